@@ -1,0 +1,120 @@
+"""The job: the parts to make, and how this shop cuts.
+
+>>> from anglelib.section import Section
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> bar = Part("A3", "Baggage floor bar", stock, "6061-T6", "17 1/4", quantity=4)
+>>> job = Job("Demo", Shop(), [bar])
+>>> job.pieces, job.shop.kerf
+(4, Fraction(1, 16))
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.errors import JobError, LengthError
+from anglelib.lengths import inches
+from anglelib.names import MOST_NAME_CHARACTERS, check_text
+from anglelib.part import MOST_QUANTITY, Part
+
+
+@dataclass(frozen=True)
+class Shop:
+    """How this shop cuts; all [in].
+
+    ``kerf`` is the width the blade turns to dust; ``allowance`` the sanding allowance left outside
+    the line at each sawn end; ``grain`` the step in which remnants are compared; a remnant shorter
+    than ``usable_minimum`` counts for nothing; a cut that leaves less than ``hand_minimum`` in the
+    hand is clamped.
+    """
+
+    kerf: Fraction = Fraction(1, 16)
+    allowance: Fraction = Fraction(1, 32)
+    grain: Fraction = Fraction(1)
+    usable_minimum: Fraction = Fraction(3)
+    hand_minimum: Fraction = Fraction(6)
+
+    def __post_init__(self) -> None:
+        rules = {
+            "kerf": ("kerf", True),
+            "allowance": ("sanding allowance", True),
+            "grain": ("grain", False),
+            "usable_minimum": ("usable minimum", True),
+            "hand_minimum": ("hand minimum", True),
+        }
+        for field, (what, zero) in rules.items():
+            try:
+                object.__setattr__(self, field, inches(getattr(self, field), what, zero=zero))
+            except LengthError as error:
+                raise JobError(str(error)) from None
+        if self.kerf > 1:
+            raise JobError("The kerf is over 1 in.: no blade is that thick; check the unit.")
+        if self.allowance > 1:
+            raise JobError("The sanding allowance is over 1 in.: check the unit.")
+
+
+@dataclass(frozen=True)
+class Job:
+    """Parts to make, with ids that are all different and partners that are mirror images."""
+
+    name: str
+    shop: Shop
+    parts: tuple[Part, ...]
+
+    def __post_init__(self) -> None:
+        check_text(self.name, "name of the job", JobError, MOST_NAME_CHARACTERS)
+        object.__setattr__(self, "parts", tuple(self.parts))
+        problems = contradictions(self.parts)
+        if problems:
+            raise JobError(" ".join(sentence for _, _, sentence in problems))
+
+    @property
+    def pieces(self) -> int:
+        """How many pieces of metal the job asks for."""
+        return sum(part.quantity for part in self.parts)
+
+    def part(self, part_id: str) -> Part:
+        """The part with this id; raises :class:`~anglelib.errors.JobError` naming those there are."""
+        for part in self.parts:
+            if part.id == part_id:
+                return part
+        raise JobError(f'There is no part "{part_id}": the job has {", ".join(p.id for p in self.parts) or "none"}.')
+
+
+def contradictions(parts: tuple[Part, ...]) -> list[tuple[str, str, str]]:
+    """Everything in which the parts contradict one another: (part id, key, sentence)."""
+    found = []
+    if not parts:
+        found.append(("", "part", "The job has no parts: add at least one."))
+    by_id: dict[str, Part] = {}
+    folded: dict[str, str] = {}
+    for part in parts:
+        if part.id.lower() in folded:
+            same = "another part has it too" if part.id in by_id else f"{folded[part.id.lower()]} differs only in capitals"
+            found.append((part.id, "id", f"The id {part.id} is not its own: {same}. Rename one."))
+        by_id.setdefault(part.id, part)
+        folded.setdefault(part.id.lower(), part.id)
+    for part in parts:
+        if part.mirror_of:
+            found += [(part.id, "mirror_of", s) for s in _partner_sentences(part, by_id.get(part.mirror_of))]
+    total = sum(part.quantity for part in parts)
+    if total > MOST_QUANTITY:
+        found.append(("", "quantity", f"The job asks for {total} pieces in all: at most {MOST_QUANTITY}; split it."))
+    return found
+
+
+def _partner_sentences(part: Part, partner: Part | None) -> list[str]:
+    if partner is None:
+        return [f"Part {part.id} names {part.mirror_of} as its mirror image, which is not in the job: check the id."]
+    if partner.id == part.id:
+        return [f"Part {part.id} names itself as its mirror image: name the other hand, or leave it out."]
+    sentences = []
+    if not part.mirrors(partner):
+        sentences.append(
+            f"Part {partner.id} is not the mirror image of {part.id}: compare their length, tapers and holes "
+            "on the plans (the same slope must be given the same way, by run or by angle)."
+        )
+    if part.hand is not None and part.hand == partner.hand and part.hand != "neither":
+        sentences.append(f"Parts {part.id} and {partner.id} are partners but both say {part.hand}: one is the other hand.")
+    return sentences

@@ -1,0 +1,326 @@
+"""Lengths: shop fractions, decimals, feet and millimetres, read and printed exactly.
+
+A length is a :class:`~fractions.Fraction` of an inch everywhere in the library (1 in = 25.4 mm
+exactly). This module is the only one that reads a person's lengths and the only one that prints
+them, so that a rounding always states its direction and what it lost.
+
+>>> read('1 5/8'), read('1-5/8'), read('13/8'), read('1.625"')
+(Fraction(13, 8), Fraction(13, 8), Fraction(13, 8), Fraction(13, 8))
+>>> read("41.275 mm")
+Fraction(13, 8)
+>>> read("1,625")
+Traceback (most recent call last):
+    ...
+anglelib.errors.LengthError: The length "1,625" has a comma: write the decimal with a point, 1.625.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+from math import floor, isfinite
+
+from anglelib.errors import LengthError
+
+MM = Fraction(5, 127)
+"""One millimetre [in]: 1/25.4, exactly."""
+
+LONGEST = Fraction(1200)
+"""The longest length that is read [in]: 100 ft. No stick is that long, so a longer one is a slip of the unit."""
+
+MOST_CHARACTERS = 40
+MOST_DECIMALS = 6
+LARGEST_DENOMINATOR = 1024
+GRADUATIONS = (1, 2, 4, 8, 16, 32, 64, 128)
+"""Marks to the inch that a rule may carry (halving down to 1/64; 1/128 to print what a rule cannot show)."""
+
+_INCH = {"in": Fraction(1), "mm": MM, "cm": 10 * MM, "m": 1000 * MM, "ft": Fraction(12)}
+_VULGAR = {
+    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5",
+    "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅐": "1/7",
+    "⅑": "1/9", "⅒": "1/10",
+}  # fmt: skip
+# What a word processor or a phone makes of the plain marks.
+_PLAIN = str.maketrans(
+    {
+        "″": '"', "”": '"', "“": '"', "„": '"', "˝": '"', "＂": '"',
+        "′": "'", "’": "'", "‘": "'", "ʹ": "'", "´": "'", "`": "'",
+        "⁄": "/", "∕": "/", "−": "-", "–": "-", "—": "-", "‐": "-", "‑": "-", "‒": "-",
+        "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u200a": " ", "\u202f": " ", "\t": " ",
+    }
+)  # fmt: skip
+
+_NUMBER = r"(?:(?P<{p}whole>[0-9]+)[ -]+(?P<{p}n>[0-9]+) ?/ ?(?P<{p}d>[0-9]+)|(?P<{p}num>[0-9]+) ?/ ?(?P<{p}den>[0-9]+)|(?P<{p}dec>[0-9]+\.?[0-9]*|\.[0-9]+))"
+_PATTERN = re.compile(
+    r"(?P<sign>[+-]?) ?"
+    r"(?:(?P<feet>[0-9]+(?:\.[0-9]*)?) ?(?:'(?!')|ft\.?|feet|foot)(?: ?-? ?(?=[0-9.]))?)?"
+    r"(?:" + _NUMBER.format(p="") + r" ?(?P<unit>\"|''|in\.?|inch(?:es)?|mm|cm|m)?)?",
+    re.ASCII,
+)
+
+
+def _quoted(text: str) -> str:
+    """The text as it was typed, shortened, with anything unprintable made visible."""
+    shown = "".join(c if c.isprintable() else "?" for c in text[:MOST_CHARACTERS])
+    return f'"{shown}{"..." if len(text) > MOST_CHARACTERS else ""}"'
+
+
+def read(
+    text: str,
+    *,
+    what: str = "length",
+    unit: str = "in",
+    negative: bool = False,
+    zero: bool = True,
+) -> Fraction:
+    """The length that a person typed [in], exactly.
+
+    ``what`` names the quantity in a refusal; ``unit`` ("in" or "mm") is what a bare number means;
+    ``negative`` and ``zero`` say whether such a value makes sense there. Anything else than a
+    length raises :class:`~anglelib.errors.LengthError` with what to type instead.
+
+    >>> read("5' 3 1/4\\""), read("1⅝"), read(".625"), read("6 cm") == 60 * MM
+    (Fraction(253, 4), Fraction(13, 8), Fraction(5, 8), True)
+    >>> read("0", what="run", zero=False)
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.LengthError: The run is 0: give a length above 0.
+    """
+    if not isinstance(text, str):
+        raise LengthError(f"The {what} is not text: write it in quotes, for example \"1 5/8\" or \"41.3 mm\".")
+    if len(text) > MOST_CHARACTERS:
+        raise LengthError(
+            f"The {what} {_quoted(text)} is {len(text)} characters long: write it in at most {MOST_CHARACTERS}."
+        )
+    plain = text.translate(_PLAIN)
+    for mark, fraction_text in _VULGAR.items():
+        plain = plain.replace(mark, " " + fraction_text)
+    plain = " ".join(plain.lower().split())
+    if not plain:
+        raise LengthError(f"The {what} is empty: write a length, for example 1 5/8 or 41.3 mm.")
+    if "," in plain:
+        tail = plain.replace(",", ".") if plain.count(",") == 1 and "." not in plain else plain.replace(",", "")
+        raise LengthError(f"The {what} {_quoted(text)} has a comma: write the decimal with a point, {tail}.")
+    match = _PATTERN.fullmatch(plain)
+    if match is None or (match["feet"] is None and not _has_number(match)):
+        raise LengthError(
+            f"The {what} {_quoted(text)} is not a length: write it like 1 5/8, 1.625, 5' 3 1/4\" or 41.3 mm."
+        )
+    if match["feet"] is not None and match["unit"] in ("mm", "cm", "m"):
+        raise LengthError(f"The {what} {_quoted(text)} mixes feet with {match['unit']}: use one or the other.")
+    value = _value(match, text, what, unit)
+    if match["sign"] == "-":
+        value = -value
+    if value < 0 and not negative:
+        raise LengthError(f"The {what} {_quoted(text)} is below 0: leave out the minus sign.")
+    if value == 0 and not zero:
+        raise LengthError(f"The {what} is 0: give a length above 0.")
+    if abs(value) > LONGEST:
+        raise LengthError(
+            f"The {what} {_quoted(text)} is over {LONGEST // 12} ft: no stick is that long; check the number and its unit."
+        )
+    return value
+
+
+def _has_number(match: re.Match) -> bool:
+    return any(match[name] is not None for name in ("whole", "num", "dec"))
+
+
+def _decimal(digits: str, text: str, what: str) -> Fraction:
+    whole, _, tail = digits.partition(".")
+    if len(tail) > MOST_DECIMALS:
+        raise LengthError(
+            f"The {what} {_quoted(text)} has {len(tail)} decimals: at most {MOST_DECIMALS} mean anything at a bench."
+        )
+    return Fraction(int((whole or "0") + tail), 10 ** len(tail))
+
+
+def _value(match: re.Match, text: str, what: str, unit: str) -> Fraction:
+    inches_of_feet = 12 * _decimal(match["feet"], text, what) if match["feet"] is not None else Fraction(0)
+    if not _has_number(match):
+        return inches_of_feet
+    if match["dec"] is not None:
+        number = _decimal(match["dec"], text, what)
+    else:
+        whole = int(match["whole"] or 0)
+        top = int(match["n"] or match["num"])
+        bottom = int(match["d"] or match["den"])
+        if bottom == 0:
+            raise LengthError(f"The {what} {_quoted(text)} divides by 0: check the number under the bar.")
+        if bottom > LARGEST_DENOMINATOR:
+            raise LengthError(
+                f"The {what} {_quoted(text)} has {bottom} under the bar: no rule is that fine; write a decimal."
+            )
+        if match["whole"] is not None and top >= bottom:
+            raise LengthError(
+                f"The {what} {_quoted(text)} is a whole number and a fraction that is not below 1: "
+                f"write {top}/{bottom} or {exact(whole + Fraction(top, bottom))}."
+            )
+        number = whole + Fraction(top, bottom)
+    if match["feet"] is not None:
+        return inches_of_feet + number
+    name = {'"': "in", "''": "in", "in.": "in", "inch": "in", "inches": "in", None: unit}.get(
+        match["unit"], match["unit"]
+    )
+    return number * _INCH[name]
+
+
+def inches(value: int | str | Fraction, what: str = "length", **allowed: bool) -> Fraction:
+    """A length [in] from what a program may hold: a Fraction, a whole number, or text to read.
+
+    A float is refused: 0.1 is not a tenth of an inch, and a mark must come back exact.
+
+    >>> inches("3/4"), inches(2)
+    (Fraction(3, 4), Fraction(2, 1))
+    >>> inches(0.1)
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.LengthError: The length 0.1 is a floating number: write it as text, for example "0.1".
+    """
+    if isinstance(value, str):
+        return read(value, what=what, **allowed)
+    if isinstance(value, bool) or not isinstance(value, (int, Fraction)):
+        if isinstance(value, float):
+            raise LengthError(f'The {what} {value!r} is a floating number: write it as text, for example "{value!r}".')
+        raise LengthError(f'The {what} is not a length: write it as text, for example "1 5/8" or "41.3 mm".')
+    value = Fraction(value)
+    if value < 0 and not allowed.get("negative", False):
+        raise LengthError(f"The {what} is below 0: it must be a length of metal.")
+    if value == 0 and not allowed.get("zero", True):
+        raise LengthError(f"The {what} is 0: give a length above 0.")
+    if abs(value) > LONGEST:
+        raise LengthError(f"The {what} is over {LONGEST // 12} ft: no stick is that long; check the number and its unit.")
+    return value
+
+
+@dataclass(frozen=True)
+class Printed:
+    """A length as a rule shows it, and what the rounding lost.
+
+    ``text`` is the shop fraction; ``value`` [in] is what the text says; ``lost`` [in] is the true
+    length minus ``value`` (positive: the print is short of the truth).
+    """
+
+    text: str
+    value: Fraction
+    lost: Fraction
+    graduation: int
+    rounding: str
+
+
+def _exact(value: Fraction | int | float, graduation: int) -> Fraction:
+    """The value as a Fraction; a float within 1e-9 of a graduation is that graduation.
+
+    A trigonometric 0.12500000000000003 is 1/8, and rounding it "up" must not make it 9/64.
+    """
+    if isinstance(value, float):
+        if not isfinite(value):
+            raise LengthError("This length has no end: the angle is too near 0 or 90 degrees to draw.")
+        near = Fraction(round(value * graduation), graduation)
+        return near if abs(near - Fraction(value)) < Fraction(1, 10**9) else Fraction(value)
+    return Fraction(value)
+
+
+def printed(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest") -> Printed:
+    """A length to the nearest, next higher ("up") or next lower ("down") graduation of a rule.
+
+    Halves of a graduation go up. ``graduation`` is the marks to the inch.
+
+    >>> printed(Fraction(2165, 10000), 64, "up")
+    Printed(text='7/32', value=Fraction(7, 32), lost=Fraction(-9, 4000), graduation=64, rounding='up')
+    >>> printed(1, 10)
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.LengthError: A rule has no 1/10 in. graduation here: choose one of 1, 2, 4, 8, 16, 32, 64, 128.
+    """
+    if graduation not in GRADUATIONS:
+        raise LengthError(
+            f"A rule has no 1/{graduation} in. graduation here: choose one of {', '.join(map(str, GRADUATIONS))}."
+        )
+    exact = _exact(value, graduation)
+    scaled = exact * graduation
+    if rounding == "nearest":
+        steps = floor(scaled + Fraction(1, 2))
+    elif rounding == "up":
+        steps = -floor(-scaled)
+    elif rounding == "down":
+        steps = floor(scaled)
+    else:
+        raise LengthError(f'Rounding "{rounding}" is unknown: choose nearest, up or down.')
+    shown = Fraction(steps, graduation)
+    return Printed(_fraction_text(shown), shown, exact - shown, graduation, rounding)
+
+
+def _fraction_text(value: Fraction) -> str:
+    whole, rest = divmod(abs(value), 1)
+    sign = "-" if value < 0 else ""
+    if not rest:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {rest}" if whole else f"{sign}{rest}"
+
+
+def show(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest") -> str:
+    """The length as a shop fraction.
+
+    >>> show(Fraction(13, 8)), show(Fraction(1, 3), 16), show(Fraction(1, 3), 16, "up")
+    ('1 5/8', '5/16', '3/8')
+    """
+    return printed(value, graduation, rounding).text
+
+
+def decimal(value: Fraction | int | float, places: int = 3) -> str:
+    """The length as a decimal inch with so many places, halves up; never "-0.000".
+
+    >>> decimal(Fraction(13, 8)), decimal(Fraction(-1, 4000)), decimal(0.2165063509)
+    ('1.625', '0.000', '0.217')
+    """
+    scale = 10**places
+    steps = floor(abs(_exact(value, 64)) * scale + Fraction(1, 2))
+    sign = "-" if value < 0 and steps else ""
+    whole, rest = divmod(steps, scale)
+    return f"{sign}{whole}.{rest:0{places}d}" if places else f"{sign}{whole}"
+
+
+def millimetres(value: Fraction | int | float, places: int = 1) -> str:
+    """The length in millimetres as text, halves up.
+
+    >>> millimetres(Fraction(13, 8)), millimetres(Fraction(13, 8), 3)
+    ('41.3', '41.275')
+    """
+    exact = _exact(value, 64) / MM
+    return decimal(exact, places)
+
+
+def both(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest", places: int = 3) -> str:
+    """Fraction first, decimal in brackets: how a dimension is written on a drawing.
+
+    >>> both(Fraction(13, 8)), both(0.2165063509)
+    ('1 5/8 (1.625)', '7/32 (0.217)')
+    """
+    return f"{show(value, graduation, rounding)} ({decimal(value, places)})"
+
+
+def exact(value: Fraction | int) -> str:
+    """The length with nothing lost: a shop fraction if a rule can show it, else millimetres, else a decimal.
+
+    >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000))
+    ('1 5/8', '50 mm', '0.043')
+    """
+    value = Fraction(value)
+    if 128 % value.denominator == 0:
+        return _fraction_text(value)
+    for places in range(MOST_DECIMALS + 1):
+        for number, unit in ((value / MM, " mm"), (value, "")):
+            if 10**places % number.denominator == 0:
+                return decimal(number, places) + unit
+    return _fraction_text(value)
+
+
+def to_mm(value: Fraction | int | float) -> float:
+    """The length in millimetres as a number for drawing.
+
+    >>> to_mm(Fraction(13, 8))
+    41.275
+    """
+    return float(Fraction(value) / MM) if not isinstance(value, float) else value * 25.4

@@ -1,0 +1,279 @@
+"""The L-section: its legs, thicknesses and radii, and the properties of its area.
+
+Frame of the section: y runs along leg A from the heel (the outside corner) to leg A's toe, z along
+leg B. Leg A's outer face is z = 0, leg B's is y = 0.
+
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> stock.size
+'3/4 x 3/4 x 1/8'
+>>> round(stock.area, 6)
+0.175228
+>>> Section("3/4", "3/4", "3/4")
+Traceback (most recent call last):
+    ...
+anglelib.errors.SectionError: Leg A is 3/4 thick but leg B is only 3/4 wide: a thickness must be below the other leg.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from math import atan2, degrees, fsum, hypot, pi, sqrt
+from typing import NamedTuple
+
+from anglelib.alloy import density
+from anglelib.errors import LengthError, SectionError
+from anglelib.lengths import exact, inches
+
+LEGS = ("A", "B")
+
+
+class SecondMoments(NamedTuple):
+    """Second moments of area about axes through the centroid [in4].
+
+    ``about_y`` is the integral of z squared (bending about the axis along leg A), ``about_z`` that
+    of y squared, ``product`` that of y z.
+    """
+
+    about_y: float
+    about_z: float
+    product: float
+
+
+class PrincipalAxes(NamedTuple):
+    """Principal second moments [in4] and the angle [deg] from leg A's direction to the major axis."""
+
+    major: float
+    minor: float
+    angle: float
+
+
+class _Piece(NamedTuple):
+    """A rectangle or spandrel: sign, area and moments about the heel."""
+
+    area: float
+    y: float
+    z: float
+    yy: float
+    zz: float
+    yz: float
+
+
+def _rectangle(y0: float, z0: float, width: float, height: float) -> _Piece:
+    area = width * height
+    y, z = y0 + width / 2, z0 + height / 2
+    return _Piece(
+        area,
+        area * y,
+        area * z,
+        area * (y * y + width * width / 12),
+        area * (z * z + height * height / 12),
+        area * y * z,
+    )
+
+
+def _spandrel(y0: float, z0: float, radius: float, towards: int, sign: int) -> _Piece:
+    """The metal between a square corner at (y0, z0) and the arc that touches both of its sides.
+
+    ``towards`` is +1 when it lies on the +y, +z side of its corner, -1 on the other; ``sign`` is +1
+    for metal added (a fillet), -1 for metal taken off (a rounded toe or heel). Moments about the
+    corner are those of a square less a quarter circle.
+    """
+    p = radius
+    area = (1 - pi / 4) * p**2
+    first = towards * (5 / 6 - pi / 4) * p**3
+    square = (1 - 5 * pi / 16) * p**4
+    product = (19 / 24 - pi / 4) * p**4
+    return _Piece(
+        sign * area,
+        sign * (area * y0 + first),
+        sign * (area * z0 + first),
+        sign * (area * y0 * y0 + 2 * y0 * first + square),
+        sign * (area * z0 * z0 + 2 * z0 * first + square),
+        sign * (area * y0 * z0 + (y0 + z0) * first + product),
+    )
+
+
+@dataclass(frozen=True)
+class Section:
+    """An extruded L: two legs, their thicknesses, and the radii of its corners; all [in], exact.
+
+    ``thickness_b`` is leg A's when it is not given. ``fillet`` is the radius of the inside corner,
+    ``toe_radius`` that of each toe's inside edge, ``heel_radius`` that of the outside corner.
+    Lengths may be given as Fractions, whole numbers or text. Raises
+    :class:`~anglelib.errors.SectionError` for a shape that cannot be extruded.
+    """
+
+    leg_a: Fraction
+    leg_b: Fraction
+    thickness_a: Fraction
+    thickness_b: Fraction | None = None
+    fillet: Fraction = Fraction(0)
+    toe_radius: Fraction = Fraction(0)
+    heel_radius: Fraction = Fraction(0)
+
+    def __post_init__(self) -> None:
+        if self.thickness_b is None:
+            object.__setattr__(self, "thickness_b", self.thickness_a)
+        names = {
+            "leg_a": "width of leg A",
+            "leg_b": "width of leg B",
+            "thickness_a": "thickness of leg A",
+            "thickness_b": "thickness of leg B",
+            "fillet": "fillet radius",
+            "toe_radius": "toe radius",
+            "heel_radius": "heel radius",
+        }
+        for field, what in names.items():
+            try:
+                value = inches(getattr(self, field), what, zero="radius" in what)
+            except LengthError as error:
+                raise SectionError(str(error)) from None
+            object.__setattr__(self, field, value)
+        self._check()
+
+    def _check(self) -> None:
+        a, b, ta, tb = self.leg_a, self.leg_b, self.thickness_a, self.thickness_b
+        for leg, t, other, width in (("A", ta, "B", b), ("B", tb, "A", a)):
+            if t >= width:
+                raise SectionError(
+                    f"Leg {leg} is {exact(t)} thick but leg {other} is only {exact(width)} wide: "
+                    "a thickness must be below the other leg."
+                )
+        flat = min(a - tb, b - ta)
+        if self.toe_radius > min(ta, tb):
+            raise SectionError(
+                f"The toe radius {exact(self.toe_radius)} is more than the thickness {exact(min(ta, tb))}: "
+                "it would cut the toe's outer face. Some printed tables carry such rows; measure the toe."
+            )
+        if self.fillet + self.toe_radius > flat:
+            raise SectionError(
+                f"The fillet {exact(self.fillet)} and the toe radius {exact(self.toe_radius)} need more than the "
+                f"{exact(flat)} of inside width there is: measure both radii again."
+            )
+        if self.heel_radius > min(ta, tb) + self.fillet:
+            raise SectionError(
+                f"The heel radius {exact(self.heel_radius)} is more than thickness plus fillet "
+                f"({exact(min(ta, tb) + self.fillet)}): it would cut into the inside corner. Measure it again."
+            )
+
+    # --- by leg -------------------------------------------------------------------------------
+    def leg(self, leg: str) -> Fraction:
+        """The width of a leg from heel to toe, measured outside [in]."""
+        return self.leg_a if _known(leg) == "A" else self.leg_b
+
+    def thickness(self, leg: str) -> Fraction:
+        """The thickness of a leg [in]."""
+        return self.thickness_a if _known(leg) == "A" else self.thickness_b
+
+    @property
+    def equal_legs(self) -> bool:
+        """Whether leg A and leg B cannot be told apart."""
+        return self.leg_a == self.leg_b and self.thickness_a == self.thickness_b
+
+    def swapped(self) -> Section:
+        """The same section with leg A and leg B exchanged."""
+        return Section(
+            self.leg_b,
+            self.leg_a,
+            self.thickness_b,
+            self.thickness_a,
+            self.fillet,
+            self.toe_radius,
+            self.heel_radius,
+        )
+
+    @property
+    def size(self) -> str:
+        """The size as a supplier writes it: leg A x leg B x thickness.
+
+        >>> Section(2, "1 1/2", "3/16", "1/8").size, Section("50 mm", "50 mm", "5 mm").size
+        ('2 x 1 1/2 x 3/16 and 1/8', '50 mm x 50 mm x 5 mm')
+        """
+        t = exact(self.thickness_a)
+        if self.thickness_b != self.thickness_a:
+            t += f" and {exact(self.thickness_b)}"
+        return f"{exact(self.leg_a)} x {exact(self.leg_b)} x {t}"
+
+    # --- the area and its moments ---------------------------------------------------------------
+    @cached_property
+    def _pieces(self) -> tuple[_Piece, ...]:
+        a, b, ta, tb = (float(v) for v in (self.leg_a, self.leg_b, self.thickness_a, self.thickness_b))
+        fillet, toe, heel = (float(v) for v in (self.fillet, self.toe_radius, self.heel_radius))
+        return (
+            _rectangle(0.0, 0.0, a, ta),
+            _rectangle(0.0, ta, tb, b - ta),
+            _spandrel(tb, ta, fillet, +1, +1),
+            _spandrel(a, ta, toe, -1, -1),
+            _spandrel(tb, b, toe, -1, -1),
+            _spandrel(0.0, 0.0, heel, +1, -1),
+        )
+
+    def _total(self, moment: str) -> float:
+        return fsum(getattr(piece, moment) for piece in self._pieces)
+
+    @cached_property
+    def area(self) -> float:
+        """Area of the cross-section [in2], fillet and radii included."""
+        return self._total("area")
+
+    @property
+    def perimeter(self) -> float:
+        """Length of the outline of the cross-section [in]: what a coat of primer has to cover, per inch."""
+        corners = self.fillet + 2 * self.toe_radius + self.heel_radius
+        return float(2 * (self.leg_a + self.leg_b)) - (2 - pi / 2) * float(corners)
+
+    @cached_property
+    def centroid(self) -> tuple[float, float]:
+        """Where the cross-section balances: (y, z) from the outer faces of leg B and leg A [in]."""
+        return self._total("y") / self.area, self._total("z") / self.area
+
+    @cached_property
+    def second_moments(self) -> SecondMoments:
+        """Second moments of area about axes through the centroid, parallel to the legs [in4]."""
+        y, z = self.centroid
+        return SecondMoments(
+            self._total("zz") - self.area * z * z,
+            self._total("yy") - self.area * y * y,
+            self._total("yz") - self.area * y * z,
+        )
+
+    @property
+    def principal(self) -> PrincipalAxes:
+        """The largest and the smallest second moment [in4] and where the major axis lies [deg].
+
+        >>> round(Section(2, 2, "1/8", fillet="1/4", toe_radius="1/8").principal.angle, 9)
+        45.0
+        """
+        about_y, about_z, product = self.second_moments
+        mean, half = (about_y + about_z) / 2, hypot((about_y - about_z) / 2, product)
+        return PrincipalAxes(mean + half, mean - half, degrees(atan2(-2 * product, about_y - about_z)) / 2)
+
+    @property
+    def least_gyration(self) -> float:
+        """The smallest radius of gyration [in], about the minor principal axis. Geometry, not strength."""
+        return sqrt(self.principal.minor / self.area)
+
+    def weight_per_foot(self, alloy: str) -> float:
+        """What a foot of this section weighs in an alloy [lb/ft].
+
+        >>> round(Section(2, 2, "1/8", fillet="1/4", toe_radius="1/8").weight_per_foot("6061-T6"), 2)
+        0.57
+        """
+        return 12 * self.area * density(alloy)
+
+
+def _known(leg: str) -> str:
+    if leg not in LEGS:
+        raise SectionError(f'There is no leg "{leg}": a section has leg A and leg B.')
+    return leg
+
+
+def other_leg(leg: str) -> str:
+    """The leg that is not this one.
+
+    >>> other_leg("A")
+    'B'
+    """
+    return "B" if _known(leg) == "A" else "A"
