@@ -1,0 +1,128 @@
+"""Checks of a layout: labels that hide each other, leave the sheet, or are struck through by a line.
+
+>>> from anglelib.drawing.sheet import Label, Sheet
+>>> heel, toe = Label(20, 10, "heel"), Label(22, 11, "toe")
+>>> [(one.text, two.text) for one, two in overlaps(Sheet(40, 30, (heel, toe), "Trial", "Two labels."))]
+[('heel', 'toe')]
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+from anglelib.drawing.letters import box
+from anglelib.drawing.sheet import Arc, Circle, Hatch, Item, Label, Line, Point, Polyline, Sheet
+from anglelib.drawing.style import THEMES, Theme
+
+
+def bounds(items: Iterable[Item]) -> tuple[float, float, float, float]:
+    """Left, bottom, right and top of the items' points [mm]; labels by their box, circles whole."""
+    xs: list[float] = []
+    ys: list[float] = []
+    for item in items:
+        if isinstance(item, Line):
+            points: tuple[Point, ...] = ((item.x1, item.y1), (item.x2, item.y2))
+        elif isinstance(item, (Polyline, Hatch)):
+            points = item.points
+        elif isinstance(item, Arc):
+            points = item.points()
+        elif isinstance(item, Circle):
+            r = item.radius
+            points = ((item.x - r, item.y - r), (item.x + r, item.y + r))
+        else:
+            points = box(item)
+        xs += [x for x, _ in points]
+        ys += [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _apart(one: tuple[Point, ...], two: tuple[Point, ...], slack: float) -> bool:
+    """Whether some line parts two convex outlines (they may sink into each other by ``slack``)."""
+    for shape in (one, two):
+        for (x1, y1), (x2, y2) in zip(shape, shape[1:] + shape[:1]):
+            nx, ny = y2 - y1, x1 - x2
+            long = math.hypot(nx, ny)
+            if not long:
+                continue
+            first = [(x * nx + y * ny) / long for x, y in one]
+            second = [(x * nx + y * ny) / long for x, y in two]
+            if max(first) <= min(second) + slack or max(second) <= min(first) + slack:
+                return True
+    return False
+
+
+def _labels(sheet: Sheet, theme: Theme) -> list[tuple[Label, tuple[Point, ...]]]:
+    return [
+        (item, box(item, theme.letter(item.height, sheet.height)))
+        for item in sheet.items
+        if isinstance(item, Label) and item.text.strip()
+    ]
+
+
+def overlaps(sheet: Sheet, theme: str = "screen", slack: float = 0.05) -> list[tuple[Label, Label]]:
+    """Pairs of labels that lie on each other by more than ``slack`` [mm]."""
+    labels = _labels(sheet, THEMES[theme])
+    return [
+        (one, two)
+        for i, (one, first) in enumerate(labels)
+        for two, second in labels[i + 1 :]
+        if not _apart(first, second, slack)
+    ]
+
+
+def clipped(sheet: Sheet, theme: str = "screen", margin: float = 0.0) -> list[Label]:
+    """Labels that reach over the sheet's edge, or nearer to it than ``margin`` [mm]."""
+    return [
+        label
+        for label, corners in _labels(sheet, THEMES[theme])
+        if not all(
+            margin <= x <= sheet.width - margin and margin <= y <= sheet.height - margin for x, y in corners
+        )
+    ]
+
+
+def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tuple[Label, object]]:
+    """Labels that a line of the drawing runs through, with the item that does.
+
+    A line drawn before a label with a halo is cleared by it, so it does not count.
+    """
+    found: list[tuple[Label, object]] = []
+    items = sheet.items
+    labels = {id(label): corners for label, corners in _labels(sheet, THEMES[theme])}
+    pieces = [(i, item, list(_pieces(item))) for i, item in enumerate(items) if not isinstance(item, Label)]
+    for place, label in enumerate(items):
+        if not isinstance(label, Label) or id(label) not in labels:
+            continue
+        corners = labels[id(label)]
+        for i, item, segments in pieces:
+            if (label.halo and i < place) or _masked(items, i, corners):
+                continue
+            if any(not _apart(corners, segment, slack) for segment in segments):
+                found.append((label, item))
+    return found
+
+
+def _masked(items: tuple, place: int, corners: tuple[Point, ...]) -> bool:
+    """Whether a paper-filled polygon drawn after item ``place`` covers the corners (a boxed label)."""
+    for item in items[place + 1 :]:
+        if isinstance(item, Polyline) and item.fill == "paper" and len(item.points) == 4:
+            xs, ys = [p[0] for p in item.points], [p[1] for p in item.points]
+            if all(min(xs) <= x <= max(xs) and min(ys) <= y <= max(ys) for x, y in corners):
+                return True
+    return False
+
+
+def _pieces(item: object) -> Iterable[tuple[Point, Point]]:
+    """The straight pieces that an item draws."""
+    if isinstance(item, Line):
+        yield (item.x1, item.y1), (item.x2, item.y2)
+    elif isinstance(item, Polyline):
+        points = item.points
+        yield from zip(points, points[1:] + points[:1] if item.closed else points[1:])
+    elif isinstance(item, Hatch):
+        for line in item.lines():
+            yield (line.x1, line.y1), (line.x2, line.y2)
+    elif isinstance(item, (Arc, Circle)):
+        points = (item if isinstance(item, Arc) else Arc(item.x, item.y, item.radius, 0, 360)).points()
+        yield from zip(points, points[1:])
