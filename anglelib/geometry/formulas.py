@@ -13,7 +13,7 @@ x_v = c \\left(t - s\\right)
 
 from __future__ import annotations
 
-from sympy import Rational, asin, atan, cos, cot, elliptic_e, pi, sin, tan
+from sympy import Rational, asin, atan, cos, cot, elliptic_e, pi, sin, sqrt, tan
 
 from anglelib.geometry.formula import Formula, Quantity
 
@@ -310,6 +310,34 @@ error_across = Formula(
     (m, theta),
     m.symbol * cos(_th),
     DERIVED,
+)
+
+# --- how the angle sits at the saw --------------------------------------------------------------------------
+a = Quantity("a", "a", "width of leg A", "in")
+b = Quantity("b", "b", "width of leg B", "in")
+tA = Quantity("tA", "t_A", "thickness of leg A", "in")
+tB = Quantity("tB", "t_B", "thickness of leg B", "in")
+_a, _b, _tA, _tB = _e(a, b, tA, tB)
+heel_up_height = Formula(
+    "height of the heel above the table, heel up on both toes",
+    Quantity("h_u", "h_u", "height of the heel above the table", "in"),
+    (a, b, tA, tB, r2),
+    ((_a - _r2) * (_b - _r2) - (_tA - _r2) * (_tB - _r2)) / sqrt((_a - _tB) ** 2 + (_b - _tA) ** 2) + _r2,
+    "derived: distance from the heel to the line that touches both inner toes",
+)
+heel_up_metal = Formula(
+    "metal in front of the blade in one leg, heel up",
+    Quantity("w", "w", "metal that the teeth are in at once", "in"),
+    (t, Quantity("gamma", r"\gamma", "slope of the leg's face on the table", "deg")),
+    _t / cos(_e(Quantity("gamma", "", "", "deg"))[0]),
+    DERIVED,
+)
+heel_up_slope = Formula(
+    "slope of leg A on the table, heel up on both toes",
+    Quantity("gamma", r"\gamma", "slope of the leg's face on the table", "deg"),
+    (a, b, tA, tB),
+    atan((_b - _tA) / (_a - _tB)),
+    "derived: the line that touches both inner toes",
 )
 
 ALL = tuple(value for value in list(globals().values()) if isinstance(value, Formula))

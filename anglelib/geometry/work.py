@@ -1,0 +1,215 @@
+"""The order of work for one part: from the squared end of a stick to the tagged part.
+
+Harder end first, then the length, then what is left: a spoiled taper then costs a re-cut end, not
+the part. A taper is sawn while its part is still on a long piece. All common practice; where the
+kit's plans give an order, they come first.
+
+>>> from anglelib.section import Section
+>>> from anglelib.part import Taper
+>>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+>>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
+>>> [operation.title for operation in operations(bracket, Shop())][:4]
+['Square end 1', 'Strike the witness line', 'Mark the taper of leg A at end 1', 'Saw the taper of leg A at end 1']
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.geometry.layout import BLUNT, Mark, datum_lost, taper_marks, witness_line
+from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup, square_cut, taper_cut
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import both, exact
+from anglelib.part import Part, other_end
+
+_HARD = {"flat": 1, "fillet": 2, "other leg": 3, "vertex": 4}
+
+
+@dataclass(frozen=True)
+class Operation:
+    """One step at the bench: what to do, the marks it needs, how the angle sits, what can hurt."""
+
+    title: str
+    text: str
+    marks: tuple[Mark, ...] = ()
+    setup: Setup | None = None
+    line: TaperLine | None = None
+    cautions: tuple[str, ...] = ()
+
+
+def hardness(part: Part, end: int) -> int:
+    """How hard an end is to make: 0 for a square end, 4 for a taper to the vertex, more for more cuts."""
+    cuts = [_HARD[line.ends_in] for line in taper_lines(part) if line.end == end]
+    return sum(cuts) + sum(2 for cope in part.copes if cope.end == end)
+
+
+def first_end(part: Part) -> int:
+    """The end that is made first: the harder one; end 1 where both are alike."""
+    return 2 if hardness(part, 2) > hardness(part, 1) else 1
+
+
+def reading_from_datum(part: Part, x: Fraction) -> tuple[str, str]:
+    """Where a place along the heel is read from, and the reading: (datum, text).
+
+    From end 1 as long as it stands; from the witness line where a cut has taken it.
+    """
+    witness = witness_line(part)
+    if witness is None:
+        return "end 1", both(x)
+    side = "towards end 2" if x > witness else "towards end 1"
+    return "witness line", f"{both(abs(x - witness))} {side}" if x != witness else both(Fraction(0))
+
+
+def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
+    """The steps for one part, in order."""
+    first = first_end(part)
+    second = other_end(first)
+    steps = [_square(part, first, shop, on_stick=True)]
+    if witness_line(part) is not None:
+        steps.append(_witness(part, first))
+    for line in taper_lines(part):
+        if line.end == first:
+            steps += _taper(part, line, shop, on_stick=True)
+    steps.append(_to_length(part, second, shop))
+    steps.append(_square(part, second, shop, on_stick=False))
+    for line in taper_lines(part):
+        if line.end == second:
+            steps += _taper(part, line, shop, on_stick=False)
+    for cope in part.copes:
+        steps.append(
+            Operation(
+                f"Cope leg {cope.leg} at end {cope.end}",
+                f"Drill the inside corner to radius {exact(cope.radius)}, then cut back {both(cope.length)} along the heel, "
+                f"down to {both(cope.width_left)}.",
+                cautions=("Never saw into the corner: a saw-cut corner is where a crack starts.",),
+            )
+        )
+    if part.corners:
+        places = "; ".join(f"leg {c.leg} at end {c.end}: radius {exact(c.radius)}" for c in part.corners)
+        steps.append(Operation("Round the corners", f"File or sand to the arc: {places}."))
+    if part.holes:
+        steps.append(
+            Operation(
+                "Mark and drill the holes",
+                "Centre punch, drill a pilot, then open to size on assembly where the plans say so. "
+                "The diameter on this card is the fastener's.",
+                cautions=("Clamp the part: a drill that grabs spins it. Eyes covered; no gloves at the drill.",),
+            )
+        )
+    steps.append(
+        Operation(
+            "Break the edges and finish",
+            "Break every edge about 1/64, take out sanding marks lengthwise, deburr the holes on both sides, "
+            "take ink and dye off before primer.",
+            cautions=("A burr cuts like a knife: gloves only with the machine stopped.",),
+        )
+    )
+    steps.append(
+        Operation(
+            "Inspect, mark, tag",
+            "Take the readings below, write the alloy back on the part, tag it"
+            + (f", lay it against {part.mirror_of}: they must be a mirror pair." if part.mirror_of else "."),
+        )
+    )
+    return tuple(steps)
+
+
+def _square(part: Part, end: int, shop: Shop, on_stick: bool) -> Operation:
+    held = "Held on the stick" if on_stick else "In a holder or a clamp"
+    datum = " It is the datum: every x is measured from it." if end == 1 else ""
+    cautions = ["Eyes and ears covered. Sand on the half of the disc that runs down on to the table."]
+    if not on_stick and part.length < shop.hand_minimum:
+        cautions.append(f"Under {exact(shop.hand_minimum)} in. in the hand: hold it in a clamp or holder, not in the fingers.")
+    return Operation(
+        f"Square end {end}",
+        f"{held}, sand the end to a line struck square across both outer faces; try the square on leg A and on leg B, "
+        f"from outside and inside.{datum}",
+        setup=square_cut(part.section) if on_stick else None,
+        cautions=tuple(cautions),
+    )
+
+
+def _witness(part: Part, end: int) -> Operation:
+    x = witness_line(part)
+    assert x is not None
+    away = x if end == 1 else part.length - x
+    lost = " and ".join(f"end {e}" for e in (1, 2) if datum_lost(part, e))
+    return Operation(
+        "Strike the witness line",
+        f"Square across both legs, {both(away)} from the squared end {end}. The taper at {lost} takes the square end away: "
+        "from then on this line is the datum, and the readings on this card are given from it.",
+    )
+
+
+def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Operation]:
+    where = f"leg {line.leg} at end {line.end}"
+    setup = taper_cut(line)
+    text = (
+        f"From end {line.end}. Draw the line through the marks, the square on the part side: the edge of the ink next to "
+        "the part is the dimension."
+    )
+    if line.ends_in != "flat" and line.section.fillet:
+        text += " In the fillet the line bends towards the toe: join the two marks beside it with a strip pressed into the fillet."
+    cautions = ["Eyes and ears covered; guide just clear of the work; fingers never in line with the blade."]
+    if setup.stance == OUTSIDE_UP:
+        cautions.append("Clamp the work to the block: the block is sawn too.")
+    if setup.stance == INSIDE_UP and line.vertex_projection is not None:
+        cautions.append(f"Set the guide over the standing leg: it must clear {exact(Fraction(setup.height))}.")
+    if not on_stick and part.length < shop.hand_minimum:
+        cautions.append(f"Under {exact(shop.hand_minimum)} in. in the hand: clamp it, do not hand-hold.")
+    stay = (
+        "The part is still on the stick: hold it there, the far end on a stand at table height."
+        if on_stick
+        else "The part is cut to length now: clamp it to a longer carrier."
+    )
+    steps = [
+        Operation(f"Mark the taper of {where}", text, marks=taper_marks(line, shop), line=line),
+        Operation(
+            f"Saw the taper of {where}",
+            f"{stay} The blade goes in {setup.enters} and comes out {setup.leaves}, outside the line by {exact(shop.allowance)}.",
+            setup=setup,
+            line=line,
+            cautions=tuple(cautions),
+        ),
+        Operation(
+            f"Sand the taper of {where} to the line",
+            f"Take off the {exact(shop.allowance)} left outside the line; look at the line, not at the metal.",
+            line=line,
+            cautions=("A part that is too hot to hold is cooled in water and dried. Keep aluminium fines dry and away from sparks and steel dust.",),
+        ),
+    ]
+    if line.to_vertex:
+        steps.append(
+            Operation(
+                f"Blunt the feather edge at end {line.end}",
+                f"The taper leaves leg {line.other} a feather edge over its whole height. Blunt it to {exact(BLUNT)}: the part "
+                f"gets {both(line.blunting(BLUNT))} shorter at the heel, so measure nothing from this end again.",
+                line=line,
+                cautions=("A feather edge cuts hands: handle it last, and blunt it before anything else.",),
+            )
+        )
+    return steps
+
+
+def _to_length(part: Part, end: int, shop: Shop) -> Operation:
+    witness = witness_line(part)
+    if witness is None:
+        reading, origin = part.length, f"end {other_end(end)}"
+    else:
+        reading = part.length - witness if end == 2 else witness
+        origin = "the witness line"
+    saw = reading + shop.allowance
+    mark = Mark("length", "leg A and leg B, outer faces", end, reading, None, saw, "up", f"from {origin}, square across both outer faces")
+    cautions = ["Support both sides of the cut: a part that drops or flies is spoiled and can hurt."]
+    if part.length < shop.hand_minimum:
+        cautions.append("The part comes off short: never reach for it while the blade runs.")
+    return Operation(
+        "Cut to length",
+        f"Mark end {end} from {origin} and saw outside the line by {exact(shop.allowance)}; the kerf {exact(shop.kerf)} lies "
+        "beyond it, on the waste side.",
+        marks=(mark,),
+        setup=square_cut(part.section),
+        cautions=tuple(cautions),
+    )
