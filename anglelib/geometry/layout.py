@@ -134,13 +134,14 @@ def witness_line(part: Part) -> Fraction | None:
     first, last = clear_zone(part)
     if first >= last:
         return None
-    low, high = _exactly(first) + CLEAR, _exactly(last) - CLEAR
-    for step in (Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)):
-        x = ceil(low / step) * step
-        while x <= high:
-            if all(abs(x - hole.x) > hole.diameter / 2 + Fraction(1, 16) for hole in part.holes):
-                return x
-            x += step
+    for clear in (CLEAR, CLEAR / 2):
+        low, high = _exactly(first) + clear, _exactly(last) - clear
+        for step in (Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)):
+            x = ceil(low / step) * step
+            while x <= high:
+                if all(abs(x - hole.x) > hole.diameter / 2 + Fraction(1, 16) for hole in part.holes):
+                    return x
+                x += step
     return Fraction(round((_exactly(first) + _exactly(last)) / 2 * 64), 64)
 
 
