@@ -15,7 +15,7 @@ from anglelib.drawing.dimensions import (
     running_dimensions,
     spread,
 )
-from anglelib.drawing.layout import bounds, overlaps
+from anglelib.drawing.checks import bounds, overlaps
 from anglelib.drawing.sheet import Label, Line, Polyline, Sheet
 from anglelib.drawing.symbols import check_bar, datum_sign, hole, kerf_band, third_angle
 

@@ -7,7 +7,7 @@ import pytest
 from PIL import Image
 
 from anglelib.drawing import advances, measure_font
-from anglelib.drawing.layout import clipped, overlaps, struck
+from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.letters import CAPITAL, box, halo, text_width
 from anglelib.drawing.mpl import MM, page
 from anglelib.drawing.sheet import Label, Line, Sheet, polygon

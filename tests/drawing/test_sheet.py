@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely.geometry import LineString, MultiLineString, Polygon
 
-from anglelib.drawing.layout import bounds
+from anglelib.drawing.checks import bounds
 from anglelib.drawing.sheet import (
     Arc,
     Circle,

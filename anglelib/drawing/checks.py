@@ -1,4 +1,4 @@
-"""Checks of a layout: labels that hide each other, leave the sheet, or are struck through by a line.
+"""Checks of a sheet: labels that hide each other, leave the sheet, or are struck through by a line.
 
 >>> from anglelib.drawing.sheet import Label, Sheet
 >>> heel, toe = Label(20, 10, "heel"), Label(22, 11, "toe")
