@@ -13,7 +13,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from anglelib.geometry.taper import Number, TaperLine, _formulas
+from anglelib.geometry.lazy import formulas
+from anglelib.geometry.taper import Number, TaperLine
 from anglelib.section import Section, other_leg
 
 HEEL_UP = "heel up"
@@ -47,7 +48,7 @@ class Setup:
 def heel_up_height(section: Section) -> float:
     """Height of the heel above the table when the angle stands on both toes [in]."""
     return float(
-        _formulas().heel_up_height(
+        formulas().heel_up_height(
             a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b, r2=section.toe_radius
         )
     )
@@ -55,7 +56,7 @@ def heel_up_height(section: Section) -> float:
 
 def square_cut(section: Section) -> Setup:
     """Cutting square across: the angle stands on both toes, and the blade meets both legs alike."""
-    f = _formulas()
+    f = formulas()
     slope = f.heel_up_slope(a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b)
     metal = min(
         f.heel_up_metal(t=float(section.thickness_a), gamma=slope),

@@ -23,18 +23,12 @@ from fractions import Fraction
 from functools import cached_property
 
 from anglelib.errors import PartError
+from anglelib.geometry.lazy import formulas
 from anglelib.lengths import exact
 from anglelib.part import Part, Taper
 from anglelib.section import Section, other_leg
 
 Number = Fraction | float
-
-
-def _formulas():
-    # sympy's import is paid when the first mark is asked for, not when the library is imported.
-    from anglelib.geometry import formulas
-
-    return formulas
 
 
 @dataclass(frozen=True)
@@ -61,11 +55,10 @@ class TaperLine:
                 f"The taper leaves {exact(taper.width_left)} of leg {taper.leg}, which is only {exact(width)} wide: "
                 "nothing would be cut. Check the width left."
             )
-        f = _formulas()
         if taper.run is not None:
-            slope: Number = f.slope_from_run(X=taper.run, W=width, s=taper.width_left)
+            slope: Number = formulas().slope_from_run(X=taper.run, W=width, s=taper.width_left)
         else:
-            slope = f.slope_from_angle(theta=float(taper.angle))  # type: ignore[arg-type]
+            slope = formulas().slope_from_angle(theta=float(taper.angle))  # type: ignore[arg-type]
         return cls(section, taper.leg, taper.end, taper.width_left, slope)
 
     # --- the section as this taper sees it ----------------------------------------------------
@@ -107,26 +100,26 @@ class TaperLine:
     @cached_property
     def angle(self) -> float:
         """Angle of the cut from the heel [deg]."""
-        return _formulas().angle_from_slope(c=self.slope)
+        return formulas().angle_from_slope(c=self.slope)
 
     @property
     def from_square(self) -> float:
         """The same angle as a protractor set from square reads it [deg]."""
-        return _formulas().protractor_from_square(theta=self.angle)
+        return formulas().protractor_from_square(theta=self.angle)
 
     @property
     def taper_per_foot(self) -> Number:
         """Fall across the leg in a foot along the heel [in/ft], one side."""
-        return _formulas().taper_per_foot(c=self.slope)
+        return formulas().taper_per_foot(c=self.slope)
 
     def sine_bar(self, bar: int = 5) -> float:
         """Gauge-block height under a sine bar of this length [in] that sets the angle."""
-        return _formulas().sine_bar(bar=bar, theta=self.angle)
+        return formulas().sine_bar(bar=bar, theta=self.angle)
 
     # --- marks --------------------------------------------------------------------------------------
     def at(self, y: Number) -> Number:
         """x of the line at a height y from the heel. Negative: the line has left through the end."""
-        return _formulas().taper_mark(y=y, s=self.width_left, c=self.slope)
+        return formulas().taper_mark(y=y, s=self.width_left, c=self.slope)
 
     @cached_property
     def run(self) -> Number:
@@ -138,14 +131,14 @@ class TaperLine:
         """The mark on the other leg's inner face; None where the cut does not reach that leg."""
         if self.width_left >= self.other_thickness:
             return None
-        return _formulas().vertex_projection(t=self.other_thickness, s=self.width_left, c=self.slope)
+        return formulas().vertex_projection(t=self.other_thickness, s=self.width_left, c=self.slope)
 
     @cached_property
     def first_flat(self) -> Number | None:
         """The first mark on the tapered leg's inner flat, beside the fillet; None where the line starts beyond it."""
         if self.ends_in == "flat":
             return None
-        return _formulas().first_flat_mark(
+        return formulas().first_flat_mark(
             t=self.other_thickness, r=self.section.fillet, s=self.width_left, c=self.slope
         )
 
@@ -154,20 +147,20 @@ class TaperLine:
         """The last mark on the inner flat, where a rounded toe begins; None where the line starts beyond it."""
         if self.width_left > self.width - self.section.toe_radius:
             return None
-        return _formulas().last_flat_mark(
+        return formulas().last_flat_mark(
             W=self.width, r2=self.section.toe_radius, s=self.width_left, c=self.slope
         )
 
     @property
     def fillet_width(self) -> float:
         """The fillet unrolled, from the tapered leg's tangent to the other leg's."""
-        return _formulas().fillet_width(r=self.section.fillet)
+        return formulas().fillet_width(r=self.section.fillet)
 
     def in_fillet(self, u: float) -> float:
         """x of the line in the fillet at u, the way round from the tapered leg's tangent."""
         if not self.section.fillet:
             return float(self.at(self.other_thickness))
-        return _formulas().fillet_mark(
+        return formulas().fillet_mark(
             t=float(self.other_thickness), r=float(self.section.fillet), s=float(self.width_left), u=u, c=float(self.slope)
         )  # fmt: skip
 
@@ -181,7 +174,7 @@ class TaperLine:
             return []
         last = self.fillet_width
         if self.ends_in == "fillet":
-            last = _formulas().fillet_place(
+            last = formulas().fillet_place(
                 t=float(self.other_thickness), r=float(self.section.fillet), y=float(self.width_left)
             )
         points = [(last * i / steps, self.in_fillet(last * i / steps)) for i in range(steps + 1)]
@@ -192,13 +185,13 @@ class TaperLine:
     @property
     def straight_wrap_error(self) -> float:
         """How far along the heel a straight line carried over the unrolled fillet misses the true mark."""
-        return _formulas().straight_wrap_error(r=float(self.section.fillet), c=float(self.slope))
+        return formulas().straight_wrap_error(r=float(self.section.fillet), c=float(self.slope))
 
     # --- what the cut leaves ----------------------------------------------------------------------------
     @property
     def edge_length(self) -> float:
         """Length of the finished tapered edge."""
-        return _formulas().edge_length(W=float(self.width), s=float(self.width_left), theta=self.angle)
+        return formulas().edge_length(W=float(self.width), s=float(self.width_left), theta=self.angle)
 
     @property
     def bevel_length(self) -> Number:
@@ -210,24 +203,24 @@ class TaperLine:
         """Width of that bevelled face."""
         if self.vertex_projection is None:
             return 0.0
-        return _formulas().bevel_face(t=float(self.other_thickness), s=float(self.width_left), theta=self.angle)
+        return formulas().bevel_face(t=float(self.other_thickness), s=float(self.width_left), theta=self.angle)
 
     def blunting(self, thickness: Number = Fraction(1, 32)) -> Number:
         """Length that is lost along the heel when the feather edge of a vertex taper is blunted."""
-        return _formulas().blunting(h=thickness, c=self.slope)
+        return formulas().blunting(h=thickness, c=self.slope)
 
     def clearance(self, x: Number, y: Number) -> float:
         """Distance of a point (x from this end, y from the heel) from the tapered edge; negative: cut away."""
-        return _formulas().taper_clearance(x=float(x), y=float(y), s=float(self.width_left), theta=self.angle)
+        return formulas().taper_clearance(x=float(x), y=float(y), s=float(self.width_left), theta=self.angle)
 
     # --- the saw -----------------------------------------------------------------------------------------
     def shift_along(self, distance: Number) -> float:
         """How far a mark on the heel or the toe moves towards the end for a line moved off by a distance."""
-        return _formulas().shift_along(e_s=float(distance), theta=self.angle)
+        return formulas().shift_along(e_s=float(distance), theta=self.angle)
 
     def shift_across(self, distance: Number) -> float:
         """How far a mark on the end moves towards the toe for a line moved off by a distance."""
-        return _formulas().shift_across(e_s=float(distance), theta=self.angle)
+        return formulas().shift_across(e_s=float(distance), theta=self.angle)
 
     def offset(self, distance: Number) -> OffsetLine:
         """The parallel line at a distance on the waste side: the saw line, or a side of the kerf."""

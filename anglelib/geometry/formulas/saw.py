@@ -1,0 +1,40 @@
+"""The saw: where the kerf lies beside the line, what an error of a mark does, how the angle sits."""
+
+from __future__ import annotations
+
+from sympy import Rational, asin, atan, cos, sin, sqrt
+
+from anglelib.geometry.formulas.quantities import (
+    a, b, d_f, d_m, dx, dy, e_s, gamma, h_u, k, m, n_x, n_y, r2, t, tA, tB, theta, w,
+)  # fmt: skip
+from anglelib.geometry.formulas.state import formula_names, state
+
+# --- kerf and allowance -----------------------------------------------------------------------------
+shift_along = state("shift of a mark along the heel or the toe", dx, e_s / sin(theta), e_s=dx * sin(theta), theta=asin(e_s / dx))
+shift_across = state("shift of a mark on the end", dy, e_s / cos(theta), e_s=dy * cos(theta))
+blade_middle = state(
+    "middle of the kerf, from the finished line", d_m, e_s + k * Rational(1, 2), "definition of kerf",
+    k=2 * (d_m - e_s), e_s=d_m - k * Rational(1, 2),
+)  # fmt: skip
+blade_far_side = state(
+    "far side of the kerf, from the finished line", d_f, e_s + k, "definition of kerf", k=d_f - e_s, e_s=d_f - k
+)
+error_along = state("shift of the line by an error of a mark along the heel", n_x, m * sin(theta), m=n_x / sin(theta))
+error_across = state("shift of the line by an error of a mark across the leg", n_y, m * cos(theta), m=n_y / cos(theta))
+
+# --- how the angle sits -----------------------------------------------------------------------------
+heel_up_height = state(
+    "height of the heel above the table, heel up on both toes",
+    h_u,
+    ((a - r2) * (b - r2) - (tA - r2) * (tB - r2)) / sqrt((a - tB) ** 2 + (b - tA) ** 2) + r2,
+    "derived: distance from the heel to the line that touches both inner toes",
+)
+heel_up_slope = state(
+    "slope of leg A on the table, heel up on both toes",
+    gamma,
+    atan((b - tA) / (a - tB)),
+    "derived: the line that touches both inner toes",
+)
+heel_up_metal = state("metal in front of the blade in a sloping leg", w, t / cos(gamma), t=w * cos(gamma))
+
+__all__ = formula_names(globals())
