@@ -1,0 +1,135 @@
+"""Volume, centroid and cut face of the finished part, between a solid too small and one too large.
+
+The kernel's parts have flat faces only, so an arc is bounded from both sides (see ``solids``); every
+moment of the true part lies between those of the two, because all coordinates are positive. How
+close the two are is asserted too: a bound that holds everything would prove nothing.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+from math import sin, radians
+from random import Random
+
+import numpy as np
+import pytest
+import random_parts
+import solids
+
+from anglelib.geometry.solid import area_beyond, first_moment_beyond, solid_of
+from anglelib.geometry.taper import TaperLine
+from anglelib.part import Hole, Part, Taper
+from anglelib.section import Section
+
+STOCK = Section("1 1/2", "1 1/2", "1/8", fillet="3/16")
+UNEQUAL = Section(2, "1 1/4", "3/16", "1/8", fillet="1/4", toe_radius="1/16", heel_radius="1/32")
+
+
+def made(section, length, *tapers, holes=()) -> Part:
+    return Part("P1", "Trial", section, "6061-T6", length, tapers=tapers, holes=holes)
+
+
+def check_between(part: Part, steps: int = 48, width: float = 2e-3) -> None:
+    """Volume and the three first moments of the library, between the two solids' own."""
+    solid = solid_of(part)
+    ours = np.array([solid.volume, *(solid.volume * c for c in solid.centroid)])
+    less, more = (solids.moments(solids.part_solid(part, metal, steps)) for metal in (solids.LESS, solids.MORE))
+    room = 1e-10 * more
+    assert np.all(less - room <= ours) and np.all(ours <= more + room), (part, less, ours, more)
+    assert np.all(more - less < width * more), f"the bounds are too far apart to prove anything: {part}"
+
+
+@pytest.mark.parametrize("angle", ["45", "30", "20", "10"])
+@pytest.mark.parametrize("leg", ["A", "B"])
+@pytest.mark.parametrize("end", [1, 2])
+def test_one_taper(end, leg, angle):
+    for section in (STOCK, UNEQUAL):
+        for left in (F(0), F(1, 16), F(3, 16), F(1, 4), F(3, 4)):
+            check_between(made(section, 6, Taper(leg, end, left, angle=angle)), steps=96, width=2e-4)
+
+
+def test_two_vertex_tapers_at_one_end_do_not_take_the_root_twice():
+    check_between(made(STOCK, 6, Taper("A", 1, run=3), Taper("B", 1, run="1 1/2")))
+
+
+def test_tapers_of_both_ends_that_cross():
+    check_between(made(STOCK, 3, Taper("A", 1, run=2), Taper("A", 2, "1/4", run="2 1/2"), Taper("B", 2, angle="60")))
+
+
+def test_a_taper_longer_than_its_part():
+    check_between(made(UNEQUAL, 2, Taper("A", 1, "3/8", run=5), Taper("B", 2, run="1/2")))
+
+
+def test_a_hole_is_drilled_through_its_leg():
+    holes = [Hole("A", 3, "1", "3/16"), Hole("B", "4 1/2", "3/4", "1/8")]
+    part = made(STOCK, 6, Taper("A", 1, run=2), holes=holes)
+    check_between(part)
+    bare = solid_of(made(STOCK, 6, Taper("A", 1, run=2))).volume
+    drilled = solids.hole_bit(STOCK, holes[0]) ^ solids.bar(STOCK, 6.0)
+    assert bare - solid_of(part).volume > 0.9 * drilled.volume()
+
+
+def test_fine_polygons_close_in_on_the_stick():
+    """The two bounds draw together as the square of the polygon's steps, with the library between them.
+
+    A chord leaves twice as much beside a small arc as a tangent does, so the true volume lies a third
+    of the way from the one bound (tangents: too little metal in the fillet) to the other.
+    """
+    part = made(STOCK, 12, Taper("A", 1, angle="10"))
+    gaps = []
+    for steps in (16, 32, 64, 128):
+        less, more = (solids.part_solid(part, metal, steps).volume() for metal in (solids.LESS, solids.MORE))
+        assert less < solid_of(part).volume < more
+        gaps.append(more - less)
+    assert all(3.9 < wide / close < 4.1 for wide, close in zip(gaps, gaps[1:], strict=False))
+    assert solid_of(part).volume == pytest.approx(less + gaps[-1] / 3, abs=2e-9)
+
+
+@pytest.mark.parametrize("leg", ["A", "B"])
+@pytest.mark.parametrize("left", [F(0), F(1, 16), F(3, 16), F(1, 4), F(3, 4)])
+def test_the_sawn_face_and_what_the_taper_takes(left, leg):
+    for section in (STOCK, UNEQUAL):
+        taper = Taper(leg, 1, left, angle="25")
+        line = TaperLine.of(section, taper)
+        length = float(line.run) + 1.0
+        saw = solids.taper_saw(section, length, taper)
+        faces, taken = [], []
+        for metal in (solids.LESS, solids.MORE):
+            stick = solids.bar(section, length, metal, 96)
+            kept = saw.cut(stick)
+            faces.append(solids.face_area(kept, saw))
+            taken.append(stick.volume() - kept.volume())
+        face = area_beyond(section, leg, float(left)) / sin(radians(25))
+        assert faces[0] - 1e-10 <= face <= faces[1] + 1e-10 and faces[1] - faces[0] < 1e-3 * faces[1]
+        moved = float(line.slope) * first_moment_beyond(section, leg, float(left))
+        assert taken[0] - 1e-10 <= moved <= taken[1] + 1e-10 and taken[1] - taken[0] < 1e-3 * taken[1]
+
+
+def test_metal_to_sand_of_the_worked_example():
+    """10 degrees, 1/32 allowance on the stick: between the finished face and the saw's (0.061749 in3)."""
+    taper = Taper("A", 1, angle="10")
+    saw = solids.taper_saw(STOCK, 12.0, taper)
+    sanded = []
+    for metal in (solids.LESS, solids.MORE):
+        stick = solids.bar(STOCK, 12.0, metal, 128)
+        sanded.append(saw.moved_into_waste(1 / 32).cut(stick).volume() - saw.cut(stick).volume())
+    assert sanded == pytest.approx([0.061749, 0.061749], abs=1e-6)
+
+
+def _fuzz(first: int, last: int) -> None:
+    for seed in range(first, last):
+        try:
+            check_between(random_parts.part(Random(f"volume {seed}")), steps=16, width=0.1)
+        except AssertionError as error:
+            raise AssertionError(f"seed {seed}: {error}") from None
+
+
+@pytest.mark.parametrize("block", range(5))
+def test_random_parts(block):
+    _fuzz(100 * block, 100 * (block + 1))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(45))
+def test_five_thousand_random_parts(block):
+    _fuzz(500 + 100 * block, 600 + 100 * block)
