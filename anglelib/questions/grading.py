@@ -1,0 +1,154 @@
+"""Grading: what a typed answer was understood as, and what it says about the way it was found.
+
+Nothing that a learner types raises: every answer gets a grade with a sentence.
+
+>>> from anglelib.questions.question import WrongAnswer
+>>> ask = LengthQuestion("run", "What is the run?", Fraction(13, 8))
+>>> grade(ask, "1-5/8").status, grade(ask, " 41.275 mm").status, grade(ask, "").sentence
+('right', 'right', 'Not answered yet.')
+>>> grade(ask, "41.275").sentence
+'Understood as 41.275 inches (about 41 9/32). That is the right number in millimetres: write mm behind it.'
+>>> grade(ask, "1,625").sentence
+'The answer "1,625" has a comma: write the decimal with a point, 1.625.'
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.errors import LengthError
+from anglelib.lengths import MM, MOST_CHARACTERS, decimal, exact, printed, read
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
+
+_ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
+STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
+
+
+@dataclass(frozen=True)
+class Grade:
+    """The outcome for one answer.
+
+    ``status``: "blank" (nothing typed), "unreadable", "unit" (right number, wrong unit), "right",
+    "mistake" (a known mistake gives this answer; its name in ``mistake``) or "wrong". ``understood``
+    echoes how the answer was read; ``sentence`` is all that a learner is told, in plain text.
+    """
+
+    status: str
+    sentence: str
+    understood: str = ""
+    value: Fraction | None = None
+    mistake: str = ""
+
+    @property
+    def right(self) -> bool:
+        """Whether the answer counts."""
+        return self.status == "right"
+
+
+BLANK = Grade("blank", "Not answered yet.")
+
+
+def grade(question: Question, typed: str | None) -> Grade:
+    """The grade of what was typed (or chosen; None: nothing)."""
+    if isinstance(question, ChoiceQuestion):
+        return _grade_choice(question, typed)
+    return _grade_length(question, typed)
+
+
+def understood(value: Fraction, typed: str) -> str:
+    """How a typed length was read: the shop fraction, the decimal, and millimetres where they were typed.
+
+    >>> understood(Fraction(13, 8), "13/8"), understood(30 * MM, "30 mm")
+    ('1 5/8 (1.625) inches', '30 mm, which is 1.181 inches (about 1 3/16)')
+    """
+    shown = printed(value)
+    if shown.lost:
+        inches = f"{decimal(value)} inches (about {shown.text})"
+    else:
+        inches = f"{shown.text} ({decimal(value)}) inches"
+    if "m" not in typed.lower():
+        return inches
+    mm = exact(value) if exact(value).endswith("mm") else f"{decimal(value / MM)} mm"
+    return f"{mm}, which is {inches}"
+
+
+# --- a free length --------------------------------------------------------------------------------
+def _grade_length(question: LengthQuestion, typed: str | None) -> Grade:
+    text = "" if typed is None else str(typed)
+    if not text.strip():
+        return BLANK
+    if len(text) <= MOST_CHARACTERS and _ANGLE.fullmatch(text.strip()):
+        return Grade("unreadable", "That is an angle. A length is asked for: write it like 1 5/8, 1.625 or 41.3 mm.")
+    try:
+        value = read(text, what="answer", negative=True)
+    except LengthError as error:
+        return Grade("unreadable", str(error))
+    echo = understood(value, text)
+    status, sentence, mistake = _judge(question, value, text)
+    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, mistake)
+
+
+def _near(value: Fraction, target: float, tolerance: Fraction) -> bool:
+    # A hair of slack: the answer may be a float, and a mark one graduation off must still count.
+    return abs(float(value) - target) <= float(tolerance) + 1e-9
+
+
+def _judge(question: LengthQuestion, value: Fraction, typed: str) -> tuple[str, str, str]:
+    answer, tolerance = float(question.answer), question.tolerance
+    if _near(value, answer, tolerance):
+        return "right", _how_right(question, value), ""
+    found = _mistakes_behind(question, value)
+    if found:
+        names = " or ".join(dict.fromkeys(w.mistake for w in found))
+        return "mistake", " Or: ".join(dict.fromkeys(w.sentence for w in found)), names
+    slip = _wrong_unit(question, value, typed)
+    if slip:
+        return "unit", slip, "inch for millimetre"
+    if value < 0:
+        return "wrong", "A length on the metal is not below 0.", ""
+    if _near(value, answer, 2 * tolerance):
+        return "wrong", f"Close, but a mark is wanted to {exact(tolerance)}.", ""
+    return "wrong", f"That is too {'long' if value > answer else 'short'}.", ""
+
+
+def _how_right(question: LengthQuestion, value: Fraction) -> str:
+    if abs(float(value) - float(question.answer)) < 0.0005:
+        return "Right."
+    return f"Right, to {exact(question.tolerance)} in.: it is {question.answer_text}."
+
+
+def _mistakes_behind(question: LengthQuestion, value: Fraction) -> tuple[WrongAnswer, ...]:
+    """The mistakes that give this number: the nearest, with those that a rule could not tell from it."""
+    tolerance = question.tolerance
+    near = [w for w in question.wrong if _near(value, float(w.answer), tolerance)]
+    if not near:
+        return ()
+    best = min(abs(float(value) - float(w.answer)) for w in near)
+    # two mistakes within an eighth of the tolerance are one class: the number cannot part them
+    return tuple(w for w in near if abs(float(value) - float(w.answer)) <= best + float(tolerance) / 8)
+
+
+def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
+    answer, tolerance = float(question.answer), question.tolerance
+    if "m" not in typed.lower() and _near(value * MM, answer, tolerance) and value > 1:
+        return "That is the right number in millimetres: write mm behind it."
+    if "m" in typed.lower() and _near(value / MM, answer, tolerance):
+        return "That is the right number in inches: leave out the mm."
+    return ""
+
+
+# --- a choice ---------------------------------------------------------------------------------------
+def _grade_choice(question: ChoiceQuestion, typed: str | None) -> Grade:
+    if typed is None or not str(typed).strip():
+        return BLANK
+    chosen = str(typed).strip()
+    if chosen not in question.choices:
+        return Grade("unreadable", f"Choose one of: {', '.join(question.choices)}.")
+    if chosen == question.answer:
+        return Grade("right", "Right.", chosen)
+    for wrong in question.wrong:
+        if wrong.answer == chosen:
+            return Grade("mistake", wrong.sentence, chosen, mistake=wrong.mistake)
+    return Grade("wrong", f"Not {chosen}.", chosen)

@@ -1,0 +1,95 @@
+"""Questions of earlier lessons in their shortest form, to be asked again at the head of later ones.
+
+>>> from anglelib.questions.fresh import fresh_part
+>>> ask = height_on_line(fresh_part("a seed"))
+>>> print(ask.prompt)
+On the outer face of leg A the taper runs from the vertex to a toe mark 3 3/4 from end 1; the leg is 1 1/2 wide. How far from end 1 is the line where it is 1/2 from the heel?
+>>> ask.answer_text
+'1 1/4 (1.250)'
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from anglelib.geometry.taper import taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import both, decimal, exact, show
+from anglelib.part import Part
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
+
+
+def name_of_vertex(id: str = "name of the vertex") -> ChoiceQuestion:
+    """Lesson 00: where the heel meets the end."""
+    return ChoiceQuestion(
+        id,
+        "Lesson 00. What is the point called where the heel meets an end?",
+        ("the vertex", "the toe", "the fillet", "the datum"),
+        "the vertex",
+        wrong=(
+            WrongAnswer("toe for vertex", "the toe", "The toe is a leg's free edge, away from the heel."),
+            WrongAnswer("fillet for vertex", "the fillet", "The fillet is the rounded inside corner. The heel is outside."),
+            WrongAnswer("datum for vertex", "the datum", "The datum is the whole end that lengths are measured from."),
+        ),
+        hints=("It is on the outside of the angle.",),
+        working="The vertex is the one point of an end that lies on the heel.",
+    )
+
+
+def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion:
+    """Lesson 06: a taper's line on the outer face, a third of the way up."""
+    line = taper_lines(part)[0]
+    y = (line.width * 2 / 3 // Fraction(1, 4) or 1) * Fraction(1, 4) / 2
+    x = line.at(y)
+    wrong = [
+        WrongAnswer(
+            "run and height exchanged",
+            with_run_and_height_exchanged(line).at(y),
+            "This comes out when run and height change places.",
+        )
+    ]
+    along = with_run_along_slope(line)
+    if along is not None:
+        wrong.append(
+            WrongAnswer("run along the slope", along.at(y), "The run is measured along the toe, not along the slope.")
+        )
+    wrong.append(
+        WrongAnswer("measured from the toe mark", line.run - x, "That is from the toe mark. Measure from the end, the datum.")
+    )
+    step = f"The line climbs {show(line.width)} in a run of {show(line.run)}, {decimal(line.slope)} along for each inch up"
+    return LengthQuestion(
+        id,
+        f"On the outer face of leg {line.leg} the taper runs from the vertex to a toe mark {show(line.run)} from end "
+        f"{line.end}; the leg is {exact(line.width)} wide. How far from end {line.end} is the line where it is "
+        f"{exact(y)} from the heel?",
+        x,
+        wrong=tuple(wrong),
+        hints=("Similar triangles: the same slope holds all along the line.", f"{step}."),
+        working=f"{step}: {exact(y)} up is {both(x)}.",
+    )
+
+
+def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQuestion:
+    """Lesson 05: the length to saw, with the sanding allowance at both sawn ends."""
+    e, k = shop.allowance, shop.kerf
+    blank = part.length + 2 * e
+    return LengthQuestion(
+        id,
+        f"Lesson 05. A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {exact(e)} to sand. "
+        "How long is its blank?",
+        blank,
+        tolerance=Fraction(1, 128),
+        wrong=(
+            WrongAnswer("allowance left out", part.length, "Then nothing is left to sand: the part comes out short."),
+            WrongAnswer("allowance at one end only", part.length + e, "Both ends are sawn: each gets its allowance."),
+            WrongAnswer("allowance taken off", part.length - 2 * e, "The allowance is left on, outside the line."),
+            WrongAnswer(
+                "kerf counted into the blank",
+                blank + k,
+                "The kerf comes off the stick, not out of the blank: it lies on the waste side.",
+            ),
+        ),
+        hints=(f"Two sawn ends, {exact(e)} each.",),
+        working=f"{exact(part.length)} and twice {exact(e)}: {both(blank)}.",
+    )

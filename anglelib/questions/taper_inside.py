@@ -1,0 +1,285 @@
+"""The questions of lesson 07: a taper's line on the inside of the angle, made from any part.
+
+>>> from anglelib.questions.fresh import fresh_part
+>>> ask = vertex_projection(fresh_part("a seed"))
+>>> print(ask.prompt)
+Practice bracket, 1 1/2 x 1 1/2 x 1/8, fillet 3/16. Leg A is tapered at end 1: run 3 3/4, to the vertex. How far from end 1 is the mark on the inner face of leg B?
+>>> ask.answer_text
+'5/16 (0.313)'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.lengths import both, decimal, exact, show
+from anglelib.part import Part
+from anglelib.questions.fresh import fresh_part, seeds
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
+from anglelib.questions.taper_mistakes import first_flat_mistakes, vertex_projection_mistakes
+
+
+# --- words ------------------------------------------------------------------------------------------
+def described(part: Part) -> str:
+    """The part in two sentences: its section, and its taper."""
+    line = _line(part)
+    section = part.section
+    fillet = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
+    size = section.size
+    if section.thickness_a != section.thickness_b:
+        size = (
+            f"{exact(section.leg_a)} x {exact(section.leg_b)}, leg A {exact(section.thickness_a)} thick, "
+            f"leg B {exact(section.thickness_b)} thick"
+        )
+    left = "to the vertex" if line.to_vertex else f"width left {exact(line.width_left)}"
+    run = f"run {exact(line.run)}" if line.exact else f"{line.angle:.1f} degrees from the heel"  # type: ignore[arg-type]
+    return f"{part.name}, {size}, {fillet}. Leg {line.leg} is tapered at end {line.end}: {run}, {left}."
+
+
+def slope_step(line: TaperLine) -> str:
+    """The first step of every mark: how much run there is for each inch of height."""
+    rise = show(line.width - line.width_left)
+    less = "" if line.to_vertex else f" ({exact(line.width)} less the {exact(line.width_left)} left)"
+    return (
+        f"The line falls {rise}{less} in a run of {show(line.run)}: {decimal(line.slope)} inches along the heel for "
+        "each inch of height."
+    )
+
+
+def vertex_step(line: TaperLine) -> str:
+    """The step from the slope to the mark on the other leg."""
+    t, s = line.other_thickness, line.width_left
+    if line.to_vertex:
+        height = f"The inner face of leg {line.other} is {exact(t)} from the heel"
+    else:
+        height = (
+            f"The inner face of leg {line.other} is {exact(t)} from the heel, so {exact(t - s)} above where the line "
+            "leaves the end"
+        )
+    return f"{height}: {exact(t - s)} times {decimal(line.slope)} is {both(line.vertex_projection)}."
+
+
+def first_flat_step(line: TaperLine) -> str:
+    """The step from the slope to the first mark on the tapered leg's inner flat."""
+    t, r, s = line.other_thickness, line.section.fillet, line.width_left
+    start = f"The flat of leg {line.leg} begins {exact(t + r)} from the heel (thickness {exact(t)} and fillet {exact(r)})"
+    if not line.to_vertex:
+        start += f", so {exact(t + r - s)} above where the line leaves the end"
+    return f"{start}: {exact(t + r - s)} times {decimal(line.slope)} is {both(line.first_flat)}."
+
+
+def _line(part: Part) -> TaperLine:
+    return taper_lines(part)[0]
+
+
+# --- lengths -------------------------------------------------------------------------------------------
+def vertex_projection(part: Part, id: str = "vertex projection") -> LengthQuestion:
+    """Where the line crosses the other leg's inner face. The part's first taper must reach that leg."""
+    line = _line(part)
+    return LengthQuestion(
+        id,
+        f"{described(part)} How far from end {line.end} is the mark on the inner face of leg {line.other}?",
+        line.vertex_projection,  # type: ignore[arg-type]
+        wrong=vertex_projection_mistakes(line),
+        hints=(
+            f"Which leg stands between you and the vertex? Leg {line.other}: its thickness is the height you need.",
+            slope_step(line),
+            vertex_step(line),
+        ),
+        working=f"{slope_step(line)} {vertex_step(line)}",
+    )
+
+
+def first_flat(part: Part, id: str = "first flat mark") -> LengthQuestion:
+    """Where the line can first be marked on the tapered leg's inner flat, beside the fillet."""
+    line = _line(part)
+    return LengthQuestion(
+        id,
+        f"{described(part)} How far from end {line.end} is the mark on the inner face of leg {line.leg}, where its "
+        "flat begins beside the fillet?",
+        line.first_flat,  # type: ignore[arg-type]
+        wrong=first_flat_mistakes(line),
+        hints=(
+            "How far from the heel does the flat begin? The other leg's thickness, then the fillet.",
+            slope_step(line),
+            first_flat_step(line),
+        ),
+        working=f"{slope_step(line)} {first_flat_step(line)}",
+    )
+
+
+def left_by_inside_corner(part: Part, id: str = "left by the inside corner") -> LengthQuestion:
+    """What a line aimed at the inside corner leaves of the tapered leg at the end."""
+    line = _line(part)
+    t, own = line.other_thickness, line.section.thickness(line.leg)
+    return LengthQuestion(
+        id,
+        f"{described(part)} Somebody aims the line at the inside corner where it meets end {line.end}, and saws it. "
+        f"What width of leg {line.leg} is left at the end, where there should be none?",
+        t,
+        wrong=(
+            WrongAnswer(
+                "the inside corner taken for the vertex",
+                Fraction(0),
+                "Nothing is left only if the line runs to the vertex, and the vertex is on the heel, outside.",
+            ),
+            WrongAnswer(
+                "own thickness",
+                own,
+                f"That is the thickness of leg {line.leg}. Between the inside corner and the heel lies leg {line.other}.",
+            ),
+            WrongAnswer(
+                "fillet counted in",
+                t + line.section.fillet,
+                "The corner meant here is where the two inner faces would meet, so the fillet adds nothing.",
+            ),
+        ),
+        hints=("How far is it from the inside corner to the heel, measured across the tapered leg?",),
+        working=f"From the heel to the inside corner it is the thickness of leg {line.other}: {both(t)}.",
+    )
+
+
+# --- choices ---------------------------------------------------------------------------------------------
+def which_thickness(part: Part, id: str = "which thickness") -> ChoiceQuestion:
+    """Whose thickness sets the vertex-projection mark."""
+    line = _line(part)
+    a, b = f"leg {line.leg}'s", f"leg {line.other}'s"
+    return ChoiceQuestion(
+        id,
+        f"Leg {line.leg} is tapered to the vertex. Whose thickness sets how far from the end the mark on the inner "
+        f"face of leg {line.other} lies?",
+        (a, b, "the sum of both"),
+        b,
+        wrong=(
+            WrongAnswer(
+                "own thickness",
+                a,
+                f"The saw stands square to leg {line.leg}, so it meets the inner and the outer face of leg {line.leg} "
+                "in the same place: that thickness changes nothing.",
+            ),
+            WrongAnswer(
+                "both thicknesses",
+                "the sum of both",
+                f"Only one of them lies between the heel and the inner face of leg {line.other}.",
+            ),
+        ),
+        hints=(f"What lies between the vertex and the inner face of leg {line.other}?",),
+        working=f"Between the heel and the inner face of leg {line.other} lies the thickness of leg {line.other}, "
+        "and nothing else.",
+    )
+
+
+def when_run_grows(part: Part, id: str = "when the run grows") -> ChoiceQuestion:
+    """What becomes of the mark when the taper is made longer and thus flatter."""
+    line = _line(part)
+    return ChoiceQuestion(
+        id,
+        f"The taper is to the vertex. Its run grows from {show(line.run)} to twice that, the section stays. What does "
+        f"the mark on leg {line.other} do?",
+        ("stays where it is", "moves away from the end", "moves nearer to the end"),
+        "moves away from the end",
+        wrong=(
+            WrongAnswer(
+                "offset taken to be the thickness",
+                "stays where it is",
+                "That is the rule of thumb “a thickness from the end at every angle”. It is true at 45 degrees only.",
+            ),
+            WrongAnswer(
+                "run and height exchanged",
+                "moves nearer to the end",
+                "A flatter line needs more length along the heel for the same height, not less.",
+            ),
+        ),
+        hints=("A flatter line needs how much length along the heel to climb one thickness?",),
+        working="The mark is one thickness up the line. Twice the run for the same height puts it twice as far out.",
+    )
+
+
+def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuestion:
+    """On which surface of the inside the line leaves through the end."""
+    line = _line(part)
+    names = {
+        "vertex": f"on leg {line.other}",
+        "other leg": f"on leg {line.other}",
+        "fillet": "in the fillet",
+        "flat": f"on the flat of leg {line.leg}",
+    }
+    right = names[line.ends_in]
+    t, r, s = line.other_thickness, line.section.fillet, line.width_left
+    working = (
+        f"Leg {line.other} is {exact(t)} thick and the fillet ends {exact(t + r)} from the heel. "
+        f"The line meets the end {exact(s)} from the heel: {right}."
+    )
+    return ChoiceQuestion(
+        id,
+        f"{described(part)} Looking at the inside: where does the line reach end {line.end}?",
+        tuple(dict.fromkeys(names.values())),
+        right,
+        wrong=tuple(
+            WrongAnswer(
+                "width left measured from the inside face",
+                name,
+                f"Compare {exact(s)}, measured from the heel, with the thickness of leg {line.other} and the fillet.",
+            )
+            for name in dict.fromkeys(names.values())
+            if name != right
+        ),
+        hints=(f"Leg {line.other} is {exact(t)} thick; with the fillet that makes {exact(t + r)}.",),
+        working=working,
+    )
+
+
+# --- with fresh numbers ---------------------------------------------------------------------------------
+def fresh(
+    make: Callable[[Part, str], Question],
+    id: str,
+    number: int,
+    *,
+    needs: tuple[str, ...] = (),
+    **kind: object,
+) -> Question:
+    """The question with its fresh numbers: the same for the same id and number, another for the next number.
+
+    Only parts count on which every mistake in ``needs`` gives a number of its own, so that a slip can
+    be named.
+    """
+    asked: dict[str, Question] = {}
+    for _, seed in zip(range(200 * (number + 1)), seeds(id)):
+        question = make(fresh_part(seed, **kind), id)  # type: ignore[arg-type]
+        if question.prompt not in asked and _parted(question, needs):
+            asked[question.prompt] = question
+            if len(asked) > number:
+                return question
+    if not asked:
+        raise ValueError(f"no fresh numbers tell {', '.join(needs)} apart in {id!r}")
+    return list(asked.values())[number % len(asked)]  # all have been asked: begin again
+
+
+def _parted(question: Question, needs: tuple[str, ...]) -> bool:
+    if not set(needs) <= {w.mistake for w in question.wrong}:
+        return False
+    if isinstance(question, ChoiceQuestion):
+        return True
+    named = [(w.mistake, float(w.answer)) for w in question.wrong if w.mistake in needs]
+    gap = 2 * float(question.tolerance)
+    return all(
+        abs(x - y) > gap for i, (one, x) in enumerate(named) for two, y in named[i + 1 :] if one != two
+    )
+
+
+def exercise(which: str, number: int = 0) -> Question:
+    """An exercise of the lesson by name, with its fresh numbers: "project", "two thicknesses" or "in the fillet"."""
+    if which == "project":
+        needs = ("offset taken to be the thickness", "straight over the fillet", "run and height exchanged")
+        return fresh(vertex_projection, "07 project", number, needs=needs)
+    if which == "two thicknesses":
+        needs = ("own thickness", "width left forgotten", "straight over the fillet")
+        return fresh(
+            vertex_projection, "07 two thicknesses", number, needs=needs, ends_in="other leg", two_thicknesses=True
+        )
+    if which == "in the fillet":
+        needs = ("width left forgotten", "offset taken to be the thickness")
+        return fresh(first_flat, "07 in the fillet", number, needs=needs, ends_in="fillet")
+    raise ValueError(f'no exercise {which!r}: there are "project", "two thicknesses" and "in the fillet"')

@@ -1,0 +1,174 @@
+"""What known mistakes make of the marks of a taper on the inside: right formulas with wrong numbers in them.
+
+Each function takes the line as it should be and gives the number that the mistake leads to, or None
+where the mistake cannot be made on this line. Lengths [in], from the tapered end along the heel.
+
+>>> from anglelib.section import Section
+>>> from anglelib.part import Taper
+>>> stock = Section("1 1/2", "1 1/2", "3/16", "1/8", fillet="3/16")
+>>> line = TaperLine.of(stock, Taper("A", 1, angle=25))
+>>> round(line.vertex_projection, 5), round(own_thickness(line), 5)
+(0.26806, 0.4021)
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from math import sqrt
+
+from anglelib.geometry.lazy import formulas
+from anglelib.geometry.taper import Number, TaperLine
+from anglelib.lengths import exact, show
+from anglelib.questions.question import WrongAnswer
+
+
+# --- other slopes -----------------------------------------------------------------------------------
+def with_run_along_slope(line: TaperLine) -> TaperLine | None:
+    """The run measured along the sloping edge: the line comes out steeper."""
+    height = float(line.width - line.width_left)
+    if float(line.run) <= height:
+        return None
+    return replace(line, slope=sqrt(float(line.run) ** 2 - height**2) / height)
+
+
+def with_run_and_height_exchanged(line: TaperLine) -> TaperLine:
+    """The angle set from square instead of from the heel, or run and height exchanged."""
+    return replace(line, slope=1 / line.slope)
+
+
+def with_width_left_forgotten(line: TaperLine) -> TaperLine | None:
+    """A line through the vertex although the taper leaves some width at the end."""
+    if line.to_vertex:
+        return None
+    return replace(line, width_left=Fraction(0), slope=formulas().slope_from_run(X=line.run, W=line.width, s=0))
+
+
+# --- other marks -------------------------------------------------------------------------------------
+def own_thickness(line: TaperLine) -> Number:
+    """The vertex-projection mark with the tapered leg's own thickness in place of the other leg's."""
+    own = line.section.thickness(line.leg)
+    return formulas().vertex_projection(t=own, s=line.width_left, c=line.slope)
+
+
+def straight_over_fillet(line: TaperLine) -> float | None:
+    """Where a straight line comes out on the other leg when it is carried on over the unrolled fillet."""
+    if line.vertex_projection is None or not line.section.fillet:
+        return None
+    place = float(line.vertex_projection) - line.straight_wrap_error
+    return place if place > 0 else None
+
+
+def inside_corner_line(line: TaperLine) -> TaperLine:
+    """A line from the toe mark to where the inside corner meets the end: it leaves the other leg's thickness there."""
+    left = line.other_thickness
+    return replace(line, width_left=left, slope=formulas().slope_from_run(X=line.run, W=line.width, s=left))
+
+
+# --- the wrong answers of each question ------------------------------------------------------------------
+def vertex_projection_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
+    """Wrong answers to "how far from the end is the mark on the other leg's inner face?"."""
+    a, b = f"leg {line.leg}", f"leg {line.other}"
+    t = line.other_thickness
+    found: list[tuple[str, Number | None, str]] = [
+        (
+            "aimed at the inside corner",
+            Fraction(0) if line.to_vertex else None,
+            f"0 aims the line at the inside corner. The vertex is {exact(t)} behind it, inside the metal of {b}: "
+            f"a line aimed at the corner leaves {exact(t)} of {a} standing at the end.",
+        ),
+        (
+            "own thickness",
+            own_thickness(line),
+            f"This comes out with the thickness of {a}. What hides the vertex is {b}: its thickness counts.",
+        ),
+        (
+            "straight over the fillet",
+            straight_over_fillet(line),
+            f"This comes out when the straight line on {a} is carried on over the rounded fillet. In the fillet the "
+            f"line bends: on {b} it is further from the end.",
+        ),
+        (
+            "first flat mark taken for the vertex-projection mark",
+            line.first_flat,
+            f"That is the mark on {a}, where its flat begins beside the fillet. The mark on {b} is nearer to the end.",
+        ),
+        (
+            "offset taken to be the thickness",
+            t,
+            f"{exact(t)} is the thickness of {b}. The mark lies a thickness from the end at 45 degrees only; "
+            f"this taper has {line.angle:.1f}.",
+        ),
+    ]
+    slopes = [(name, changed.vertex_projection, sentence) for name, changed, sentence in _slope_mistakes(line)]
+    return _wrong_answers(found + slopes)
+
+
+def first_flat_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
+    """Wrong answers to "how far from the end is the first mark on the inner flat, beside the fillet?"."""
+    f = formulas()
+    a, b = f"leg {line.leg}", f"leg {line.other}"
+    t, r = line.other_thickness, line.section.fillet
+    own = line.section.thickness(line.leg)
+    found: list[tuple[str, Number | None, str]] = [
+        (
+            "fillet forgotten",
+            f.vertex_projection(t=t, s=line.width_left, c=line.slope),
+            f"This comes out without the fillet. The flat of {a} begins only {exact(r)} out from the inner face "
+            f"of {b}, so {exact(t + r)} from the heel.",
+        ),
+        (
+            "measured from the inside corner",
+            f.vertex_projection(t=r, s=line.width_left, c=line.slope),
+            f"This comes out when heights are measured from the inside corner. The heel is {exact(t)} further: "
+            "measure from the heel.",
+        ),
+        (
+            "own thickness",
+            f.first_flat_mark(t=own, r=r, s=line.width_left, c=line.slope),
+            f"This comes out with the thickness of {a}. The flat begins beside {b}: its thickness counts.",
+        ),
+        (
+            "offset taken to be the thickness",
+            t + r,
+            f"{exact(t + r)} is how far the flat begins from the heel. Along the heel it is that much at "
+            "45 degrees only.",
+        ),
+    ]
+    slopes = []
+    for name, changed, sentence in _slope_mistakes(line):
+        mark = f.first_flat_mark(t=t, r=r, s=changed.width_left, c=changed.slope)
+        slopes.append((name, mark, sentence))
+    return _wrong_answers(found + slopes)
+
+
+def _slope_mistakes(line: TaperLine) -> list[tuple[str, TaperLine, str]]:
+    rise = show(line.width - line.width_left)
+    forgotten = with_width_left_forgotten(line)
+    half = replace(line, width_left=Fraction(0)) if forgotten else None
+    left = (
+        f"This comes out when the {exact(line.width_left)} left at the end is forgotten: the line does not run "
+        "to the vertex here."
+    )
+    found = [
+        (
+            "run along the slope",
+            with_run_along_slope(line),
+            "This comes out when the run is measured along the sloping edge. It is measured along the toe.",
+        ),
+        (
+            "run and height exchanged",
+            with_run_and_height_exchanged(line),
+            f"This comes out when run and height change places: it is {show(line.run)} of run to {rise} of height, "
+            "and the angle is from the heel.",
+        ),
+        ("width left forgotten", forgotten, left),
+        ("width left forgotten", half, left),
+    ]
+    return [(name, changed, sentence) for name, changed, sentence in found if changed is not None]
+
+
+def _wrong_answers(found: list[tuple[str, Number | None, str]]) -> tuple[WrongAnswer, ...]:
+    return tuple(
+        WrongAnswer(name, number, sentence) for name, number, sentence in found if number is not None and number >= 0
+    )
