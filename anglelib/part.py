@@ -21,7 +21,7 @@ from fractions import Fraction
 
 from anglelib.errors import LengthError, PartError
 from anglelib.lengths import exact, inches
-from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text
+from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text, visible
 from anglelib.section import LEGS, Section, other_leg
 
 ENDS = (1, 2)
@@ -67,7 +67,7 @@ def degrees_of(value: object, what: str) -> Fraction:
         text = value.strip().removesuffix("°").removesuffix("deg").strip()
         whole, _, tail = text.partition(".")
         if not (text.isascii() and (whole + tail).isdigit() and len(text) <= 12):
-            raise PartError(f"The {what} is not a number of degrees: write it like 22.5.")
+            raise PartError(f'The {what} "{visible(value)[:20]}" is not a number of degrees: write it like 22.5.')
         number = Fraction(int(whole + tail), 10 ** len(tail))
     elif isinstance(value, (int, Fraction)) and not isinstance(value, bool):
         number = Fraction(value)

@@ -1,0 +1,332 @@
+"""The job file: TOML in which a person states the parts to make and how the shop cuts.
+
+    format = 1
+    name = "Tail repair"
+
+    [shop]
+    kerf = "1/16"
+    allowance = "1/32"
+
+    [section."3/4 x 3/4 x 1/8"]
+    leg_a = "3/4"
+    leg_b = "3/4"
+    thickness_a = "1/8"
+    fillet = "1/8"
+
+    [[part]]
+    id = "T1L"
+    name = "Tail cleat, left"
+    section = "3/4 x 3/4 x 1/8"
+    alloy = "6061-T6"
+    length = "2 1/4"
+    hand = "left"
+    tapers = [{leg = "A", end = 1, run = "1 1/4", width_left = "3/8"}]
+    holes = [{leg = "A", x = "1 1/2", y = "7/16", diameter = "1/8"}]
+
+>>> parse_job('format = 1\\nname = "Tail repair"')
+Traceback (most recent call last):
+    ...
+anglelib.errors.FileProblems: job.toml, part: the job has no parts: add at least one.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from os import PathLike
+
+from anglelib.alloy import is_alloy_name
+from anglelib.errors import BenchError, JobError, PartError, SectionError
+from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
+from anglelib.files.syntax import parse
+from anglelib.files.tables import Table
+from anglelib.geometry.taper import TaperLine, cut_through
+from anglelib.job import Job, Shop, contradictions
+from anglelib.lengths import exact
+from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
+from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
+from anglelib.section import LEGS, Section
+from anglelib.storage import shown
+
+EMPTY = "copy the demo's job.toml and change it."
+SHOP_KEYS = {
+    "kerf": ("kerf", "1/16", True),
+    "allowance": ("sanding allowance", "1/32", True),
+    "grain": ("grain of the comparison", "1", False),
+    "usable_minimum": ("usable minimum", "3", True),
+    "hand_minimum": ("hand minimum", "6", True),
+}
+"""Keys of [shop]: what each is called, an example, whether it may be 0."""
+
+SECTION_KEYS = ("leg_a", "leg_b", "thickness_a", "thickness_b", "fillet", "toe_radius", "heel_radius")
+PART_KEYS = (
+    "id", "name", "section", "alloy", "length", "quantity", "hand", "mirror_of", "tapers", "holes", "corners", "copes",
+    "one_piece", "later", "priority", "only_stick", "note",
+)  # fmt: skip
+FEATURE_KEYS = {
+    "tapers": ("leg", "end", "run", "angle", "width_left"),
+    "holes": ("leg", "x", "y", "diameter", "flush"),
+    "corners": ("leg", "end", "radius"),
+    "copes": ("leg", "end", "length", "width_left", "radius"),
+}
+_EXAMPLES = {
+    "tapers": '{leg = "A", end = 1, run = "1 1/4", width_left = "3/8"}',
+    "holes": '{leg = "A", x = "1 1/2", y = "7/16", diameter = "1/8"}',
+    "corners": '{leg = "A", end = 1, radius = "1/4"}',
+    "copes": '{leg = "A", end = 1, length = "1", width_left = "1/4", radius = "1/8"}',
+}
+
+
+def read_job(path: str | PathLike) -> Job:
+    """The job in a file. Raises FileProblems with everything that is wrong in it, or StorageError."""
+    return open_job(path).value
+
+
+def open_job(path: str | PathLike) -> Opened[Job]:
+    """The job in a file, with the text that a later save of it keeps its comments from."""
+    source = read_source(path)
+    return Opened(parse_job(source.text, shown(path)), source)
+
+
+def parse_job(text: str, file: str = "job.toml") -> Job:
+    """The job in a TOML text; ``file`` is the name that its problems carry."""
+    report = Report(file)
+    top = Table(report, parse(text, report, EMPTY), "")
+    _check_format(top)
+    top.known("format", "name", "shop", "section", "part")
+    name = top.text("name", "name of the job", MOST_NAME_CHARACTERS, "Tail repair")
+    shop = _shop(top)
+    sections = _sections(top)
+    parts = _parts(top, sections)
+    report.close()
+    return Job(name, shop, tuple(parts))  # type: ignore[arg-type]
+
+
+def _check_format(top: Table) -> None:
+    if "format" not in top.values:
+        top.problem("format", f"it is missing: write format = {FORMAT} as the first line.")
+    elif top.values["format"] != FORMAT or isinstance(top.values["format"], bool):
+        found = quoted(top.values["format"])
+        # Another format has other keys: what they say here would only mislead.
+        top.report.stop("format", f"it is {found}, and this library reads format {FORMAT}: write format = {FORMAT}.")
+
+
+def _shop(top: Table) -> Shop:
+    values = top.values.get("shop", {})
+    if not isinstance(values, dict):
+        top.problem("shop", f"it is {quoted(values)}: write a heading [shop] and its lines below it.")
+        return Shop()
+    table = Table(top.report, values, "shop")
+    table.known(*SHOP_KEYS)
+    given = {
+        key: table.length(key, what, example, zero=zero)
+        for key, (what, example, zero) in SHOP_KEYS.items()
+        if key in values
+    }
+    given = {key: value for key, value in given.items() if value is not None}
+    try:
+        return Shop(**given)
+    except JobError as error:
+        table.report.add("shop", sentence(error))
+        return Shop()
+
+
+def _sections(top: Table) -> dict[str, Section | None]:
+    """The sections by name; None stands for one that is there but wrong, so that parts need not complain too."""
+    values = top.values.get("section", {})
+    if not isinstance(values, dict):
+        top.problem("section", f'it is {quoted(values)}: write a heading for each section, [section."3/4 x 3/4 x 1/8"].')
+        return {}
+    return {name: _section(top.report, name, table) for name, table in values.items()}
+
+
+def _section(report: Report, name: str, values: object) -> Section | None:
+    label = Table(report, {"name": name}, f"section {quoted(name)}")
+    label.text("name", "name of the section", MOST_NAME_CHARACTERS, "3/4 x 3/4 x 1/8")
+    if not isinstance(values, dict):
+        label.problem("", 'it is no table: write the heading [section."3/4 x 3/4 x 1/8"] and its sizes below it.')
+        return None
+    table = Table(report, values, label.place)
+    table.known(*SECTION_KEYS)
+    sizes = {
+        "leg_a": table.length("leg_a", "width of leg A", "3/4", zero=False),
+        "leg_b": table.length("leg_b", "width of leg B", "3/4", zero=False),
+        "thickness_a": table.length("thickness_a", "thickness of leg A", "1/8", zero=False),
+        # A square inside corner is a fact that somebody looked at, so it is written, not assumed.
+        "fillet": table.length("fillet", "fillet radius (0 for a square inside corner)", "1/8"),
+    }
+    if "thickness_b" in values:
+        sizes["thickness_b"] = table.length("thickness_b", "thickness of leg B", "1/8", zero=False)
+    for key, what in (("toe_radius", "toe radius"), ("heel_radius", "heel radius")):
+        if key in values:
+            sizes[key] = table.length(key, what, "1/8")
+    if not (table.ok and label.ok):
+        return None
+    try:
+        return Section(**sizes)  # type: ignore[arg-type]
+    except SectionError as error:
+        report.add(label.place, sentence(error))
+        return None
+
+
+# --- parts ----------------------------------------------------------------------------------------------
+def _parts(top: Table, sections: dict[str, Section | None]) -> list[Part]:
+    values = top.values.get("part", [])
+    if not isinstance(values, list) or not all(isinstance(item, dict) for item in values):
+        top.problem("part", "write the heading of each part with two brackets on either side: [[part]].")
+        return []
+    if len(values) > MOST_PIECES:
+        top.problem("part", f"the job has {len(values)} parts: at most {MOST_PIECES}; split it.")
+        return []
+    found = [_part(top.report, number, item, sections) for number, item in enumerate(values, 1)]
+    good = [part for part in found if part is not None]
+    broken = {str(item.get("id")) for item, part in zip(values, found, strict=True) if part is None}
+    if good or not broken:
+        # A partner that could not be read is missing for another reason, which is reported.
+        alone = [replace(part, mirror_of="") if part.mirror_of in broken else part for part in good]
+        for part_id, key, message in contradictions(tuple(alone)):
+            place = ", ".join(text for text in (f"part {part_id}" if part_id else "", key) if text)
+            top.report.add(place, sentence(BenchError(message)))
+    for part_id in sorted(broken & {part.id for part in good}):
+        top.report.add(f"part {part_id}, id", f"the id {part_id} is not its own: another part has it too. Rename one.")
+    return good
+
+
+def _part(report: Report, number: int, values: dict, sections: dict[str, Section | None]) -> Part | None:
+    given = values.get("id")
+    table = Table(report, values, f"part {given}"[:45] if isinstance(given, str) and given else f"part number {number}")
+    table.known(*PART_KEYS)
+    fields = {
+        "id": table.id("id", "part id", "T1L"),
+        "name": table.text("name", "name of the part", MOST_NAME_CHARACTERS, "Tail cleat, left"),
+        "section": _named_section(table, sections),
+        "alloy": _alloy(table),
+        "length": table.length("length", "length of the part", "26 1/2", zero=False),
+        "quantity": table.whole("quantity", "quantity", 1, 1, MOST_PIECES),
+        "mirror_of": table.id("mirror_of", "id of the mirror image"),
+        "one_piece": table.flag("one_piece", "one_piece"),
+        "later": table.flag("later", "later"),
+        "priority": table.whole("priority", "priority", 0, -1000, 1000),
+        "only_stick": table.id("only_stick", "id of the stick"),
+        "note": table.text("note", "note", MOST_NOTE_CHARACTERS),
+    }
+    hand = table.choice("hand", "hand", HANDS) if "hand" in values else None
+    features = {kind: _features(table, kind) for kind in FEATURE_KEYS}
+    if any(fields[key] is None for key in fields):
+        return None
+    part = _with_features(table, Part(**fields), features)  # type: ignore[arg-type]
+    if not table.ok:
+        return None
+    try:
+        return replace(part, hand=hand)
+    except PartError as error:
+        table.problem("hand", sentence(error))
+        return None
+
+
+def _named_section(table: Table, sections: dict[str, Section | None]) -> Section | None:
+    name = table.text("section", "section", MOST_NAME_CHARACTERS, "3/4 x 3/4 x 1/8")
+    if name is None:
+        return None
+    if name not in sections:
+        known = ", ".join(quoted(known) for known in sections) or "none"
+        table.problem(
+            "section", f"the section {quoted(name)} is not described in this file (there is {known}): add it or correct it."
+        )
+        return None
+    if sections[name] is None:
+        table.ok = False  # reported where the section is described
+    return sections[name]
+
+
+def _alloy(table: Table) -> str | None:
+    alloy = table.text("alloy", "alloy", MOST_NAME_CHARACTERS, "6061-T6")
+    if alloy is not None and not is_alloy_name(alloy):
+        table.problem("alloy", f"the alloy {quoted(alloy)} is no alloy with its temper: write it like 6061-T6.")
+        return None
+    return alloy
+
+
+def _features(table: Table, kind: str) -> list[tuple[str, object]]:
+    """The features of one kind that can be read, each with its place in the part."""
+    made = []
+    for number, entry in enumerate(table.tables(kind, _EXAMPLES[kind]), 1):
+        entry.known(*FEATURE_KEYS[kind])
+        feature = None
+        try:
+            feature = _FEATURES[kind](entry)
+        except PartError as error:
+            table.report.add(entry.place, sentence(error))
+        if feature is None or not entry.ok:
+            table.ok = False
+        else:
+            made.append((f"{kind} {number}", feature))
+    return made
+
+
+def _taper(entry: Table) -> Taper | None:
+    leg = entry.choice("leg", "leg", LEGS)
+    end = entry.choice("end", "end", ENDS)
+    left = entry.length("width_left", "width left (0 for a cut to the vertex)", "3/8")
+    run = entry.length("run", "run", "1 1/4", zero=False) if "run" in entry.values else None
+    return Taper(leg, end, left, run, entry.values.get("angle")) if entry.ok else None  # type: ignore[arg-type]
+
+
+def _hole(entry: Table) -> Hole | None:
+    leg = entry.choice("leg", "leg", LEGS)
+    x = entry.length("x", "distance of the hole from end 1", "1 1/2")
+    y = entry.length("y", "distance of the hole from the heel", "7/16")
+    diameter = entry.length("diameter", "diameter of the hole", "1/8", zero=False)
+    flush = entry.flag("flush", "flush")
+    return Hole(leg, x, y, diameter, flush) if entry.ok else None  # type: ignore[arg-type]
+
+
+def _corner(entry: Table) -> Corner | None:
+    leg, end = entry.choice("leg", "leg", LEGS), entry.choice("end", "end", ENDS)
+    radius = entry.length("radius", "radius of the corner", "1/4", zero=False)
+    return Corner(leg, end, radius) if entry.ok else None  # type: ignore[arg-type]
+
+
+def _cope(entry: Table) -> Cope | None:
+    leg, end = entry.choice("leg", "leg", LEGS), entry.choice("end", "end", ENDS)
+    length = entry.length("length", "length of the cope", "1", zero=False)
+    left = entry.length("width_left", "width left beside the cope", "1/4")
+    radius = entry.length("radius", "inside radius of the cope", "1/8", zero=False)
+    return Cope(leg, end, length, left, radius) if entry.ok else None  # type: ignore[arg-type]
+
+
+_FEATURES = {"tapers": _taper, "holes": _hole, "corners": _corner, "copes": _cope}
+
+
+def _with_features(table: Table, part: Part, features: dict[str, list[tuple[str, object]]]) -> Part:
+    """The part with its features: each is tried alone, so that one wrong hole does not hide the next."""
+    for kind, listed in features.items():
+        fitting = []
+        for place, feature in listed:
+            try:
+                replace(part, **{kind: (feature,)})
+            except PartError as error:
+                table.problem(place, sentence(error))
+            else:
+                fitting.append(feature)
+        try:
+            part = replace(part, **{kind: tuple(fitting)})
+        except PartError as error:
+            table.problem(kind, sentence(error))
+    for place, taper in features["tapers"]:
+        if taper in part.tapers:
+            _check_run(table, place, part, taper)  # type: ignore[arg-type]
+    if table.ok:
+        for message in cut_through(part):
+            table.problem("holes", sentence(BenchError(message)))
+    return part
+
+
+def _check_run(table: Table, place: str, part: Part, taper: Taper) -> None:
+    run = TaperLine.of(part.section, taper).run
+    if run > part.length:
+        how = exact(run) if isinstance(run, int | type(part.length)) else f"{run:.3f}"
+        table.problem(
+            place,
+            f"the taper runs {how} along leg {taper.leg}, longer than the part, {exact(part.length)}: "
+            "check its run or angle, and the length of the part.",
+        )
