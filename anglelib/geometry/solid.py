@@ -21,15 +21,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cache
 from math import cos, fsum, pi, sin, sqrt
 
 from anglelib.alloy import density
-from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.quadrature import Vector, integrate
+from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.part import Part
 from anglelib.section import Section, other_leg
-
-Vector = tuple[float, ...]
 
 
 @dataclass(frozen=True)
@@ -75,6 +73,20 @@ def area_beyond(section: Section, leg: str, height: float) -> float:
         return ((z1 - z0) if y > height else 0.0,)
 
     return _strips(section if leg == "A" else section.swapped(), beyond, kinks=(height,))[0]
+
+
+def metal_to_sand(line: TaperLine, distance: float) -> float:
+    """Volume between a taper's finished line and a saw line at a distance outside it [in3].
+
+    The saw line leaves through the end where it is further from the vertex than the metal reaches.
+    """
+    along, start, slope = line.shift_along(distance), float(line.width_left), float(line.slope)
+
+    def strip(y: float, z0: float, z1: float) -> Vector:
+        return (max(0.0, min(along, (y - start) * slope)) * (z1 - z0),)
+
+    section = line.section if line.leg == "A" else line.section.swapped()
+    return _strips(section, strip, kinks=(start, line.offset(distance).end_height))[0]
 
 
 # --- the extent of the metal along x ------------------------------------------------------------------
@@ -194,41 +206,5 @@ def _strips(section: Section, strip: Callable[[float, float, float], Vector], ki
             scale = half * sin(phi)
             return tuple(scale * value for value in strip(y, *bounds(y)))
 
-        totals.append(_adaptive(slice_at, 0.0, pi, section.area))
+        totals.append(integrate(slice_at, 0.0, pi, section.area))
     return tuple(fsum(values) for values in zip(*totals, strict=True))
-
-
-@cache
-def _gauss(n: int = 10) -> tuple[tuple[float, float], ...]:
-    """Nodes and weights of the Gauss-Legendre rule on (-1, 1), by Newton's method."""
-    rule = []
-    for i in range(n):
-        x = cos(pi * (i + 0.75) / (n + 0.5))
-        for _ in range(100):
-            p0, p1 = 1.0, x
-            for j in range(2, n + 1):
-                p0, p1 = p1, ((2 * j - 1) * x * p1 - (j - 1) * p0) / j
-            slope = n * (x * p1 - p0) / (x * x - 1)
-            step = p1 / slope
-            x -= step
-            if abs(step) < 1e-16:
-                break
-        rule.append((x, 2 / ((1 - x * x) * slope * slope)))
-    return tuple(rule)
-
-
-def _rule(f: Callable[[float], Vector], low: float, high: float) -> Vector:
-    middle, half = (low + high) / 2, (high - low) / 2
-    terms = [[half * weight * value for value in f(middle + half * node)] for node, weight in _gauss()]
-    return tuple(fsum(values) for values in zip(*terms, strict=True))
-
-
-def _adaptive(f: Callable[[float], Vector], low: float, high: float, scale: float, depth: int = 0) -> Vector:
-    """Integral of f, halving where the rule and its two halves differ; 24 halvings narrow a kink to 1e-7."""
-    middle = (low + high) / 2
-    whole = _rule(f, low, high)
-    halves = tuple(x + y for x, y in zip(_rule(f, low, middle), _rule(f, middle, high), strict=True))
-    if depth >= 24 or all(abs(x - y) <= 1e-12 * max(scale, abs(y)) for x, y in zip(whole, halves, strict=True)):
-        return halves
-    left, right = (_adaptive(f, *ends, scale, depth + 1) for ends in ((low, middle), (middle, high)))
-    return tuple(x + y for x, y in zip(left, right, strict=True))

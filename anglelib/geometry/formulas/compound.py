@@ -1,0 +1,22 @@
+"""Compound cuts: the saw plane x = x0 + p y + q z, given by its lines on both legs, and teeth for the metal."""
+
+from __future__ import annotations
+
+from sympy import asin, atan, cos, cot, sin, sqrt, tan
+
+from anglelib.geometry.formulas.quantities import N, gamma, mu, nu, p, q, t, theta_A, z_n
+from anglelib.geometry.formulas.state import formula_names, state
+
+plane_slope = state("slope of the saw plane from its line on a leg", p, cot(theta_A), theta_A=atan(1 / p))
+miter_flat = state("miter, the leg flat on the table", mu, atan(p), p=tan(mu))
+tilt_flat = state("tilt, the leg flat on the table", nu, atan(q * cos(mu)), q=tan(nu) / cos(mu))
+miter_heel_up = state(
+    "miter, heel up on both toes", mu, atan(p * cos(gamma) - q * sin(gamma)),
+    p=(tan(mu) + q * sin(gamma)) / cos(gamma), q=(p * cos(gamma) - tan(mu)) / sin(gamma),
+)  # fmt: skip
+tilt_heel_up = state(
+    "tilt, heel up on both toes", nu, asin((p * sin(gamma) + q * cos(gamma)) / sqrt(1 + p**2 + q**2))
+)
+least_teeth = state("least teeth to the inch", N, z_n / t, "Army PS magazine 671: two teeth in the thickness", t=z_n / N, z_n=N * t)
+
+__all__ = formula_names(globals())

@@ -1,0 +1,141 @@
+"""Compound cuts, protractor readings, teeth and kerf.
+
+A compound cut is the plane x = x0 + p y + q z, given by the angles of its lines on both legs. What
+the saw is set to depends on how the angle lies: on leg A, on leg B, or heel up on both toes.
+
+>>> from anglelib.section import Section
+>>> cut = CompoundCut(60, 75)
+>>> [f"{s.miter:.3f}/{s.tilt:.3f}" for s in cut.settings(Section(1, 1, "1/8"))]
+['30.000/13.064', '15.000/29.147', '12.341/30.281']
+>>> CompoundCut(0, 75)
+Traceback (most recent call last):
+    ...
+anglelib.errors.PartError: The line on leg A is at 0 degrees to the heel: it must lie between 0 and 180 (90 is square).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import sqrt
+
+from anglelib.errors import PartError
+from anglelib.geometry.lazy import formulas
+from anglelib.section import Section
+
+MITER_REACH = 50.0
+"""What a miter saw usually turns from square [deg]; a setting, look at your own saw."""
+TILT_REACH = 45.0
+"""What a miter saw usually tilts [deg]; a setting, look at your own saw."""
+TEETH_IN_METAL = 2
+"""Teeth that should be in the metal at once; see the source of the formula ``least_teeth``."""
+BLADES = (6, 8, 10, 14, 18, 24, 32)
+"""Teeth to the inch of blades that are commonly sold; common practice."""
+
+
+@dataclass(frozen=True)
+class SawSetting:
+    """What to set a miter saw to: how the angle lies, miter from square [deg], tilt from upright [deg]."""
+
+    lies: str
+    miter: float
+    tilt: float
+
+    def beyond(self, miter_reach: float = MITER_REACH, tilt_reach: float = TILT_REACH) -> str:
+        """Why a miter saw cannot make this cut, as a sentence; empty where it can.
+
+        >>> SawSetting("on leg A", 80, 0).beyond()
+        'A miter of 80.0 degrees is beyond the 50 that the saw turns: saw it on a band saw, or sand to the line.'
+        """
+        if abs(self.miter) > miter_reach:
+            return (
+                f"A miter of {abs(self.miter):.1f} degrees is beyond the {miter_reach:g} that the saw turns: "
+                "saw it on a band saw, or sand to the line."
+            )
+        if abs(self.tilt) > tilt_reach:
+            return (
+                f"A tilt of {abs(self.tilt):.1f} degrees is beyond the {tilt_reach:g} that the saw tilts: "
+                "lay the angle another way, or sand to the line."
+            )
+        return ""
+
+
+@dataclass(frozen=True)
+class CompoundCut:
+    """A plane through lines at ``on_a`` and ``on_b`` degrees to the heel on the two outer faces (90: square)."""
+
+    on_a: float
+    on_b: float
+
+    def __post_init__(self) -> None:
+        for leg, angle in (("A", self.on_a), ("B", self.on_b)):
+            if not 0 < angle < 180:
+                raise PartError(
+                    f"The line on leg {leg} is at {angle:g} degrees to the heel: it must lie between 0 and 180 (90 is square)."
+                )
+
+    @property
+    def slopes(self) -> tuple[float, float]:
+        """(p, q): how far the plane runs along the heel for each inch of leg A and of leg B."""
+        f = formulas()
+        return f.plane_slope(theta_A=self.on_a), f.plane_slope(theta_A=self.on_b)
+
+    def settings(self, section: Section) -> tuple[SawSetting, SawSetting, SawSetting]:
+        """The saw settings with the stock on leg A, on leg B, and heel up on both toes."""
+        f = formulas()
+        p, q = self.slopes
+        miter_a, miter_b = f.miter_flat(p=p), f.miter_flat(p=q)
+        slope = f.heel_up_slope(a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b)
+        return (
+            SawSetting("on leg A", miter_a, f.tilt_flat(q=q, mu=miter_a)),
+            SawSetting("on leg B", miter_b, f.tilt_flat(q=p, mu=miter_b)),
+            SawSetting("heel up", f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
+        )
+
+
+def protractor(angle_from_heel: float) -> tuple[float, float]:
+    """The two readings of one angle [deg]: from the heel, and from square."""
+    return angle_from_heel, formulas().protractor_from_square(theta=angle_from_heel)
+
+
+def least_teeth(thickness: Fraction | float, teeth_in_metal: int = TEETH_IN_METAL) -> float:
+    """The least teeth to the inch for a thickness of metal [in], as a floor."""
+    return float(formulas().least_teeth(t=thickness, z_n=teeth_in_metal))
+
+
+def blades_for(metal: Fraction | float) -> tuple[int, ...]:
+    """Common blades that keep two to three teeth in so much metal [in]; the finest there is if none is fine enough.
+
+    >>> blades_for(0.1768)
+    (14,)
+    """
+    low, high = least_teeth(metal), least_teeth(metal, 3)
+    fitting = tuple(blade for blade in BLADES if low <= blade <= high)
+    finer = tuple(blade for blade in BLADES if blade >= low)
+    return fitting or finer[:1] or BLADES[-1:]
+
+
+@dataclass(frozen=True)
+class Kerf:
+    """A kerf [in] measured by a test cut, and its standard uncertainty [in]."""
+
+    width: float
+    uncertainty: float
+
+    @classmethod
+    def from_test_cut(cls, before: float, pieces: tuple[float, ...], reading: float) -> Kerf:
+        """From the length before, the lengths of the pieces after, and the standard uncertainty of one reading.
+
+        Each of ``len(pieces) - 1`` cuts took the same; errors of the readings are independent.
+
+        >>> kerf = Kerf.from_test_cut(8.0, (2.94, 2.0, 2.935), reading=0.001)
+        >>> round(kerf.width, 4), round(kerf.uncertainty, 4)
+        (0.0625, 0.001)
+        """
+        cuts = len(pieces) - 1
+        if cuts < 1:
+            raise PartError("A test cut leaves at least two pieces: measure both.")
+        width = (before - sum(pieces)) / cuts
+        if width <= 0:
+            raise PartError("The pieces together are as long as the stick was: measure them again, a saw takes metal.")
+        return cls(width, reading * sqrt(len(pieces) + 1) / cuts)
