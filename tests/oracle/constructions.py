@@ -1,0 +1,571 @@
+"""Each formula's value found another way: with straightedge, compasses and rotation, by number.
+
+A construction takes the formula's letters as numbers and returns what should come out. It places
+points, rotates them, and measures distances and angles between them; it never uses the formula. Lines
+meet by linear algebra, angles are measured between two directions, curves are walked in small steps.
+"""
+
+from __future__ import annotations
+
+import cmath
+from collections.abc import Callable
+from itertools import product
+from math import degrees, dist, pi, radians
+
+import numpy as np
+from scipy.integrate import quad
+from scipy.optimize import brentq
+from scipy.spatial import ConvexHull
+from shapely import LineString, Point, Polygon
+from shapely.affinity import rotate, translate
+
+CONSTRUCTIONS: dict[str, Callable[..., float]] = {}
+
+
+def of(*names: str):
+    """Enter a construction under the names of the formulas that it checks."""
+
+    def enter(construction):
+        for name in names:
+            assert name not in CONSTRUCTIONS, name
+            CONSTRUCTIONS[name] = construction
+        return construction
+
+    return enter
+
+
+# --- straightedge and compasses -------------------------------------------------------------------------
+def meet(p, q, r, s) -> tuple[float, float]:
+    """Where the line through p and q meets the line through r and s."""
+    (px, py), (qx, qy), (rx, ry), (sx, sy) = p, q, r, s
+    step, _ = np.linalg.solve([[qx - px, rx - sx], [qy - py, ry - sy]], [rx - px, ry - py])
+    return px + step * (qx - px), py + step * (qy - py)
+
+
+def at_height(p, q, y: float) -> float:
+    """x where the line through p and q has the height y."""
+    return meet(p, q, (0.0, y), (1.0, y))[0]
+
+
+def at_distance(p, q, x: float) -> float:
+    """Height where the line through p and q has the distance x from the end."""
+    return meet(p, q, (x, 0.0), (x, 1.0))[1]
+
+
+def turned(point, angle: float) -> tuple[float, float]:
+    """The point turned about the origin, anticlockwise, by degrees."""
+    z = complex(*point) * cmath.exp(1j * radians(angle))
+    return z.real, z.imag
+
+
+def between(u, v) -> float:
+    """The angle between two directions in degrees, of any number of coordinates."""
+    u, v = np.array(u, dtype=float), np.array(v, dtype=float)
+    # Half angles by the chord: acos of a dot product would lose digits near 0.
+    u, v = u / np.linalg.norm(u), v / np.linalg.norm(v)
+    return float(2 * degrees(np.arctan2(np.linalg.norm(u - v), np.linalg.norm(u + v))))
+
+
+def along_heel(theta: float) -> tuple[float, float]:
+    """A point one inch along a line that leaves the heel at an angle."""
+    return turned((1.0, 0.0), theta)
+
+
+def taper_by_slope(s: float, c: float):
+    """Two points of the line that rises one inch in c inches, from the height s on the end."""
+    return (0.0, s), (c, s + 1.0)
+
+
+def taper_by_angle(s: float, theta: float):
+    """Two points of the line that leaves the height s on the end at an angle from the heel."""
+    x, y = along_heel(theta)
+    return (0.0, s), (x, s + y)
+
+
+def _richardson(of_steps):
+    """What a polygon's measure tends to: its error falls as the square of its steps."""
+    return (4 * of_steps(4000) - of_steps(2000)) / 3
+
+
+# --- the slope ------------------------------------------------------------------------------------------
+@of("slope from the run")
+def _(X, W, s):
+    return at_height((0, s), (X, W), s + 1)
+
+
+@of("slope from the angle", "slope of the saw plane from its line on a leg")
+def _(theta=None, theta_A=None):
+    return at_height((0, 0), along_heel(theta if theta is not None else theta_A), 1)
+
+
+@of("angle from the slope")
+def _(c):
+    return between((c, 1), (1, 0))
+
+
+@of("run from the slope")
+def _(W, s, c):
+    return at_height(*taper_by_slope(s, c), W)
+
+
+@of("angle from run and width left")
+def _(W, s, X):
+    return between((X, W - s), (1, 0))
+
+
+@of("protractor reading from square")
+def _(theta):
+    return between(along_heel(theta), (0, 1))
+
+
+@of("taper per foot, one side")
+def _(c):
+    return at_distance(*taper_by_slope(0, c), 12)
+
+
+@of("sine-bar height")
+def _(B, theta):
+    bar = rotate(LineString([(0, 0), (B, 0)]), theta, origin=(0, 0))
+    return bar.bounds[3]
+
+
+# --- where the line lies --------------------------------------------------------------------------------
+@of("mark of the taper line at a height")
+def _(y, s, c):
+    return at_height(*taper_by_slope(s, c), y)
+
+
+@of("vertex-projection mark")
+def _(t, s, c):
+    return at_height(*taper_by_slope(s, c), t)
+
+
+@of("vertex-projection mark from the run")
+def _(X, t, s, W):
+    return at_height((0, s), (X, W), t)
+
+
+def _fillet_point(t, r, u):
+    """Height of the point that lies u round the fillet from the tapered leg's tangent."""
+    centre, tangent = complex(t + r, r), complex(t + r, 0)  # (height on the leg, distance from its inner face)
+    return (centre + (tangent - centre) * cmath.exp(-1j * u / r)).real
+
+
+@of("first mark on the inner flat")
+def _(t, r, s, c):
+    return at_height(*taper_by_slope(s, c), _fillet_point(t, r, 0.0))
+
+
+@of("last mark on the inner flat")
+def _(W, r2, s, c):
+    toe = Point(W - r2, -r2).buffer(r2)  # the toe's circle touches the inner face where the flat ends
+    highest = max(toe.exterior.coords, key=lambda p: p[1])
+    return at_height(*taper_by_slope(s, c), highest[0])
+
+
+@of("mark in the unrolled fillet")
+def _(t, r, s, u, c):
+    return at_height(*taper_by_slope(s, c), _fillet_point(t, r, u))
+
+
+@of("place in the unrolled fillet at a height")
+def _(t, r, y):
+    return brentq(lambda u: _fillet_point(t, r, u) - y, 0, r * pi / 2, xtol=1e-14)
+
+
+@of("width of the unrolled fillet")
+def _(r):
+    return Point(0, 0).buffer(r, quad_segs=20_000).exterior.length / 4
+
+
+@of("length of the cut edge round the fillet")
+def _(r, theta):
+    """The polyline through points of the fillet, each moved along the heel to where the saw meets it."""
+
+    def walked(steps):
+        angles = np.linspace(0, pi / 2, steps + 1)
+        across, through = -r * np.sin(angles), -r * np.cos(angles)
+        slope = at_height((0, 0), along_heel(theta), 1)
+        points = np.column_stack([across * slope, across, through])
+        return np.linalg.norm(np.diff(points, axis=0), axis=1).sum()
+
+    return _richardson(walked)
+
+
+@of("error of a straight line carried over the unrolled fillet")
+def _(r, c):
+    """Unroll the inside of a leg of 1/8 stock, lay a ruler along the flat's line, and look at leg B."""
+    t, s = 0.125, 0.0
+    line = taper_by_slope(s, c)
+    strip = quad(lambda angle: r, 0, pi / 2)[0]
+    # Unrolled: beyond the flat's first mark, each inch round the fillet counts as an inch of height.
+    flat_low, flat_high = t + r, t + r + 1
+    ruler = (at_height(*line, flat_low), flat_low), (at_height(*line, flat_high), flat_high)
+    return at_height(*line, t) - at_height(*ruler, flat_low - strip)
+
+
+@of("mark round the unrolled heel")
+def _(Rh, s, v, c):
+    centre, middle = complex(Rh, Rh), complex(Rh, Rh) * (1 - 2**-0.5)  # (height on the leg, height on the other)
+    height = (centre + (middle - centre) * cmath.exp(1j * v / Rh)).real
+    return at_height(*taper_by_slope(s, c), height)
+
+
+# --- what the cut leaves --------------------------------------------------------------------------------
+@of("length of the tapered edge")
+def _(W, s, theta):
+    return dist((0, s), (at_height(*taper_by_angle(s, theta), W), W))
+
+
+@of("width of the bevel on the other leg's end")
+def _(t, s, theta):
+    return dist((0, s), (at_height(*taper_by_angle(s, theta), t), t))
+
+
+@of("length lost by blunting the feather edge")
+def _(h, c):
+    return at_height(*taper_by_slope(0, c), h)
+
+
+@of("area of the cut face")
+def _(A_s, theta):
+    """A strip one inch thick and A_s high, lifted on to the saw plane: a parallelogram in space."""
+    x = at_height(*taper_by_angle(0, theta), A_s)
+    return float(np.linalg.norm(np.cross([x, A_s, 0], [0, 0, 1])))
+
+
+@of("volume of a part with one taper")
+def _(A, L, c, Q):
+    """A flat bar that has this area and this moment, as the hull of its eight corners."""
+    width = 2 * Q / A  # one strip from the heel up, s = 0: its moment about the heel is A width / 2
+    thick = A / width
+    corners = [(x, y, z) for y in (0, width) for z in (0, thick) for x in (at_height(*taper_by_slope(0, c), y), L)]
+    return ConvexHull(corners).volume
+
+
+@of("where the tapers of both ends meet")
+def _(s_1, s_2, L, c_1, c_2):
+    return meet((0, s_1), (c_1, s_1 + 1), (L, s_2), (L - c_2, s_2 + 1))[0]
+
+
+@of("distance from a point to the taper line")
+def _(x, y, s, theta):
+    near, on = taper_by_angle(s, theta)
+    far = (near[0] + 100 * (on[0] - near[0]), near[1] + 100 * (on[1] - near[1]))
+    back = (near[0] - 100 * (on[0] - near[0]), near[1] - 100 * (on[1] - near[1]))
+    metal_side = Polygon([back, far, (far[0] + 1000, far[1]), (back[0] + 1000, back[1])]).contains(Point(x, y))
+    return LineString([back, far]).distance(Point(x, y)) * (1 if metal_side else -1)
+
+
+# --- kerf and allowance ---------------------------------------------------------------------------------
+def _moved_off(theta, distance):
+    """A line through the vertex, and the same moved to its waste side by a distance."""
+    line = LineString([(0, 0), along_heel(theta)])
+    x, y = turned((distance, 0), theta + 90)
+    return line.coords, translate(line, x, y).coords
+
+
+@of("shift of a mark along the heel or the toe")
+def _(e_s, theta):
+    line, moved = _moved_off(theta, e_s)
+    return at_height(*line, 1) - at_height(*moved, 1)
+
+
+@of("shift of a mark on the end")
+def _(e_s, theta):
+    line, moved = _moved_off(theta, e_s)
+    return at_distance(*moved, 0) - at_distance(*line, 0)
+
+
+@of("middle of the kerf, from the finished line")
+def _(e_s, k):
+    return LineString([(e_s, 0), (e_s + k, 0)]).centroid.x
+
+
+@of("far side of the kerf, from the finished line")
+def _(e_s, k):
+    return translate(LineString([(0, 0), (k, 0)]), e_s).bounds[2]
+
+
+@of("shift of the line by an error of a mark along the heel")
+def _(m, theta):
+    line = LineString([turned((x, 0), theta) for x in (-100, 100)])
+    return line.distance(Point(m, 0))
+
+
+@of("shift of the line by an error of a mark across the leg")
+def _(m, theta):
+    line = LineString([turned((x, 0), theta) for x in (-100, 100)])
+    return line.distance(Point(0, m))
+
+
+# --- how the angle sits ---------------------------------------------------------------------------------
+def _on_its_toes(a, b, tA, tB, r2):
+    """The L as a polygon and its hull's long edge: the table, when the heel is up."""
+    arc = [turned((r2, 0), angle) for angle in np.linspace(0, 90, 7201)]
+    toe_a = [(a - r2 + x, tA - r2 + y) for x, y in arc]
+    toe_b = [(tB - r2 + x, b - r2 + y) for x, y in arc]
+    hull = Polygon([(0, 0), (a, 0), *toe_a, (tB, tA), *toe_b, (0, b)]).convex_hull
+    ring = list(hull.exterior.coords)
+    return max(zip(ring, ring[1:], strict=False), key=lambda edge: dist(*edge) * (min(map(min, edge)) > 0))
+
+
+@of("height of the heel above the table, heel up on both toes")
+def _(a, b, tA, tB, r2):
+    return LineString(_on_its_toes(a, b, tA, tB, r2)).distance(Point(0, 0))
+
+
+@of("slope of leg A on the table, heel up on both toes")
+def _(a, b, tA, tB):
+    (y0, z0), (y1, z1) = _on_its_toes(a, b, tA, tB, 0.0)
+    return between((abs(y1 - y0), abs(z1 - z0)), (1, 0))
+
+
+@of("metal in front of the blade in a sloping leg")
+def _(t, gamma):
+    leg = rotate(Polygon([(-50, 0), (50, 0), (50, t), (-50, t)]), gamma, origin=(0, 0))
+    return leg.intersection(LineString([(0, -99), (0, 99)])).length
+
+
+# --- squaring -------------------------------------------------------------------------------------------
+@of("slope of an end out of square")
+def _(e_A):
+    return at_height((0, 0), turned((0, 1), -e_A), 1)
+
+
+@of("gap of light at the toe")
+def _(W, e_A):
+    return at_height((0, 0), turned((0, 1), -e_A), W)
+
+
+@of("out of square from the gap of light")
+def _(g, W):
+    return between((g, W), (0, 1))
+
+
+@of("gap between the lines of the flip test")
+def _(h_q, e_q):
+    return at_height((0, 0), turned((0, 1), -e_q), h_q) - at_height((0, 0), turned((0, 1), e_q), h_q)
+
+
+def _opened(beta, tB):
+    """Leg B opened beyond 90 degrees: two points of its inner face, tB from its outer one, as (y, z)."""
+    direction, inward = turned((0, 1), beta), turned((tB, 0), beta)
+    return inward, (inward[0] + direction[0], inward[1] + direction[1])
+
+
+@of("inside corner where the legs are not at 90 degrees")
+def _(tA, tB, beta):
+    return meet((0, tA), (1, tA), *_opened(beta, tB))[0]
+
+
+def _line_on_leg_b(c, leg_b):
+    """How far out of square the saw's line on leg B is: the plane x = c y, and leg B's direction (y, z)."""
+    y, z = leg_b
+    saw = np.cross([c, 1, 0], [0, 0, 1])  # normal of the plane through its line on leg A and the upright
+    face = np.cross([1, 0, 0], [0, y, z])
+    line = np.cross(saw, face)
+    square = np.array([0, y, z])
+    return between(line if line @ square > 0 else -line, square)
+
+
+@of("line on the other leg, legs not at 90 degrees")
+def _(c, beta):
+    return _line_on_leg_b(c, turned((0, 1), beta))
+
+
+@of("line on the other leg, stock rolled at the saw")
+def _(c, psi):
+    return _line_on_leg_b(c, turned((0, 1), psi))
+
+
+@of("slope of a taper sawn in rolled stock")
+def _(c, psi):
+    """One inch up leg A, which lies psi off the table: how far along the heel is the saw plane?"""
+    y, _ = turned((1, 0), psi)
+    return at_height((0, 0), (c, 1), y)
+
+
+@of("inside edge minus outside edge of a tilted cut")
+def _(t, tau):
+    blade = (0, 0), turned((0, 1), -tau)
+    return at_height(*blade, t) - at_height(*blade, 0)
+
+
+# --- compound cuts --------------------------------------------------------------------------------------
+def _on_the_table(p, q, gamma):
+    """The saw plane x = p y + q z seen from the table: its trace (along, across) and its normal's upright share.
+
+    Stock with its heel up slopes by gamma: leg A falls away from the heel. Flat stock has gamma = 0.
+    """
+    across, up = turned((1, 0), -gamma), turned((0, 1), -gamma)
+    in_plane_a, in_plane_b = np.array([p, 1, 0]), np.array([q, 0, 1])
+    normal = np.cross(in_plane_a, in_plane_b)
+    upright = np.array([0, *up])
+    trace = np.cross(normal, upright)
+    along_across = np.array([trace[0], trace[1:] @ np.array(across)])
+    return along_across, between(normal, upright)
+
+
+@of("miter, the leg flat on the table")
+def _(p):
+    trace, _ = _on_the_table(p, 0.3, 0)
+    return between(trace * np.sign(trace[1]), (0, 1))
+
+
+@of("tilt, the leg flat on the table")
+def _(q, mu):
+    p = at_distance((0, 0), along_heel(mu), 1)
+    _, normal_to_upright = _on_the_table(p, q, 0)
+    return abs(90 - normal_to_upright)
+
+
+@of("miter, heel up on both toes")
+def _(p, q, gamma):
+    trace, _ = _on_the_table(p, q, gamma)
+    trace = trace * np.sign(trace[1])
+    return between(trace, (0, 1)) * np.sign(trace[0])
+
+
+@of("tilt, heel up on both toes")
+def _(p, q, gamma):
+    _, normal_to_upright = _on_the_table(p, q, gamma)
+    return abs(90 - normal_to_upright)
+
+
+@of("least teeth to the inch")
+def _(z_n, t):
+    return 1 / (t / z_n)  # the pitch at which z_n teeth just span the thickness
+
+
+# --- allowance ------------------------------------------------------------------------------------------
+def _spread(*parts: float) -> float:
+    """Standard deviation of a sum of independent parts, each plus or minus its own, all cases counted."""
+    cases = [sum(signs) for signs in product(*[(part, -part) for part in parts])]
+    return float(np.std(cases))
+
+
+@of("how far a turned cut strays")
+def _(l_p, delta):
+    return at_distance((0, 0), along_heel(delta), l_p)
+
+
+@of("least allowance, worst case")
+def _(e_p, f_p, l_e, delta):
+    """The cut runs along x; it may be off by e_p and turned either way about a point of it."""
+    pivot = f_p * l_e
+    strays = []
+    for turn in (delta, -delta):
+        x, y = along_heel(turn)
+        line = (pivot, e_p), (pivot + x, e_p + y)
+        strays += [at_distance(*line, 0), at_distance(*line, l_e)]
+    return max(strays)
+
+
+@of("uncertainty of the gap at an end of the cut")
+def _(sigma_p, l_p, sigma_a):
+    return _spread(sigma_p, at_distance((0, 0), (1, sigma_a), l_p))
+
+
+@of("standard uncertainty from limits")
+def _(a_l):
+    return quad(lambda x: x * x / (2 * a_l), -a_l, a_l)[0] ** 0.5
+
+
+@of("growth by heat")
+def _(alpha, L, dT):
+    return quad(lambda degree: alpha * L, 0, dT)[0]
+
+
+@of("temperature rise with no loss")
+def _(P_w, t_s, m_k, c_p):
+    joules = quad(lambda second: P_w, 0, t_s)[0]
+    return brentq(lambda rise: m_k * c_p * rise - joules, 0, 1e7, xtol=1e-12, rtol=1e-15)
+
+
+# --- holes ----------------------------------------------------------------------------------------------
+@of("edge distance in diameters")
+def _(e, D):
+    return brentq(lambda number: number * D - e, 0, 1e3, xtol=1e-14)
+
+
+def _lowest_row(t, r, H_d):
+    """The head, a circle, is pushed towards the heel until its rim stands over the fillet's tangent."""
+    return brentq(lambda y: Point(y, 0).buffer(H_d / 2).bounds[0] - _fillet_point(t, r, 0.0), 0, 10, xtol=1e-14)
+
+
+@of("nearest row of holes to the heel")
+def _(t, r, H_d):
+    return _lowest_row(t, r, H_d)
+
+
+@of("band for a row of holes")
+def _(W, e, t, r, H_d):
+    highest = brentq(lambda y: Point(W, 0).distance(Point(y, 0)) - e, W - 2 * e, W, xtol=1e-14)
+    return highest - _lowest_row(t, r, H_d)
+
+
+@of("least angle that keeps the edge distance")
+def _(x, y, s, e):
+    clearance = CONSTRUCTIONS["distance from a point to the taper line"]
+    through_the_hole = between((x, y - s), (1, 0))
+    return brentq(lambda theta: clearance(x, y, s, theta) - e, through_the_hole, min(through_the_hole + 90, 179), xtol=1e-12)
+
+
+@of("length of a rivet")
+def _(G, D):
+    return LineString([(0, 0), (G, 0), (G + D, 0), (G + D + D / 2, 0)]).length
+
+
+# --- rounding -------------------------------------------------------------------------------------------
+def _rounded(phi, rho):
+    """A corner at the origin, one side along x, rounded: the arc's centre and its two tangent points."""
+    bisector = turned((1, 0), phi / 2)
+    side = LineString([(0, 0), (1e3, 0)])
+    reach = brentq(lambda d: side.distance(Point(d * bisector[0], d * bisector[1])) - rho, 1e-9, 900, xtol=1e-14)
+    centre = reach * bisector[0], reach * bisector[1]
+    tangent = centre[0], 0.0
+    return centre, tangent, turned(tangent, phi)
+
+
+def _arc_between(centre, one, two, steps=4000):
+    start = complex(one[0] - centre[0], one[1] - centre[1])
+    turn = -between((start.real, start.imag), (two[0] - centre[0], two[1] - centre[1]))
+    swung = [start * cmath.exp(1j * radians(turn * i / steps)) for i in range(steps + 1)]
+    return np.array([(centre[0] + z.real, centre[1] + z.imag) for z in swung])
+
+
+@of("length lost from a rounded corner")
+def _(rho, phi):
+    return dist((0, 0), _rounded(phi, rho)[0]) - rho
+
+
+@of("where the rounding begins")
+def _(rho, phi):
+    return dist((0, 0), _rounded(phi, rho)[1])
+
+
+@of("length of the arc")
+def _(rho, phi):
+    return _richardson(lambda n: LineString(_arc_between(*_rounded(phi, rho), n)).length)
+
+
+@of("area lost by rounding")
+def _(rho, phi):
+    return _richardson(lambda n: Polygon([(0, 0), *_arc_between(*_rounded(phi, rho), n)]).area)
+
+
+@of("length lost at the nose of a vertex taper")
+def _(rho, theta):
+    (x, _), *_ = _rounded(theta, rho)
+    return x - rho
+
+
+@of("error of stepping off, all steps alike")
+def _(n_s, e_1):
+    return float(np.cumsum([e_1] * n_s)[-1])
+
+
+@of("error of stepping off, steps independent")
+def _(n_s, e_1):
+    return _spread(*[e_1] * n_s)
