@@ -8,7 +8,8 @@ close the two are is asserted too: a bound that holds everything would prove not
 from __future__ import annotations
 
 from fractions import Fraction as F
-from math import sin, radians
+from itertools import pairwise
+from math import radians, sin
 from random import Random
 
 import numpy as np
@@ -81,7 +82,7 @@ def test_fine_polygons_close_in_on_the_stick():
         less, more = (solids.part_solid(part, metal, steps).volume() for metal in (solids.LESS, solids.MORE))
         assert less < solid_of(part).volume < more
         gaps.append(more - less)
-    assert all(3.9 < wide / close < 4.1 for wide, close in zip(gaps, gaps[1:], strict=False))
+    assert all(3.9 < wide / close < 4.1 for wide, close in pairwise(gaps))
     assert solid_of(part).volume == pytest.approx(less + gaps[-1] / 3, abs=2e-9)
 
 

@@ -1,260 +1,19 @@
-"""Each formula's value found another way: with straightedge, compasses and rotation, by number.
-
-A construction takes the formula's letters as numbers and returns what should come out. It places
-points, rotates them, and measures distances and angles between them; it never uses the formula. Lines
-meet by linear algebra, angles are measured between two directions, curves are walked in small steps.
-"""
+"""Constructions for the formulas of the shop: saw, squaring, compound cuts, allowance, holes, rounding."""
 
 from __future__ import annotations
 
 import cmath
-from collections.abc import Callable
-from itertools import product
-from math import degrees, dist, pi, radians
+from itertools import pairwise, product
+from math import dist, radians
 
 import numpy as np
 from scipy.integrate import quad
 from scipy.optimize import brentq
-from scipy.spatial import ConvexHull
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, translate
-
-CONSTRUCTIONS: dict[str, Callable[..., float]] = {}
-
-
-def of(*names: str):
-    """Enter a construction under the names of the formulas that it checks."""
-
-    def enter(construction):
-        for name in names:
-            assert name not in CONSTRUCTIONS, name
-            CONSTRUCTIONS[name] = construction
-        return construction
-
-    return enter
-
-
-# --- straightedge and compasses -------------------------------------------------------------------------
-def meet(p, q, r, s) -> tuple[float, float]:
-    """Where the line through p and q meets the line through r and s."""
-    (px, py), (qx, qy), (rx, ry), (sx, sy) = p, q, r, s
-    step, _ = np.linalg.solve([[qx - px, rx - sx], [qy - py, ry - sy]], [rx - px, ry - py])
-    return px + step * (qx - px), py + step * (qy - py)
-
-
-def at_height(p, q, y: float) -> float:
-    """x where the line through p and q has the height y."""
-    return meet(p, q, (0.0, y), (1.0, y))[0]
-
-
-def at_distance(p, q, x: float) -> float:
-    """Height where the line through p and q has the distance x from the end."""
-    return meet(p, q, (x, 0.0), (x, 1.0))[1]
-
-
-def turned(point, angle: float) -> tuple[float, float]:
-    """The point turned about the origin, anticlockwise, by degrees."""
-    z = complex(*point) * cmath.exp(1j * radians(angle))
-    return z.real, z.imag
-
-
-def between(u, v) -> float:
-    """The angle between two directions in degrees, of any number of coordinates."""
-    u, v = np.array(u, dtype=float), np.array(v, dtype=float)
-    # Half angles by the chord: acos of a dot product would lose digits near 0.
-    u, v = u / np.linalg.norm(u), v / np.linalg.norm(v)
-    return float(2 * degrees(np.arctan2(np.linalg.norm(u - v), np.linalg.norm(u + v))))
-
-
-def along_heel(theta: float) -> tuple[float, float]:
-    """A point one inch along a line that leaves the heel at an angle."""
-    return turned((1.0, 0.0), theta)
-
-
-def taper_by_slope(s: float, c: float):
-    """Two points of the line that rises one inch in c inches, from the height s on the end."""
-    return (0.0, s), (c, s + 1.0)
-
-
-def taper_by_angle(s: float, theta: float):
-    """Two points of the line that leaves the height s on the end at an angle from the heel."""
-    x, y = along_heel(theta)
-    return (0.0, s), (x, s + y)
-
-
-def _richardson(of_steps):
-    """What a polygon's measure tends to: its error falls as the square of its steps."""
-    return (4 * of_steps(4000) - of_steps(2000)) / 3
-
-
-# --- the slope ------------------------------------------------------------------------------------------
-@of("slope from the run")
-def _(X, W, s):
-    return at_height((0, s), (X, W), s + 1)
-
-
-@of("slope from the angle", "slope of the saw plane from its line on a leg")
-def _(theta=None, theta_A=None):
-    return at_height((0, 0), along_heel(theta if theta is not None else theta_A), 1)
-
-
-@of("angle from the slope")
-def _(c):
-    return between((c, 1), (1, 0))
-
-
-@of("run from the slope")
-def _(W, s, c):
-    return at_height(*taper_by_slope(s, c), W)
-
-
-@of("angle from run and width left")
-def _(W, s, X):
-    return between((X, W - s), (1, 0))
-
-
-@of("protractor reading from square")
-def _(theta):
-    return between(along_heel(theta), (0, 1))
-
-
-@of("taper per foot, one side")
-def _(c):
-    return at_distance(*taper_by_slope(0, c), 12)
-
-
-@of("sine-bar height")
-def _(B, theta):
-    bar = rotate(LineString([(0, 0), (B, 0)]), theta, origin=(0, 0))
-    return bar.bounds[3]
-
-
-# --- where the line lies --------------------------------------------------------------------------------
-@of("mark of the taper line at a height")
-def _(y, s, c):
-    return at_height(*taper_by_slope(s, c), y)
-
-
-@of("vertex-projection mark")
-def _(t, s, c):
-    return at_height(*taper_by_slope(s, c), t)
-
-
-@of("vertex-projection mark from the run")
-def _(X, t, s, W):
-    return at_height((0, s), (X, W), t)
-
-
-def _fillet_point(t, r, u):
-    """Height of the point that lies u round the fillet from the tapered leg's tangent."""
-    centre, tangent = complex(t + r, r), complex(t + r, 0)  # (height on the leg, distance from its inner face)
-    return (centre + (tangent - centre) * cmath.exp(-1j * u / r)).real
-
-
-@of("first mark on the inner flat")
-def _(t, r, s, c):
-    return at_height(*taper_by_slope(s, c), _fillet_point(t, r, 0.0))
-
-
-@of("last mark on the inner flat")
-def _(W, r2, s, c):
-    toe = Point(W - r2, -r2).buffer(r2)  # the toe's circle touches the inner face where the flat ends
-    highest = max(toe.exterior.coords, key=lambda p: p[1])
-    return at_height(*taper_by_slope(s, c), highest[0])
-
-
-@of("mark in the unrolled fillet")
-def _(t, r, s, u, c):
-    return at_height(*taper_by_slope(s, c), _fillet_point(t, r, u))
-
-
-@of("place in the unrolled fillet at a height")
-def _(t, r, y):
-    return brentq(lambda u: _fillet_point(t, r, u) - y, 0, r * pi / 2, xtol=1e-14)
-
-
-@of("width of the unrolled fillet")
-def _(r):
-    return Point(0, 0).buffer(r, quad_segs=20_000).exterior.length / 4
-
-
-@of("length of the cut edge round the fillet")
-def _(r, theta):
-    """The polyline through points of the fillet, each moved along the heel to where the saw meets it."""
-
-    def walked(steps):
-        angles = np.linspace(0, pi / 2, steps + 1)
-        across, through = -r * np.sin(angles), -r * np.cos(angles)
-        slope = at_height((0, 0), along_heel(theta), 1)
-        points = np.column_stack([across * slope, across, through])
-        return np.linalg.norm(np.diff(points, axis=0), axis=1).sum()
-
-    return _richardson(walked)
-
-
-@of("error of a straight line carried over the unrolled fillet")
-def _(r, c):
-    """Unroll the inside of a leg of 1/8 stock, lay a ruler along the flat's line, and look at leg B."""
-    t, s = 0.125, 0.0
-    line = taper_by_slope(s, c)
-    strip = quad(lambda angle: r, 0, pi / 2)[0]
-    # Unrolled: beyond the flat's first mark, each inch round the fillet counts as an inch of height.
-    flat_low, flat_high = t + r, t + r + 1
-    ruler = (at_height(*line, flat_low), flat_low), (at_height(*line, flat_high), flat_high)
-    return at_height(*line, t) - at_height(*ruler, flat_low - strip)
-
-
-@of("mark round the unrolled heel")
-def _(Rh, s, v, c):
-    centre, middle = complex(Rh, Rh), complex(Rh, Rh) * (1 - 2**-0.5)  # (height on the leg, height on the other)
-    height = (centre + (middle - centre) * cmath.exp(1j * v / Rh)).real
-    return at_height(*taper_by_slope(s, c), height)
-
-
-# --- what the cut leaves --------------------------------------------------------------------------------
-@of("length of the tapered edge")
-def _(W, s, theta):
-    return dist((0, s), (at_height(*taper_by_angle(s, theta), W), W))
-
-
-@of("width of the bevel on the other leg's end")
-def _(t, s, theta):
-    return dist((0, s), (at_height(*taper_by_angle(s, theta), t), t))
-
-
-@of("length lost by blunting the feather edge")
-def _(h, c):
-    return at_height(*taper_by_slope(0, c), h)
-
-
-@of("area of the cut face")
-def _(A_s, theta):
-    """A strip one inch thick and A_s high, lifted on to the saw plane: a parallelogram in space."""
-    x = at_height(*taper_by_angle(0, theta), A_s)
-    return float(np.linalg.norm(np.cross([x, A_s, 0], [0, 0, 1])))
-
-
-@of("volume of a part with one taper")
-def _(A, L, c, Q):
-    """A flat bar that has this area and this moment, as the hull of its eight corners."""
-    width = 2 * Q / A  # one strip from the heel up, s = 0: its moment about the heel is A width / 2
-    thick = A / width
-    corners = [(x, y, z) for y in (0, width) for z in (0, thick) for x in (at_height(*taper_by_slope(0, c), y), L)]
-    return ConvexHull(corners).volume
-
-
-@of("where the tapers of both ends meet")
-def _(s_1, s_2, L, c_1, c_2):
-    return meet((0, s_1), (c_1, s_1 + 1), (L, s_2), (L - c_2, s_2 + 1))[0]
-
-
-@of("distance from a point to the taper line")
-def _(x, y, s, theta):
-    near, on = taper_by_angle(s, theta)
-    far = (near[0] + 100 * (on[0] - near[0]), near[1] + 100 * (on[1] - near[1]))
-    back = (near[0] - 100 * (on[0] - near[0]), near[1] - 100 * (on[1] - near[1]))
-    metal_side = Polygon([back, far, (far[0] + 1000, far[1]), (back[0] + 1000, back[1])]).contains(Point(x, y))
-    return LineString([back, far]).distance(Point(x, y)) * (1 if metal_side else -1)
+from straightedge import (
+    CONSTRUCTIONS, along_heel, at_distance, at_height, between, fillet_point, meet, of, richardson, turned,
+)  # fmt: skip
 
 
 # --- kerf and allowance ---------------------------------------------------------------------------------
@@ -307,7 +66,7 @@ def _on_its_toes(a, b, tA, tB, r2):
     toe_b = [(tB - r2 + x, b - r2 + y) for x, y in arc]
     hull = Polygon([(0, 0), (a, 0), *toe_a, (tB, tA), *toe_b, (0, b)]).convex_hull
     ring = list(hull.exterior.coords)
-    return max(zip(ring, ring[1:], strict=False), key=lambda edge: dist(*edge) * (min(map(min, edge)) > 0))
+    return max(pairwise(ring), key=lambda edge: dist(*edge) * (min(map(min, edge)) > 0))
 
 
 @of("height of the heel above the table, heel up on both toes")
@@ -491,7 +250,7 @@ def _(e, D):
 
 def _lowest_row(t, r, H_d):
     """The head, a circle, is pushed towards the heel until its rim stands over the fillet's tangent."""
-    return brentq(lambda y: Point(y, 0).buffer(H_d / 2).bounds[0] - _fillet_point(t, r, 0.0), 0, 10, xtol=1e-14)
+    return brentq(lambda y: Point(y, 0).buffer(H_d / 2).bounds[0] - fillet_point(t, r, 0.0), 0, 10, xtol=1e-14)
 
 
 @of("nearest row of holes to the heel")
@@ -547,12 +306,12 @@ def _(rho, phi):
 
 @of("length of the arc")
 def _(rho, phi):
-    return _richardson(lambda n: LineString(_arc_between(*_rounded(phi, rho), n)).length)
+    return richardson(lambda n: LineString(_arc_between(*_rounded(phi, rho), n)).length)
 
 
 @of("area lost by rounding")
 def _(rho, phi):
-    return _richardson(lambda n: Polygon([(0, 0), *_arc_between(*_rounded(phi, rho), n)]).area)
+    return richardson(lambda n: Polygon([(0, 0), *_arc_between(*_rounded(phi, rho), n)]).area)
 
 
 @of("length lost at the nose of a vertex taper")
