@@ -19,15 +19,15 @@ anglelib.errors.SectionError: The density of alu is not in the table (6061, 6063
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from math import cos, fsum, pi, sin, sqrt
+from math import fsum, pi
 
 from anglelib.alloy import density
-from anglelib.geometry.quadrature import Vector, integrate
+from anglelib.geometry.quadrature import Vector
+from anglelib.geometry.strips import over_section
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.part import Part
-from anglelib.section import Section, other_leg
+from anglelib.section import Section
 
 
 @dataclass(frozen=True)
@@ -63,7 +63,7 @@ def first_moment_beyond(section: Section, leg: str, height: float) -> float:
     def beyond(y: float, z0: float, z1: float) -> Vector:
         return (max(0.0, y - height) * (z1 - z0),)
 
-    return _strips(section if leg == "A" else section.swapped(), beyond, kinks=(height,))[0]
+    return over_section(section if leg == "A" else section.swapped(), beyond, kinks=(height,))[0]
 
 
 def area_beyond(section: Section, leg: str, height: float) -> float:
@@ -72,7 +72,7 @@ def area_beyond(section: Section, leg: str, height: float) -> float:
     def beyond(y: float, z0: float, z1: float) -> Vector:
         return ((z1 - z0) if y > height else 0.0,)
 
-    return _strips(section if leg == "A" else section.swapped(), beyond, kinks=(height,))[0]
+    return over_section(section if leg == "A" else section.swapped(), beyond, kinks=(height,))[0]
 
 
 def metal_to_sand(line: TaperLine, distance: float) -> float:
@@ -86,7 +86,7 @@ def metal_to_sand(line: TaperLine, distance: float) -> float:
         return (max(0.0, min(along, (y - start) * slope)) * (z1 - z0),)
 
     section = line.section if line.leg == "A" else line.section.swapped()
-    return _strips(section, strip, kinks=(start, line.offset(distance).end_height))[0]
+    return over_section(section, strip, kinks=(start, line.offset(distance).end_height))[0]
 
 
 # --- the extent of the metal along x ------------------------------------------------------------------
@@ -146,7 +146,7 @@ def _over_section(section: Section, extent: _Extent) -> Vector:
     for i, (x0, p, q) in enumerate(planes):
         # Two planes of one leg meet at a fixed height: the crossing tapers of both ends.
         kinks += [(x0o - x0) / (p - po) for x0o, po, qo in planes[i + 1 :] if q == qo and p != po]
-    return _strips(section, strip, tuple(kinks))
+    return over_section(section, strip, tuple(kinks))
 
 
 def _simpson(extent: _Extent, y: float, z0: float, z1: float) -> Vector:
@@ -168,43 +168,3 @@ def _hole(part: Part, hole) -> Vector:
     along, through = float(hole.y), thickness / 2
     y, z = (along, through) if hole.leg == "A" else (through, along)
     return volume, volume * float(hole.x), volume * y, volume * z
-
-
-# --- integrals over the section -----------------------------------------------------------------------
-def _strips(section: Section, strip: Callable[[float, float, float], Vector], kinks: Sequence[float]) -> Vector:
-    """The sum of ``strip(y, z0, z1)`` over the section's strips along leg A, to about 1e-12 of itself.
-
-    Each interval between the section's corners is run through y = middle - half cos(phi): that
-    takes the square roots of the arcs off its ends, and the rest is smooth.
-    """
-    a, b = float(section.leg_a), float(section.leg_b)
-    ta, tb = float(section.thickness("A")), float(section.thickness(other_leg("A")))
-    fillet, toe, heel = float(section.fillet), float(section.toe_radius), float(section.heel_radius)
-
-    def bounds(y: float) -> tuple[float, float]:
-        low = heel - sqrt(max(0.0, heel**2 - (heel - y) ** 2)) if y < heel else 0.0
-        if y <= tb:
-            high = b - toe + sqrt(max(0.0, toe**2 - (y - tb + toe) ** 2)) if y > tb - toe else b
-        elif y < tb + fillet:
-            high = ta + fillet - sqrt(max(0.0, fillet**2 - (tb + fillet - y) ** 2))
-        elif y > a - toe:
-            high = ta - toe + sqrt(max(0.0, toe**2 - (y - a + toe) ** 2))
-        else:
-            high = ta
-        return low, high
-
-    corners = {0.0, heel, tb - toe, tb, tb + fillet, a - toe, a, *kinks}
-    ys = sorted(y for y in corners if 0.0 <= y <= a)
-    totals: list[Vector] = []
-    for y0, y1 in zip(ys, ys[1:], strict=False):
-        middle, half = (y0 + y1) / 2, (y1 - y0) / 2
-        if half == 0.0:
-            continue
-
-        def slice_at(phi: float, middle: float = middle, half: float = half) -> Vector:
-            y = middle - half * cos(phi)
-            scale = half * sin(phi)
-            return tuple(scale * value for value in strip(y, *bounds(y)))
-
-        totals.append(integrate(slice_at, 0.0, pi, section.area))
-    return tuple(fsum(values) for values in zip(*totals, strict=True))
