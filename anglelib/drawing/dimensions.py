@@ -7,7 +7,7 @@ right. The figures are text made elsewhere: nothing here computes a length of th
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from anglelib.drawing.letters import text_width
@@ -141,6 +141,15 @@ def linear_dimension(
     return tuple(items)
 
 
+def upright_dimension(p: Point, q: Point, at: float, text: str, side: int, letter: float = 3.5) -> Group:
+    """A height, its figures along the line if they fit, else level beside it: on the right (1) or the left (-1)."""
+    if abs(q[1] - p[1]) >= text_width(text, letter) + 2 * GAP:
+        return linear_dimension(p, q, at, text, "y", letter=letter)
+    lines = tuple(i for i in linear_dimension(p, q, at, "", "y", letter=letter) if not isinstance(i, Label))
+    anchor = "start" if side > 0 else "end"
+    return (*lines, Label(at + side * 2.5, (p[1] + q[1]) / 2, text, letter, anchor, "middle"))
+
+
 def _extension(feature: Point, foot: Point, accent: bool) -> Line | None:
     """The extension line from a feature to its dimension line, with its gap."""
     long = math.hypot(foot[0] - feature[0], foot[1] - feature[1])
@@ -174,21 +183,24 @@ def running_dimensions(
     along: str = "x",
     *,
     letter: float = 3.5,
-    low: float = 0.0,
+    low: float = -1e9,
     high: float = 1e9,
     foot: float | None = None,
+    origin_text: str = "",
 ) -> Group:
     """Dimensions that all run from the datum at ``origin``: one line, a ring at the datum, an arrow at each stop.
 
     ``along`` 'x': the line lies at y = ``at``; feet above it put the figures below, and the other way
     round. Figures stand in two rows, fraction over decimal, or, if they are many, along their
     extension lines. ``along`` 'y': the line lies at x = ``at`` and the figures stand beside it.
-    ``low`` and ``high`` bound the figures; ``foot`` is where the datum's own extension line starts.
+    ``low`` and ``high`` bound the figures; ``foot`` is where the datum's own extension line starts,
+    and ``origin_text`` what stands beside the ring.
     """
     stops = sorted(stops, key=lambda stop: stop.place)
     if not stops:
         return ()
     side = -1.0 if stops[0].foot > at else 1.0
+    size, ring = min(ARROW, 0.9 * letter), 0.3 * letter
 
     def place(u: float, v: float) -> Point:
         return (u, v) if along == "x" else (v, u)
@@ -196,64 +208,91 @@ def running_dimensions(
     def line(u1: float, v1: float, u2: float, v2: float, accent: bool = False) -> Line:
         return Line(*place(u1, v1), *place(u2, v2), "dimension", accent)
 
-    size = min(ARROW, 0.9 * letter)
-    ring = 0.3 * letter
-    ends = [origin, *(stop.place for stop in stops)]
-    first, last = min(ends), max(ends)
-    items: list[Item] = []
+    first, last = stops[0].place, stops[-1].place
+    items: list[Item] = [Circle(*place(origin, at), ring, "dimension")]
     if last > origin:
         items.append(line(origin + ring, at, last, at))
     if first < origin:
         items.append(line(first, at, origin - ring, at))
-    items.append(Circle(*place(origin, at), ring, "dimension"))
     if foot is not None:
         items.append(line(origin, foot + side * GAP, origin, at - side * ring))
-    # how the figures stand
-    if along == "y":
-        rows = [(stop.text,) for stop in stops]
-        gaps = [1.45 * letter] * (len(stops) - 1)
-        upright = True
-    else:
-        rows = [_two_rows(stop.text) for stop in stops]
-        widths = [max(text_width(row, letter) for row in figures) for figures in rows]
-        gaps = [(w1 + w2) / 2 + 0.8 * letter for w1, w2 in zip(widths, widths[1:])]
-        room = min(high, last + 60) - max(low, first - 60)
-        upright = math.fsum(gaps) + widths[0] / 2 + widths[-1] / 2 <= room
-        if not upright:
-            rows = [(stop.text,) for stop in stops]
-            gaps = [1.45 * letter] * (len(stops) - 1)
-    if along == "x" and upright:
-        margins = (widths[0] / 2, widths[-1] / 2)
-    else:
-        margins = (letter / 2, letter / 2)
-    places = spread([stop.place for stop in stops], gaps, low + margins[0], high - margins[1])
-    jog = at + side * (BEYOND + (1.5 if any(abs(p - s.place) > 0.3 for p, s in zip(places, stops)) else 0.0))
-    before = origin
-    for stop, figures, figure_place in zip(stops, rows, places):
-        u = stop.place
-        items.append(line(u, stop.foot + side * GAP, u, at + side * BEYOND, stop.accent))
-        if abs(figure_place - u) > 0.3 or jog != at + side * BEYOND:
-            items.append(line(u, at + side * BEYOND, figure_place, jog + side * 1.5, stop.accent))
-        if abs(u - before) > size + ring + 0.3 or u < origin:
-            heading = (0 if u > origin else 180) if along == "x" else (90 if u > origin else -90)
-            items.append(arrow(*place(u, at), heading, size, stop.accent))
-        elif abs(u - origin) > 0.01:
-            items.append(Circle(*place(u, at), 0.5, "", "accent" if stop.accent else "ink"))
-        before = u
-        base = jog + side * (1.5 + 0.8)
-        if along == "y":
-            way = "start" if side > 0 else "end"
-            items.append(Label(base, figure_place, figures[0], letter, way, "middle", 0.0, True, stop.accent))
-        elif upright:
-            ordered = figures if side < 0 else figures[::-1]
-            rise = 0.32 * letter if side > 0 and len(figures) > 1 else 0.0  # brackets hang below the baseline
-            for i, row in enumerate(ordered):
-                v = base + side * (rise + 1.5 * letter * i)
-                way = "bottom" if side > 0 else "top"
-                items.append(Label(figure_place, v, row, letter, "middle", way, 0.0, False, stop.accent))
-        else:
-            way = "start" if side > 0 else "end"
-            items.append(Label(figure_place, base, figures[0], letter, way, "middle", 90.0, True, stop.accent))
+    named = [*stops, Stop(origin, at, origin_text)] if origin_text else stops
+    named = sorted(named, key=lambda stop: stop.place)
+    texts = [stop.text for stop in named]
+    figures = _upright(texts, letter, max(low, first - 60), min(high, last + 60)) if along == "x" else None
+    rows = figures or [(text,) for text in texts]
+    widths = [max(text_width(row, letter) for row in stack) if figures else letter for stack in rows]
+    apart = 0.8 * letter if figures else 0.45 * letter
+    gaps = [(w1 + w2) / 2 + apart for w1, w2 in zip(widths, widths[1:])]
+    places = spread([stop.place for stop in named], gaps, low + widths[0] / 2, high - widths[-1] / 2)
+    jogged = any(abs(p - stop.place) > 0.3 for p, stop in zip(places, named))
+    kink = at + side * BEYOND
+    base = kink + side * (3.8 if jogged else 2.3)
+    for stop, stack, where in zip(named, rows, places):
+        if stop.place != origin:
+            items.append(line(stop.place, stop.foot + side * GAP, stop.place, kink, stop.accent))
+        if jogged and stop.place != origin:
+            items.append(line(stop.place, kink, where, kink + side * 3.0, stop.accent))
+        items += _figures(place, where, base, side, stack, letter, stop.accent, along, bool(figures))
+    items += _arrows(place, origin, stops, at, size, ring, along)
+    return tuple(items)
+
+
+def _upright(texts: Sequence[str], letter: float, low: float, high: float) -> list[tuple[str, ...]] | None:
+    """The figures in two rows each, None if they do not all fit side by side."""
+    rows = [_two_rows(text) for text in texts]
+    widths = [max(text_width(row, letter) for row in stack) + 0.8 * letter for stack in rows]
+    return rows if math.fsum(widths) <= high - low else None
+
+
+def _figures(
+    place: Callable[[float, float], Point],
+    where: float,
+    base: float,
+    side: float,
+    stack: tuple[str, ...],
+    letter: float,
+    accent: bool,
+    along: str,
+    upright: bool,
+) -> Group:
+    """One stop's figures: level beside the line, in rows under it, or along the extension line."""
+    if upright:
+        # a bracket hangs below its baseline
+        rise = 0.32 * letter if side > 0 and len(stack) > 1 else 0.0
+        way = "bottom" if side > 0 else "top"
+        ordered = stack if side < 0 else stack[::-1]
+        return tuple(
+            Label(where, base + side * (rise + 1.5 * letter * i), row, letter, "middle", way, accent=accent)
+            for i, row in enumerate(ordered)
+        )
+    turn = 90.0 if along == "x" else 0.0
+    return (Label(*place(where, base), stack[0], letter, "start" if side > 0 else "end", "middle", turn, True, accent),)
+
+
+def _arrows(
+    place: Callable[[float, float], Point],
+    origin: float,
+    stops: Sequence[Stop],
+    at: float,
+    size: float,
+    ring: float,
+    along: str,
+) -> Group:
+    """An arrowhead at each stop, pointing away from the datum; a dot where the stop before is too near."""
+    items: list[Item] = []
+    for way in (1, -1):
+        before = origin + way * (ring + 0.3)
+        for stop in stops if way > 0 else reversed(stops):
+            if (stop.place - origin) * way <= 0:
+                continue
+            fill = "accent" if stop.accent else "ink"
+            if (stop.place - before) * way > size:
+                heading = (90 if along == "y" else 0) + (0 if way > 0 else 180)
+                items.append(arrow(*place(stop.place, at), heading, size, stop.accent))
+            else:
+                items.append(Circle(*place(stop.place, at), 0.5, "", fill))
+            before = stop.place
     return tuple(items)
 
 

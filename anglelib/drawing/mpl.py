@@ -124,6 +124,7 @@ def _settings() -> Any:
         "path.simplify": False,
         "pdf.fonttype": 42,
         "text.usetex": False,
+        "text.hinting": "none",  # hinted letters are wider than the font's own table at low resolution
         "figure.dpi": 100,
     }
     with matplotlib.rc_context(settings):

@@ -1,0 +1,194 @@
+"""Whole sheets of a part: one face for a lesson, or all its views for the bench.
+
+Each picks the largest usual scale at which its views and figures fit, and says it.
+
+>>> from anglelib.section import Section
+>>> from anglelib.part import Part, Taper
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> cleat = Part("A1", "Floor cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
+>>> outer_sheet(cleat, "A").sentence
+'Part A1, leg A, outer face, seen from outside, end 1 (the datum) at the left, heel at the top: 3/4 in. wide, 2 1/8 long; taper at end 1: run 1 1/4 (1.250), width left 3/8 (0.375), 16.7° from the heel (73.3° from square).'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from anglelib.drawing.checks import bounds
+from anglelib.drawing.face import Axis
+from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph, scale_text
+from anglelib.drawing.inner_view import inner_view
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.outer_view import (
+    OVERRUN,
+    direction,
+    features_along,
+    name_of,
+    outer_view,
+    taper_note,
+)
+from anglelib.drawing.sheet import Group, Sheet, move
+from anglelib.geometry.taper import taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import both, exact
+from anglelib.part import Part
+
+FOOT = 12.0
+"""Height of a sheet's foot [mm]."""
+
+
+def _margins(part: Part, legs: str, letter: float) -> tuple[float, float]:
+    """Room for the figures left and right of a view [mm]."""
+    left = [text_width("datum", letter) + 3.4 * letter]
+    right = [text_width("heel", letter)]
+    for leg in legs:
+        right.append(text_width(f"{both(part.section.leg(leg))}, toe", letter))
+        right += [text_width(both(hole.y), letter) for hole in part.holes_in(leg)]
+        for line in taper_lines(part):
+            if line.leg == leg and line.width_left:
+                (left if line.end == 1 else right).append(text_width(both(line.width_left), letter) + 12)
+    return EDGE + max(left) + 2, EDGE + max(right) + 14
+
+
+def _fit(
+    build: Callable[[Fraction], Group | None], width: float, low: float, high: float
+) -> tuple[Fraction, Group]:
+    """The view at the largest scale that fits between heights ``low`` and ``high``, placed in their middle."""
+    items: Group | None = None
+    scale = SCALES[-1]
+    for scale in SCALES:
+        items = build(scale)
+        if items is None:
+            continue
+        left, bottom, right, top = bounds(items)
+        if left >= 1 and right <= width - 1 and top - bottom <= high - low:
+            break
+    if items is None:
+        raise ValueError("the sheet is too small for any scale")
+    left, bottom, right, top = bounds(items)
+    shift = max(low - bottom, min((low + high - bottom - top) / 2, high - top))
+    return scale, move(items, 0, shift)
+
+
+def _axis(part: Part, legs: str, scale: Fraction, left: float, room: float, extra: float) -> Axis | None:
+    """The axis for a scale, None if the part does not fit even when it is broken."""
+    unit = 25.4 * float(scale)
+    axis = Axis.fit(float(part.length), features_along(part, tuple(legs)), room - extra * unit, unit, left)
+    return axis if axis.right - axis.left <= room - extra * unit + 0.01 else None
+
+
+def outer_sheet(
+    part: Part,
+    leg: str,
+    *,
+    stage: str = "finished",
+    shop: Shop | None = None,
+    width: float = 220,
+    height: float = 116,
+    letter: float = 3.5,
+    notes: bool = True,
+) -> Sheet:
+    """One leg's outer face, 'finished' or as a 'layout'."""
+    shop = shop or Shop()
+    left, right = _margins(part, leg, letter)
+    extra = float(shop.allowance + shop.kerf) + OVERRUN if stage == "layout" else 0.0
+    room = (EDGE, width - EDGE)
+
+    def build(scale: Fraction) -> Group | None:
+        axis = _axis(part, leg, scale, left, width - left - right, extra)
+        if axis is None:
+            return None
+        return outer_view(part, leg, axis, 0.0, stage=stage, shop=shop, letter=letter, room=room)
+
+    lines = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
+    title = paragraph(EDGE, height - 4, [name_of(leg), *(lines if notes else ())], width - 2 * EDGE, letter)
+    low = bounds(title)[1]
+    scale, view = _fit(build, width, FOOT, low - 3)
+    items = title + view + footer(width, _foot_words(part, scale, stage))
+    return Sheet(width, height, items, f"Part {part.id}, {name_of(leg)}", face_sentence(part, leg))
+
+
+def inner_sheet(
+    part: Part,
+    leg: str,
+    *,
+    stage: str = "layout",
+    shop: Shop | None = None,
+    width: float = 220,
+    height: float = 150,
+    letter: float = 3.5,
+    shown: float | None = 0.4,
+    straight_wrap: bool = False,
+    notes: bool = True,
+) -> Sheet:
+    """The inside of a leg over the unrolled fillet and the other leg's inner face."""
+    shop = shop or Shop()
+    left = EDGE + text_width("datum", letter) + 3.4 * letter + 2
+    right = EDGE + text_width("leg A, inner face", letter) + 5
+    room = (EDGE, width - EDGE)
+
+    def build(scale: Fraction) -> Group | None:
+        axis = _axis(part, leg, scale, left, width - left - right, 0.0)
+        if axis is None:
+            return None
+        return inner_view(
+            part, leg, axis, 0.0, stage=stage, shop=shop, shown=shown, letter=letter, straight_wrap=straight_wrap, room=room
+        )
+
+    lines = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
+    title = paragraph(EDGE, height - 4, [name_of(leg, True), *(lines if notes else ())], width - 2 * EDGE, letter)
+    scale, view = _fit(build, width, FOOT, bounds(title)[1] - 3)
+    items = title + view + footer(width, _foot_words(part, scale, stage))
+    return Sheet(width, height, items, f"Part {part.id}, {name_of(leg, True)}", inner_sentence(part, leg, shown))
+
+
+def _foot_words(part: Part, scale: Fraction, stage: str) -> str:
+    words = f"part {part.id}, scale {scale_text(scale)}, inches, all lengths from the datum, end 1"
+    return words + (", before the saw" if stage == "layout" else "")
+
+
+# --- in words ------------------------------------------------------------------------------------------
+def face_sentence(part: Part, leg: str) -> str:
+    """What an outer view shows, in words with its numbers."""
+    where = "top" if direction(leg) < 0 else "bottom"
+    words = [
+        f"Part {part.id}, {name_of(leg)}, end 1 (the datum) at the left, heel at the {where}: "
+        f"{exact(part.section.leg(leg))} in. wide, {exact(part.length)} long"
+    ]
+    words += [taper_note(line) for line in taper_lines(part) if line.leg == leg]
+    words += [
+        f"hole for a {exact(hole.diameter)} fastener {both(hole.x)} from the datum and {both(hole.y)} from the heel"
+        for hole in part.holes_in(leg)
+    ]
+    words += [
+        f"cope at end {cope.end}: {exact(cope.length)} long, width left {exact(cope.width_left)}"
+        for cope in part.copes
+        if cope.leg == leg
+    ]
+    words += [
+        f"corner at end {corner.end} rounded to radius {exact(corner.radius)}" for corner in part.corners if corner.leg == leg
+    ]
+    return "; ".join(words) + "."
+
+
+def inner_sentence(part: Part, leg: str, shown: float | None = None) -> str:
+    """What the inside view shows, in words with its marks."""
+    where = "bottom" if direction(leg, True) > 0 else "top"
+    words = [
+        f"Part {part.id}, {name_of(leg, True)}, end 1 (the datum) at the left, heel at the {where}; beside it the fillet "
+        "unrolled and the other leg's inner face"
+    ]
+    for line in taper_lines(part):
+        if line.leg != leg:
+            continue
+        words.append(taper_note(line))
+        if line.first_flat is not None:
+            words.append(f"first flat mark {both(line.first_flat, 64, 'down')} from end {line.end}")
+        if line.vertex_projection is not None:
+            words.append(
+                f"line square across leg {line.other}'s inner face {both(line.vertex_projection, 64, 'down')} from end {line.end}"
+            )
+    return "; ".join(words) + "."
+
+
