@@ -1,0 +1,250 @@
+"""The page of a shop pack: its paper, its head and foot, text and tables set on it.
+
+A :class:`Page` is what one page shows, above its foot; :meth:`Page.sheet` adds the foot, which knows
+how many pages there are.
+
+>>> page = Page("Trial", "A page with one word.", (Label(20, 200, "Cleat"),))
+>>> page.sheet(A4, "Demo", "2024-05-01", 2, 9).items[-1].text
+'page 2 of 9'
+>>> paper("foolscap")
+Traceback (most recent call last):
+    ...
+anglelib.errors.BenchError: There is no paper "foolscap" here: choose a4 or letter.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from anglelib.drawing.frame import CAUTION
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, polygon
+from anglelib.errors import BenchError
+
+MARGIN = 10.0
+"""White edge of a page, which no printer needs for itself [mm]."""
+FOOT = 10.0
+"""Height of a page's foot above the margin [mm]."""
+PITCH = 1.6
+"""From line to line of a text, in letter heights."""
+SMALL, FIGURE, TITLE, NAME = 2.5, 3.5, 5.0, 7.0
+"""Letter heights: notes, numbers that are used at the saw, headings, the name of a part [mm]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A paper: its name, and its size upright [mm]."""
+
+    name: str
+    width: float
+    height: float
+
+    @property
+    def left(self) -> float:
+        """Where what is printed begins [mm]."""
+        return MARGIN
+
+    @property
+    def right(self) -> float:
+        """Where what is printed ends [mm]."""
+        return self.width - MARGIN
+
+    @property
+    def top(self) -> float:
+        """The upper edge of what is printed [mm]."""
+        return self.height - MARGIN
+
+    @property
+    def bottom(self) -> float:
+        """The lowest place above the foot [mm]."""
+        return MARGIN + FOOT + 1.5
+
+    @property
+    def room(self) -> float:
+        """Width of what is printed [mm]."""
+        return self.width - 2 * MARGIN
+
+
+A4 = Paper("A4", 210.0, 297.0)
+LETTER = Paper("Letter", 215.9, 279.4)
+PAPERS = {"a4": A4, "letter": LETTER}
+
+
+def paper(name: str) -> Paper:
+    """The paper of this name."""
+    found = PAPERS.get(name.strip().lower())
+    if found is None:
+        raise BenchError(f'There is no paper "{name}" here: choose {" or ".join(PAPERS)}.')
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """What one page shows above its foot, its sentence, and its name among the bookmarks ("": none)."""
+
+    title: str
+    sentence: str
+    items: Group
+    bookmark: str = ""
+
+    def sheet(self, on: Paper, job: str, date: str, number: int, total: int) -> Sheet:
+        """The page with its foot: whose job, of which day, the caution, page x of y."""
+        y = MARGIN + FOOT
+        pages = f"page {number} of {total}"
+        left = shortened(f"{job}, {date}", on.room - text_width(pages, SMALL) - 6, SMALL)
+        foot: Group = (
+            Line(on.left, y, on.right, y, "narrow"),
+            Label(on.left, y - 4.6, left, SMALL, "start"),
+            Label(on.left, y - 8.8, CAUTION, SMALL, "start"),
+            Label(on.right, y - 4.6, pages, SMALL, "end"),
+        )
+        return Sheet(on.width, on.height, self.items + foot, self.title, self.sentence)
+
+
+# --- text ---------------------------------------------------------------------------------------------
+def shortened(text: str, width: float, letter: float) -> str:
+    """The text, cut off with dots where it is wider than ``width`` [mm].
+
+    >>> shortened("Floor cleat, left", 25, 3.5)
+    'Floor...'
+    """
+    if text_width(text, letter) <= width:
+        return text
+    while text and text_width(text.rstrip() + "...", letter) > width:
+        text = text[:-1]
+    return text.rstrip(" ,;") + "..."
+
+
+def wrapped(text: str, width: float, letter: float) -> list[str]:
+    """The text in lines not wider than ``width`` [mm]; a word that is wider alone is broken."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        if line and text_width(f"{line} {word}", letter) <= width:
+            line = f"{line} {word}"
+            continue
+        if line:
+            lines.append(line)
+        while text_width(word, letter) > width and len(word) > 1:
+            end = next(n for n in range(len(word) - 1, 0, -1) if n == 1 or text_width(word[:n], letter) <= width)
+            lines.append(word[:end])
+            word = word[end:]
+        line = word
+    return [*lines, line] if line else lines
+
+
+def block(x: float, y: float, text: str, width: float, letter: float = SMALL, accent: bool = False) -> tuple[Group, float]:
+    """Text from its top left corner down, and the y below it [mm]."""
+    lines = wrapped(text, width, letter)
+    items = tuple(
+        Label(x, y - i * PITCH * letter, line, letter, "start", "top", accent=accent) for i, line in enumerate(lines)
+    )
+    return items, y - len(lines) * PITCH * letter
+
+
+def fitting(text: str, width: float, letters: Sequence[float] = (NAME, TITLE, FIGURE)) -> tuple[str, float]:
+    """The text and the largest letter in which it fits the width; cut off in the smallest if it must be."""
+    for letter in letters:
+        if text_width(text, letter) <= width:
+            return text, letter
+    return shortened(text, width, letters[-1]), letters[-1]
+
+
+def heading(x: float, y: float, text: str, width: float, letter: float = FIGURE) -> tuple[Group, float]:
+    """A heading over a narrow line, from its top down, and the y below it."""
+    low = y - letter - 1.4
+    return (Label(x, y, text, letter, "start", "top"), Line(x, low, x + width, low, "narrow")), low - 1.6
+
+
+# --- tables -------------------------------------------------------------------------------------------
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column of a table: its head, its width [mm], its letters [mm], where its text stands."""
+
+    head: str
+    width: float
+    letter: float = SMALL
+    anchor: str = "start"
+
+
+def table(
+    x: float, y: float, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, pad: float = 1.1, row_lines: bool = True
+) -> tuple[Group, float]:
+    """A ruled table from its top left corner down, and the y below it [mm].
+
+    Text that is wider than its column is wrapped, and the row grows. A head of a table without heads
+    is left out.
+    """
+    items: list[Item] = []
+    wide = sum(column.width for column in columns)
+    inset = 1.0
+    if any(column.head for column in columns):
+        items.append(Line(x, y, x + wide, y, "narrow"))
+        heads = [wrapped(c.head, c.width - 2 * inset, SMALL) for c in columns]
+        deep = max(len(lines) for lines in heads)
+        at = x
+        for column, lines in zip(columns, heads, strict=True):
+            for i, line in enumerate(lines):
+                low = y - pad - (i + deep - len(lines)) * PITCH * SMALL
+                items.append(Label(_place(column, at, inset), low, line, SMALL, column.anchor, "top"))
+            at += column.width
+        y -= deep * PITCH * SMALL + 2 * pad - (PITCH - 1) * SMALL * 0.6
+    items.append(Line(x, y, x + wide, y, "outline"))
+    for row in rows:
+        cells = [wrapped(cell, c.width - 2 * inset, c.letter) or [""] for c, cell in zip(columns, row, strict=True)]
+        high = max((len(lines) - 1) * PITCH * c.letter + c.letter for c, lines in zip(columns, cells, strict=True))
+        at = x
+        for column, lines in zip(columns, cells, strict=True):
+            deep = (len(lines) - 1) * PITCH * column.letter + column.letter
+            first = y - pad - (high - deep) / 2
+            for i, line in enumerate(lines):
+                if line:
+                    low = first - i * PITCH * column.letter
+                    items.append(Label(_place(column, at, inset), low, line, column.letter, column.anchor, "top"))
+            at += column.width
+        y -= high + 2 * pad + 0.32 * max(c.letter for c in columns)
+        if row_lines:
+            items.append(Line(x, y, x + wide, y, "narrow"))
+    if not row_lines:
+        items.append(Line(x, y, x + wide, y, "narrow"))
+    return tuple(items), y
+
+
+def _place(column: Column, at: float, inset: float) -> float:
+    return {"start": at + inset, "middle": at + column.width / 2, "end": at + column.width - inset}[column.anchor]
+
+
+def box(x: float, y: float, width: float, height: float) -> Item:
+    """An empty box to write in, from its lower left corner."""
+    return polygon(((x, y), (x + width, y), (x + width, y + height), (x, y + height)), "narrow", "paper")
+
+
+def warning_sign(x: float, y: float, high: float = 3.4) -> Group:
+    """A triangle with a stroke in it, its lower left corner at x, y: a caution follows."""
+    wide = high * 1.12
+    middle = x + wide / 2
+    thin = 0.09 * high
+    return (
+        polygon(((x, y), (x + wide, y), (middle, y + high)), "narrow"),
+        polygon(
+            (
+                (middle - thin, y + 0.62 * high),
+                (middle + thin, y + 0.62 * high),
+                (middle + 0.6 * thin, y + 0.32 * high),
+                (middle - 0.6 * thin, y + 0.32 * high),
+            ),
+            "",
+            "ink",
+        ),
+        polygon(
+            (
+                (middle - thin, y + 0.14 * high),
+                (middle + thin, y + 0.14 * high),
+                (middle + thin, y + 0.24 * high),
+                (middle - thin, y + 0.24 * high),
+            ),
+            "",
+            "ink",
+        ),
+    )
