@@ -11,8 +11,18 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, translate
+
 from straightedge import (
-    CONSTRUCTIONS, along_heel, at_distance, at_height, between, fillet_point, meet, of, richardson, turned,
+    CONSTRUCTIONS,
+    along_heel,
+    at_distance,
+    at_height,
+    between,
+    fillet_point,
+    meet,
+    of,
+    richardson,
+    turned,
 )  # fmt: skip
 
 

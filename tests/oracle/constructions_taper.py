@@ -11,8 +11,18 @@ from scipy.optimize import brentq
 from scipy.spatial import ConvexHull
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate
+
 from straightedge import (
-    along_heel, at_distance, at_height, between, fillet_point, meet, of, richardson, taper_by_angle, taper_by_slope,
+    along_heel,
+    at_distance,
+    at_height,
+    between,
+    fillet_point,
+    meet,
+    of,
+    richardson,
+    taper_by_angle,
+    taper_by_slope,
 )  # fmt: skip
 
 

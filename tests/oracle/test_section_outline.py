@@ -10,11 +10,11 @@ from __future__ import annotations
 from random import Random
 
 import pytest
-import random_parts
-import solids
+from anglelib.section import Section
 from shapely.geometry import Polygon
 
-from anglelib.section import Section
+import random_parts
+import solids
 
 SECTIONS = {
     "equal": Section("1 1/2", "1 1/2", "1/8", fillet="3/16"),
