@@ -190,16 +190,19 @@ def _stamp(content: bytes) -> str:
 # --- writing ----------------------------------------------------------------------------------------
 def _replace(target: Path, content: bytes) -> None:
     """The steps of a save, each of which leaves a whole file under the target's name."""
-    new = target.with_name(f".{target.name}.new")  # one name is enough: the lock is ours
+    # One name for each is enough: the lock is ours.
+    new, aside = (target.with_name(f".{target.name}.{end}") for end in ("new", "old"))
     try:
         _write_new(new, content, like=target)
         if target.exists():
-            _keep_previous(target)
+            _keep_previous(target, aside)
         os.replace(new, target)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            os.unlink(new)
-        raise
+    finally:
+        # After a save there is no new, and an old only where it already was the previous version:
+        # to replace a name by another name of the same file does nothing.
+        for rubbish in (new, aside):
+            with contextlib.suppress(OSError):
+                os.unlink(rubbish)
     _sync_folder(target.parent)
 
 
@@ -216,18 +219,15 @@ def _write_new(path: Path, content: bytes, like: Path) -> None:
         os.fsync(file.fileno())
 
 
-def _keep_previous(target: Path) -> None:
+def _keep_previous(target: Path, aside: Path) -> None:
     """The old file gets a second name; where a disk knows no second names, a copy."""
-    kept, aside = previous_of(target), target.with_name(f".{target.name}.old")
     with contextlib.suppress(FileNotFoundError):
-        os.unlink(aside)
+        os.unlink(aside)  # left by an interrupted save
     try:
         os.link(target, aside)
     except (OSError, AttributeError, NotImplementedError):
         _write_new(aside, target.read_bytes(), like=target)
-    os.replace(aside, kept)
-    with contextlib.suppress(FileNotFoundError):
-        os.unlink(aside)  # replacing a name by another name of the same file does nothing
+    os.replace(aside, previous_of(target))
 
 
 def _sync_folder(folder: Path) -> None:
