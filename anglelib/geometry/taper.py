@@ -114,7 +114,7 @@ class TaperLine:
 
     def sine_bar(self, bar: int = 5) -> float:
         """Gauge-block height under a sine bar of this length [in] that sets the angle."""
-        return formulas().sine_bar(bar=bar, theta=self.angle)
+        return formulas().sine_bar(B=bar, theta=self.angle)
 
     # --- marks --------------------------------------------------------------------------------------
     def at(self, y: Number) -> Number:
