@@ -11,7 +11,6 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate, translate
-
 from straightedge import (
     CONSTRUCTIONS,
     along_heel,

@@ -11,7 +11,6 @@ from scipy.optimize import brentq
 from scipy.spatial import ConvexHull
 from shapely import LineString, Point, Polygon
 from shapely.affinity import rotate
-
 from straightedge import (
     along_heel,
     at_distance,

@@ -5,13 +5,13 @@ from __future__ import annotations
 from math import pi
 from random import Random
 
-import pytest
-from anglelib.geometry.formula import Formula
-from anglelib.geometry.formulas import ALL
-
 import constructions_shop  # noqa: F401 (enters its constructions)
 import constructions_taper  # noqa: F401
+import pytest
 from straightedge import CONSTRUCTIONS
+
+from anglelib.geometry.formula import Formula
+from anglelib.geometry.formulas import ALL
 
 TRIALS = 12
 

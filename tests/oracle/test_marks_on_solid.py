@@ -11,12 +11,12 @@ from math import atan2, dist, pi
 from random import Random
 
 import pytest
+import random_parts
+import solids
+
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Taper
 from anglelib.section import Section, other_leg
-
-import random_parts
-import solids
 
 STEPS = 12
 EXACT = 1e-8  # what the kernel's rounding leaves, in inches

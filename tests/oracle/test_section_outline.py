@@ -10,11 +10,11 @@ from __future__ import annotations
 from random import Random
 
 import pytest
-from anglelib.section import Section
-from shapely.geometry import Polygon
-
 import random_parts
 import solids
+from shapely.geometry import Polygon
+
+from anglelib.section import Section
 
 SECTIONS = {
     "equal": Section("1 1/2", "1 1/2", "1/8", fillet="3/16"),

@@ -14,13 +14,13 @@ from random import Random
 
 import numpy as np
 import pytest
+import random_parts
+import solids
+
 from anglelib.geometry.solid import area_beyond, first_moment_beyond, solid_of
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Hole, Part, Taper
 from anglelib.section import Section
-
-import random_parts
-import solids
 
 STOCK = Section("1 1/2", "1 1/2", "1/8", fillet="3/16")
 UNEQUAL = Section(2, "1 1/4", "3/16", "1/8", fillet="1/4", toe_radius="1/16", heel_radius="1/32")
