@@ -1,0 +1,196 @@
+"""The planner's problem in whole numbers: blank sizes, usable spaces, and how good a packing is.
+
+Everything here is an ``int`` in one exact unit (a 64th of an inch, or finer where millimetres or
+decimals are mixed in), so that a plan is feasible or it is not, and no tolerance decides it. The
+problem is one section and one alloy; sections never share metal.
+
+A blank with its kerf takes ``width`` = blank + kerf. In a space of usable length E, n blanks fit
+iff the sum of widths is at most E, or at most E + kerf where the far end may end a blank unsawn.
+What is left is max(0, E - sum of widths).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import gcd
+from typing import NamedTuple
+
+Pattern = tuple[int, ...]
+"""How many blanks of each size come from one space."""
+
+Packing = tuple[Pattern, ...]
+"""One pattern a space, in the order of the spaces."""
+
+ANY = -1
+
+
+class Size(NamedTuple):
+    """A blank size: its width (blank + kerf) and the stick it must come from (``ANY``: no matter)."""
+
+    width: int
+    pin: int = ANY
+
+
+class Space(NamedTuple):
+    """A usable length of one stick: between its trims, its dents, its ends."""
+
+    length: int
+    stick: int
+    unsawn: bool = False  # its far end may end a blank
+    full: bool = False  # its stick is not a remnant
+    facing: int = 0  # saw cuts that free its near end
+
+
+class Kind(NamedTuple):
+    """What a blank can tell of a space: its length, its far end, and the stick if sizes are pinned to it."""
+
+    length: int
+    unsawn: bool
+    pin: int
+
+
+class Score(NamedTuple):
+    """The four levels of a packing; a larger tuple is a better packing.
+
+    ``made`` counts the blanks of each class in order of claim; ``left`` is what remains, in whole
+    grades, longest first; then full sticks opened, sticks touched, cuts and scrap, negated.
+    """
+
+    made: tuple[int, ...]
+    left: tuple[int, ...]
+    opened: int
+    touched: int
+    cuts: int
+    scrap: int
+
+
+@dataclass(frozen=True)
+class Instance:
+    """One section and alloy to plan: the sizes, the spaces, and the shop's settings; all integers.
+
+    ``grade`` is the step in which a remnant counts (an inch, or 10 mm), ``minimum`` the usable
+    minimum, below which it counts nothing. ``claims`` lists the size of every blank wanted, the one
+    with the first claim on the metal first.
+    """
+
+    sizes: tuple[Size, ...]
+    spaces: tuple[Space, ...]
+    claims: tuple[int, ...]
+    kerf: int
+    grade: int
+    minimum: int
+
+    # --- what fits ----------------------------------------------------------------------------
+    @cached_property
+    def demand(self) -> tuple[int, ...]:
+        """How many blanks of each size are wanted."""
+        return count(self.claims, len(self.sizes))
+
+    def kind(self, space: Space) -> Kind:
+        """The kind of a space."""
+        return Kind(space.length, space.unsawn, space.stick if space.stick in self._pinned else ANY)
+
+    @cached_property
+    def _pinned(self) -> frozenset[int]:
+        return frozenset(size.pin for size in self.sizes if size.pin != ANY)
+
+    @cached_property
+    def kinds(self) -> dict[Kind, tuple[int, ...]]:
+        """The kinds of space, and which spaces are of that kind, by number."""
+        members: dict[Kind, list[int]] = {}
+        for n, space in enumerate(self.spaces):
+            members.setdefault(self.kind(space), []).append(n)
+        return {kind: tuple(found) for kind, found in members.items()}
+
+    @cached_property
+    def largest(self) -> int:
+        """The largest capacity of a space; 1 where there is none."""
+        return max((self.capacity(s) for s in self.spaces), default=1)
+
+    def capacity(self, space: Space | Kind) -> int:
+        """The largest sum of widths that fits a space."""
+        return space.length + (self.kerf if space.unsawn else 0)
+
+    def load(self, pattern: Sequence[int]) -> int:
+        """The sum of widths of a pattern."""
+        return sum(n * size.width for n, size in zip(pattern, self.sizes) if n)
+
+    def fits(self, pattern: Sequence[int], space: Space) -> bool:
+        """Whether a pattern can be sawn from a space."""
+        return self.load(pattern) <= self.capacity(space) and all(
+            size.pin in (ANY, space.stick) for n, size in zip(pattern, self.sizes) if n
+        )
+
+    # --- what is left -------------------------------------------------------------------------
+    def remains(self, pattern: Sequence[int], space: Space) -> int:
+        """The usable length left in a space."""
+        return max(0, space.length - self.load(pattern))
+
+    def graded(self, length: int) -> int:
+        """A remnant in whole grades; 0 below the usable minimum."""
+        return length // self.grade if length >= self.minimum else 0
+
+    def threshold(self, grades: int) -> int:
+        """The shortest remnant that counts as this many grades."""
+        return max(grades * self.grade, self.minimum)
+
+    def left(self, packing: Packing) -> tuple[int, ...]:
+        """What remains, in whole grades, longest first: one entry a space."""
+        pieces = (self.graded(self.remains(p, s)) for p, s in zip(packing, self.spaces))
+        return tuple(sorted(pieces, reverse=True))
+
+    # --- how good -----------------------------------------------------------------------------
+    def score(self, packing: Packing) -> Score:
+        """The four levels of a packing."""
+        used = [(p, s) for p, s in zip(packing, self.spaces) if any(p)]
+        return Score(
+            self.made(packing),
+            self.left(packing),
+            -len({s.stick for _, s in used if s.full}),
+            -len({s.stick for _, s in used}),
+            -sum(self.cuts(p, s) for p, s in used),
+            -sum(self.scrap(p, s) for p, s in used),
+        )
+
+    def made(self, packing: Packing) -> tuple[int, ...]:
+        """1 or 0 for each claim, in order: a size's blanks go to the first claims on it."""
+        stock = [sum(column) for column in zip(*packing)] if packing else [0] * len(self.sizes)
+        made = []
+        for size in self.claims:
+            made.append(1 if stock[size] > 0 else 0)
+            stock[size] -= 1
+        return tuple(made)
+
+    def cuts(self, pattern: Sequence[int], space: Space) -> int:
+        """Saw cuts in a space: what frees its near end, then one a blank, less one that ends unsawn."""
+        n = sum(pattern)
+        if not n:
+            return 0
+        return space.facing + n - (1 if self.load(pattern) > space.length else 0)
+
+    def scrap(self, pattern: Sequence[int], space: Space) -> int:
+        """What an opened space loses: its usable length less its blanks and its usable remnant."""
+        if not any(pattern):
+            return 0
+        rest = self.remains(pattern, space)
+        blanks = self.load(pattern) - self.kerf * sum(pattern)
+        return space.length - blanks - (rest if rest >= self.minimum else 0)
+
+    @cached_property
+    def step(self) -> int:
+        """The largest unit that measures every width: sums of widths are multiples of it."""
+        return gcd(*(size.width for size in self.sizes)) or 1
+
+
+def count(sizes: Sequence[int], kinds: int) -> tuple[int, ...]:
+    """How often each of ``kinds`` sizes occurs in a list of sizes.
+
+    >>> count([2, 0, 2], 3)
+    (1, 0, 2)
+    """
+    found = [0] * kinds
+    for size in sizes:
+        found[size] += 1
+    return tuple(found)
