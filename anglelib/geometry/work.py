@@ -29,7 +29,11 @@ _HARD = {"flat": 1, "fillet": 2, "other leg": 3, "vertex": 4}
 
 @dataclass(frozen=True)
 class Operation:
-    """One step at the bench: what to do, the marks it needs, how the angle sits, what can hurt."""
+    """One step at the bench: what to do, the marks it needs, how the angle sits, what can hurt.
+
+    ``brief`` and ``watch`` say the same as ``text`` and ``cautions`` in a card's room; what the
+    card shows as a number or a picture they leave out.
+    """
 
     title: str
     text: str
@@ -37,6 +41,8 @@ class Operation:
     setup: Setup | None = None
     line: TaperLine | None = None
     cautions: tuple[str, ...] = ()
+    brief: str = ""
+    watch: str = ""
 
 
 def hardness(part: Part, end: int) -> int:
@@ -84,11 +90,13 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
                 f"Drill the inside corner to radius {exact(cope.radius)}, then cut back {both(cope.length)} along the heel, "
                 f"down to {both(cope.width_left)}.",
                 cautions=("Never saw into the corner: a saw-cut corner is where a crack starts.",),
+                brief=f"drill the corner, radius {exact(cope.radius)}; back {both(cope.length)}, down to {both(cope.width_left)}",
+                watch="Never saw into the corner: a crack starts there.",
             )
         )
     if part.corners:
         places = "; ".join(f"leg {c.leg} at end {c.end}: radius {exact(c.radius)}" for c in part.corners)
-        steps.append(Operation("Round the corners", f"File or sand to the arc: {places}."))
+        steps.append(Operation("Round the corners", f"File or sand to the arc: {places}.", brief=places))
     if part.holes:
         steps.append(
             Operation(
@@ -96,6 +104,8 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
                 "Centre punch, drill a pilot, then open to size on assembly where the plans say so. "
                 "The diameter on this card is the fastener's.",
                 cautions=("Clamp the part: a drill that grabs spins it. Eyes covered; no gloves at the drill.",),
+                brief="centre punch, pilot; open on assembly where the plans say so; drill sizes per the plans",
+                watch="Clamp it: a drill that grabs spins it. No gloves.",
             )
         )
     steps.append(
@@ -104,13 +114,16 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
             "Break every edge about 1/64, take out sanding marks lengthwise, deburr the holes on both sides, "
             "take ink and dye off before primer.",
             cautions=("A burr cuts like a knife: gloves only with the machine stopped.",),
+            brief="edges 1/64, corners per the plans; lengthwise; holes on both sides; ink off before primer",
+            watch="A burr cuts. Gloves only with the machine stopped.",
         )
     )
+    pair = f"lay it against {part.mirror_of}: they must be a mirror pair" if part.mirror_of else ""
     steps.append(
         Operation(
             "Inspect, mark, tag",
-            "Take the readings below, write the alloy back on the part, tag it"
-            + (f", lay it against {part.mirror_of}: they must be a mirror pair." if part.mirror_of else "."),
+            "Take the readings below, write the alloy back on the part, tag it" + (f", {pair}." if pair else "."),
+            brief="readings below; alloy back on the part" + (f"; {pair}" if pair else ""),
         )
     )
     return tuple(steps)
@@ -128,6 +141,11 @@ def _square(part: Part, end: int, shop: Shop, on_stick: bool) -> Operation:
         f"from outside and inside.{datum}",
         setup=square_cut(part.section) if on_stick else None,
         cautions=tuple(cautions),
+        brief=("on the stick, to a" if on_stick else "to a") + " line square on both outer faces; try leg A and leg B, out and in"
+        + ("; it is the datum" if end == 1 else ""),
+        watch="The half of the disc that runs down."
+        if on_stick or part.length >= shop.hand_minimum
+        else "Short: in a holder or clamp, not in the fingers.",
     )
 
 
@@ -140,6 +158,7 @@ def _witness(part: Part, end: int) -> Operation:
         "Strike the witness line",
         f"Square across both legs, {both(away)} from the squared end {end}. The taper at {lost} takes the square end away: "
         "from then on this line is the datum, and the readings on this card are given from it.",
+        brief=f"{both(away)} from the squared end {end}, square across both legs; from now on it is the datum: {lost} goes",
     )
 
 
@@ -165,19 +184,31 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
         else "The part is cut to length now: clamp it to a longer carrier."
     )
     steps = [
-        Operation(f"Mark the taper of {where}", text, marks=taper_marks(line, shop), line=line),
+        Operation(
+            f"Mark the taper of {where}",
+            text,
+            marks=taper_marks(line, shop),
+            line=line,
+            brief=f"from end {line.end}, the square on the part side"
+            + ("; a strip pressed into the fillet carries the bend" if line.ends_in != "flat" and line.section.fillet else ""),
+        ),
         Operation(
             f"Saw the taper of {where}",
             f"{stay} The blade goes in {setup.enters} and comes out {setup.leaves}, outside the line by {exact(shop.allowance)}.",
             setup=setup,
             line=line,
             cautions=tuple(cautions),
+            brief=f"{exact(shop.allowance)} outside the line; "
+            + ("held by the stick, far end on a stand at table height" if on_stick else "clamped to a longer carrier"),
+            watch=_short_watch(part, shop, setup, on_stick),
         ),
         Operation(
             f"Sand the taper of {where} to the line",
             f"Take off the {exact(shop.allowance)} left outside the line; look at the line, not at the metal.",
             line=line,
             cautions=("A part that is too hot to hold is cooled in water and dried. Keep aluminium fines dry and away from sparks and steel dust.",),
+            brief=f"take off the {exact(shop.allowance)}; look at the line",
+            watch="Too hot to hold: cool in water, dry. Fines away from sparks.",
         ),
     ]
     if line.to_vertex:
@@ -188,6 +219,8 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
                 f"gets {both(line.blunting(BLUNT))} shorter at the heel, so measure nothing from this end again.",
                 line=line,
                 cautions=("A feather edge cuts hands: handle it last, and blunt it before anything else.",),
+                brief=f"leg {line.other}, to {exact(BLUNT)}: costs {both(line.blunting(BLUNT))} of length at the heel",
+                watch="It cuts hands: blunt it before anything else.",
             )
         )
     return steps
@@ -212,4 +245,16 @@ def _to_length(part: Part, end: int, shop: Shop) -> Operation:
         marks=(mark,),
         setup=square_cut(part.section),
         cautions=tuple(cautions),
+        brief=f"end {end}, from {origin}; saw {exact(shop.allowance)} outside the line",
+        watch="Under 6 in.: clamp it, do not hand-hold.".replace("6", exact(shop.hand_minimum))
+        if part.length < shop.hand_minimum
+        else "Both sides of the cut supported.",
     )
+
+
+def _short_watch(part: Part, shop: Shop, setup: Setup, on_stick: bool) -> str:
+    if not on_stick and part.length < shop.hand_minimum:
+        return f"Under {exact(shop.hand_minimum)} in.: clamp it, do not hand-hold."
+    if setup.stance == OUTSIDE_UP:
+        return "Clamp the work to the block: it is sawn too."
+    return "Guide just clear of the work; no fingers in line."
