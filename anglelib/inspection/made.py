@@ -1,0 +1,196 @@
+"""A made part: where its cuts and holes really lie, and what a rule, a caliper and a scale read on it.
+
+Places are in the wanted part's frame, x from where end 1 ought to be. Readings are taken as at the
+bench: lengths from the made ends, heights from the heel.
+
+>>> from anglelib.section import Section
+>>> from anglelib.part import Taper
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> cleat = Part("A1L", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
+>>> made = Made.as_wanted(cleat)
+>>> {name: round(value, 4) for name, value in readings_of(made).items() if name.startswith(("toe", "taper"))}
+{'toe A length': 0.875, 'taper start A at end 1': 1.25, 'toe B length': 2.125}
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from math import atan, sin
+
+from anglelib.alloy import ALLOYS, density
+from anglelib.geometry.solid import solid_of
+from anglelib.geometry.taper import taper_lines
+from anglelib.part import Part
+from anglelib.section import LEGS, Section, other_leg
+
+
+@dataclass(frozen=True)
+class MadeTaper:
+    """A taper as it was cut: ``at_toe`` [in] from its wanted end, at the wanted toe; slope c; and the tilt of its face.
+
+    ``tilt`` [in] is how much more metal stands on the inside edge than on the outside one, measured
+    at right angles to the line.
+    """
+
+    leg: str
+    end: int
+    at_toe: float
+    slope: float
+    tilt: float = 0.0
+
+    def at(self, y: float, width: float, inside: bool = False) -> float:
+        """Distance of the line from its wanted end at a height from the heel; ``width`` is the leg's wanted one."""
+        lean = self.tilt / sin(atan(1 / self.slope)) if inside else 0.0
+        return self.at_toe - (width - y) * self.slope - lean
+
+    def shifted(self, along: float) -> MadeTaper:
+        """The line moved along the heel, away from its end for a positive distance [in]."""
+        return replace(self, at_toe=self.at_toe + along)
+
+
+@dataclass(frozen=True)
+class MadeHole:
+    """A hole where it was drilled."""
+
+    leg: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Made:
+    """The part as made. ``start`` and ``stop`` [in] are where its ends lie on the heel.
+
+    ``out_1`` and ``out_2`` are the slopes (p, q) by which each end runs out along leg A and leg B;
+    ``filed`` how much each toe was over-filed; ``scale`` what heat or a wrong unit did to all lengths
+    along the heel.
+    """
+
+    wanted: Part
+    section: Section
+    alloy: str
+    start: float
+    stop: float
+    tapers: tuple[MadeTaper, ...]
+    holes: tuple[MadeHole, ...]
+    out_1: tuple[float, float] = (0.0, 0.0)
+    out_2: tuple[float, float] = (0.0, 0.0)
+    filed: tuple[float, float] = (0.0, 0.0)
+    scale: float = 1.0
+
+    @classmethod
+    def as_wanted(cls, part: Part) -> Made:
+        """A perfect part."""
+        return cls(
+            part,
+            part.section,
+            part.alloy,
+            0.0,
+            float(part.length),
+            tuple(MadeTaper(line.leg, line.end, float(line.run), float(line.slope)) for line in taper_lines(part)),
+            tuple(MadeHole(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes),
+        )
+
+    # --- the metal at a place ---------------------------------------------------------------------
+    def width(self, leg: str) -> float:
+        """Width of a leg as made, away from its tapers [in]."""
+        return float(self.section.leg(leg)) - self.filed[LEGS.index(leg)]
+
+    def _out(self, leg: str, end: int) -> float:
+        return (self.out_1 if end == 1 else self.out_2)[LEGS.index(leg)]
+
+    def taper(self, leg: str, end: int) -> MadeTaper | None:
+        return next((t for t in self.tapers if (t.leg, t.end) == (leg, end)), None)
+
+    def line_x(self, taper: MadeTaper, y: float, inside: bool = False) -> float:
+        """x of a taper's line at a height."""
+        distance = taper.at(y, float(self.wanted.section.leg(taper.leg)), inside)
+        return distance if taper.end == 1 else float(self.wanted.length) - distance
+
+    def toe_span(self, leg: str) -> tuple[float, float]:
+        """From where to where along x the toe of a leg stands [in]."""
+        width = self.width(leg)
+        low = self.start + self._out(leg, 1) * width
+        high = self.stop + self._out(leg, 2) * width
+        for taper in self.tapers:
+            if taper.leg == leg:
+                x = self.line_x(taper, width)
+                low, high = (max(low, x), high) if taper.end == 1 else (low, min(high, x))
+        return low, high
+
+    def height_at_end(self, leg: str, end: int, inside: bool = False) -> float:
+        """Height of a leg at an end, from the heel, on the outer or the inner face [in]."""
+        width, taper = self.width(leg), self.taper(leg, end)
+        if taper is None:
+            return width
+        # Where the line meets the end's plane: both run along the leg with a slope.
+        wanted_width, out = float(self.wanted.section.leg(leg)), self._out(leg, end)
+        foot = taper.at(0.0, wanted_width, inside)
+        if end == 1:
+            y = (self.start - foot) / (taper.slope - out)
+        else:
+            y = (float(self.wanted.length) - self.stop - foot) / (taper.slope + out)
+        return min(width, max(0.0, y))
+
+
+def readings_of(made: Made) -> dict[str, float]:
+    """Everything that can be read on the made part: name -> value [in], and the weight [lb]."""
+    found = {"heel length": (made.stop - made.start) * made.scale}
+    for leg in LEGS:
+        low, high = made.toe_span(leg)
+        found[f"toe {leg} length"] = max(0.0, high - low) * made.scale
+        for end in (1, 2):
+            height = made.height_at_end(leg, end)
+            found[f"width {leg} at end {end}"] = height
+            if made.wanted.taper_at(leg, end) is not None:
+                thickness = float(made.section.thickness(other_leg(leg)))
+                found[f"inside width {leg} at end {end}"] = max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
+                start = low - made.start if end == 1 else made.stop - high
+                found[f"taper start {leg} at end {end}"] = start * made.scale
+        found[f"thickness {leg}"] = float(made.section.thickness(leg))
+        middle = made.width(leg) - float(made.section.thickness(other_leg(leg)))
+        found[f"inside width {leg}"] = middle
+    for number, hole in enumerate(made.holes, start=1):
+        found[f"hole {number} x"] = (hole.x - made.start) * made.scale
+        found[f"hole {number} y"] = hole.y
+    if made.alloy[:4] in ALLOYS:
+        found["weight"] = _weight(made)
+    return found
+
+
+def _weight(made: Made) -> float:
+    """Weight [lb]: the wanted part's, scaled by the made section, length and alloy; a scale shows no more."""
+    ratio = made.section.area / made.wanted.section.area * (made.stop - made.start) / float(made.wanted.length)
+    return _volume(made.wanted) * ratio * density(made.alloy)
+
+
+@lru_cache(maxsize=64)
+def _volume(part: Part) -> float:
+    return solid_of(part).volume
+
+
+def seven_readings(part: Part) -> tuple[str, ...]:
+    """The seven readings that tell most with fewest, as far as this part has them.
+
+    Taper start on the toe, both toe lengths, far hole x, inside width at the tapered end, leg width
+    at the other end, near hole y; parts without tapers or holes give widths and lengths instead.
+    """
+    chosen = []
+    taper = next(iter(sorted(part.tapers, key=lambda t: (t.end, t.leg))), None)
+    if taper is not None:
+        chosen.append(f"taper start {taper.leg} at end {taper.end}")
+    chosen += ["toe A length", "toe B length"]
+    if part.holes:
+        far = max(range(len(part.holes)), key=lambda i: part.holes[i].x)
+        near = min(range(len(part.holes)), key=lambda i: part.holes[i].x)
+        chosen += [f"hole {far + 1} x", f"hole {near + 1} y"]
+    if taper is not None:
+        chosen += [f"inside width {taper.leg} at end {taper.end}", f"width {taper.leg} at end {3 - taper.end}"]
+    spare = ["heel length", "width A at end 1", "width B at end 1", "inside width A", "inside width B", "thickness A", "thickness B"]
+    for name in spare:
+        if len(chosen) >= 7:
+            break
+        if name not in chosen:
+            chosen.append(name)
+    return tuple(chosen)
