@@ -9,7 +9,7 @@ nearer to the limit the verdict says so. The plans and a licensed inspector deci
 >>> judge(bar, [Reading("heel length", 17.29)]).sentence
 'Rework: heel length, take off 3/64 (0.040).'
 >>> judge(bar, [Reading("heel length", 17.2)]).sentence
-'Scrap as A3: heel length is short by 1/16 (0.050), and metal cannot be put back.'
+'Scrap as A3: heel length is short by 3/64 (0.050), and metal cannot be put back.'
 """
 
 from __future__ import annotations
@@ -143,7 +143,7 @@ def clean_length(part: Part, length: float) -> float:
     last = min(last, length)
     edges = [first]
     for hole in sorted(part.holes, key=lambda h: h.x):
-        edges += [float(hole.x - hole.diameter / 2), float(hole.x + hole.diameter / 2)]
+        edges += [min(last, max(first, float(x))) for x in (hole.x - hole.diameter / 2, hole.x + hole.diameter / 2)]
     edges.append(last)
     return max([0.0, *(high - low for low, high in zip(edges[::2], edges[1::2], strict=True))])
 
