@@ -1,0 +1,1 @@
+"""The rack, and the plan of which stick each blank comes from."""
