@@ -1,0 +1,71 @@
+"""The command line: ``python -m anglelib course``, and what else COMMANDS names.
+
+A command's module is imported when the command is called, so that ``--help`` is quick.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import NamedTuple
+
+from anglelib import __version__
+from anglelib.errors import BenchError
+
+
+class Command(NamedTuple):
+    """Where a command is: ``module.function`` takes the words after the command's name and returns the exit code."""
+
+    module: str
+    function: str
+    help: str
+
+
+COMMANDS = {
+    "course": Command("anglelib.course", "main", "open the course in the browser"),
+}
+
+REFUSED, STOPPED = 2, 130
+"""Exit codes: something the person can put right; stopped with Ctrl-C."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command; whatever a person can put right is one sentence on stderr and exit code 2."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # an old console shows a question mark for a fraction, and goes on
+    try:
+        command, rest = _read(arguments)
+        function = getattr(import_module(command.module), command.function)
+        return function(rest) or 0
+    except BenchError as error:
+        print(error, file=sys.stderr)
+        return REFUSED
+    except OSError as error:
+        print(f"{error.filename or 'A file'} cannot be used: {error.strerror or error}.", file=sys.stderr)
+        return REFUSED
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return STOPPED
+
+
+def _read(arguments: Sequence[str] | None) -> tuple[Command, list[str]]:
+    width = max(map(len, COMMANDS))
+    parser = argparse.ArgumentParser(
+        prog="python -m anglelib",
+        description="Making structural parts from aluminium angle.",
+        epilog="commands:\n" + "\n".join(f"  {name:{width}}  {command.help}" for name, command in COMMANDS.items())
+        + "\n\nEach command has its own --help.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--version", action="version", version=f"anglelib {__version__}")
+    parser.add_argument("command", metavar="command", choices=COMMANDS, help="one of the commands below")
+    parser.add_argument("rest", metavar="...", nargs=argparse.REMAINDER, help="what the command takes")
+    read = parser.parse_args(arguments)
+    return COMMANDS[read.command], read.rest
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,230 @@
+"""The course: the learner's own folder, filled from the project's, and JupyterLab opened in it.
+
+The learner works on copies. What is already in the folder is theirs and is never overwritten; a
+record of what was copied tells later whether the project has changed a notebook since.
+
+>>> from tempfile import TemporaryDirectory
+>>> with TemporaryDirectory() as folder:
+...     shipped, own = Path(folder, "project"), Path(folder, "own")
+...     Path(shipped, "notebooks").mkdir(parents=True)
+...     first = Path(shipped, "notebooks", "00_start_here.ipynb")
+...     _ = first.write_text("one")
+...     print(fill(own, shipped).copied)
+...     _ = first.write_text("two")
+...     print(fill(own, shipped).differing, Path(own, "notebooks", "00_start_here.ipynb").read_text())
+('notebooks/00_start_here.ipynb',)
+('notebooks/00_start_here.ipynb',) one
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import json
+import os
+import sys
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from anglelib.errors import BenchError
+
+PROJECT = Path(__file__).resolve().parent.parent
+"""Where the project's files are: the clone that this package is in."""
+
+SHIPPED = ("notebooks", "figures")
+"""The project's folders that a learner gets; the demonstration files are in notebooks/demo."""
+
+RECORD = ".anglelib-course.json"
+"""What was copied into the learner's folder: for each file the digest of the project's file then."""
+
+
+class CourseError(BenchError):
+    """The course cannot be put into the learner's folder, or cannot be opened there."""
+
+
+@dataclass(frozen=True)
+class Filled:
+    """What filling the learner's folder did.
+
+    ``copied``: the files that were absent and are there now. ``differing``: the files that
+    the project has changed since the learner got them, and that were left as the learner has them.
+    """
+
+    copied: tuple[str, ...]
+    differing: tuple[str, ...]
+
+
+def home(environment: Mapping[str, str] = os.environ) -> Path:
+    """The learner's folder: $ANGLELIB_HOME, else anglelib-course in the user's home.
+
+    >>> home({"ANGLELIB_HOME": "/srv/course"}).as_posix().endswith("/srv/course")
+    True
+    """
+    chosen = environment.get("ANGLELIB_HOME", "").strip()
+    try:
+        folder = Path(chosen).expanduser() if chosen else Path.home() / "anglelib-course"
+    except RuntimeError as error:
+        raise CourseError("This user has no home folder: set ANGLELIB_HOME to the folder that the course may use.") from error
+    return Path(os.path.abspath(folder))
+
+
+def fill(folder: Path, project: Path) -> Filled:
+    """Copy into the learner's folder what is absent there; change nothing that is present.
+
+    Raises CourseError, one sentence, where the project's notebooks are not beside the package, or
+    where the folder cannot be made or written.
+    """
+    if not any((project / "notebooks").glob("*.ipynb")):
+        raise CourseError(
+            f"The course's notebooks are not in {project}: get the whole project (a clone, or its unpacked archive) and "
+            "install it from there with -r requirements.txt."
+        )
+    if folder.resolve() == project.resolve():
+        raise CourseError(
+            f"ANGLELIB_HOME is the project's own folder, {folder}: choose another, so that your work and the project's files stay apart."
+        )
+    try:
+        return _fill(folder, project)
+    except (FileExistsError, NotADirectoryError) as error:
+        raise CourseError(
+            f"{error.filename} is in the way: the course needs a folder there. Move it, or set ANGLELIB_HOME to another folder."
+        ) from error
+    except OSError as error:
+        raise CourseError(
+            f"The course cannot write {error.filename or folder} ({error.strerror or error}): "
+            "make room or give yourself the right to write there, or set ANGLELIB_HOME to another folder."
+        ) from error
+
+
+def _fill(folder: Path, project: Path) -> Filled:
+    folder.mkdir(parents=True, exist_ok=True)
+    record, copied, differing = _read_record(folder), [], []
+    for source in _shipped(project):
+        name = source.relative_to(project).as_posix()
+        text, own = source.read_bytes(), folder / name
+        digest = hashlib.sha256(text).hexdigest()
+        if not os.path.lexists(own):
+            _put(own, text)
+            copied.append(name)
+        elif record.get(name) == digest or own.is_file() and own.read_bytes() == text:
+            pass
+        else:
+            differing.append(name)
+            continue
+        record[name] = digest
+    _write_record(folder, record)
+    return Filled(tuple(copied), tuple(differing))
+
+
+def _shipped(project: Path) -> Iterator[Path]:
+    """The project's files for learners, without what Jupyter and the file manager leave behind."""
+    for top in SHIPPED:
+        for path in sorted((project / top).rglob("*")):
+            parts = path.relative_to(project).parts
+            if path.is_file() and not any(part.startswith((".", "__")) for part in parts):
+                yield path
+
+
+def _put(own: Path, text: bytes) -> None:
+    """A whole file or none: one that was cut short would be taken for the learner's and kept for ever."""
+    own.parent.mkdir(parents=True, exist_ok=True)
+    unfinished = own.with_name(f".{own.name}.{os.getpid()}")
+    try:
+        unfinished.write_bytes(text)
+        if not os.path.lexists(own):
+            os.rename(unfinished, own)
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+def _read_record(folder: Path) -> dict[str, str]:
+    """Without a readable record every file that differs counts as changed: it says too much, and loses nothing."""
+    try:
+        record = json.loads((folder / RECORD).read_text(encoding="utf-8"))
+    except (OSError, ValueError):
+        return {}
+    return record if isinstance(record, dict) else {}
+
+
+def _write_record(folder: Path, record: dict[str, str]) -> None:
+    text = json.dumps(record, indent=1, sort_keys=True)
+    unfinished = folder / f"{RECORD}.{os.getpid()}"
+    try:
+        unfinished.write_text(text, encoding="utf-8")
+        os.replace(unfinished, folder / RECORD)
+    finally:
+        unfinished.unlink(missing_ok=True)
+
+
+def told(folder: Path, filled: Filled) -> str:
+    """What the learner reads before the course opens.
+
+    >>> print(told(Path("course"), Filled((), ("notebooks/03_square_an_end.ipynb",))))
+    Your course folder: course (your answers are kept there too)
+    The project has another notebooks/03_square_an_end.ipynb than your folder. Yours is kept; to get the project's, rename yours and start again.
+    Stop the course with Ctrl-C in this window.
+    """
+    lines = [f"Your course folder: {folder} (your answers are kept there too)"]
+    if filled.differing:
+        first, others = filled.differing[0], len(filled.differing) - 1
+        more = f" and {others} other file{'s' if others > 1 else ''}" if others else ""
+        lines.append(
+            f"The project has another {first}{more} than your folder. Yours is kept; to get the project's, rename yours and start again."
+        )
+    return "\n".join([*lines, "Stop the course with Ctrl-C in this window."])
+
+
+def has_display(environment: Mapping[str, str] = os.environ, platform: str = sys.platform) -> bool:
+    """Whether a browser window can open here; a text browser in the terminal would hide the address.
+
+    >>> has_display({}, "linux"), has_display({"WAYLAND_DISPLAY": "wayland-0"}, "linux"), has_display({}, "darwin")
+    (False, True, True)
+    """
+    if platform in ("win32", "darwin"):
+        return True
+    return any(environment.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER"))
+
+
+def options(folder: Path, first: str, *, browser: bool, port: int | None = None, root: bool = False) -> list[str]:
+    """What JupyterLab is told: this machine only, its own token, no news, no look for updates, no package manager."""
+    given = [
+        "--ServerApp.ip=127.0.0.1",
+        f"--ServerApp.root_dir={folder}",
+        f"--LabApp.default_url=/lab/tree/{first}",
+        "--LabApp.news_url=None",
+        "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
+        "--LabApp.extension_manager=readonly",
+        "--ServerApp.answer_yes=True",
+        "--Application.log_level=ERROR",
+    ]
+    given += [f"--ServerApp.port={port}"] if port is not None else []
+    given += [] if browser else ["--ServerApp.open_browser=False"]
+    return given + (["--allow-root"] if root else [])
+
+
+def main(arguments: Sequence[str] = ()) -> int:
+    """Fill the learner's folder and open JupyterLab in it; returns when the learner stops it."""
+    parser = argparse.ArgumentParser(prog="python -m anglelib course", description="Open the course in your own folder.")
+    parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
+    parser.add_argument("--port", type=int, help="the port to use on this machine (otherwise the first free one from 8888)")
+    wanted = parser.parse_args(arguments)
+    try:
+        from jupyterlab.labapp import LabApp
+    except ImportError as error:
+        raise CourseError(
+            f"JupyterLab is not installed for {sys.executable}: run the README's first command line, or start the course with the "
+            "Python that it made (.venv)."
+        ) from error
+    folder = home()
+    filled = fill(folder, PROJECT)
+    first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
+    print(told(folder, filled), flush=True)
+    os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
+    os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
+    os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
+    root = hasattr(os, "geteuid") and os.geteuid() == 0
+    browser = has_display() and not wanted.no_browser
+    LabApp.launch_instance(argv=options(folder, f"notebooks/{first}", browser=browser, port=wanted.port, root=root))
+    print(f"The course has stopped. Your work is in {folder}", flush=True)
+    return 0
