@@ -12,8 +12,9 @@ upside down, because end 1 stays at the left.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
-from anglelib.drawing.dimensions import Stop, leader, running_dimensions
+from anglelib.drawing.dimensions import Stop, leader, running_dimensions, spread
 from anglelib.drawing.face import Axis, Face
 from anglelib.drawing.outer_view import (
     bands,
@@ -141,7 +142,7 @@ def inner_view(
     for line in inside.lines:
         items += _dropped(inside, line)
         if straight_wrap and part.section.fillet:
-            items += _straight(inside, line, letter if dimensions else 0.0)
+            items += _straight(inside, line, letter if dimensions and line is inside.lines[0] else 0.0)
     items += inside.face.breaks(0.0, float(part.section.leg(leg)))
     items += inside.unrolled.breaks(0.0, inside.strip_end)
     if dimensions:
@@ -198,9 +199,15 @@ def _span(inside: Inside, h: float) -> tuple[float, float]:
 
 
 # --- the unrolled fillet and the other leg ---------------------------------------------------------------
+@lru_cache(maxsize=64)  # asked for again by the line, the bands and every scale that is tried
+def _fillet(line: TaperLine) -> tuple[Point, ...]:
+    """The line in the unrolled fillet, as (x from its own end, way round) [in]."""
+    return tuple((x, u) for u, x in line.fillet_curve())
+
+
 def curve(inside: Inside, line: TaperLine, shift: float = 0.0) -> list[Point]:
     """The taper's line on the unrolled strip, as (x, way round) [in], moved ``shift`` along the heel to the waste side."""
-    points = [(x, u) for u, x in line.fillet_curve()]
+    points = list(_fillet(line))
     if line.vertex_projection is not None:
         points.append((float(line.vertex_projection), inside.fillet_width))
         points.append((float(line.vertex_projection), inside.strip_end))
@@ -380,7 +387,9 @@ def _names(inside: Inside, letter: float) -> Group:
     ]
     if inside.part.section.fillet:
         rows.append((strip.h(inside.fillet_width / 2), "fillet, unrolled"))
-    return tuple(Label(x, y, text, letter, "start", "middle") for y, text in rows)
+    rows.sort()
+    heights = spread([y for y, _ in rows], [1.5 * letter] * (len(rows) - 1), -1e9, 1e9)
+    return tuple(Label(x, y, text, letter, "start", "middle") for y, (_, text) in zip(heights, rows))
 
 
 def inner_stops(inside: Inside) -> tuple[list[Stop], list[Stop]]:

@@ -21,7 +21,7 @@ from anglelib.drawing.style import KINDS, WIDE
 from anglelib.drawing.symbols import datum_sign, zigzag
 from anglelib.geometry.taper import Number, TaperLine, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both
+from anglelib.lengths import both, printed
 from anglelib.part import Hole, Part
 from anglelib.section import other_leg
 
@@ -141,6 +141,7 @@ def outer_view(
     shop: Shop | None = None,
     letter: float = 3.5,
     dimensions: bool = True,
+    notes: bool = True,
     room: tuple[float, float] = (0.0, 1e9),
 ) -> Group:
     """One leg's outer face with its heel at height ``heel`` [mm]; ``room`` bounds the figures left and right."""
@@ -157,7 +158,7 @@ def outer_view(
     items += holes_on(face, part.holes_in(leg), centres_only=stage == "layout")
     over = OVERRUN + float((shop or Shop()).allowance + (shop or Shop()).kerf) if stage == "layout" else 0.0
     items += face.breaks(0, width)
-    if stage == "layout" and dimensions:
+    if stage == "layout" and notes:
         items += band_notes(face, part, shop or Shop(), letter)
     if dimensions:
         items += _dimensions(face, part, leg, lines, letter, room, length + over)
@@ -304,8 +305,14 @@ def caption(x: float, y: float, leg: str, letter: float = 3.5, inner: bool = Fal
 
 def taper_note(line: TaperLine) -> str:
     """A taper in words and numbers."""
-    left = f"width left {both(line.width_left, 64, 'up')}" if line.width_left else "to the vertex"
+    left = f"width left {_short(line.width_left, 'up')}" if line.width_left else "to the vertex"
     return (
-        f"taper at end {line.end}: run {both(line.run, 64, 'down')}, {left}, "
-        f"{line.angle:.1f}° from the heel ({line.from_square:.1f}° from square)"
+        f"taper at end {line.end}: run {_short(line.run, 'down')}, {left}, "
+        f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square"
     )
+
+
+def _short(value: Number, rounding: str) -> str:
+    """A fraction where it is one of a rule's, else fraction and decimal."""
+    text = printed(value, 64, rounding)
+    return both(value, 64, rounding) if text.lost else text.text

@@ -25,26 +25,26 @@ ARC_STEP = 7.5
 """How finely an arc is drawn as straight pieces [deg]."""
 
 
-def arc_points(x: float, y: float, radius: float, start: float, end: float) -> list[Point]:
+def arc_points(x: float, y: float, radius: float, start: float, end: float, step: float = ARC_STEP) -> list[Point]:
     """Points on an arc from ``start`` to ``end`` [deg], either way round, ends included."""
     if radius <= 0:
         return [(x, y)]
-    count = max(2, math.ceil(abs(end - start) / ARC_STEP))
+    count = max(2, math.ceil(abs(end - start) / step))
     angles = [math.radians(start + (end - start) * i / count) for i in range(count + 1)]
     return [(x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles]
 
 
-def section_outline(section: Section) -> list[Point]:
+def section_outline(section: Section, step: float = ARC_STEP) -> list[Point]:
     """The cross-section's outline as (y, z), anticlockwise from the heel, arcs as short straight pieces [in]."""
     a, b = float(section.leg_a), float(section.leg_b)
     ta, tb = float(section.thickness_a), float(section.thickness("B"))
     r, toe, heel = float(section.fillet), float(section.toe_radius), float(section.heel_radius)
     return [
-        *arc_points(heel, heel, heel, 180, 270),
+        *arc_points(heel, heel, heel, 180, 270, step),
         (a, 0.0),
-        *arc_points(a - toe, ta - toe, toe, 0, 90),
-        *arc_points(tb + r, ta + r, r, 270, 180),
-        *arc_points(tb - toe, b - toe, toe, 0, 90),
+        *arc_points(a - toe, ta - toe, toe, 0, 90, step),
+        *arc_points(tb + r, ta + r, r, 270, 180, step),
+        *arc_points(tb - toe, b - toe, toe, 0, 90, step),
         (0.0, b),
     ]
 

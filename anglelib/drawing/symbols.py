@@ -49,23 +49,25 @@ def third_angle(x: float, y: float, letter: float = 3.5) -> Group:
     )
 
 
-def check_bar(x: float, y: float, letter: float = 2.5) -> Group:
-    """Two bars from x to the right, 100 mm and 4 in. long, to be measured on the print. About 13 mm high.
+def check_bar(x: float, y: float, letter: float = 2.5, *, one_row: bool = False) -> Group:
+    """Two bars, 100 mm and 4 in. long, to be measured on the print: above each other, or in one row.
 
-    They are filled shapes without edges: end to end they are the length they say.
+    They are filled shapes without edges: end to end they are the length they say. x, y is the lower
+    left corner; the group is 12.5 mm high and 102 wide, or 5.5 high and 210 wide.
     """
     items: list[Item] = []
-    for low, pieces, step, text in ((y + 7.0, 10, 10.0, "100 mm"), (y, 4, 25.4, "4 in.")):
+    second = (x, y + 7.0) if not one_row else (x + 108.0, y)
+    for (left, low), pieces, step, text in (((x, y), 10, 10.0, "100 mm"), (second, 4, 25.4, "4 in.")):
         high, thin = low + 2.0, 0.25
-        right = x + pieces * step
+        right = left + pieces * step
         items += [
-            _filled(x, low, right, low + thin),
-            _filled(x, high - thin, right, high),
-            _filled(x, low, x + thin, high),
+            _filled(left, low, right, low + thin),
+            _filled(left, high - thin, right, high),
+            _filled(left, low, left + thin, high),
             _filled(right - thin, low, right, high),
         ]
-        items += [_filled(x + i * step, low, x + (i + 1) * step, high) for i in range(0, pieces, 2)]
-        items.append(Label(x, high + 0.9, f"check on the print: this bar is {text} from end to end", letter, "start"))
+        items += [_filled(left + i * step, low, left + (i + 1) * step, high) for i in range(0, pieces, 2)]
+        items.append(Label(left, high + 0.9, f"check on the print: this bar is {text} from end to end", letter, "start"))
     return tuple(items)
 
 
