@@ -1,0 +1,147 @@
+"""Wrong numbers: what each mistake makes of a number that is asked for, so that a wrong answer can be named.
+
+A question states the right number and what it was made from; only mistakes that those quantities
+allow are listed, and none whose number is the right one.
+
+>>> asked = Asked(Fraction(69, 16), blank_of=Fraction(17, 4), allowance=Fraction(1, 32), kerf=Fraction(1, 16))
+>>> [(wrong.id, str(wrong.value)) for wrong in wrong_numbers(asked) if wrong.id in ("M01", "M04", "M05")]
+[('M01', '35/8'), ('M04', '17/4'), ('M05', '35/8'), ('M05', '137/32')]
+>>> named(asked, Fraction(17, 4)).id
+'M04'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from math import hypot, sqrt
+
+from anglelib.geometry.allowance import growth
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.lengths import MM
+
+Number = Fraction | float
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A number that is asked for [in], and what it was made from; leave out what plays no part.
+
+    ``blank_of`` is the finished length of a blank; ``batch`` (blank, number of the piece) a running
+    mark in a batch; ``place_on`` the length of the part that a place x lies on; ``height_over``
+    (thickness of the other leg, fillet) for a height from the heel; ``width_left`` true where the
+    height is a taper's; ``inside_corner`` the number that aiming at the inside corner gives;
+    ``run_of`` (run, height) where the number is a run, ``slope_of`` where it is proportional to the
+    slope; ``step`` (number of steps, error of one); ``dressed`` how much was taken off end 1;
+    ``warm`` the warming in kelvin.
+    """
+
+    right: Number
+    blank_of: Fraction | None = None
+    allowance: Fraction | None = None
+    kerf: Fraction | None = None
+    batch: tuple[Fraction, int] | None = None
+    place_on: Fraction | None = None
+    height_over: tuple[Fraction, Fraction] | None = None
+    inside_corner: Number | None = None
+    run_of: tuple[Number, Number] | None = None
+    slope_of: tuple[Number, Number] | None = None
+    step: tuple[int, Fraction] | None = None
+    dressed: Fraction | None = None
+    warm: float | None = None
+    measured: bool = False
+
+
+@dataclass(frozen=True)
+class WrongNumber:
+    """A number that a mistake leads to, and the mistake."""
+
+    id: str
+    value: Number
+
+    @property
+    def sentence(self) -> str:
+        """What to say to whoever gave this number."""
+        mistake = MISTAKES[self.id]
+        return f"This number comes out when: {mistake.sentence} {mistake.remedy}"
+
+
+def wrong_numbers(asked: Asked) -> tuple[WrongNumber, ...]:
+    """Every wrong number of the mistakes that this question allows, in the order of their ids; none twice."""
+    found: list[WrongNumber] = []
+    for id_, value in sorted(_all(asked), key=lambda pair: pair[0]):
+        wrong = WrongNumber(id_, value)
+        if abs(value - asked.right) > 1e-9 and value >= 0 and wrong not in found:
+            found.append(wrong)
+    return tuple(found)
+
+
+def named(asked: Asked, answer: Number, tolerance: Number = Fraction(1, 128)) -> WrongNumber | None:
+    """The mistake behind a wrong answer: the nearest wrong number within a tolerance, None if there is none."""
+    near = [w for w in wrong_numbers(asked) if abs(w.value - answer) <= tolerance]
+    return min(near, key=lambda w: abs(w.value - answer)) if near else None
+
+
+def _all(asked: Asked) -> Iterator[tuple[str, Number]]:
+    right = asked.right
+    if asked.blank_of is not None:
+        yield from _blank(asked, asked.blank_of)
+    if asked.batch is not None and asked.kerf is not None:
+        blank, count = asked.batch
+        yield "M06", count * blank
+    if asked.measured or asked.place_on is not None:
+        yield "M07", right - 1
+        yield "M07", right + 1
+        yield from (("M08", value) for value in misread(right))
+    if asked.place_on is not None:
+        yield "M17", asked.place_on - right
+    if asked.height_over is not None:
+        t, r = asked.height_over
+        yield "M11", right + t
+        if r:
+            yield "M11", right + t + r
+    if asked.inside_corner is not None:
+        yield "M12", asked.inside_corner
+    for given, scaled in ((asked.run_of, False), (asked.slope_of, True)):
+        if given is not None:
+            run, height = (float(v) for v in given)
+            factor = float(right) / run if scaled else 1.0
+            if run > height:
+                yield "M19", factor * sqrt(run * run - height * height)
+            yield "M19", factor * hypot(run, height)
+            yield "M20", factor * height * height / run
+    if asked.step is not None:
+        steps, error = asked.step
+        yield "M18", right + steps * error
+        yield "M18", right - steps * error
+    if asked.dressed is not None:
+        yield "M16", right - asked.dressed
+        yield "M16", right + asked.dressed
+    if asked.warm is not None:
+        yield "M25", float(right) - growth(float(right), asked.warm)
+    # A number typed in the other unit: inches for millimetres, or millimetres for inches.
+    yield "M27", right / MM if isinstance(right, Fraction) else right * 25.4
+    yield "M27", right * MM if isinstance(right, Fraction) else right / 25.4
+
+
+def _blank(asked: Asked, length: Fraction) -> Iterator[tuple[str, Number]]:
+    if asked.allowance is not None:
+        yield "M04", length
+        yield "M05", length + 4 * asked.allowance
+        yield "M05", length + asked.allowance
+    if asked.kerf is not None:
+        yield "M01", asked.right + asked.kerf
+        yield "M01", length + asked.kerf
+
+
+def misread(value: Number) -> Iterator[Number]:
+    """What a fraction may be misread as: one or two sixteenths beside it, the fraction halved or doubled."""
+    sixteenth = Fraction(1, 16)
+    for n in (-2, -1, 1, 2):
+        yield value + n * sixteenth
+    whole, rest = divmod(value, 1)
+    if rest:
+        yield whole + rest / 2
+        if rest <= Fraction(1, 2):
+            yield whole + 2 * rest
