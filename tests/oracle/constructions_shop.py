@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import cmath
 from itertools import pairwise, product
-from math import dist, radians
+from math import dist, log, radians
 
 import numpy as np
-from scipy.integrate import quad
+from scipy.integrate import quad, solve_ivp
 from scipy.optimize import brentq
 from shapely import LineString, Point, Polygon
-from shapely.affinity import rotate, translate
+from shapely.affinity import rotate, scale, translate
 from straightedge import (
     CONSTRUCTIONS,
     along_heel,
@@ -80,7 +80,9 @@ def _on_its_toes(a, b, tA, tB, r2):
 
 @of("height of the heel above the table, heel up on both toes")
 def _(a, b, tA, tB, r2):
-    return LineString(_on_its_toes(a, b, tA, tB, r2)).distance(Point(0, 0))
+    # The table goes on beyond the toes: a long leg's heel may stand over it outside them.
+    table = scale(LineString(_on_its_toes(a, b, tA, tB, r2)), 1e3, 1e3, origin="center")
+    return table.distance(Point(0, 0))
 
 
 @of("slope of leg A on the table, heel up on both toes")
@@ -337,3 +339,12 @@ def _(n_s, e_1):
 @of("error of stepping off, steps independent")
 def _(n_s, e_1):
     return _spread(*[e_1] * n_s)
+
+
+# --- noise ----------------------------------------------------------------------------------------------
+@of("hours allowed at a sound level")
+def _(L_A):
+    """Every 5 dBA halve the time, evenly: the hours fall at a rate in proportion to themselves, walked from 8 h at 90."""
+    fall = -log(2) / 5
+    walk = solve_ivp(lambda level, hours: fall * hours, (90.0, L_A), [8.0], rtol=1e-12, atol=1e-13, method="DOP853")
+    return walk.y[0, -1]

@@ -3,6 +3,7 @@
 from anglelib.geometry.formulas.allowance import *  # noqa: F403
 from anglelib.geometry.formulas.compound import *  # noqa: F403
 from anglelib.geometry.formulas.holes import *  # noqa: F403
+from anglelib.geometry.formulas.noise import *  # noqa: F403
 from anglelib.geometry.formulas.quantities import QUANTITIES
 from anglelib.geometry.formulas.rounding import *  # noqa: F403
 from anglelib.geometry.formulas.saw import *  # noqa: F403

@@ -163,3 +163,7 @@ e_1 = quantity("e_1", "error of one step", "in")
 n_s = quantity("n_s", "number of steps", "")
 E_n = quantity("E_n", "error after so many steps of the same error", "in")
 E_r = quantity("E_r", "standard error after so many steps of independent error", "in")
+
+# noise
+L_A = quantity("L_A", "sound level at the ear", "dBA")
+T_h = quantity("T_h", "hours a day that are allowed at that level", "h")
