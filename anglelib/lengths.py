@@ -101,7 +101,8 @@ def read(
         raise LengthError(f"The {what} is empty: write a length, for example 1 5/8 or 41.3 mm.")
     if "," in plain:
         tail = plain.replace(",", ".") if plain.count(",") == 1 and "." not in plain else plain.replace(",", "")
-        raise LengthError(f"The {what} {_quoted(text)} has a comma: write the decimal with a point, {tail}.")
+        if _PATTERN.fullmatch(tail):
+            raise LengthError(f"The {what} {_quoted(text)} has a comma: write the decimal with a point, {tail}.")
     match = _PATTERN.fullmatch(plain)
     if match is None or (match["feet"] is None and not _has_number(match)):
         raise LengthError(

@@ -152,7 +152,7 @@ def _section(report: Report, name: str, values: object) -> Section | None:
         "leg_b": table.length("leg_b", "width of leg B", "3/4", zero=False),
         "thickness_a": table.length("thickness_a", "thickness of leg A", "1/8", zero=False),
         # A square inside corner is a fact that somebody looked at, so it is written, not assumed.
-        "fillet": table.length("fillet", "fillet radius (0 for a square inside corner)", "1/8"),
+        "fillet": table.length("fillet", "fillet radius", "1/8", hint=', or "0" for a square inside corner'),
     }
     if "thickness_b" in values:
         sizes["thickness_b"] = table.length("thickness_b", "thickness of leg B", "1/8", zero=False)
@@ -266,7 +266,7 @@ def _features(table: Table, kind: str) -> list[tuple[str, object]]:
 def _taper(entry: Table) -> Taper | None:
     leg = entry.choice("leg", "leg", LEGS)
     end = entry.choice("end", "end", ENDS)
-    left = entry.length("width_left", "width left (0 for a cut to the vertex)", "3/8")
+    left = entry.length("width_left", "width left", "3/8", hint=', or "0" for a cut to the vertex')
     run = entry.length("run", "run", "1 1/4", zero=False) if "run" in entry.values else None
     return Taper(leg, end, left, run, entry.values.get("angle")) if entry.ok else None  # type: ignore[arg-type]
 

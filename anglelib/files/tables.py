@@ -41,14 +41,14 @@ class Table:
         self.meant = self.report.unknown(self.values, keys, self.place, "key")
         self.ok = self.ok and all(key in keys for key in self.values)
 
-    def _get(self, key: str, example: str, default: Any) -> Any:
+    def _get(self, key: str, example: str, default: Any, hint: str = "") -> Any:
         """The value of a key; its absence is a problem where there is no default."""
         value = self.values.get(key, default)
         if value is _ABSENT:
             if key in self.meant:
                 self.ok = False  # misspelt, which is reported
             else:
-                self.problem(key, f"it is missing: write {key} = {example}.")
+                self.problem(key, f"it is missing: write {key} = {example}{hint}.")
             return None
         return value
 
@@ -60,9 +60,9 @@ class Table:
             return None
 
     # --- kinds of value -----------------------------------------------------------------------
-    def length(self, key: str, what: str, example: str, *, zero: bool = True) -> Fraction | None:
-        """A length that must be given [in], text in the file."""
-        value = self._get(key, f'"{example}"', _ABSENT)
+    def length(self, key: str, what: str, example: str, *, zero: bool = True, hint: str = "") -> Fraction | None:
+        """A length that must be given [in], text in the file; ``hint`` says what its absence may have meant."""
+        value = self._get(key, f'"{example}"', _ABSENT, hint)
         if value is None:
             return None
         if isinstance(value, (int, Unquoted)) and not isinstance(value, bool):

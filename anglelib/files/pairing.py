@@ -1,0 +1,33 @@
+"""A job and a rack side by side: what one says about the other and cannot be."""
+
+from __future__ import annotations
+
+from anglelib.errors import FileProblems, Problem
+from anglelib.job import Job
+from anglelib.stock.rack import Rack
+
+
+def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml") -> None:
+    """Raise FileProblems for every part that asks for a stick that is not there or cannot be used for it.
+
+    What is merely short is no problem of the files: the plan says so.
+    """
+    sticks = {stick.id: stick for stick in rack.sticks}
+    problems = []
+    for part in job.parts:
+        if not part.only_stick:
+            continue
+        stick = sticks.get(part.only_stick)
+        if stick is None:
+            message = f"the stick {part.only_stick} is not on the rack: check its id, or leave only_stick out."
+        elif stick.section != part.section:
+            message = f"the stick {stick.id} is another section than the part: choose another stick."
+        elif stick.alloy != part.alloy:
+            message = f"the stick {stick.id} is {stick.alloy or 'of no known alloy'}, the part {part.alloy}: choose another stick."
+        elif stick.hands_off:
+            message = f"the stick {stick.id} is marked hands-off: choose another stick, or clear the mark on the rack."
+        else:
+            continue
+        problems.append(Problem(file, f"part {part.id}, only_stick", message))
+    if problems:
+        raise FileProblems(problems)

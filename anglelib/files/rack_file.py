@@ -1,0 +1,215 @@
+"""The rack file: CSV in which a person lists the sticks on hand, one row a stick.
+
+A spreadsheet opens it, and a spreadsheet turns a bare 3/4 into the third of April: lengths are
+therefore written with their unit, "3/4 in". They are read with or without it. A cell that a
+spreadsheet would compute (=, +, -, @ in front) is written with an apostrophe before it.
+
+>>> parse_rack("format,stick_id,leg_a,leg_b\\n1,S-01,3/4 in,3/4 in")
+Traceback (most recent call last):
+    ...
+anglelib.errors.FileProblems: rack.csv, row 1: there is no column thickness_a: add it.
+rack.csv, row 1: there is no column fillet: add it.
+rack.csv, row 1: there is no column alloy: add it.
+rack.csv, row 1: there is no column length: add it.
+rack.csv, row 1: there is no column trim_1: add it.
+rack.csv, row 1: there is no column trim_2: add it.
+rack.csv, row 1: there is no column kind: add it.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+import re
+from dataclasses import replace
+from fractions import Fraction
+from os import PathLike
+
+from anglelib.errors import BenchError, RackError, SectionError
+from anglelib.files.cells import Row, unguarded
+from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
+from anglelib.lengths import read
+from anglelib.names import MOST_NOTE_CHARACTERS
+from anglelib.section import Section
+from anglelib.stock.rack import Rack, Stick
+from anglelib.storage import shown
+
+EMPTY = "copy the demo's rack.csv and change it."
+REQUIRED = ("format", "stick_id", "leg_a", "leg_b", "thickness_a", "fillet", "alloy", "length", "trim_1", "trim_2", "kind")
+COLUMNS = (
+    "format", "stick_id", "leg_a", "leg_b", "thickness_a", "thickness_b", "fillet", "toe_radius", "heel_radius", "alloy",
+    "length", "kind", "trim_1", "trim_2", "far_end_good", "hands_off", "dents", "note",
+)  # fmt: skip
+"""The columns as they are written; read in any order, and those that are not REQUIRED may be absent."""
+
+SEPARATORS = (",", ";", "\t")
+_KINDS = {"new": False, "remnant": True}
+_TOML = re.compile(r"\s*format\s*=")
+_DENT = re.compile(r"\s+to\s+", re.IGNORECASE)
+
+
+def read_rack(path: str | PathLike) -> Rack:
+    """The rack in a file. Raises FileProblems with everything that is wrong in it, or StorageError."""
+    return open_rack(path).value
+
+
+def open_rack(path: str | PathLike) -> Opened[Rack]:
+    """The rack in a file, with what a later save of it needs."""
+    source = read_source(path)
+    return Opened(parse_rack(source.text, shown(path)), source)
+
+
+def parse_rack(text: str, file: str = "rack.csv") -> Rack:
+    """The rack in a CSV text; ``file`` is the name that its problems carry."""
+    report = Report(file)
+    lines = report.check_limits(text, EMPTY)
+    if any(_TOML.match(line) for line in lines):
+        report.stop("row 1", "this looks like a job (TOML), not a rack: name the job file first, then the rack.")
+    rows = _rows(text, separator(lines), report)
+    columns = _columns(rows[0], report)
+    sticks, seen = [], {}
+    filled = [(number, cells) for number, cells in enumerate(rows[1:], 2) if any(cell.strip() for cell in cells)]
+    if len(filled) > MOST_PIECES:
+        report.stop("", f"the rack has {len(filled)} sticks: at most {MOST_PIECES}; split it.")
+    for number, cells in filled:
+        row = Row(report, number, columns, cells)
+        _check_format(row, first=number == filled[0][0])
+        stick = _stick(row)
+        name = row.cell("stick_id").lower()
+        if name and name in seen:
+            row.problem("stick_id", f"{quoted(row.cell('stick_id'))} is also in row {seen[name]}: rename one.")
+        seen.setdefault(name, number)
+        sticks += [stick] if stick is not None else []
+    report.close()
+    try:
+        return Rack(tuple(sticks))
+    except RackError as error:
+        report.stop("", sentence(error))
+        raise
+
+
+# --- rows and columns -------------------------------------------------------------------------------
+def separator(lines: list[str]) -> str:
+    """What separates the cells: the sign that finds most known columns in the first line that is not empty."""
+    first = next((line for line in lines if line.strip()), "")
+
+    def found(sign: str) -> int:
+        return sum(_plain(cell) in COLUMNS for cell in first.split(sign))
+
+    return max(SEPARATORS, key=found)
+
+
+def _plain(name: str) -> str:
+    """A column's name however a person types it: "Leg A" is leg_a."""
+    return re.sub(r"[\s_-]+", "_", name.strip().strip('"').strip().lower())
+
+
+def _rows(text: str, sign: str, report: Report) -> list[list[str]]:
+    reader = csv.reader(io.StringIO(text.lstrip("\r\n"), newline=""), delimiter=sign, strict=True)
+    rows: list[list[str]] = []
+    try:
+        rows.extend(reader)
+    except csv.Error:
+        report.stop(
+            f"row {len(rows) + 1}",
+            'a cell that begins with a quote is not closed, or goes on after it: write "" for a quote inside a cell.',
+        )
+    return rows
+
+
+def _columns(header: list[str], report: Report) -> list[str]:
+    columns = [_plain(unguarded(cell)) for cell in header]
+    named = [column for column in columns if column]
+    if not set(named) & set(COLUMNS):
+        report.stop("row 1", f"this row must name the columns ({', '.join(COLUMNS)}): {EMPTY}")
+    meant = report.unknown(dict.fromkeys(named), COLUMNS, "row 1", "column")
+    for column in REQUIRED:
+        if column not in columns and column not in meant:
+            report.add("row 1", f"there is no column {column}: add it.")
+    for column in dict.fromkeys(named):
+        if columns.count(column) > 1:
+            report.add("row 1", f"the column {column} stands here {columns.count(column)} times: keep one.")
+    report.close()  # without its columns no row can be read
+    return columns
+
+
+def _check_format(row: Row, first: bool) -> None:
+    found = row.cell("format")
+    if found != str(FORMAT) and (found or first):
+        row.report.stop(
+            row.at("format"),
+            f"it is {quoted(found)}, and this library reads format {FORMAT}: write {FORMAT} in this column.",
+        )
+
+
+# --- one stick ------------------------------------------------------------------------------------------
+def _stick(row: Row) -> Stick | None:
+    if not row.fits():
+        return None  # its cells have moved from their columns
+    section = _section(row)
+    name = row.id("stick_id", "stick id")
+    alloy = row.alloy()
+    length = row.length("length", "length of the stick", zero=False)
+    remnant = row.choice("kind", "kind", _KINDS)
+    trims = {key: row.length(key, "trim", hint="; 0 for an end that is square and sound") for key in ("trim_1", "trim_2")}
+    far_end, hands_off = row.flag("far_end_good"), row.flag("hands_off")
+    dents = _dents(row)
+    note = row.text("note", MOST_NOTE_CHARACTERS)
+    if not row.ok or section is None:
+        return None
+    try:
+        plain = Stick(
+            name, section, alloy, length, Fraction(0), Fraction(0),
+            far_end_good=far_end, remnant=remnant, hands_off=hands_off, note=note,
+        )  # fmt: skip
+    except RackError as error:
+        row.problem("", sentence(error))
+        return None
+    try:
+        plain = replace(plain, **trims)
+    except RackError as error:
+        row.problem("trim_1", sentence(error))
+        return None
+    try:
+        return replace(plain, dents=dents)
+    except RackError as error:
+        row.problem("dents", sentence(error))
+        return None
+
+
+def _section(row: Row) -> Section | None:
+    sizes = {
+        "leg_a": row.length("leg_a", "width of leg A", zero=False),
+        "leg_b": row.length("leg_b", "width of leg B", zero=False),
+        "thickness_a": row.length("thickness_a", "thickness of leg A", zero=False),
+        "fillet": row.length("fillet", "fillet radius", hint="; 0 for a square inside corner"),
+    }
+    if row.cell("thickness_b"):
+        sizes["thickness_b"] = row.length("thickness_b", "thickness of leg B", zero=False)
+    for key, what in (("toe_radius", "toe radius"), ("heel_radius", "heel radius")):
+        if row.cell(key):
+            sizes[key] = row.length(key, what)
+    if None in sizes.values():
+        return None
+    try:
+        return Section(**sizes)  # type: ignore[arg-type]
+    except SectionError as error:
+        row.problem("thickness_a" if "thick" in str(error) else "fillet", sentence(error))
+        return None
+
+
+def _dents(row: Row) -> tuple[tuple[Fraction, Fraction], ...]:
+    """The dents in one cell, "29 1/2 to 31; 50 to 51", each from and to [in] along the stick."""
+    dents = []
+    for dent in filter(None, (text.strip() for text in row.cell("dents").split(";"))):
+        ends = _DENT.split(dent)
+        if len(ends) != 2:
+            row.problem("dents", f'the dent {quoted(dent)} has no "to": write where it begins and ends, 29 1/2 to 31.')
+            continue
+        try:
+            begin, end = (read(text, what=what) for text, what in zip(ends, ("start of the dent", "end of the dent"), strict=True))
+        except BenchError as error:
+            row.problem("dents", sentence(error))
+        else:
+            dents.append((begin, end))
+    return tuple(dents)

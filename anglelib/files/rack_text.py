@@ -1,0 +1,78 @@
+"""A rack as CSV text, and its saving."""
+
+from __future__ import annotations
+
+import csv
+import io
+from fractions import Fraction
+from os import PathLike
+
+from anglelib.errors import FileProblems, RackError
+from anglelib.files.cells import UNKNOWN, guarded
+from anglelib.files.rack_file import COLUMNS, parse_rack, separator
+from anglelib.files.report import FORMAT, Opened
+from anglelib.lengths import exact
+from anglelib.stock.rack import Rack, Stick
+from anglelib.storage import write_text
+
+
+def save_rack(rack: Rack, path: str | PathLike, opened: Opened[Rack] | None = None) -> Opened[Rack]:
+    """Save a rack; ``opened`` is the file as it was read (or last saved), None where there is none yet.
+
+    The previous version is kept, and a file that somebody else has changed since is not
+    overwritten. Raises StorageError, or RackError for a rack that cannot be written exactly; in
+    either case nothing is written.
+    """
+    sign = separator(opened.source.text.splitlines()) if opened else ","
+    text = render_rack(rack, sign)
+    if not text.isascii():
+        text = "\ufeff" + text  # without it a spreadsheet takes the text for an old code page
+    return Opened(rack, write_text(path, text, opened.source if opened else None))
+
+
+def render_rack(rack: Rack, sign: str = ",") -> str:
+    """The rack as CSV text. Raises RackError where the text would not be read back as the same rack."""
+    written = io.StringIO()
+    writer = csv.writer(written, delimiter=sign, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for stick in rack.sticks:
+        cells = _cells(stick)
+        writer.writerow([guarded(cells[column]) for column in COLUMNS])
+    text = written.getvalue()
+    try:
+        same = parse_rack(text) == rack
+    except FileProblems as error:
+        raise RackError(f"The rack cannot be saved: {error.problems[0]}") from None
+    if not same:
+        raise RackError("The rack cannot be saved: one of its lengths has no exact text; give it as a shop fraction or decimal.")
+    return text
+
+
+def _length(value: Fraction) -> str:
+    """The length with its unit, so that a spreadsheet keeps it as text."""
+    text = exact(value)
+    return text if text.endswith("mm") else f"{text} in"
+
+
+def _cells(stick: Stick) -> dict[str, str]:
+    section = stick.section
+    return {
+        "format": str(FORMAT),
+        "stick_id": stick.id,
+        "leg_a": _length(section.leg_a),
+        "leg_b": _length(section.leg_b),
+        "thickness_a": _length(section.thickness_a),
+        "thickness_b": "" if section.thickness_b == section.thickness_a else _length(section.thickness_b),
+        "fillet": _length(section.fillet),
+        "toe_radius": _length(section.toe_radius) if section.toe_radius else "",
+        "heel_radius": _length(section.heel_radius) if section.heel_radius else "",
+        "alloy": stick.alloy or UNKNOWN,
+        "length": _length(stick.length),
+        "kind": "remnant" if stick.remnant else "new",
+        "trim_1": _length(stick.trim_1),
+        "trim_2": _length(stick.trim_2),
+        "far_end_good": "yes" if stick.far_end_good else "no",
+        "hands_off": "yes" if stick.hands_off else "no",
+        "dents": "; ".join(f"{_length(begin)} to {_length(end)}" for begin, end in stick.dents),
+        "note": stick.note,
+    }
