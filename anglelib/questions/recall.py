@@ -13,11 +13,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 from anglelib.geometry.taper import taper_lines
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Part
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
-from anglelib.questions.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
+from anglelib.questions.wrong_answers import ALONG, EXCHANGED
 
 
 def name_of_vertex(id: str = "name of the vertex") -> ChoiceQuestion:
@@ -44,7 +46,7 @@ def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion
     x = line.at(y)
     wrong = [
         WrongAnswer(
-            "run and height exchanged",
+            EXCHANGED,
             with_run_and_height_exchanged(line).at(y),
             "This comes out when run and height change places.",
         )
@@ -52,7 +54,7 @@ def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion
     along = with_run_along_slope(line)
     if along is not None:
         wrong.append(
-            WrongAnswer("run along the slope", along.at(y), "The run is measured along the toe, not along the slope.")
+            WrongAnswer(ALONG, along.at(y), "The run is measured along the toe, not along the slope.")
         )
     wrong.append(
         WrongAnswer("measured from the toe mark", line.run - x, "That is from the toe mark. Measure from the end, the datum.")
@@ -81,14 +83,15 @@ def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQues
         blank,
         tolerance=Fraction(1, 128),
         wrong=(
-            WrongAnswer("allowance left out", part.length, "Then nothing is left to sand: the part comes out short."),
+            WrongAnswer(MISTAKES["M04"].name, part.length, "Then nothing is left to sand: the part comes out short."),
             WrongAnswer("allowance at one end only", part.length + e, "Both ends are sawn: each gets its allowance."),
-            WrongAnswer("allowance taken off", part.length - 2 * e, "The allowance is left on, outside the line."),
+            WrongAnswer(MISTAKES["M05"].name, part.length + 4 * e, "That counts the allowance twice at each end."),
             WrongAnswer(
                 "kerf counted into the blank",
                 blank + k,
                 "The kerf comes off the stick, not out of the blank: it lies on the waste side.",
             ),
+            WrongAnswer("allowance taken off", part.length - 2 * e, "The allowance is left on, outside the line."),
         ),
         hints=(f"Two sawn ends, {exact(e)} each.",),
         working=f"{exact(part.length)} and twice {exact(e)}: {both(blank)}.",

@@ -12,13 +12,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from itertools import islice
 
-from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import both, decimal, exact, show
+from anglelib.geometry.taper import Number, TaperLine, taper_lines
+from anglelib.lengths import both, decimal, exact, printed, show
 from anglelib.part import Part
 from anglelib.questions.fresh import fresh_part, seeds
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
-from anglelib.questions.taper_mistakes import first_flat_mistakes, vertex_projection_mistakes
+from anglelib.questions.wrong_answers import EXCHANGED, first_flat_mistakes, vertex_projection_mistakes
 
 
 # --- words ------------------------------------------------------------------------------------------
@@ -58,7 +59,7 @@ def vertex_step(line: TaperLine) -> str:
             f"The inner face of leg {line.other} is {exact(t)} from the heel, so {exact(t - s)} above where the line "
             "leaves the end"
         )
-    return f"{height}: {exact(t - s)} times {decimal(line.slope)} is {both(line.vertex_projection)}."
+    return f"{height}: {exact(t - s)} times {decimal(line.slope)} is {_struck(line.vertex_projection)}."
 
 
 def first_flat_step(line: TaperLine) -> str:
@@ -67,7 +68,13 @@ def first_flat_step(line: TaperLine) -> str:
     start = f"The flat of leg {line.leg} begins {exact(t + r)} from the heel (thickness {exact(t)} and fillet {exact(r)})"
     if not line.to_vertex:
         start += f", so {exact(t + r - s)} above where the line leaves the end"
-    return f"{start}: {exact(t + r - s)} times {decimal(line.slope)} is {both(line.first_flat)}."
+    return f"{start}: {exact(t + r - s)} times {decimal(line.slope)} is {_struck(line.first_flat)}."
+
+
+def _struck(x: Number | None) -> str:
+    """A computed mark, and the graduation at which it is struck: the one that leaves metal."""
+    shown = printed(x, 64, "down")  # type: ignore[arg-type]
+    return f"{decimal(x)}, struck at {shown.text}" if shown.lost else f"{decimal(x)}, which is {shown.text}"  # type: ignore[arg-type]
 
 
 def _line(part: Part) -> TaperLine:
@@ -89,6 +96,7 @@ def vertex_projection(part: Part, id: str = "vertex projection") -> LengthQuesti
             vertex_step(line),
         ),
         working=f"{slope_step(line)} {vertex_step(line)}",
+        rounding="down",
     )
 
 
@@ -107,6 +115,7 @@ def first_flat(part: Part, id: str = "first flat mark") -> LengthQuestion:
             first_flat_step(line),
         ),
         working=f"{slope_step(line)} {first_flat_step(line)}",
+        rounding="down",
     )
 
 
@@ -187,7 +196,7 @@ def when_run_grows(part: Part, id: str = "when the run grows") -> ChoiceQuestion
                 "That is the rule of thumb “a thickness from the end at every angle”. It is true at 45 degrees only.",
             ),
             WrongAnswer(
-                "run and height exchanged",
+                EXCHANGED,
                 "moves nearer to the end",
                 "A flatter line needs more length along the heel for the same height, not less.",
             ),
@@ -246,7 +255,7 @@ def fresh(
     be named.
     """
     asked: dict[str, Question] = {}
-    for _, seed in zip(range(200 * (number + 1)), seeds(id)):
+    for seed in islice(seeds(id), 200 * (number + 1)):
         question = make(fresh_part(seed, **kind), id)  # type: ignore[arg-type]
         if question.prompt not in asked and _parted(question, needs):
             asked[question.prompt] = question
@@ -272,7 +281,7 @@ def _parted(question: Question, needs: tuple[str, ...]) -> bool:
 def exercise(which: str, number: int = 0) -> Question:
     """An exercise of the lesson by name, with its fresh numbers: "project", "two thicknesses" or "in the fillet"."""
     if which == "project":
-        needs = ("offset taken to be the thickness", "straight over the fillet", "run and height exchanged")
+        needs = ("offset taken to be the thickness", "straight over the fillet", EXCHANGED)
         return fresh(vertex_projection, "07 project", number, needs=needs)
     if which == "two thicknesses":
         needs = ("own thickness", "width left forgotten", "straight over the fillet")

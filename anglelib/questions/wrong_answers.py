@@ -1,78 +1,40 @@
-"""What known mistakes make of the marks of a taper on the inside: right formulas with wrong numbers in them.
+"""Wrong answers to questions about a taper's marks: each mistake's number, and the sentence that names it.
 
-Each function takes the line as it should be and gives the number that the mistake leads to, or None
-where the mistake cannot be made on this line. Lengths [in], from the tapered end along the heel.
-
->>> from anglelib.section import Section
 >>> from anglelib.part import Taper
->>> stock = Section("1 1/2", "1 1/2", "3/16", "1/8", fillet="3/16")
->>> line = TaperLine.of(stock, Taper("A", 1, angle=25))
->>> round(line.vertex_projection, 5), round(own_thickness(line), 5)
-(0.26806, 0.4021)
+>>> from anglelib.section import Section
+>>> line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, run="2 1/8"))
+>>> [(wrong.mistake, round(float(wrong.answer), 3)) for wrong in vertex_projection_mistakes(line)][:2]
+[('inside line aimed at the inside corner', 0.0), ('own thickness', 0.212)]
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from math import sqrt
 
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import Number, TaperLine
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.taper_mistakes import (
+    own_thickness,
+    straight_over_fillet,
+    with_run_along_slope,
+    with_run_and_height_exchanged,
+    with_width_left_forgotten,
+)
 from anglelib.lengths import exact, show
 from anglelib.questions.question import WrongAnswer
 
-
-# --- other slopes -----------------------------------------------------------------------------------
-def with_run_along_slope(line: TaperLine) -> TaperLine | None:
-    """The run measured along the sloping edge: the line comes out steeper."""
-    height = float(line.width - line.width_left)
-    if float(line.run) <= height:
-        return None
-    return replace(line, slope=sqrt(float(line.run) ** 2 - height**2) / height)
+CORNER, ALONG, EXCHANGED = (MISTAKES[id].name for id in ("M12", "M19", "M20"))
 
 
-def with_run_and_height_exchanged(line: TaperLine) -> TaperLine:
-    """The angle set from square instead of from the heel, or run and height exchanged."""
-    return replace(line, slope=1 / line.slope)
-
-
-def with_width_left_forgotten(line: TaperLine) -> TaperLine | None:
-    """A line through the vertex although the taper leaves some width at the end."""
-    if line.to_vertex:
-        return None
-    return replace(line, width_left=Fraction(0), slope=formulas().slope_from_run(X=line.run, W=line.width, s=0))
-
-
-# --- other marks -------------------------------------------------------------------------------------
-def own_thickness(line: TaperLine) -> Number:
-    """The vertex-projection mark with the tapered leg's own thickness in place of the other leg's."""
-    own = line.section.thickness(line.leg)
-    return formulas().vertex_projection(t=own, s=line.width_left, c=line.slope)
-
-
-def straight_over_fillet(line: TaperLine) -> float | None:
-    """Where a straight line comes out on the other leg when it is carried on over the unrolled fillet."""
-    if line.vertex_projection is None or not line.section.fillet:
-        return None
-    place = float(line.vertex_projection) - line.straight_wrap_error
-    return place if place > 0 else None
-
-
-def inside_corner_line(line: TaperLine) -> TaperLine:
-    """A line from the toe mark to where the inside corner meets the end: it leaves the other leg's thickness there."""
-    left = line.other_thickness
-    return replace(line, width_left=left, slope=formulas().slope_from_run(X=line.run, W=line.width, s=left))
-
-
-# --- the wrong answers of each question ------------------------------------------------------------------
 def vertex_projection_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
     """Wrong answers to "how far from the end is the mark on the other leg's inner face?"."""
     a, b = f"leg {line.leg}", f"leg {line.other}"
     t = line.other_thickness
     found: list[tuple[str, Number | None, str]] = [
         (
-            "aimed at the inside corner",
+            CORNER,
             Fraction(0) if line.to_vertex else None,
             f"0 aims the line at the inside corner. The vertex is {exact(t)} behind it, inside the metal of {b}: "
             f"a line aimed at the corner leaves {exact(t)} of {a} standing at the end.",
@@ -152,12 +114,12 @@ def _slope_mistakes(line: TaperLine) -> list[tuple[str, TaperLine, str]]:
     )
     found = [
         (
-            "run along the slope",
+            ALONG,
             with_run_along_slope(line),
             "This comes out when the run is measured along the sloping edge. It is measured along the toe.",
         ),
         (
-            "run and height exchanged",
+            EXCHANGED,
             with_run_and_height_exchanged(line),
             f"This comes out when run and height change places: it is {show(line.run)} of run to {rise} of height, "
             "and the angle is from the heel.",

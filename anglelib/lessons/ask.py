@@ -1,0 +1,199 @@
+"""A question as a widget: an answer typed or chosen, what it was understood as, and the slip behind it.
+
+Answers are kept by :mod:`anglelib.questions.answers` in the learner's own folder. In a saved
+notebook that has not been run the question stands as text, its answer folded away.
+
+>>> from tempfile import TemporaryDirectory
+>>> from anglelib.questions.taper_inside import exercise
+>>> with TemporaryDirectory() as folder:
+...     box = Ask(lambda number: exercise("project", number), AnswerBook("07-taper-inside", folder))
+...     box.entry.value = "3/16"
+...     print(box.grade.mistake, "|", box.grade.understood)
+offset taken to be the thickness | 3/16 (0.188) inches
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import ipywidgets as widgets
+import traitlets
+
+from anglelib.lessons.controls import PressButton, choice
+from anglelib.lessons.words import folded, listed, paragraph, said
+from anglelib.questions.answers import Answer, AnswerBook
+from anglelib.questions.grading import Grade, grade
+from anglelib.questions.question import ChoiceQuestion, Question
+
+
+class Ask(widgets.VBox):
+    """One question, with Check and Hint, and with other numbers where it can have them.
+
+    ``make`` gives the question for a number (0, 1, ...: its fresh numbers); ``fresh`` offers them.
+    ``grade`` is the grade of the last answer.
+    """
+
+    grade = traitlets.Instance(Grade, allow_none=True)
+    check_words = "Check"
+
+    def __init__(self, make: Callable[[int], Question], book: AnswerBook, *, fresh: bool = False, title: str = "") -> None:
+        self.make, self.book, self.title = make, book, title
+        self.number = 0
+        self.question = make(0)
+        self.hints_given = 0
+        self._kept: Answer | None = None
+        self.prompt = widgets.HTML()
+        self.feedback = widgets.HTML()
+        self.check = PressButton(description=self.check_words)
+        self.hint = PressButton(description="Hint")
+        self.other = PressButton(description="Other numbers")
+        self.check.on_press(self.answer)
+        self.hint.on_press(self.give_hint)
+        self.other.on_press(self.ask_next)
+        buttons = [self.check] + ([self.hint] if self.question.hints else []) + ([self.other] if fresh else [])
+        self.entry = self._entry()
+        self.row = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
+        self.buttons = widgets.HBox(buttons)
+        super().__init__([self.prompt, self.row, self.feedback], layout=widgets.Layout(margin="0 0 1rem 0"))
+        self._show_question()
+        self._recall()
+
+    # --- the question ---------------------------------------------------------------------------
+    def _entry(self) -> widgets.Widget:
+        if isinstance(self.question, ChoiceQuestion):
+            entry = choice("Your answer", self.question.choices)
+        else:
+            entry = widgets.Text(
+                description="Your answer (in.)",
+                placeholder="like 1 5/8",
+                continuous_update=False,
+                style={"description_width": "initial"},
+                layout=widgets.Layout(width="17rem"),
+            )
+        entry.observe(self._given, "value")
+        return entry
+
+    def _show_question(self) -> None:
+        title = paragraph(self.title, bold=True) if self.title else ""
+        self.prompt.value = title + paragraph(self.question.prompt)
+        self.row.children = [self.entry, self.buttons]
+        self.feedback.value = said("", lines=3)
+
+    def _recall(self) -> None:
+        """What was answered to these very numbers before, as if it were answered now, but not kept twice."""
+        before = self.book.latest(self.question.id, self.number)
+        if before is not None:
+            self._show(before.typed, keep=False)
+
+    def ask_next(self) -> None:
+        """The same question with other numbers."""
+        self.number += 1
+        self.hints_given = 0
+        self.grade = None
+        self.question = self.make(self.number)
+        self.entry.unobserve(self._given, "value")
+        self.entry = self._entry()
+        self._show_question()
+        self._recall()
+
+    # --- the answer -----------------------------------------------------------------------------
+    def _given(self, change: dict) -> None:
+        if change["new"]:
+            self.answer()
+
+    def answer(self) -> Grade:
+        """Grades what stands in the entry, keeps it, and says what it means."""
+        return self._show(self.entry.value, keep=True)
+
+    def _show(self, typed: str | None, keep: bool) -> Grade:
+        found = grade(self.question, typed)
+        if typed and self.entry.value != typed:
+            self.entry.unobserve(self._given, "value")
+            self.entry.value = typed
+            self.entry.observe(self._given, "value")
+        trouble = ""
+        if keep and found.status != "blank":
+            answer = Answer(self.question.id, self.number, str(typed), found.status, found.mistake)
+            if answer != self._kept:  # Enter and then Check give one answer, not two
+                trouble = self.book.add(answer)
+                self._kept = answer
+        self.feedback.value = self._feedback(found, trouble)
+        self.grade = found
+        return found
+
+    def _feedback(self, found: Grade, trouble: str) -> str:
+        words = found.sentence
+        if found.right and self.question.working:
+            words += f" {self.question.working}"
+        return said(f"{words} {trouble}".strip(), found.status, lines=3)
+
+    def give_hint(self) -> None:
+        """The next step of the way; after the last one, all of it."""
+        hints = self.question.hints
+        if self.hints_given < len(hints):
+            self.hints_given += 1
+            text = f"Hint {self.hints_given} of {len(hints)}: {hints[self.hints_given - 1]}"
+        else:
+            text = f"That was the last hint. The answer is {self.question.answer_text}. Try other numbers, or go on."
+        self.feedback.value = said(text, lines=3)
+
+    # --- where nothing runs -----------------------------------------------------------------------
+    @property
+    def snapshot(self) -> str:
+        """The question as it stands in a saved notebook."""
+        title = paragraph(self.title, bold=True) if self.title else ""
+        options = listed(self.question.choices) if isinstance(self.question, ChoiceQuestion) else ""
+        answer = f"{self.question.answer_text}. {self.question.working}"
+        return title + paragraph(self.question.prompt) + options + folded("Answered it? The answer", paragraph(answer))
+
+    def _repr_mimebundle_(self, **kwargs: object) -> dict:
+        return {
+            **super()._repr_mimebundle_(**kwargs),
+            "text/html": self.snapshot,
+            "text/plain": self.question.prompt,
+        }
+
+
+class Predict(Ask):
+    """A prediction: once committed it stays, and ``committed`` lets the picture show what is true."""
+
+    committed = traitlets.Bool(False)
+    check_words = "Commit"
+
+    @property
+    def value(self):
+        """The predicted length; None for a choice, or before anything is committed."""
+        return self.grade.value if self.committed and self.grade is not None else None
+
+    def _given(self, change: dict) -> None:
+        """A prediction waits for Commit: leaving the entry does not seal it."""
+
+    def _show(self, typed: str | None, keep: bool) -> Grade:
+        found = grade(self.question, typed)
+        if found.status in ("blank", "unreadable", "unit") or (found.value is not None and found.value < 0):
+            self.feedback.value = said(found.sentence, found.status, lines=3)
+            return found
+        super()._show(typed, keep)
+        self.committed = True
+        for part in (self.entry, self.check, self.hint):
+            part.disabled = True
+        return found
+
+    def _feedback(self, found: Grade, trouble: str) -> str:
+        truth = "" if found.right else f"The metal says {self.question.answer_text}. "
+        words = f"Committed. {found.sentence} {truth}{self.question.working}"
+        return said(f"{words} {trouble}".strip(), found.status, lines=3)
+
+
+class Questions(widgets.VBox):
+    """Several questions, one under the other."""
+
+    def __init__(self, *asked: Ask) -> None:
+        super().__init__(asked)
+
+    def _repr_mimebundle_(self, **kwargs: object) -> dict:
+        return {
+            **super()._repr_mimebundle_(**kwargs),
+            "text/html": "<hr>".join(box.snapshot for box in self.children),
+            "text/plain": "\n".join(box.question.prompt for box in self.children),
+        }

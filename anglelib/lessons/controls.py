@@ -1,0 +1,147 @@
+"""Controls: exact fractions on a slider with a typed entry beside it, whole numbers, choices, buttons.
+
+Dragging is never the only way: every slider has an entry that takes what a person types. All wiring
+is by ``observe``, which lets an error through to whoever tests it.
+
+>>> run = FractionControl("Run (in.)", fractions("1", "3 1/2", "1/8"), Fraction(17, 8))
+>>> run.slider.value = 0
+>>> run.value, run.entry.value
+(Fraction(1, 1), '1')
+>>> run.entry.value = "41.275 mm"
+>>> run.value
+Fraction(13, 8)
+>>> run.entry.value = "9"
+>>> run.value, run.trouble
+(Fraction(13, 8), 'Run (in.): 9 is outside 1 to 3 1/2.')
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from fractions import Fraction
+from typing import Any
+
+import ipywidgets as widgets
+import traitlets
+
+from anglelib.errors import LengthError
+from anglelib.lengths import exact, inches, read
+
+_WIDE = {"description_width": "initial"}
+
+
+def fractions(first: str, last: str, step: str) -> tuple[Fraction, ...]:
+    """Ready-made lengths from first to last [in], exactly a step apart.
+
+    >>> [str(value) for value in fractions("0", "1/4", "1/16")]
+    ['0', '1/16', '1/8', '3/16', '1/4']
+    """
+    low, high, by = inches(first), inches(last), inches(step)
+    return tuple(low + by * i for i in range(int((high - low) / by) + 1))
+
+
+class PressButton(widgets.Button):
+    """A button whose presses are counted in a trait: an error in what it starts is not swallowed."""
+
+    presses = traitlets.Int(0)
+
+    def click(self) -> None:
+        """One press."""
+        self.presses += 1
+
+    def on_press(self, do: Callable[[], None]) -> None:
+        """Calls ``do`` at every press."""
+        self.observe(lambda change: do(), "presses")
+
+
+class FractionControl(widgets.HBox):
+    """A length [in]: a slider over ready-made fractions, and an entry for any length between them.
+
+    ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused.
+    """
+
+    value = traitlets.Instance(Fraction)
+    trouble = traitlets.Unicode("")
+
+    def __init__(self, label: str, values: Sequence[Fraction], value: Fraction) -> None:
+        self.label, self.values = label, tuple(values)
+        if not self.values[0] <= value <= self.values[-1]:
+            raise ValueError(f"{label}: {value} is outside {self.values[0]} to {self.values[-1]}")
+        self.entry = widgets.Text(
+            exact(value),
+            description=label,
+            continuous_update=False,
+            style=_WIDE,
+            layout=widgets.Layout(width="15rem"),
+        )
+        self.slider = widgets.IntSlider(
+            self._nearest(value), 0, len(self.values) - 1, readout=False, layout=widgets.Layout(flex="1 1 12rem")
+        )
+        super().__init__([self.entry, self.slider], value=value, layout=widgets.Layout(flex="1 1 24rem"))
+        self.slider.observe(self._slid, "value")
+        self.entry.observe(self._typed, "value")
+        self.observe(self._show, "value")
+
+    def _nearest(self, value: Fraction) -> int:
+        return min(range(len(self.values)), key=lambda i: abs(self.values[i] - value))
+
+    def _slid(self, change: dict) -> None:
+        # a typed length between two steps has moved the slider to the nearest: that is not a drag
+        if change["new"] != self._nearest(self.value):
+            self.trouble = ""
+            self.value = self.values[change["new"]]
+
+    def _typed(self, change: dict) -> None:
+        if change["new"] == exact(self.value):
+            return
+        try:
+            value = read(change["new"], what=self.label)
+        except LengthError as error:
+            self.trouble = str(error)
+            return
+        if not self.values[0] <= value <= self.values[-1]:
+            self.trouble = f"{self.label}: {exact(value)} is outside {exact(self.values[0])} to {exact(self.values[-1])}."
+            return
+        self.trouble = ""
+        self.value = value
+        self._show()
+
+    def _show(self, change: dict | None = None) -> None:
+        self.slider.value = self._nearest(self.value)
+        self.entry.value = exact(self.value)
+
+
+class NumberControl(widgets.HBox):
+    """A whole number: a slider with an entry that takes it typed."""
+
+    value = traitlets.Int()
+
+    def __init__(self, label: str, low: int, high: int, value: int, step: int = 1) -> None:
+        self.label = label
+        self.entry = widgets.BoundedIntText(
+            value, min=low, max=high, step=step, description=label, style=_WIDE, layout=widgets.Layout(width="15rem")
+        )
+        self.slider = widgets.IntSlider(
+            value, low, high, step=step, readout=False, layout=widgets.Layout(flex="1 1 12rem")
+        )
+        super().__init__([self.entry, self.slider], value=value, layout=widgets.Layout(flex="1 1 24rem"))
+        for part in (self.entry, self.slider):
+            part.observe(self._moved, "value")
+        self.observe(self._show, "value")
+
+    def _moved(self, change: dict) -> None:
+        self.value = change["new"]
+
+    def _show(self, change: dict) -> None:
+        self.slider.value = self.entry.value = self.value
+
+
+def choice(label: str, options: Sequence[str] | Mapping[str, Any], value: Any = None) -> widgets.ToggleButtons:
+    """One of a few, side by side; nothing is chosen where ``value`` is None."""
+    return widgets.ToggleButtons(
+        options=list(options.items()) if isinstance(options, Mapping) else list(options),
+        value=value,
+        description=label,
+        style={"description_width": "initial", "button_width": "auto"},
+        layout=widgets.Layout(width="auto"),
+    )

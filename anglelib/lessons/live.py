@@ -1,0 +1,193 @@
+"""The live picture: one SVG picture that controls change in place, with its sentence under it.
+
+The picture is text made in Python and shown by an HTML widget: nothing is quicker, and nothing of
+an earlier picture can be left standing. The box also offers what it shows as an ordinary image, so
+that a notebook that has not been run, or is not trusted, still has its pictures and their sentences.
+A picture with a prediction shows its answer only when the prediction is committed.
+
+>>> from anglelib.drawing.sheet import Label, Sheet
+>>> from anglelib.lessons.controls import NumberControl
+>>> def draw(values, view):
+...     return Sheet(60, 20, (Label(5, 5, str(values["turns"])),), "Turns", f"{values['turns']} turns.")
+>>> picture = LivePicture(draw, {"turns": NumberControl("Turns", 0, 9, 2)})
+>>> picture.controls["turns"].value = 5
+>>> picture.sheet.sentence
+'5 turns.'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+import ipywidgets as widgets
+import traitlets
+
+from anglelib.drawing.sheet import Sheet
+from anglelib.drawing.svg import image, svg
+from anglelib.lessons.ask import Predict
+from anglelib.lessons.controls import PressButton, choice
+from anglelib.lessons.words import folded, said
+
+
+@dataclass(frozen=True)
+class View:
+    """How a picture is looked at: its theme, whether its answer may show, and what was predicted."""
+
+    theme: str = "screen"
+    revealed: bool = True
+    prediction: Fraction | None = None
+
+    @property
+    def few(self) -> bool:
+        """Whether labels are to be few: a projector's picture is read from the back of the room."""
+        return self.theme == "projector"
+
+
+Draw = Callable[[Mapping[str, Any], View], Sheet]
+
+
+class Room(traitlets.HasTraits):
+    """What all pictures of a notebook share: the theme of the room they are shown in."""
+
+    theme = traitlets.Enum(("screen", "projector"), "screen")
+
+
+ROOM = Room()
+
+
+class LivePicture(widgets.VBox):
+    """A picture with its controls.
+
+    ``draw(values, view)`` makes the sheet: pure, from the controls' values by name. ``presets`` are
+    jobs by name, each with the values it sets. ``ask`` is a prediction: until it is committed the
+    controls are out of reach and the view is not revealed.
+    """
+
+    def __init__(
+        self,
+        draw: Draw,
+        controls: Mapping[str, widgets.Widget],
+        *,
+        presets: Mapping[str, Mapping[str, Any]] | None = None,
+        ask: Predict | None = None,
+    ) -> None:
+        self.draw, self.controls, self.presets, self.ask = draw, dict(controls), dict(presets or {}), ask
+        self.start = self.values
+        self._quiet = False
+        self.picture = widgets.HTML()
+        self.caption = widgets.HTML()
+        self.reset = PressButton(description="Reset", layout=widgets.Layout(width="auto"))
+        self.projector = widgets.ToggleButton(
+            ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto")
+        )
+        self.job = choice("Job", list(self.presets)) if self.presets else None
+        self.panel = widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0"))
+        parts = [part for part in (ask, self.picture, self.caption, self.panel) if part is not None]
+        super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"))
+        self._wire()
+        self.redraw()
+
+    def _panel(self) -> list[widgets.Widget]:
+        wrap = widgets.Layout(flex_flow="row wrap", align_items="center")
+        tools = widgets.HBox([self.reset, self.projector], layout=wrap)
+        rows = [widgets.HBox([control], layout=wrap) for control in self.controls.values()]
+        return [*([self.job] if self.job else []), *rows, tools]
+
+    def _wire(self) -> None:
+        for control in self.controls.values():
+            control.observe(self._changed, "value")
+            if control.has_trait("trouble"):
+                control.observe(self._refused, "trouble")
+        if self.job is not None:
+            self.job.observe(self._take_job, "value")
+        self.reset.on_press(self.go_back)
+        self.projector.observe(self._set_room, "value")
+        ROOM.observe(self._room_changed, "theme")
+        if self.ask is not None:
+            self.ask.observe(self._changed, "committed")
+
+    # --- what is shown --------------------------------------------------------------------------
+    @property
+    def values(self) -> dict[str, Any]:
+        """The controls' values by name."""
+        return {name: control.value for name, control in self.controls.items()}
+
+    @property
+    def view(self) -> View:
+        """How the picture is looked at now."""
+        if self.ask is None:
+            return View(ROOM.theme)
+        return View(ROOM.theme, self.ask.committed, self.ask.value)
+
+    @property
+    def sheet(self) -> Sheet:
+        """The drawing as it stands."""
+        return self.draw(self.values, self.view)
+
+    def redraw(self) -> None:
+        """Draws the picture and its sentence afresh."""
+        view = self.view
+        sheet = self.draw(self.values, view)
+        self.picture.value = svg(sheet, view.theme)
+        self.caption.value = said(sheet.sentence, lines=3)
+        self.panel.layout.visibility = "visible" if view.revealed else "hidden"
+
+    # --- what happens ---------------------------------------------------------------------------
+    def _changed(self, change: dict) -> None:
+        if not self._quiet:
+            self.redraw()
+
+    def _refused(self, change: dict) -> None:
+        if change["new"]:
+            self.caption.value = said(change["new"], "unreadable", lines=3)
+
+    def set(self, values: Mapping[str, Any]) -> None:
+        """Sets several controls and draws once."""
+        self._quiet = True
+        try:
+            for name, value in values.items():
+                self.controls[name].value = value
+        finally:
+            self._quiet = False
+        self.redraw()
+
+    def _take_job(self, change: dict) -> None:
+        if change["new"] is not None:
+            self.set(self.presets[change["new"]])
+
+    def go_back(self) -> None:
+        """Everything as it was at first; a committed prediction stays committed."""
+        if self.job is not None:
+            self.job.value = None
+        self.set(self.start)
+
+    def _set_room(self, change: dict) -> None:
+        ROOM.theme = "projector" if change["new"] else "screen"
+
+    def _room_changed(self, change: dict) -> None:
+        self.projector.value = ROOM.theme == "projector"
+        self.redraw()
+
+    # --- where nothing runs -----------------------------------------------------------------------
+    def _still(self, view: View) -> Sheet:
+        return self.draw(self.start, view)
+
+    @property
+    def snapshot(self) -> str:
+        """The picture as it stands in a saved notebook: as it first shows, its answer folded away."""
+        if self.ask is None:
+            return image(self._still(View()))
+        before, after = self._still(View(revealed=False)), self._still(View())
+        return (
+            self.ask.snapshot
+            + image(before)
+            + folded("Predicted? The picture with its answer", image(after))
+        )
+
+    def _repr_mimebundle_(self, **kwargs: object) -> dict:
+        sentence = self._still(View(revealed=self.ask is None)).sentence
+        words = f"{self.ask.question.prompt}\n{sentence}" if self.ask is not None else sentence
+        return {**super()._repr_mimebundle_(**kwargs), "text/html": self.snapshot, "text/plain": words}
