@@ -1,0 +1,65 @@
+"""Edge distance and pitch of rivets.
+
+Source: US Army subcourse AL0992, Basic Airframe Repair (1994), "Rivet Spacing and Edge Distance": at
+least 2 diameters from the edge, 2 1/2 for flush heads, never more than 4; spacing 3 to 10 diameters,
+usually 6 to 8. Status: seen. AC 43.13-1B 4-57 gives the same 2 and 2 1/2 (second-hand). Edge distance
+runs from the hole's centre.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+
+import pytest
+
+from anglelib.geometry.holes import FLUSH, PLAIN, least_edge, pitches, row_band, worst_edge
+from anglelib.part import Hole, Part
+from anglelib.section import Section
+
+STOCK = Section("1 1/2", "1 1/2", "1/8", fillet="1/8")
+SIZES = [F(3, 32), F(1, 8), F(5, 32), F(3, 16)]
+
+
+def with_hole(x, y, diameter, flush=False) -> Part:
+    return Part("P1", "Trial", STOCK, "6061-T6", 6, holes=[Hole("A", x, y, diameter, flush)])
+
+
+def test_the_rule_in_diameters():
+    assert (PLAIN, FLUSH) == (2, F(5, 2))
+
+
+@pytest.mark.parametrize("diameter", SIZES, ids=str)
+@pytest.mark.parametrize("flush, diameters", [(False, F(2)), (True, F(5, 2))])
+def test_just_kept_and_just_short(diameter, flush, diameters):
+    least = diameters * diameter
+    kept = with_hole(3, F(3, 2) - least, diameter, flush)
+    assert least_edge(kept.holes[0]) == least
+    assert worst_edge(kept, kept.holes[0]).verdict == f"edge kept, {float(diameters):.2f} diameters"
+    short = with_hole(3, F(3, 2) - least + F(1, 64), diameter, flush)
+    worst = worst_edge(short, short.holes[0])
+    assert worst.to == "toe" and worst.verdict.startswith("EDGE SHORT by 1/64")
+
+
+def test_one_and_a_half_diameters_is_the_metal_beyond_the_hole():
+    """A trap: measured from the hole's edge the same 2 D reads 1.5 D. The library measures from the centre."""
+    part = with_hole(3, F(3, 2) - F(1, 4), F(1, 8))
+    worst = worst_edge(part, part.holes[0])
+    assert worst.diameters == 2.0
+    assert worst.distance - 1 / 16 == 1.5 / 8
+
+
+def test_edge_for_plain_heads_is_short_for_flush_ones():
+    part = with_hole(3, F(3, 2) - F(1, 4), F(1, 8), flush=True)
+    assert worst_edge(part, part.holes[0]).verdict == "EDGE SHORT by 1/16 (2.00 diameters)"
+
+
+def test_pitch_in_diameters():
+    row = Part("P1", "Row", STOCK, "6061-T6", 6, holes=[Hole("A", x, "3/4", "1/8") for x in (1, "1 3/8", "2 5/8")])
+    assert [pitch for _, _, pitch in pitches(row, "A")] == [3.0, 10.0]
+
+
+@pytest.mark.parametrize("diameter, band", [(F(1, 8), F(1, 8)), (F(5, 32), F(1, 32)), (F(3, 16), F(-1, 16))])
+def test_band_for_a_row_on_a_small_leg(diameter, band):
+    """3/4 x 1/8 with a 1/8 fillet: none left for 3/16 rivets, which is an answer, not an error (derived)."""
+    low, high = row_band(Section("3/4", "3/4", "1/8", fillet="1/8"), "A", diameter)
+    assert high - low == band and type(high) is F
