@@ -1,0 +1,42 @@
+"""For all tests: where the project is, and no skipped test in CI without a reason on the list."""
+
+import os
+from pathlib import Path
+
+import pytest
+
+PROJECT = Path(__file__).resolve().parent.parent
+ALLOWED = Path(__file__).with_name("allowed_skips.txt")
+
+
+@pytest.fixture(scope="session")
+def project() -> Path:
+    """The clone's folder."""
+    return PROJECT
+
+
+def allowed_skips() -> dict[str, str]:
+    """The list: where a test may be skipped (the start of its id), and why."""
+    lines = (line.split("#", 1)[0].strip() for line in ALLOWED.read_text(encoding="utf-8").splitlines())
+    return dict(tuple(map(str.strip, line.split("|", 1))) for line in lines if line)
+
+
+def _unexpected(config: pytest.Config) -> list[pytest.TestReport]:
+    terminal = config.pluginmanager.get_plugin("terminalreporter")
+    if os.environ.get("ANGLELIB_CI") != "1" or hasattr(config, "workerinput") or terminal is None:
+        return []
+    allowed = tuple(allowed_skips())
+    return [report for report in terminal.stats.get("skipped", []) if not report.nodeid.startswith(allowed or "\0")]
+
+
+def pytest_sessionfinish(session: pytest.Session, exitstatus: int) -> None:
+    if _unexpected(session.config) and exitstatus in (pytest.ExitCode.OK, pytest.ExitCode.NO_TESTS_COLLECTED):
+        session.exitstatus = pytest.ExitCode.TESTS_FAILED
+
+
+def pytest_terminal_summary(terminalreporter, config: pytest.Config) -> None:
+    if unexpected := _unexpected(config):
+        terminalreporter.section("skipped, and not in tests/allowed_skips.txt: a failure", red=True, bold=True)
+        for report in unexpected:
+            reason = report.longrepr[2] if isinstance(report.longrepr, tuple) else report.longrepr
+            terminalreporter.write_line(f"{report.nodeid}: {reason}")
