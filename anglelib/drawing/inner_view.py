@@ -142,7 +142,7 @@ def inner_view(
     for line in inside.lines:
         items += _dropped(inside, line)
         if straight_wrap and part.section.fillet:
-            items += _straight(inside, line, letter if dimensions and line is inside.lines[0] else 0.0)
+            items += _straight(inside, line, letter if dimensions and line == inside.lines[0] else 0.0)
     items += inside.face.breaks(0.0, float(part.section.leg(leg)))
     items += inside.unrolled.breaks(0.0, inside.strip_end)
     if dimensions:

@@ -86,14 +86,14 @@ def _names(stick: DrawnStick, unit: float, letter: float) -> tuple[Group, Group]
     """Names inside the blanks where they fit, else above with a line down; like neighbours are named once."""
     inside: list[Item] = []
     outside: list[tuple[float, float, float, str]] = []
-    middle = (TALL + HEEL) / 2
+    middle, dented = (TALL + HEEL) / 2, bool(stick.dents)
     for name, run in groupby(stick.cuts, key=lambda cut: cut.name):
         cuts = list(run)
         for cut in cuts:
             if text_width(name, letter) + 1.6 > float(cut.end - cut.start) * unit:
                 break
         else:
-            inside += [Label(float(c.start + c.end) / 2 * unit, middle, name, letter, "middle", "middle") for c in cuts]
+            inside += [Label(float(c.start + c.end) / 2 * unit, middle, name, letter, "middle", "middle", halo=dented) for c in cuts]
             continue
         a, b = float(cuts[0].start) * unit, float(cuts[-1].end) * unit
         outside.append(((a + b) / 2, a, b, f"{len(cuts)} x {name}" if len(cuts) > 1 else name))
@@ -104,7 +104,7 @@ def _names(stick: DrawnStick, unit: float, letter: float) -> tuple[Group, Group]
         short = show(stick.remains, 64, "down")
         for words in (text, short):
             if text_width(words, letter) + 1.6 <= end - a:
-                inside.append(Label((a + end) / 2, middle, words, letter, "middle", "middle"))
+                inside.append(Label((a + end) / 2, middle, words, letter, "middle", "middle", halo=dented))
                 break
         else:
             outside.append(((a + end) / 2, a, end, text))
