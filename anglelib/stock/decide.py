@@ -7,7 +7,7 @@ many, a dive: one pattern of the fractional plan is settled, and the rest decide
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from anglelib.stock.bound import Gap, Prices, Target
@@ -31,10 +31,33 @@ class Decider:
         self.instance, self.demand, self.effort = instance, tuple(demand), effort
         self.relaxation = Relaxation(instance, demand, effort, pool)
         self._sharpened: set[Target] = set()
-        self.log = []
+        self.patience = 1.0
 
-    def decide(self, target: Target, beyond: Target | None = None) -> Answer:
-        """Whether there is a plan. ``beyond`` is a target known to be out of reach, just above this one."""
+    def limit(self, target: Callable[[int], Target], low: int, high: int) -> int:
+        """The largest number from ``low`` to ``high`` whose target is not proven out of reach.
+
+        ``target(low)`` can be had; a larger number asks for more.
+        """
+        r = self.relaxation
+        while high > low:
+            if r.refutes(target(high)):
+                good, bad = low, high
+                while bad - good > 1:
+                    middle = (good + bad) // 2
+                    good, bad = (good, middle) if r.refutes(target(middle)) else (middle, bad)
+                high = good
+            elif r.solve(target(high)).refuted:
+                high -= 1
+            else:
+                break
+        return high
+
+    def decide(self, target: Target, beyond: Target | None = None, patience: float = 1.0) -> Answer:
+        """Whether there is a plan. ``beyond`` is a target known to be out of reach, just above this one.
+
+        A larger ``patience`` searches longer, and among more patterns.
+        """
+        self.patience = patience
         r = self.relaxation
         if r.refutes(target):
             return Answer(NO)
@@ -61,6 +84,7 @@ class Decider:
         return [(found[n][2], found[n][0]) for n in order[:LISTS]]
 
     def _among(self, target: Target, columns, limit: float, shares) -> Answer:
+        limit *= self.patience
         return among(self.instance, self.demand, target, columns, self.effort, limit, shares)
 
     def _listed(self, target: Target, lists, shares) -> Answer:
@@ -69,11 +93,11 @@ class Decider:
         for share in SHARES if lists else (1.0,):
             last = share == 1.0
             columns = worthwhile(
-                self.instance, self.demand, target, lists, self.effort, MOST if last else ENOUGH, share
+                self.instance, self.demand, target, lists, self.effort, int((MOST if last else ENOUGH) * self.patience), share
             )
             if columns is None:
                 if not last:
-                    columns = worthwhile(self.instance, self.demand, target, lists, self.effort, MOST)
+                    columns = worthwhile(self.instance, self.demand, target, lists, self.effort, int(MOST * self.patience))
                     last = True
                 if columns is None:
                     return Answer(UNKNOWN)
@@ -91,6 +115,7 @@ class Decider:
         for column, _ in [s for s in order if s[0].load][:DIVES]:
             rest, demand, pieces, used = settle(self.instance, self.demand, target, column)
             below = Decider(rest, demand, self.effort, list(self.relaxation.pool))
+            below.patience = self.patience
             below.relaxation.prices = [prices.on(rest, demand) for prices, _ in lists]
             answer = below._below(pieces)
             if answer.verdict == YES:
@@ -107,7 +132,7 @@ class Decider:
         if relaxed.refuted:
             return Answer(NO)
         lists = self.lists(target)
-        columns = worthwhile(self.instance, self.demand, target, lists, self.effort, ENOUGH)
+        columns = worthwhile(self.instance, self.demand, target, lists, self.effort, int(ENOUGH * self.patience))
         if columns is not None:
             return self._among(target, columns, 1.0, relaxed.shares)
         order = sorted(relaxed.shares, key=lambda s: (-s[1], -s[0].load, s[0]))
@@ -116,6 +141,7 @@ class Decider:
             return Answer(UNKNOWN)
         rest, demand, pieces, used = settle(self.instance, self.demand, target, column)
         below = Decider(rest, demand, self.effort, list(r.pool))
+        below.patience = self.patience
         below.relaxation.prices = [prices.on(rest, demand) for prices, _ in lists]
         answer = below._below(pieces)
         if answer.verdict != YES:

@@ -11,6 +11,7 @@ What is left is max(0, E - sum of widths).
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -44,11 +45,14 @@ class Space(NamedTuple):
 
 
 class Kind(NamedTuple):
-    """What a blank can tell of a space: its length, its far end, and the stick if sizes are pinned to it."""
+    """All that tells one space from another: spaces of a kind may change places in any plan."""
 
     length: int
     unsawn: bool
-    pin: int
+    pin: int  # its stick, if sizes are pinned to it
+    full: bool
+    facing: int
+    twin: int  # its stick, if the stick has several spaces
 
 
 class Score(NamedTuple):
@@ -70,7 +74,7 @@ class Score(NamedTuple):
 class Instance:
     """One section and alloy to plan: the sizes, the spaces, and the shop's settings; all integers.
 
-    ``grade`` is the step in which a remnant counts (an inch, or 10 mm), ``minimum`` the usable
+    ``grain`` is the step in which a remnant counts (an inch, or 10 mm), ``minimum`` the usable
     minimum, below which it counts nothing. ``claims`` lists the size of every blank wanted, the one
     with the first claim on the metal first.
     """
@@ -79,7 +83,7 @@ class Instance:
     spaces: tuple[Space, ...]
     claims: tuple[int, ...]
     kerf: int
-    grade: int
+    grain: int
     minimum: int
 
     # --- what fits ----------------------------------------------------------------------------
@@ -90,11 +94,17 @@ class Instance:
 
     def kind(self, space: Space) -> Kind:
         """The kind of a space."""
-        return Kind(space.length, space.unsawn, space.stick if space.stick in self._pinned else ANY)
+        pin = space.stick if space.stick in self._pinned else ANY
+        twin = space.stick if self._spaces_of[space.stick] > 1 else ANY
+        return Kind(space.length, space.unsawn, pin, space.full, space.facing, twin)
 
     @cached_property
     def _pinned(self) -> frozenset[int]:
         return frozenset(size.pin for size in self.sizes if size.pin != ANY)
+
+    @cached_property
+    def _spaces_of(self) -> Counter[int]:
+        return Counter(space.stick for space in self.spaces)
 
     @cached_property
     def kinds(self) -> dict[Kind, tuple[int, ...]]:
@@ -130,11 +140,11 @@ class Instance:
 
     def graded(self, length: int) -> int:
         """A remnant in whole grades; 0 below the usable minimum."""
-        return length // self.grade if length >= self.minimum else 0
+        return length // self.grain if length >= self.minimum else 0
 
     def threshold(self, grades: int) -> int:
         """The shortest remnant that counts as this many grades."""
-        return max(grades * self.grade, self.minimum)
+        return max(grades * self.grain, self.minimum)
 
     def left(self, packing: Packing) -> tuple[int, ...]:
         """What remains, in whole grades, longest first: one entry a space."""

@@ -29,12 +29,13 @@ def worthwhile(
     most: int,
     share: float = 1.0,
     full: bool = True,
+    idle: bool = False,
 ) -> list[Column] | None:
     """The patterns that a plan within every gap can use; None where they are too many.
 
     With ``full`` only full patterns are kept: those beside which nothing wanted fits without
     spoiling the remnant they leave. A plan with other patterns stays a plan when they are filled up,
-    so that none is missed. With a ``share`` below 1 only the patterns that lose no more than that
+    so that none is missed. ``idle`` keeps the empty pattern besides, of an untouched space. With a ``share`` below 1 only the patterns that lose no more than that
     share of each gap are kept, and a search among them proves nothing.
     """
     found: dict[Column, None] = {}
@@ -46,7 +47,7 @@ def worthwhile(
         for role in range(len(able) + 1):
             capacity = kind.length - able[role - 1] if role else instance.capacity(kind)
             least = [gap.most[kind] - int(gap.value * share) - gap.bonus[role] for _, gap in lists]
-            patterns = _patterns(instance, demand, sizes, values, capacity, least, effort, full)
+            patterns = _patterns(instance, demand, sizes, values, capacity, least, effort, full, idle)
             if patterns is None:
                 return None
             for pattern in patterns:
@@ -65,6 +66,7 @@ def _patterns(
     least: Sequence[int],
     effort: Effort,
     full: bool,
+    idle: bool,
 ) -> list[Pattern] | None:
     """All patterns of one space that earn ``least`` on every price list, widest blank first."""
     import numpy as np
@@ -96,8 +98,10 @@ def _patterns(
             return None
     good = (worth >= bar).all(axis=0)
     if full:
+        kept = good & (counts.sum(axis=1) == 0) if idle else False
         for i, w in zip(sizes, widths):
             good &= (counts[:, i] >= demand[i]) | (room < w)
+        good |= kept
     return [tuple(row) for row in counts[good].tolist()]
 
 

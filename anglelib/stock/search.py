@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from math import ceil
 from typing import NamedTuple
 
 from anglelib.stock.bound import Target
@@ -14,11 +15,80 @@ YES, NO, UNKNOWN = "yes", "no", "unknown"
 
 
 class Answer(NamedTuple):
-    """Whether there is a plan, and the plan; with a cost, also the least cost there can be."""
+    """Whether there is a plan, and the plan; with an objective, also the least that it can be."""
 
     verdict: str
     packing: Packing | None = None
     bound: int | None = None
+
+
+class Choice:
+    """The choice of a column for every space, as a CP-SAT model: each column gets a count.
+
+    With ``exact`` the blanks wanted are made and no more; else more may be made, and the surplus is
+    left out of the packing afterwards.
+    """
+
+    def __init__(
+        self, instance: Instance, demand: Sequence[int], target: Target, columns: Sequence[Column], exact: bool = False
+    ):
+        from ortools.sat.python import cp_model
+
+        self.instance, self.demand, self.columns = instance, demand, columns
+        self.model = model = cp_model.CpModel()
+        self.counts = [model.new_int_var(0, len(instance.kinds[c.kind]), "") for c in columns]
+        pieces = sorted(set(target))
+        by_kind = {kind: [] for kind in instance.kinds}
+        by_size: list[list] = [[] for _ in instance.sizes]
+        by_piece: list[list] = [[] for _ in pieces]
+        for column, count in zip(columns, self.counts):
+            by_kind[column.kind].append(count)
+            for terms, n in zip(by_size, column.pattern):
+                if n:
+                    terms.append((count, n))
+            left = column.kind.length - column.load
+            for terms, piece in zip(by_piece, pieces):
+                if piece <= left:
+                    terms.append(count)
+        for kind, members in instance.kinds.items():
+            model.add(cp_model.LinearExpr.sum(by_kind[kind]) == len(members))
+        for terms, wanted in zip(by_size, demand):
+            made = cp_model.LinearExpr.weighted_sum([v for v, _ in terms], [n for _, n in terms])
+            if exact:
+                model.add(made == wanted)
+            elif wanted:
+                model.add(made >= wanted)
+        for terms, piece in zip(by_piece, pieces):
+            model.add(cp_model.LinearExpr.sum(terms) >= sum(t >= piece for t in target))
+
+    def near(self, shares: Iterable[tuple[Column, float]]) -> None:
+        """Start the search near a (fractional) plan."""
+        start = dict(shares)
+        for column, count in zip(self.columns, self.counts):
+            self.model.add_hint(count, round(start.get(column, 0)))
+
+    def total(self, cost: Callable[[Column], int]):
+        """The sum of a cost over the columns chosen, as an expression of the model."""
+        from ortools.sat.python import cp_model
+
+        return cp_model.LinearExpr.weighted_sum(self.counts, [cost(c) for c in self.columns])
+
+    def answer(self, effort: Effort, limit: float) -> Answer:
+        """Search, within a limit of deterministic work."""
+        from ortools.sat.python import cp_model
+
+        solver, status = solve(self.model, effort, limit)
+        if status == cp_model.INFEASIBLE:
+            return Answer(NO)
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            return Answer(UNKNOWN)
+        todo = {kind: list(members) for kind, members in self.instance.kinds.items()}
+        packing = [()] * len(self.instance.spaces)
+        for column, count in zip(self.columns, self.counts):
+            for _ in range(solver.value(count)):
+                packing[todo[column.kind].pop(0)] = column.pattern
+        bound = ceil(solver.best_objective_bound - 1e-6) if self.model.has_objective() else None
+        return Answer(YES, trimmed(self.instance, self.demand, packing), bound)
 
 
 def among(
@@ -29,56 +99,15 @@ def among(
     effort: Effort,
     limit: float,
     shares: Sequence[tuple[Column, float]] = (),
-    cost: Callable[[Column], int] | None = None,
 ) -> Answer:
     """A plan whose every pattern is one of the columns; ``NO`` means that there is none among them.
 
-    ``shares`` is a fractional plan to start near. With a ``cost`` a column, the cheapest such plan.
+    ``shares`` is a fractional plan to start near.
     """
-    from ortools.sat.python import cp_model
-
-    if not columns:
-        return Answer(NO)
-    model = cp_model.CpModel()
-    counts = [model.new_int_var(0, len(instance.kinds[c.kind]), "") for c in columns]
-    pieces = sorted(set(target))
-    by_kind = {kind: [] for kind in instance.kinds}
-    by_size: list[list] = [[] for _ in instance.sizes]
-    by_piece: list[list] = [[] for _ in pieces]
-    for column, count in zip(columns, counts):
-        by_kind[column.kind].append(count)
-        for terms, n in zip(by_size, column.pattern):
-            if n:
-                terms.append((count, n))
-        left = column.kind.length - column.load
-        for terms, piece in zip(by_piece, pieces):
-            if piece <= left:
-                terms.append(count)
-    for kind, members in instance.kinds.items():
-        model.add(cp_model.LinearExpr.sum(by_kind[kind]) == len(members))
-    for terms, wanted in zip(by_size, demand):
-        if wanted:
-            model.add(cp_model.LinearExpr.weighted_sum([v for v, _ in terms], [n for _, n in terms]) >= wanted)
-    for terms, piece in zip(by_piece, pieces):
-        model.add(cp_model.LinearExpr.sum(terms) >= sum(t >= piece for t in target))
-    if cost is not None:
-        model.minimize(cp_model.LinearExpr.weighted_sum(counts, [cost(c) for c in columns]))
+    choice = Choice(instance, demand, target, columns)
     if shares:
-        near = dict(shares)
-        for column, count in zip(columns, counts):
-            model.add_hint(count, round(near.get(column, 0)))
-    solver, status = solve(model, effort, limit)
-    if status == cp_model.INFEASIBLE:
-        return Answer(NO)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return Answer(UNKNOWN)
-    todo = {kind: list(members) for kind, members in instance.kinds.items()}
-    packing = [()] * len(instance.spaces)
-    for column, count in zip(columns, counts):
-        for _ in range(solver.value(count)):
-            packing[todo[column.kind].pop(0)] = column.pattern
-    bound = None if cost is None else int(solver.best_objective_bound)
-    return Answer(YES, trimmed(instance, demand, packing), bound)
+        choice.near(shares)
+    return choice.answer(effort, limit)
 
 
 def solve(model, effort: Effort, limit: float):

@@ -1,0 +1,87 @@
+"""Rules of thumb, to start from and to compare with: each blank is put somewhere and stays there.
+
+They are what is done at a bench without a plan. Applied blank by blank none of them is the best
+plan; the planner starts from the best of them, so that its plan is never worse than a rule.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from anglelib.stock.instance import ANY, Instance, Packing
+from anglelib.stock.knapsack import Knapsack
+
+
+class Rule(NamedTuple):
+    """A rule of thumb: its name, in words, and the packing it makes of an instance."""
+
+    name: str
+    pack: Callable[[Instance], Packing]
+
+
+def _one_by_one(instance: Instance, order: Sequence[int], tight: bool) -> Packing:
+    """Place the blanks of an order one by one: in the shortest piece that serves, or the first."""
+    loads = [0] * len(instance.spaces)
+    found = [[0] * len(instance.sizes) for _ in instance.spaces]
+    for size in order:
+        width, pin = instance.sizes[size]
+        able = [
+            n
+            for n, space in enumerate(instance.spaces)
+            if pin in (ANY, space.stick) and loads[n] + width <= instance.capacity(space)
+        ]
+        if not able:
+            continue
+        at = min(able, key=lambda n: (instance.spaces[n].length - loads[n], n)) if tight else able[0]
+        loads[at] += width
+        found[at][size] += 1
+    return tuple(tuple(pattern) for pattern in found)
+
+
+def _by_width(instance: Instance, longest: bool) -> list[int]:
+    """The claims, longest or shortest blank first; pinned blanks before others of their size."""
+    return sorted(instance.claims, key=lambda c: (instance.sizes[c].width * (-1 if longest else 1), -instance.sizes[c].pin, c))
+
+
+def in_list_order(instance: Instance) -> Packing:
+    """Each blank, in the order of claims, from the shortest piece that serves."""
+    return _one_by_one(instance, instance.claims, tight=True)
+
+
+def longest_first(instance: Instance) -> Packing:
+    """The longest blank first, each from the shortest piece that serves (best fit decreasing)."""
+    return _one_by_one(instance, _by_width(instance, True), tight=True)
+
+
+def first_fit(instance: Instance) -> Packing:
+    """The longest blank first, each from the first stick that serves (first fit decreasing)."""
+    return _one_by_one(instance, _by_width(instance, True), tight=False)
+
+
+def small_first(instance: Instance) -> Packing:
+    """The shortest blank first, each from the shortest piece that serves."""
+    return _one_by_one(instance, _by_width(instance, False), tight=True)
+
+
+def fill_short_sticks(instance: Instance) -> Packing:
+    """The shortest stick first, each filled as full as the blanks allow."""
+    found = [(0,) * len(instance.sizes)] * len(instance.spaces)
+    rest = list(instance.demand)
+    for n in sorted(range(len(instance.spaces)), key=lambda n: (instance.spaces[n].length, n)):
+        space = instance.spaces[n]
+        widths = [size.width for size in instance.sizes]
+        prices = [size.width if size.pin in (ANY, space.stick) else 0 for size in instance.sizes]
+        capacity = instance.capacity(space)
+        found[n] = Knapsack(widths, rest, prices, capacity).pattern(capacity)
+        rest = [have - used for have, used in zip(rest, found[n])]
+    return tuple(found)
+
+
+RULES = (
+    Rule("shortest piece that serves, in list order", in_list_order),
+    Rule("longest part first, from the shortest piece that serves", longest_first),
+    Rule("longest part first, from the first stick that serves", first_fit),
+    Rule("small parts first, from the shortest piece that serves", small_first),
+    Rule("shortest stick first, filled as full as it goes", fill_short_sticks),
+)
