@@ -10,8 +10,8 @@ from dataclasses import replace
 from random import Random
 
 import manifold3d
+import oracle_parts
 import pytest
-import random_parts
 import solids
 
 from anglelib.part import Hole, Part, Taper
@@ -92,7 +92,7 @@ def test_hand_of_random_parts():
     found = []
     for seed in range(120):
         rng = Random(f"hand {seed}")
-        part = random_parts.part(rng)
+        part = oracle_parts.part(rng)
         found.append(check(made_symmetric(part, rng) if seed % 3 == 0 else part))
     assert found.count(False) >= 40 and found.count(True) >= 70
 

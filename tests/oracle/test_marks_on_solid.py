@@ -10,8 +10,8 @@ from fractions import Fraction as F
 from math import atan2, dist, pi
 from random import Random
 
+import oracle_parts
 import pytest
-import random_parts
 import solids
 
 from anglelib.geometry.taper import TaperLine
@@ -190,8 +190,8 @@ def test_a_hole_is_as_far_from_the_tapered_edge_as_on_the_solid(leg):
 def _fuzz(first: int, last: int) -> None:
     for seed in range(first, last):
         rng = Random(f"marks {seed}")
-        section = random_parts.section(rng)
-        taper = random_parts.taper(rng, section, rng.choice("AB"), rng.choice((1, 2)))
+        section = oracle_parts.section(rng)
+        taper = oracle_parts.taper(rng, section, rng.choice("AB"), rng.choice((1, 2)))
         try:
             assert check_marks(section, taper) >= 6
         except AssertionError as error:

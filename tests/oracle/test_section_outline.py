@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from random import Random
 
+import oracle_parts
 import pytest
-import random_parts
 import solids
 from shapely.geometry import Polygon
 
@@ -53,13 +53,13 @@ def test_area_centroid_and_perimeter(section):
 @pytest.mark.parametrize("block", range(5))
 def test_random_outlines(block):
     for seed in range(100 * block, 100 * (block + 1)):
-        check_outline(random_parts.section(Random(f"outline {seed}")), steps=64, room=1e-3)
+        check_outline(oracle_parts.section(Random(f"outline {seed}")), steps=64, room=1e-3)
 
 
 @pytest.mark.slow
 def test_five_thousand_random_outlines():
     for seed in range(500, 5000):
-        check_outline(random_parts.section(Random(f"outline {seed}")), steps=64, room=1e-3)
+        check_outline(oracle_parts.section(Random(f"outline {seed}")), steps=64, room=1e-3)
 
 
 # --- second moments -----------------------------------------------------------------------------------

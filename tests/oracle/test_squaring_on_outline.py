@@ -5,8 +5,8 @@ from __future__ import annotations
 from random import Random
 
 import numpy as np
+import oracle_parts
 import pytest
-import random_parts
 import solids
 from straightedge import at_height, turned
 
@@ -24,7 +24,7 @@ def reach(outline, on_a: float, on_b: float) -> float:
 def test_trim_of_random_ends(block):
     for seed in range(100 * block, 100 * (block + 1)):
         rng = Random(f"trim {seed}")
-        section = random_parts.section(rng)
+        section = oracle_parts.section(rng)
         on_a, on_b = rng.choice([-1, 1]) * rng.uniform(0.1, 10), rng.choice([-1, 0, 1]) * rng.uniform(0.1, 10)
         trim = End(on_a, on_b).trim(section)
         less, more = (reach(solids.outline(section, metal, 200), on_a, on_b) for metal in (solids.LESS, solids.MORE))
