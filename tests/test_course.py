@@ -1,0 +1,353 @@
+"""The course's command: the learner's folder, and a real JupyterLab on this machine's own address."""
+
+import ipaddress
+import json
+import os
+import re
+import signal
+import socket
+import subprocess
+import sys
+import threading
+import time
+import urllib.error
+import urllib.request
+from pathlib import Path
+
+import pytest
+
+from anglelib import course
+from anglelib.__main__ import main
+from anglelib.course import CourseError, fill, home, told
+
+
+@pytest.fixture
+def shipped(tmp_path):
+    """A small project: two notebooks, the demonstration's rack, a figure, and what must not be copied."""
+    files = {
+        "notebooks/00_start_here.ipynb": json.dumps({"cells": [], "metadata": {}, "nbformat": 4, "nbformat_minor": 5}),
+        "notebooks/01_identify.ipynb": "second",
+        "notebooks/demo/rack.csv": "format = 1",
+        "notebooks/.ipynb_checkpoints/00_start_here-checkpoint.ipynb": "an old one",
+        "figures/section.png": "a picture",
+        "tests/test_it.py": "not for learners",
+    }
+    for name, text in files.items():
+        path = tmp_path / "project" / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text)
+    return tmp_path / "project"
+
+
+def files_in(folder: Path) -> dict[str, str]:
+    return {
+        path.relative_to(folder).as_posix(): path.read_text() for path in folder.rglob("*") if path.is_file() and path.name != course.RECORD
+    }
+
+
+def test_copies_what_a_learner_needs_and_nothing_else(shipped, tmp_path):
+    filled = fill(tmp_path / "own" / "course", shipped)
+    assert sorted(files_in(tmp_path / "own" / "course")) == [
+        "figures/section.png",
+        "notebooks/00_start_here.ipynb",
+        "notebooks/01_identify.ipynb",
+        "notebooks/demo/rack.csv",
+    ]
+    assert sorted(filled.copied) == sorted(files_in(tmp_path / "own" / "course")) and filled.differing == ()
+
+
+def test_the_learners_work_is_never_overwritten(shipped, tmp_path):
+    own = tmp_path / "own"
+    fill(own, shipped)
+    (own / "notebooks/01_identify.ipynb").write_text("my work")
+    (own / "notebooks/my_own.ipynb").write_text("mine alone")
+    (own / "figures/section.png").unlink()
+    before = files_in(own)
+    assert fill(own, shipped) == course.Filled(("figures/section.png",), ())
+    assert files_in(own) == before | {"figures/section.png": "a picture"}
+
+
+def test_a_notebook_that_changed_since_is_named_and_the_learners_kept(shipped, tmp_path):
+    own, name = tmp_path / "own", "notebooks/01_identify.ipynb"
+    fill(own, shipped)
+    (own / name).write_text("my work")
+    (shipped / name).write_text("second, improved")
+    for _ in range(2):  # it is said again every time, until the learner has done something about it
+        filled = fill(own, shipped)
+        assert filled.differing == (name,) and (own / name).read_text() == "my work"
+        assert f"another {name} than your folder. Yours is kept" in told(own, filled)
+    (own / name).rename(own / "notebooks/01_mine.ipynb")
+    assert fill(own, shipped) == course.Filled((name,), ())
+    assert fill(own, shipped).differing == () and (own / name).read_text() == "second, improved"
+
+
+@pytest.mark.parametrize("record", [None, "{", "[]", '{"notebooks/01_identify.ipynb": 7}'])
+def test_a_lost_or_spoiled_record_loses_nothing(shipped, tmp_path, record):
+    own, name = tmp_path / "own", "notebooks/01_identify.ipynb"
+    fill(own, shipped)
+    (own / name).write_text("my work")
+    (own / course.RECORD).unlink() if record is None else (own / course.RECORD).write_text(record)
+    assert fill(own, shipped).differing == (name,)
+    assert (own / name).read_text() == "my work"
+
+
+def test_an_interrupted_copy_leaves_no_half_file(shipped, tmp_path, monkeypatch):
+    def broken(*_):
+        raise OSError(28, "No space left on device", str(tmp_path))
+
+    monkeypatch.setattr(os, "rename", broken)
+    with pytest.raises(CourseError, match="make room"):
+        fill(tmp_path / "own", shipped)
+    assert files_in(tmp_path / "own") == {}
+
+
+def test_a_broken_link_counts_as_the_learners(shipped, tmp_path):
+    own = tmp_path / "own"
+    (own / "notebooks").mkdir(parents=True)
+    try:
+        (own / "notebooks/01_identify.ipynb").symlink_to(tmp_path / "away")
+    except OSError:
+        pytest.skip("this system lets nobody make links")
+    assert fill(own, shipped).differing == ("notebooks/01_identify.ipynb",)
+    assert not (tmp_path / "away").exists()
+
+
+def test_the_folder(tmp_path, monkeypatch):
+    assert home({"ANGLELIB_HOME": str(tmp_path)}) == tmp_path
+    assert home({"ANGLELIB_HOME": "  "}) == home({}) == Path.home() / "anglelib-course"
+    assert home({"ANGLELIB_HOME": "~/here"}) == Path.home() / "here"
+    monkeypatch.chdir(tmp_path)
+    assert home({"ANGLELIB_HOME": "here"}) == tmp_path / "here"
+
+    def homeless():
+        raise RuntimeError
+
+    monkeypatch.setattr(Path, "home", homeless)
+    with pytest.raises(CourseError, match="set ANGLELIB_HOME"):
+        home({})
+
+
+def refusal(capfd) -> str:
+    said = capfd.readouterr()
+    assert said.out == "" and said.err.count("\n") == 1 and "Traceback" not in said.err
+    return said.err
+
+
+def in_the_way(tmp_path):
+    (tmp_path / "taken").write_text("a file")
+    return tmp_path / "taken", "taken is in the way"
+
+
+def below_a_file(tmp_path):
+    (tmp_path / "taken").write_text("a file")
+    return tmp_path / "taken" / "course", "is in the way"
+
+
+def notebooks_is_a_file(tmp_path):
+    (tmp_path / "own").mkdir()
+    (tmp_path / "own/notebooks").write_text("a file")
+    return tmp_path / "own", "notebooks is in the way"
+
+
+def not_to_be_written(tmp_path):
+    if sys.platform == "linux" and os.geteuid() == 0:
+        return Path("/sys/anglelib-course"), "The course cannot write"  # where root, too, may make no folder
+    (tmp_path / "locked").mkdir(mode=0o500)
+    return tmp_path / "locked" / "course", "The course cannot write"
+
+
+def the_project_itself(tmp_path):
+    return tmp_path / "project", "the project's own folder"
+
+
+@pytest.mark.parametrize("case", [in_the_way, below_a_file, notebooks_is_a_file, not_to_be_written, the_project_itself])
+def test_a_folder_that_cannot_be_used_is_one_sentence(case, shipped, tmp_path, monkeypatch, capfd):
+    if case is not_to_be_written and sys.platform == "win32":
+        pytest.skip("folders are not locked by mode there")
+    folder, says = case(tmp_path)
+    monkeypatch.setattr(course, "PROJECT", shipped)
+    monkeypatch.setenv("ANGLELIB_HOME", str(folder))
+    assert main(["course"]) == 2
+    assert says in (said := refusal(capfd)) and "ANGLELIB_HOME" in said
+
+
+def test_a_package_without_its_project_is_one_sentence(tmp_path, monkeypatch, capfd):
+    monkeypatch.setattr(course, "PROJECT", tmp_path)
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path / "own"))
+    assert main(["course"]) == 2
+    assert "get the whole project" in refusal(capfd)
+    assert not (tmp_path / "own").exists()
+
+
+def test_without_jupyterlab_is_one_sentence(monkeypatch, capfd):
+    monkeypatch.setitem(sys.modules, "jupyterlab.labapp", None)
+    assert main(["course"]) == 2
+    assert "JupyterLab is not installed" in refusal(capfd)
+
+
+def test_the_projects_own_notebooks_are_found_from_anywhere(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    filled = fill(tmp_path / "own", course.PROJECT)
+    assert any(name.startswith("notebooks/00") for name in filled.copied)
+
+
+def a_free_port() -> int:
+    with socket.socket() as asked:
+        asked.bind(("127.0.0.1", 0))
+        return asked.getsockname()[1]
+
+
+class Running:
+    """A course that was really started: its address from what it prints, and its end by Ctrl-C."""
+
+    def __init__(self, shipped: Path, own: Path, scratch: Path):
+        code = (
+            "import sys; from pathlib import Path; from anglelib import __main__, course\n"
+            f"course.PROJECT = Path({str(shipped)!r}); sys.exit(__main__.main(['course', '--port', '{a_free_port()}']))"
+        )
+        hidden = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTEST")
+        environment = {name: value for name, value in os.environ.items() if not name.startswith(hidden)}
+        environment |= {"ANGLELIB_HOME": str(own), "HOME": str(scratch), "USERPROFILE": str(scratch), "JUPYTER_TOKEN": ""}
+        self.process = subprocess.Popen(
+            [sys.executable, "-c", code],
+            env=environment,
+            cwd=scratch,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            text=True,
+            creationflags=getattr(subprocess, "CREATE_NEW_PROCESS_GROUP", 0),
+        )
+        self.said = ""
+        alarm = threading.Timer(60, self.process.kill)
+        alarm.start()
+        for line in self.process.stdout:
+            self.said += line
+            if found := re.search(r"http://([\d.]+):(\d+)(/\S*)\?token=([0-9a-f]+)", line):
+                self.host, self.port, self.path, self.token = found[1], int(found[2]), found[3], found[4]
+                break
+        alarm.cancel()
+        self.wait_until_it_listens()
+
+    def wait_until_it_listens(self) -> None:
+        """The address is printed a moment before the server listens there."""
+        until = time.monotonic() + 30
+        while hasattr(self, "port") and self.process.poll() is None and time.monotonic() < until:
+            with socket.socket() as asked:
+                if asked.connect_ex((self.host, self.port)) == 0:
+                    return
+            time.sleep(0.05)
+
+    def get(self, path: str, token: str | None) -> tuple[int, str]:
+        headers = {"Authorization": f"token {token}"} if token else {}
+        opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
+        request = urllib.request.Request(f"http://{self.host}:{self.port}{path}", headers=headers)
+        try:
+            with opener.open(request, timeout=20) as answer:
+                return answer.status, answer.read().decode()
+        except urllib.error.HTTPError as error:
+            return error.code, ""
+
+    def stop(self) -> int:
+        self.process.send_signal(getattr(signal, "CTRL_BREAK_EVENT", signal.SIGINT))
+        try:
+            self.said += self.process.communicate(timeout=30)[0]
+        finally:
+            self.process.kill()
+        return self.process.returncode
+
+
+def test_a_real_course_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
+    own = tmp_path / "own"
+    scratch = tmp_path / "scratch"
+    scratch.mkdir()
+    running = Running(shipped, own, scratch)
+    try:
+        assert hasattr(running, "token"), running.said
+        assert ipaddress.ip_address(running.host).is_loopback and len(running.token) >= 32
+        assert running.path == "/lab/tree/notebooks/00_start_here.ipynb"
+        assert running.get("/api/contents/notebooks", None)[0] == 403, "open without its token"
+        status, listing = running.get("/api/contents/notebooks", running.token)
+        assert status == 200 and "notebooks/00_start_here.ipynb" in listing
+        status, page = running.get(running.path, running.token)
+        settings = json.loads(re.search(r'id="jupyter-config-data" type="application/json">\s*(\{.*?\})\s*</script>', page, re.DOTALL)[1])
+        assert status == 200 and settings["news"] == {"disabled": True} and settings["extensionManager"]["can_install"] is False
+        status, kernels = running.get("/api/kernelspecs", running.token)
+        assert json.loads(kernels)["default"] == "python3"
+        elsewhere = [address[4][0] for address in socket.getaddrinfo(socket.gethostname(), running.port, socket.AF_INET, socket.SOCK_STREAM)]
+        for address in (address for address in elsewhere if not ipaddress.ip_address(address).is_loopback):
+            with socket.socket() as outside:
+                outside.settimeout(5)
+                assert outside.connect_ex((address, running.port)) != 0, f"answers at {address} too"
+    finally:
+        code = running.stop()
+    assert code == 0, running.said
+    assert "Your course folder" in running.said and "The course has stopped" in running.said and "Traceback" not in running.said
+
+
+def test_help_is_quick_and_names_every_command(capsys):
+    from anglelib.__main__ import COMMANDS
+
+    with pytest.raises(SystemExit) as ended:
+        main(["--help"])
+    assert ended.value.code == 0
+    said = capsys.readouterr().out
+    for name, command in COMMANDS.items():
+        assert re.search(rf"^  {name} +{re.escape(command.help)}$", said, re.MULTILINE)
+
+
+def test_every_command_is_where_the_table_says():
+    from importlib import import_module
+
+    from anglelib.__main__ import COMMANDS
+
+    for command in COMMANDS.values():
+        assert callable(getattr(import_module(command.module), command.function))
+
+
+@pytest.mark.parametrize(
+    ("raised", "code", "said"),
+    [
+        (CourseError("The stick is too short: choose another."), 2, "The stick is too short: choose another.\n"),
+        (FileNotFoundError(2, "No such file or directory", "rack.csv"), 2, "rack.csv cannot be used: No such file or directory.\n"),
+        (KeyboardInterrupt(), 130, "Stopped.\n"),
+    ],
+)
+def test_what_a_command_raises(raised, code, said, monkeypatch, capfd):
+    def failing(*_):
+        raise raised
+
+    monkeypatch.setattr(course, "main", failing)
+    assert main(["course"]) == code
+    assert capfd.readouterr().err == said
+
+
+def test_a_defect_of_ours_is_not_hidden(monkeypatch):
+    def defect(*_):
+        raise ZeroDivisionError
+
+    monkeypatch.setattr(course, "main", defect)
+    with pytest.raises(ZeroDivisionError):
+        main(["course"])
+
+
+def test_an_unknown_command_is_refused(capsys):
+    with pytest.raises(SystemExit) as ended:
+        main(["curse"])
+    assert ended.value.code == 2 and "invalid choice" in capsys.readouterr().err
+
+
+def test_the_options_name_what_jupyterlab_has(tmp_path):
+    """A misspelt option would be ignored in silence."""
+    pytest.importorskip("jupyterlab")
+    from jupyter_server.serverapp import ServerApp
+    from jupyterlab.labapp import LabApp
+
+    given = course.options(tmp_path, "notebooks/00.ipynb", browser=False, port=0, root=True)
+    for option in given:
+        name = option.removeprefix("--").split("=")[0]
+        if "." in name:
+            owner, trait = name.split(".")
+            assert trait in {"ServerApp": ServerApp, "LabApp": LabApp, "Application": LabApp}[owner].class_traits(config=True), option
+        else:
+            assert name in LabApp.flags or name in ServerApp.flags, option
+
