@@ -192,7 +192,7 @@ def _above_comments(text: str, start: int) -> int:
 
 def _kind(block: str) -> str:
     match = _HEADING.search(block)
-    return match[2].split(".")[0].strip() if match else ""
+    return match[2].split(".")[0].strip(" \t\"'") if match else ""
 
 
 def _merged(job: Job, text: str) -> str:
@@ -256,7 +256,10 @@ def _other(block: str, job: Job, old: Job, names: dict[Section, str]) -> str:
     """The block of the shop or of a section, with what has changed."""
     if _kind(block) == "shop":
         return _changed(block, lambda doc: doc["shop"], _shop_values(old.shop), _shop_values(job.shop))
-    [(name, values)] = tomllib.loads(block)["section"].items()
+    described = tomllib.loads(block)["section"]
+    if not described:
+        return block  # a heading [section] over those of the sections
+    [(name, values)] = described.items()
     new = next((section for section, kept in names.items() if kept == name), None)
     if new is None:
         return block
