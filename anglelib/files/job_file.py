@@ -130,21 +130,23 @@ def _shop(top: Table) -> Shop:
         return Shop()
 
 
-def _sections(top: Table) -> dict[str, Section | None]:
-    """The sections by name; None stands for one that is there but wrong, so that parts need not complain too."""
+def _sections(top: Table) -> dict[str, Section | None] | None:
+    """The sections by name. None stands for what is wrong and reported: one section, or all of them."""
     values = top.values.get("section", {})
+    heading = 'write a heading for each section with its name, [section."3/4 x 3/4 x 1/8"], and its sizes below it'
     if not isinstance(values, dict):
-        top.problem("section", f'it is {quoted(values)}: write a heading for each section, [section."3/4 x 3/4 x 1/8"].')
-        return {}
+        return top.problem("section", f"it is {quoted(values)}: {heading}.")
+    loose = next((key for key, value in values.items() if not isinstance(value, dict)), None)
+    if loose is not None:
+        return top.problem("section", f"{quoted(loose)} belongs to no section: {heading}.")
+    if not values and top.values.get("part"):
+        return top.problem("section", f"no section is described: {heading}.")
     return {name: _section(top.report, name, table) for name, table in values.items()}
 
 
-def _section(report: Report, name: str, values: object) -> Section | None:
+def _section(report: Report, name: str, values: dict) -> Section | None:
     label = Table(report, {"name": name}, f"section {quoted(name)}")
     label.text("name", "name of the section", MOST_NAME_CHARACTERS, "3/4 x 3/4 x 1/8")
-    if not isinstance(values, dict):
-        label.problem("", 'it is no table: write the heading [section."3/4 x 3/4 x 1/8"] and its sizes below it.')
-        return None
     table = Table(report, values, label.place)
     table.known(*SECTION_KEYS)
     sizes = {
@@ -169,7 +171,7 @@ def _section(report: Report, name: str, values: object) -> Section | None:
 
 
 # --- parts ----------------------------------------------------------------------------------------------
-def _parts(top: Table, sections: dict[str, Section | None]) -> list[Part]:
+def _parts(top: Table, sections: dict[str, Section | None] | None) -> list[Part]:
     values = top.values.get("part", [])
     if not isinstance(values, list) or not all(isinstance(item, dict) for item in values):
         top.problem("part", "write the heading of each part with two brackets on either side: [[part]].")
@@ -191,7 +193,7 @@ def _parts(top: Table, sections: dict[str, Section | None]) -> list[Part]:
     return good
 
 
-def _part(report: Report, number: int, values: dict, sections: dict[str, Section | None]) -> Part | None:
+def _part(report: Report, number: int, values: dict, sections: dict[str, Section | None] | None) -> Part | None:
     given = values.get("id")
     table = Table(report, values, f"part {given}"[:45] if isinstance(given, str) and given else f"part number {number}")
     table.known(*PART_KEYS)
@@ -223,9 +225,12 @@ def _part(report: Report, number: int, values: dict, sections: dict[str, Section
         return None
 
 
-def _named_section(table: Table, sections: dict[str, Section | None]) -> Section | None:
+def _named_section(table: Table, sections: dict[str, Section | None] | None) -> Section | None:
     name = table.text("section", "section", MOST_NAME_CHARACTERS, "3/4 x 3/4 x 1/8")
     if name is None:
+        return None
+    if sections is None:
+        table.ok = False
         return None
     if name not in sections:
         known = ", ".join(quoted(known) for known in sections) or "none"

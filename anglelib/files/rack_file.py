@@ -85,7 +85,6 @@ def parse_rack(text: str, file: str = "rack.csv") -> Rack:
         return Rack(tuple(sticks))
     except RackError as error:
         report.stop("", sentence(error))
-        raise
 
 
 # --- rows and columns -------------------------------------------------------------------------------

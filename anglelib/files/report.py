@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from os import PathLike
-from typing import Generic, TypeVar
+from typing import Generic, NoReturn, TypeVar
 
 from anglelib.errors import BenchError, FileProblems, Problem
 from anglelib.lengths import MOST_CHARACTERS
@@ -57,18 +57,20 @@ class Report:
 
     def close(self) -> None:
         """Raise :class:`~anglelib.errors.FileProblems` if anything is wrong."""
-        if not self.problems:
-            return
+        if self.problems:
+            raise FileProblems(self._listed())
+
+    def stop(self, place: str, message: object) -> NoReturn:
+        """One problem after which nothing further can be read."""
+        self.add(place, message)
+        raise FileProblems(self._listed())
+
+    def _listed(self) -> list[Problem]:
         listed = self.problems[:MOST_PROBLEMS]
         more = len(self.problems) - len(listed)
         if more:
             listed.append(Problem(self.file, "", f"there are {more} more problems: put these right first."))
-        raise FileProblems(listed)
-
-    def stop(self, place: str, message: object) -> None:
-        """One problem after which nothing further can be read."""
-        self.add(place, message)
-        self.close()
+        return listed
 
     def check_limits(self, text: str, empty: str) -> list[str]:
         """The lines of a text that is neither empty nor too large; ``empty`` is the remedy for an empty one."""
@@ -107,8 +109,8 @@ def quoted(value: object) -> str:
 
     >>> quoted("Floor cleat")
     '"Floor cleat"'
-    >>> quoted(True)
-    'true'
+    >>> print(quoted(True), quoted([1]), quoted('name = "Tail'))
+    true a list [...] 'name = "Tail'
     """
     if isinstance(value, bool):
         return "true" if value else "false"
@@ -117,7 +119,8 @@ def quoted(value: object) -> str:
     if isinstance(value, list):
         return "a list [...]"
     text = visible(str(value))
-    return f'"{text[:MOST_CHARACTERS]}{"..." if len(text) > MOST_CHARACTERS else ""}"'
+    mark = "'" if '"' in text else '"'
+    return f"{mark}{text[:MOST_CHARACTERS]}{'...' if len(text) > MOST_CHARACTERS else ''}{mark}"
 
 
 def sentence(error: BenchError) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from typing import Any
+from typing import Any, NoReturn
 
 from anglelib.errors import LengthError
 from anglelib.files.report import MOST_PIECES, Report, quoted
@@ -40,15 +40,11 @@ def parse(text: str, report: Report, empty: str) -> dict[str, Any]:
         return tomllib.loads(text, parse_float=Unquoted)
     except RecursionError:
         report.stop("", "the brackets are nested too deep to read: close each bracket that is opened.")
-    except tomllib.TOMLDecodeError as error:
-        _refuse(str(error), lines, report)
     except ValueError as error:
-        # A date with a 13th month, and the like: the parser lets datetime speak.
-        report.stop("", f"a value is impossible ({quoted(error)}): write text and lengths in quotes.")
-    raise AssertionError("a report that is stopped raises")
+        _refuse(str(error), lines, report)
 
 
-def _refuse(message: str, lines: list[str], report: Report) -> None:
+def _refuse(message: str, lines: list[str], report: Report) -> NoReturn:
     found = _PLACE.search(message)
     number = int(found[1]) if found and found[1] else len(lines)
     what = _PLACE.sub("", message)
@@ -79,9 +75,15 @@ _REMEDIES = (
 def _remedy(what: str, line: str) -> str:
     bare = _BARE.match(line)
     if bare and not bare[2]:
-        return f'there is no value: write one after the sign, for example {bare[1]} = "...".'
+        return "there is no value: write one after the sign."
+    if bare and bare[2].lower() in ("yes", "no", "true", "false"):
+        return "write true or false, in small letters and without quotes."
     if bare and bare[2][0] not in "\"'[{" and not re.search("overwrite|mutate", what):
         return f"write text and lengths in quotes, {bare[1]} = {_in_quotes(bare[2])}."
+    if "initial character" in what and "{" in line:
+        what = "Unclosed"
+    elif "initial character" in what and line.lstrip().startswith("["):
+        what = "table declaration"
     for said, remedy in _REMEDIES:
         if re.search(said, what):
             return remedy

@@ -29,7 +29,7 @@ class Table:
 
     def at(self, key: str) -> str:
         """The place of a key in this table."""
-        return f"{self.place}, {key}" if self.place else key
+        return ", ".join(text for text in (self.place, key) if text)
 
     def problem(self, key: str, message: object) -> None:
         """Report a problem at a key."""
@@ -48,7 +48,7 @@ class Table:
             if key in self.meant:
                 self.ok = False  # misspelt, which is reported
             else:
-                self.problem(key, f"it is missing: write {key} = {example}{hint}.")
+                self.problem(key, f"it is missing: write it, for example {key} = {example}{hint}.")
             return None
         return value
 

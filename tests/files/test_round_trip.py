@@ -17,9 +17,18 @@ from spoiled import JOB, RACK
 
 from anglelib.errors import FileProblems, JobError, RackError, StorageError
 from anglelib.files import (
-    check_job_against_rack, open_job, open_rack, parse_job, parse_rack, read_job, read_rack, render_job, render_rack,
-    save_job, save_rack,
-)  # fmt: skip
+    check_job_against_rack,
+    open_job,
+    open_rack,
+    parse_job,
+    parse_rack,
+    read_job,
+    read_rack,
+    render_job,
+    render_rack,
+    save_job,
+    save_rack,
+)
 from anglelib.job import Job, Shop
 from anglelib.part import Hole, Taper
 from anglelib.stock.rack import Rack
