@@ -24,8 +24,8 @@ from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.taper import Number, TaperLine
 from anglelib.lengths import both, exact
 
-WIDTH, HEIGHT = 234.0, 108.0
-LEFT, FLAT_LEFT, FLAT_TOE = 24.0, 132.0, 20.0
+WIDTH, HEIGHT = 234.0, 96.0
+LEFT, FLAT_LEFT, FLAT_TOE = 24.0, 132.0, 16.0
 LETTER = 3.5
 
 
@@ -50,7 +50,7 @@ def see_through_sheet(line: TaperLine, shown: Shown = Shown()) -> Sheet:
     """The two pictures on one sheet, whose size and scale do not change with the line."""
     lining = Lining(line)
     unit = unit_for(lining, shown.reach)
-    view = Oblique(LEFT, HEIGHT - 22 - lining.b * unit, unit)
+    view = Oblique(LEFT, HEIGHT - 17 - lining.b * unit, unit)
     items = (
         *seen(lining, view, shown),
         *_names(lining, view, shown),
@@ -101,7 +101,7 @@ def _names(lining: Lining, view: Oblique, shown: Shown) -> Group:
     )
     if not shown.few:
         for x, text in ((LEFT, f"leg {line.leg} flat, inside up"), (FLAT_LEFT, "the inside, unrolled")):
-            items.append(Label(x, HEIGHT - 7, text, anchor="start", base="middle"))
+            items.append(Label(x, HEIGHT - 6, text, anchor="start", base="middle"))
     return tuple(items)
 
 
@@ -165,7 +165,7 @@ def _predicted(lining: Lining, at: Callable[[float, float], Point], shown: Shown
     """The ghost of a prediction on the other leg, and its figure."""
     x = min(float(shown.prediction), shown.reach)  # type: ignore[arg-type]
     middle = lining.bend + 0.45 * (lining.width - lining.bend)
-    text = f"predicted {both(shown.prediction)}"  # type: ignore[arg-type]
+    text = f"predicted {exact(shown.prediction)}"  # type: ignore[arg-type]
     mark = lining.line.vertex_projection if shown.answer else None
     tip = at(x, middle)
     right = at(max(x, float(mark or 0)), middle)[0] + 5

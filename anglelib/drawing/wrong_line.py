@@ -34,7 +34,7 @@ def wrong_line_sheet(line: TaperLine, mistake: str, *, reach: float = 3.75, few:
         raise ValueError("the wrong lines are drawn for a taper to the vertex")
     lining = Lining(line)
     unit = unit_for(lining, reach)
-    view = Oblique(LEFT, HEIGHT - 22 - lining.b * unit, unit)
+    view = Oblique(LEFT, HEIGHT - 17 - lining.b * unit, unit)
     if mistake == CORNER:
         wrong = Lining(inside_corner_line(line)).path
     else:
@@ -42,7 +42,7 @@ def wrong_line_sheet(line: TaperLine, mistake: str, *, reach: float = 3.75, few:
     items: list[Item] = [
         *seen(lining, view, Shown(reach=reach)),
         view.on_paper(lining, wrong, 0.0, "blank"),
-        Label(LEFT, HEIGHT - 7, mistake, anchor="start", base="middle"),
+        Label(LEFT, HEIGHT - 6, mistake, anchor="start", base="middle"),
         *(_left_standing(line, unit, reach, few) if mistake == CORNER else _unrolled(lining, wrong, unit, reach, few)),
     ]
     title = f"A line {mistake}"
@@ -71,7 +71,7 @@ def _left_standing(line: TaperLine, unit: float, reach: float, few: bool) -> Gro
         *linear_dimension(at(0, width), at(run, width), at(0, width)[1] + 8, mark_text(line.run)),
     ]
     if not few:
-        items.append(Label(FLAT_LEFT, HEIGHT - 7, f"leg {line.leg}, outer face", anchor="start", base="middle"))
+        items.append(Label(FLAT_LEFT, HEIGHT - 6, f"leg {line.leg}, outer face", anchor="start", base="middle"))
         items.append(Label(end - 4, at(0, 0)[1] + 4, "heel", anchor="end", base="middle"))
     return tuple(items)
 
@@ -104,7 +104,7 @@ def _unrolled(lining: Lining, wrong: list[Point], unit: float, reach: float, few
             ((lining.bend + lining.width) / 2, f"leg {line.other}"),
         )
         items += [Label(end + 2.5, at(0, w)[1], text, anchor="start", base="middle") for w, text in rows]
-        items.append(Label(FLAT_LEFT, HEIGHT - 7, "the inside, unrolled", anchor="start", base="middle"))
+        items.append(Label(FLAT_LEFT, HEIGHT - 6, "the inside, unrolled", anchor="start", base="middle"))
     return tuple(items)
 
 

@@ -6,7 +6,7 @@ notebook that has not been run the question stands as text, its answer folded aw
 >>> from tempfile import TemporaryDirectory
 >>> from anglelib.questions.taper_inside import exercise
 >>> with TemporaryDirectory() as folder:
-...     box = Ask(lambda number: exercise("project", number), AnswerBook("07-taper-inside", folder))
+...     box = Ask(lambda number: exercise("project", number), AnswerBook("07_taper_inside", folder))
 ...     box.entry.value = "3/16"
 ...     print(box.grade.mistake, "|", box.grade.understood)
 offset taken to be the thickness | 3/16 (0.188) inches
@@ -19,7 +19,7 @@ from collections.abc import Callable
 import ipywidgets as widgets
 import traitlets
 
-from anglelib.lessons.controls import PressButton, choice
+from anglelib.lessons.controls import PressButton, toggles
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.grading import Grade, grade
@@ -35,6 +35,8 @@ class Ask(widgets.VBox):
 
     grade = traitlets.Instance(Grade, allow_none=True)
     check_words = "Check"
+    lines = 2
+    """How many lines are kept for what is said."""
 
     def __init__(self, make: Callable[[int], Question], book: AnswerBook, *, fresh: bool = False, title: str = "") -> None:
         self.make, self.book, self.title = make, book, title
@@ -50,7 +52,9 @@ class Ask(widgets.VBox):
         self.check.on_press(self.answer)
         self.hint.on_press(self.give_hint)
         self.other.on_press(self.ask_next)
-        buttons = [self.check] + ([self.hint] if self.question.hints else []) + ([self.other] if fresh else [])
+        chosen_is_given = isinstance(self.question, ChoiceQuestion) and not isinstance(self, Predict)
+        buttons = [] if chosen_is_given else [self.check]
+        buttons += ([self.hint] if self.question.hints else []) + ([self.other] if fresh else [])
         self.entry = self._entry()
         self.row = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
         self.buttons = widgets.HBox(buttons)
@@ -61,7 +65,7 @@ class Ask(widgets.VBox):
     # --- the question ---------------------------------------------------------------------------
     def _entry(self) -> widgets.Widget:
         if isinstance(self.question, ChoiceQuestion):
-            entry = choice("Your answer", self.question.choices)
+            entry = toggles(self.question.choices)
         else:
             entry = widgets.Text(
                 description="Your answer (in.)",
@@ -77,7 +81,7 @@ class Ask(widgets.VBox):
         title = paragraph(self.title, bold=True) if self.title else ""
         self.prompt.value = title + paragraph(self.question.prompt)
         self.row.children = [self.entry, self.buttons]
-        self.feedback.value = said("", lines=3)
+        self.feedback.value = said("", lines=self.lines)
 
     def _recall(self) -> None:
         """What was answered to these very numbers before, as if it were answered now, but not kept twice."""
@@ -125,7 +129,7 @@ class Ask(widgets.VBox):
         words = found.sentence
         if found.right and self.question.working:
             words += f" {self.question.working}"
-        return said(f"{words} {trouble}".strip(), found.status, lines=3)
+        return said(f"{words} {trouble}".strip(), found.status, lines=self.lines)
 
     def give_hint(self) -> None:
         """The next step of the way; after the last one, all of it."""
@@ -135,7 +139,7 @@ class Ask(widgets.VBox):
             text = f"Hint {self.hints_given} of {len(hints)}: {hints[self.hints_given - 1]}"
         else:
             text = f"That was the last hint. The answer is {self.question.answer_text}. Try other numbers, or go on."
-        self.feedback.value = said(text, lines=3)
+        self.feedback.value = said(text, lines=self.lines)
 
     # --- where nothing runs -----------------------------------------------------------------------
     @property
@@ -159,6 +163,7 @@ class Predict(Ask):
 
     committed = traitlets.Bool(False)
     check_words = "Commit"
+    lines = 3
 
     @property
     def value(self):
@@ -171,7 +176,7 @@ class Predict(Ask):
     def _show(self, typed: str | None, keep: bool) -> Grade:
         found = grade(self.question, typed)
         if found.status in ("blank", "unreadable", "unit") or (found.value is not None and found.value < 0):
-            self.feedback.value = said(found.sentence, found.status, lines=3)
+            self.feedback.value = said(found.sentence, found.status, lines=self.lines)
             return found
         super()._show(typed, keep)
         self.committed = True
@@ -180,9 +185,10 @@ class Predict(Ask):
         return found
 
     def _feedback(self, found: Grade, trouble: str) -> str:
-        truth = "" if found.right else f"The metal says {self.question.answer_text}. "
+        says = "Right is" if isinstance(self.question, ChoiceQuestion) else "The metal says"
+        truth = "" if found.right else f"{says}: {self.question.answer_text}. "
         words = f"Committed. {found.sentence} {truth}{self.question.working}"
-        return said(f"{words} {trouble}".strip(), found.status, lines=3)
+        return said(f"{words} {trouble}".strip(), found.status, lines=self.lines)
 
 
 class Questions(widgets.VBox):

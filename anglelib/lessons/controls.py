@@ -17,17 +17,20 @@ Fraction(13, 8)
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any
 
 import ipywidgets as widgets
 import traitlets
 
+from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
 from anglelib.lengths import exact, inches, read
 
-_WIDE = {"description_width": "initial"}
+_COLUMN = {"description_width": "10rem"}
+"""Labels in one column, so that the entries stand under one another."""
+_ROW = widgets.Layout(width="100%", align_items="center")
 
 
 def fractions(first: str, last: str, step: str) -> tuple[Fraction, ...]:
@@ -71,13 +74,13 @@ class FractionControl(widgets.HBox):
             exact(value),
             description=label,
             continuous_update=False,
-            style=_WIDE,
-            layout=widgets.Layout(width="15rem"),
+            style=_COLUMN,
+            layout=widgets.Layout(width="17rem"),
         )
         self.slider = widgets.IntSlider(
             self._nearest(value), 0, len(self.values) - 1, readout=False, layout=widgets.Layout(flex="1 1 12rem")
         )
-        super().__init__([self.entry, self.slider], value=value, layout=widgets.Layout(flex="1 1 24rem"))
+        super().__init__([self.entry, self.slider], value=value, layout=_ROW)
         self.slider.observe(self._slid, "value")
         self.entry.observe(self._typed, "value")
         self.observe(self._show, "value")
@@ -119,12 +122,12 @@ class NumberControl(widgets.HBox):
     def __init__(self, label: str, low: int, high: int, value: int, step: int = 1) -> None:
         self.label = label
         self.entry = widgets.BoundedIntText(
-            value, min=low, max=high, step=step, description=label, style=_WIDE, layout=widgets.Layout(width="15rem")
+            value, min=low, max=high, step=step, description=label, style=_COLUMN, layout=widgets.Layout(width="17rem")
         )
         self.slider = widgets.IntSlider(
             value, low, high, step=step, readout=False, layout=widgets.Layout(flex="1 1 12rem")
         )
-        super().__init__([self.entry, self.slider], value=value, layout=widgets.Layout(flex="1 1 24rem"))
+        super().__init__([self.entry, self.slider], value=value, layout=_ROW)
         for part in (self.entry, self.slider):
             part.observe(self._moved, "value")
         self.observe(self._show, "value")
@@ -136,12 +139,41 @@ class NumberControl(widgets.HBox):
         self.slider.value = self.entry.value = self.value
 
 
-def choice(label: str, options: Sequence[str] | Mapping[str, Any], value: Any = None) -> widgets.ToggleButtons:
+def toggles(options: Sequence[str] | Mapping[str, Any], value: Any = None) -> widgets.ToggleButtons:
     """One of a few, side by side; nothing is chosen where ``value`` is None."""
     return widgets.ToggleButtons(
         options=list(options.items()) if isinstance(options, Mapping) else list(options),
         value=value,
-        description=label,
-        style={"description_width": "initial", "button_width": "auto"},
+        style={"button_width": "auto"},
         layout=widgets.Layout(width="auto"),
     )
+
+
+class ChoiceControl(widgets.HBox):
+    """One of a few, with its label in the column of the other controls' labels."""
+
+    value = traitlets.Any()
+
+    def __init__(self, label: str, options: Sequence[str] | Mapping[str, Any], value: Any) -> None:
+        self.label = label
+        name = widgets.HTML(
+            f'<div style="text-align:right">{escape(label)}</div>', layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px")
+        )
+        self.buttons = toggles(options, value)
+        super().__init__([name, self.buttons], value=value, layout=_ROW)
+        self.buttons.observe(self._pressed, "value")
+        self.observe(self._show, "value")
+
+    def _pressed(self, change: dict) -> None:
+        self.value = change["new"]
+
+    def _show(self, change: dict) -> None:
+        self.buttons.value = self.value
+
+
+def leaves(widget: widgets.Widget) -> Iterator[widgets.Widget]:
+    """The widgets inside a box that a person uses: whatever can be disabled."""
+    for child in getattr(widget, "children", ()):
+        yield from leaves(child)
+    if widget.has_trait("disabled"):
+        yield widget

@@ -28,7 +28,7 @@ import traitlets
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Predict
-from anglelib.lessons.controls import PressButton, choice
+from anglelib.lessons.controls import ChoiceControl, PressButton, leaves
 from anglelib.lessons.words import folded, said
 
 
@@ -58,11 +58,25 @@ class Room(traitlets.HasTraits):
 ROOM = Room()
 
 
+class Still:
+    """A picture without controls: an ordinary image with its sentence."""
+
+    def __init__(self, sheet: Sheet) -> None:
+        self.sheet = sheet
+
+    def _repr_html_(self) -> str:
+        return image(self.sheet)
+
+    def __repr__(self) -> str:
+        return self.sheet.sentence
+
+
 class LivePicture(widgets.VBox):
     """A picture with its controls.
 
-    ``draw(values, view)`` makes the sheet: pure, from the controls' values by name. ``presets`` are
-    jobs by name, each with the values it sets. ``ask`` is a prediction: until it is committed the
+    ``draw(values, view)`` makes the sheet: pure, from the controls' values by name, and from those
+    that are ``fixed`` (a section, say). ``presets`` are jobs by name, each with the values it sets,
+    fixed ones too; the first is shown first. ``ask`` is a prediction: until it is committed the
     controls are out of reach and the view is not revealed.
     """
 
@@ -71,30 +85,32 @@ class LivePicture(widgets.VBox):
         draw: Draw,
         controls: Mapping[str, widgets.Widget],
         *,
+        fixed: Mapping[str, Any] | None = None,
         presets: Mapping[str, Mapping[str, Any]] | None = None,
         ask: Predict | None = None,
     ) -> None:
         self.draw, self.controls, self.presets, self.ask = draw, dict(controls), dict(presets or {}), ask
-        self.start = self.values
-        self._quiet = False
+        self.given: dict[str, Any] = dict(fixed or {})
+        self._quiet = self.locked = False
         self.picture = widgets.HTML()
         self.caption = widgets.HTML()
         self.reset = PressButton(description="Reset", layout=widgets.Layout(width="auto"))
         self.projector = widgets.ToggleButton(
             ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto")
         )
-        self.job = choice("Job", list(self.presets)) if self.presets else None
+        self.job = ChoiceControl("Job", list(self.presets), next(iter(self.presets))) if self.presets else None
         self.panel = widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0"))
         parts = [part for part in (ask, self.picture, self.caption, self.panel) if part is not None]
         super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"))
+        if self.job is not None:
+            self._put(self.presets[self.job.value])
+        self.start = self.values
         self._wire()
         self.redraw()
 
     def _panel(self) -> list[widgets.Widget]:
-        wrap = widgets.Layout(flex_flow="row wrap", align_items="center")
-        tools = widgets.HBox([self.reset, self.projector], layout=wrap)
-        rows = [widgets.HBox([control], layout=wrap) for control in self.controls.values()]
-        return [*([self.job] if self.job else []), *rows, tools]
+        tools = widgets.HBox([self.reset, self.projector])
+        return [*([self.job] if self.job else []), *self.controls.values(), tools]
 
     def _wire(self) -> None:
         for control in self.controls.values():
@@ -113,7 +129,7 @@ class LivePicture(widgets.VBox):
     @property
     def values(self) -> dict[str, Any]:
         """The controls' values by name."""
-        return {name: control.value for name, control in self.controls.items()}
+        return {**self.given, **{name: control.value for name, control in self.controls.items()}}
 
     @property
     def view(self) -> View:
@@ -133,7 +149,10 @@ class LivePicture(widgets.VBox):
         sheet = self.draw(self.values, view)
         self.picture.value = svg(sheet, view.theme)
         self.caption.value = said(sheet.sentence, lines=3)
-        self.panel.layout.visibility = "visible" if view.revealed else "hidden"
+        if self.locked is view.revealed:
+            self.locked = not view.revealed
+            for part in leaves(self.panel):
+                part.disabled = self.locked and part is not self.projector
 
     # --- what happens ---------------------------------------------------------------------------
     def _changed(self, change: dict) -> None:
@@ -144,25 +163,28 @@ class LivePicture(widgets.VBox):
         if change["new"]:
             self.caption.value = said(change["new"], "unreadable", lines=3)
 
-    def set(self, values: Mapping[str, Any]) -> None:
-        """Sets several controls and draws once."""
+    def _put(self, values: Mapping[str, Any]) -> None:
+        for name, value in values.items():
+            if name in self.controls:
+                self.controls[name].value = value
+            else:
+                self.given[name] = value
+
+    def take(self, values: Mapping[str, Any]) -> None:
+        """Sets several values and draws once."""
         self._quiet = True
         try:
-            for name, value in values.items():
-                self.controls[name].value = value
+            self._put(values)
         finally:
             self._quiet = False
         self.redraw()
 
     def _take_job(self, change: dict) -> None:
-        if change["new"] is not None:
-            self.set(self.presets[change["new"]])
+        self.take(self.presets[change["new"]])
 
     def go_back(self) -> None:
-        """Everything as it was at first; a committed prediction stays committed."""
-        if self.job is not None:
-            self.job.value = None
-        self.set(self.start)
+        """The job's own numbers again, or those at first; a committed prediction stays committed."""
+        self.take({**self.start, **(self.presets[self.job.value] if self.job is not None else {})})
 
     def _set_room(self, change: dict) -> None:
         ROOM.theme = "projector" if change["new"] else "screen"

@@ -7,8 +7,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 
 from anglelib.drawing.escape import escape
+from anglelib.lengths import decimal
 
 TEXT = (
     "font-size:var(--jp-content-font-size1,14px);line-height:1.5;color:var(--jp-content-font-color1,#161616);"
@@ -44,3 +46,31 @@ def listed(lines: Iterable[str], *, ordered: bool = False) -> str:
     """A list of plain texts."""
     tag = "ol" if ordered else "ul"
     return f'<{tag} style="{TEXT}">' + "".join(f"<li>{escape(line)}</li>" for line in lines) + f"</{tag}>"
+
+
+def latex_length(value: Fraction | float) -> str:
+    """A length as a formula shows it: a mixed number where a rule has it, else a decimal.
+
+    >>> print(latex_length(Fraction(17, 8)), latex_length(Fraction(17, 80)))
+    2\\tfrac{1}{8} 0.213
+    """
+    if not isinstance(value, Fraction) or 128 % value.denominator:
+        return decimal(value)
+    whole, rest = divmod(value, 1)
+    if not rest:
+        return str(whole)
+    return f"{whole or ''}\\tfrac{{{rest.numerator}}}{{{rest.denominator}}}"
+
+
+class Worked:
+    """A worked example: a title, the steps with their numbers, and what to check."""
+
+    def __init__(self, title: str, steps: Iterable[str], check: str) -> None:
+        self.title, self.steps, self.check = title, tuple(steps), check
+
+    def _repr_html_(self) -> str:
+        return paragraph(self.title, bold=True) + listed(self.steps, ordered=True) + paragraph(self.check)
+
+    def __repr__(self) -> str:
+        steps = [f"{i}. {step}" for i, step in enumerate(self.steps, start=1)]
+        return "\n".join((self.title, *steps, self.check))

@@ -6,9 +6,9 @@ Nothing is sent anywhere.
 
 >>> from tempfile import TemporaryDirectory
 >>> with TemporaryDirectory() as folder:
-...     book = AnswerBook("07-taper-inside", folder)
+...     book = AnswerBook("07_taper_inside", folder)
 ...     book.add(Answer("vertex", 0, "7/32", "right"))
-...     AnswerBook("07-taper-inside", folder).latest("vertex", 0).typed
+...     AnswerBook("07_taper_inside", folder).latest("vertex", 0).typed
 ''
 '7/32'
 """

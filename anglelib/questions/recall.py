@@ -3,7 +3,7 @@
 >>> from anglelib.questions.fresh import fresh_part
 >>> ask = height_on_line(fresh_part("a seed"))
 >>> print(ask.prompt)
-On the outer face of leg A the taper runs from the vertex to a toe mark 3 3/4 from end 1; the leg is 1 1/2 wide. How far from end 1 is the line where it is 1/2 from the heel?
+Lesson 06. On the outer face of leg A the taper runs from the vertex to a toe mark 3 3/4 from end 1; the leg is 1 1/2 wide. How far from end 1 is the line where it is 1/2 from the heel?
 >>> ask.answer_text
 '1 1/4 (1.250)'
 """
@@ -62,7 +62,7 @@ def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion
     step = f"The line climbs {show(line.width)} in a run of {show(line.run)}, {decimal(line.slope)} along for each inch up"
     return LengthQuestion(
         id,
-        f"On the outer face of leg {line.leg} the taper runs from the vertex to a toe mark {show(line.run)} from end "
+        f"Lesson 06. On the outer face of leg {line.leg} the taper runs from the vertex to a toe mark {show(line.run)} from end "
         f"{line.end}; the leg is {exact(line.width)} wide. How far from end {line.end} is the line where it is "
         f"{exact(y)} from the heel?",
         x,

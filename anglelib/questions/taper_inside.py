@@ -11,6 +11,7 @@ Practice bracket, 1 1/2 x 1 1/2 x 1/8, fillet 3/16. Leg A is tapered at end 1: r
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from fractions import Fraction
 from itertools import islice
 
@@ -116,6 +117,18 @@ def first_flat(part: Part, id: str = "first flat mark") -> LengthQuestion:
         ),
         working=f"{slope_step(line)} {first_flat_step(line)}",
         rounding="down",
+    )
+
+
+def last_step(part: Part, id: str = "last step") -> LengthQuestion:
+    """The mark on the other leg with the slope already worked: a worked example whose last step is left out."""
+    full = vertex_projection(part, id)
+    line = _line(part)
+    return replace(
+        full,
+        prompt=f"{described(part)} First step, done: {slope_step(line)} Your step: how far from end {line.end} is the "
+        f"mark on the inner face of leg {line.other}?",
+        hints=(full.hints[0], full.hints[2]),
     )
 
 
@@ -278,8 +291,11 @@ def _parted(question: Question, needs: tuple[str, ...]) -> bool:
     )
 
 
+EXERCISES = ("project", "two thicknesses", "in the fillet")
+
+
 def exercise(which: str, number: int = 0) -> Question:
-    """An exercise of the lesson by name, with its fresh numbers: "project", "two thicknesses" or "in the fillet"."""
+    """An exercise of the lesson by its name in ``EXERCISES``, with its fresh numbers."""
     if which == "project":
         needs = ("offset taken to be the thickness", "straight over the fillet", EXCHANGED)
         return fresh(vertex_projection, "07 project", number, needs=needs)
@@ -291,4 +307,4 @@ def exercise(which: str, number: int = 0) -> Question:
     if which == "in the fillet":
         needs = ("width left forgotten", "offset taken to be the thickness")
         return fresh(first_flat, "07 in the fillet", number, needs=needs, ends_in="fillet")
-    raise ValueError(f'no exercise {which!r}: there are "project", "two thicknesses" and "in the fillet"')
+    raise ValueError(f"no exercise {which!r}: there are {', '.join(EXERCISES)}")

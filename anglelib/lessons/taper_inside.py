@@ -1,0 +1,260 @@
+"""Lesson 07: a taper's line on the inside of the angle, where the other leg hides the vertex.
+
+What is computed, what is drawn and how they are wired are three separate things; each function below
+the last heading is one cell of the notebook.
+
+>>> line = compute({"section": demo_part("C1L").section, "run": Fraction(17, 8)})
+>>> line.vertex_projection
+Fraction(17, 80)
+>>> draw({"section": line.section, "run": line.run}, View(revealed=False)).title
+'A taper on the inside'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import Any
+
+from anglelib.drawing.see_through import Shown, see_through_sheet
+from anglelib.drawing.sheet import Label, Sheet, move, scale
+from anglelib.drawing.wrong_line import CORNER, MISTAKES, wrong_line_sheet
+from anglelib.geometry.lazy import formulas
+from anglelib.geometry.setup import inside_up, outside_up
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import both, decimal, exact
+from anglelib.lessons.ask import Ask, Predict, Questions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.demo import demo_part
+from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.live import LivePicture, Still, View
+from anglelib.lessons.words import Worked, latex_length
+from anglelib.paper.stance import taper_picture
+from anglelib.part import Part, Taper
+from anglelib.questions import recall as earlier
+from anglelib.questions import taper_inside as ask
+from anglelib.questions.answers import AnswerBook
+from anglelib.section import Section
+
+LESSON = "07_taper_inside"
+RUNS = fractions("1", "3 1/2", "1/16")
+LEFTS = fractions("0", "3/4", "1/32")
+THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16", "1/4")}
+
+
+# --- computed -----------------------------------------------------------------------------------------
+def compute(values: Mapping[str, Any]) -> TaperLine:
+    """The line for some values: a section (or leg A's thicknesses), a run, and the width left."""
+    section = values["section"]
+    if "own" in values:
+        section = Section(section.leg_a, section.leg_b, values["own"], values["other"], section.fillet)
+    return TaperLine.of(section, Taper("A", 1, values.get("left", Fraction(0)), run=values["run"]))
+
+
+def reach(line: TaperLine) -> float:
+    """How much of the angle is drawn [in]: the same for every line on a section."""
+    return 3 * float(line.width)
+
+
+# --- drawn ------------------------------------------------------------------------------------------
+def draw(values: Mapping[str, Any], view: View) -> Sheet:
+    """The angle seen through, and its inside unrolled."""
+    line = compute(values)
+    shown = Shown(
+        opened=values.get("opened", 0) / 100,
+        answer=view.revealed,
+        prediction=view.prediction,
+        reach=reach(line),
+        few=view.few,
+    )
+    return see_through_sheet(line, shown)
+
+
+def draw_mistake(values: Mapping[str, Any], view: View) -> Sheet:
+    """A wrong line beside the right one; before the prediction only the question's own line."""
+    line = compute(values)
+    if not view.revealed:
+        return see_through_sheet(line, Shown(answer=False, reach=reach(line), few=view.few))
+    return wrong_line_sheet(line, values["mistake"], reach=reach(line), few=view.few)
+
+
+def draw_ways(line: TaperLine) -> Sheet:
+    """How the angle sits for the inside mark and for the block underneath, seen from the tapered end."""
+    inside, outside = inside_up(line), outside_up(line)
+    items: list[Any] = []
+    for x, setup, title in ((42.0, inside, "the inside mark"), (142.0, outside, "a block underneath")):
+        items += move(scale(taper_picture(setup, line), 1.5), x, 14)
+        items.append(Label(x - 16, 58, title, 3.5, "start"))
+    sentence = (
+        f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the "
+        f"left {inside.words}: the guide clears {exact(inside.height)}. On the right {outside.words}: the block is at least "
+        f"{exact(outside.block)} high."
+    )
+    return Sheet(200, 66, tuple(items), "Two ways to lay the angle", sentence)
+
+
+def write(values: Mapping[str, Fraction]) -> Written:
+    """The formulas of the marks with some numbers in them, and their results in a sentence."""
+    f = formulas()
+    X, W, s, t, r = (values[name] for name in ("X", "W", "s", "t", "r"))
+    if s >= W:
+        return [f.slope_from_run.latex], f"The width left, {exact(s)}, is not below the width of the leg: nothing is cut."
+    c = f.slope_from_run(X=X, W=W, s=s)
+    shown = {name: latex_length(value) for name, value in (*values.items(), ("c", c))}
+
+    def line(formula: Any, result: Fraction) -> str:
+        numbers = formula.latex_with({q.letter: shown[q.letter] for q in formula.quantities}, latex_length(result))
+        return f"{formula.latex} {numbers.removeprefix(formula.result.latex).strip()}"
+
+    lines = [line(f.slope_from_run, c)]
+    said = [f"{decimal(c)} inches of run for each inch of height"]
+    if s < t:
+        mark = f.vertex_projection(t=t, s=s, c=c)
+        lines.append(line(f.vertex_projection, mark))
+        said.append(f"the mark on the other leg at {both(mark, 64, 'down')}")
+    if s < t + r:
+        flat = f.first_flat_mark(t=t, r=r, s=s, c=c)
+        lines.append(line(f.first_flat_mark, flat))
+        said.append(f"the first mark on the flat at {both(flat, 64, 'down')}")
+    return lines, f"{'; '.join(said)}." + ("" if s < t else " The line does not reach the other leg.")
+
+
+def figures() -> dict[str, Sheet]:
+    """The lesson's ordinary pictures by file name: the question, and the marks."""
+    line = taper_lines(_plain())[0]
+    return {
+        f"{LESSON}.png": see_through_sheet(line, Shown(answer=False, reach=reach(line))),
+        f"{LESSON}_marks.png": see_through_sheet(line, Shown(reach=reach(line))),
+    }
+
+
+# --- wired: a function a cell -------------------------------------------------------------------------
+def _book() -> AnswerBook:
+    return AnswerBook(LESSON)
+
+
+def _plain() -> Part:
+    """The worked part: its taper runs to the vertex."""
+    return demo_part("C1L")
+
+
+def _run(part: Part) -> FractionControl:
+    return FractionControl("Run X (in.)", RUNS, part.tapers[0].run)  # type: ignore[arg-type]
+
+
+def recall() -> Questions:
+    """Three questions of earlier lessons."""
+    part, book = _plain(), _book()
+    return Questions(
+        Ask(lambda n: earlier.name_of_vertex(), book),
+        Ask(lambda n: earlier.blank_length(part, Shop()), book),
+        Ask(lambda n: earlier.height_on_line(part), book),
+    )
+
+
+def project() -> LivePicture:
+    """Predict the mark on the inside of leg B; then see it, and unroll the inside."""
+    part = _plain()
+    return LivePicture(
+        draw,
+        {"opened": NumberControl("Unrolled (%)", 0, 100, 40, 5)},
+        fixed={"section": part.section, "run": part.tapers[0].run},
+        ask=Predict(lambda n: ask.vertex_projection(part, "predict the mark"), _book()),
+    )
+
+
+def thicknesses() -> LivePicture:
+    """Predict whose thickness counts; then change one and the other."""
+    part = _plain()
+    t = part.section.thickness_a
+    return LivePicture(
+        draw,
+        {"own": ChoiceControl("Leg A thick (in.)", THICKNESSES, t), "other": ChoiceControl("Leg B thick (in.)", THICKNESSES, t)},
+        fixed={"section": part.section, "run": part.tapers[0].run},
+        ask=Predict(lambda n: ask.which_thickness(part, "predict the thickness"), _book()),
+    )
+
+
+def slopes() -> LivePicture:
+    """Predict what a longer run does; then change run and width left, on the parts of the demo kit."""
+    part = _plain()
+    jobs = {}
+    for id_ in ("C1L", "C2L", "E1", "D2L"):
+        job = demo_part(id_)
+        taper = job.tapers[0]
+        jobs[job.name.removesuffix(", left")] = {"section": job.section, "run": taper.run, "left": taper.width_left}
+    return LivePicture(
+        draw,
+        {"run": _run(part), "left": FractionControl("Width left s (in.)", LEFTS, Fraction(0))},
+        presets=jobs,
+        ask=Predict(lambda n: ask.when_run_grows(part, "predict a longer run"), _book()),
+    )
+
+
+def inside_corner() -> LivePicture:
+    """Predict what a line aimed at the inside corner leaves; then see it, and the line carried over the fillet."""
+    part = _plain()
+    return LivePicture(
+        draw_mistake,
+        {"mistake": ChoiceControl("The line", MISTAKES, CORNER), "run": _run(part)},
+        fixed={"section": part.section},
+        ask=Predict(lambda n: ask.left_by_inside_corner(part, "predict what is left"), _book()),
+    )
+
+
+def formula() -> FormulaCard:
+    """The formulas of the marks, with any numbers in them."""
+    part = _plain()
+    section, taper = part.section, part.tapers[0]
+    thick = fractions("1/16", "1/4", "1/32")
+    controls = {
+        "X": _run(part),
+        "W": FractionControl("Leg's width W (in.)", fractions("3/4", "2", "1/8"), section.leg_a),
+        "s": FractionControl("Width left s (in.)", LEFTS, taper.width_left),
+        "t": FractionControl("Other leg t (in.)", thick, section.thickness_b),
+        "r": FractionControl("Fillet r (in.)", fractions("0", "1/4", "1/32"), section.fillet),
+    }
+    return FormulaCard(write, controls)
+
+
+def worked() -> Worked:
+    """The worked part, every step shown."""
+    part = _plain()
+    line = taper_lines(part)[0]
+    steps = (
+        ask.slope_step(line),
+        f"Toe: {both(line.run, 64, 'down')} from end 1, on the outer face and on the toe's edge.",
+        f"On leg B: {ask.vertex_step(line)[0].lower()}{ask.vertex_step(line)[1:]}",
+        f"On leg A: {ask.first_flat_step(line)[0].lower()}{ask.first_flat_step(line)[1:]}",
+    )
+    check = (
+        f"Check: the rule laid through the toe mark and the mark beside the fillet points at the vertex, not at the "
+        f"inside corner; the two marks are {decimal(line.run - line.first_flat)} apart along the heel."
+    )
+    return Worked(f"Worked part: {ask.described(part)}", steps, check)
+
+
+def last_step() -> Ask:
+    """The same kind of part with the last step left out."""
+    part = demo_part("E1")
+    return Ask(lambda n: ask.last_step(part, "battery foot"), _book())
+
+
+def all_steps() -> Questions:
+    """A part with every step left out: its taper ends inside the fillet."""
+    part, book = demo_part("C2L"), _book()
+    return Questions(
+        Ask(lambda n: ask.leaves_through(part, "fairing angle, where"), book),
+        Ask(lambda n: ask.first_flat(part, "fairing angle, mark"), book),
+    )
+
+
+def exercise(which: int) -> Ask:
+    """A checked exercise with fresh numbers on demand: 1, 2 or 3."""
+    return Ask(lambda n: ask.exercise(ask.EXERCISES[which - 1], n), _book(), fresh=True, title=f"Exercise {which}")
+
+
+def ways() -> Still:
+    """The two ways to lay the angle for this cut."""
+    return Still(draw_ways(taper_lines(_plain())[0]))

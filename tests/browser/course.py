@@ -1,0 +1,89 @@
+"""A real JupyterLab with the course in it, and a real browser that looks at it."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+import shutil
+import socket
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Iterator
+from pathlib import Path
+
+PROJECT = Path(__file__).resolve().parents[2]
+BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome")
+FLAGS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
+TRIES = 3
+
+
+def browser_path() -> str | None:
+    """The browser on this machine, if there is one."""
+    return next((found for name in BROWSERS if (found := shutil.which(name))), None)
+
+
+def _free_port() -> int:
+    with socket.socket() as listening:
+        listening.bind(("127.0.0.1", 0))
+        return listening.getsockname()[1]
+
+
+@contextlib.contextmanager
+def served(home: Path) -> Iterator[str]:
+    """The course as ``python -m anglelib course`` serves it to a learner's folder; gives its address with the token."""
+    port = _free_port()
+    environment = {**os.environ, "ANGLELIB_HOME": str(home), "JUPYTER_CONFIG_DIR": str(home / ".jupyter")}
+    log = tempfile.TemporaryFile("w+")
+    server = subprocess.Popen(
+        [sys.executable, "-m", "anglelib", "course", "--no-browser", f"--port={port}"],
+        cwd=PROJECT, env=environment, stdout=log, stderr=log,
+    )  # fmt: skip
+    try:
+        yield _address(server, log, port)
+    finally:
+        server.terminate()
+        try:
+            server.wait(20)
+        except subprocess.TimeoutExpired:
+            server.kill()
+        log.close()
+
+
+def _address(server: subprocess.Popen, log, port: int) -> str:
+    deadline = time.monotonic() + 90
+    while time.monotonic() < deadline:
+        log.seek(0)
+        said = log.read()
+        found = re.search(rf"http://127\.0\.0\.1:{port}/\S*token=(\w+)", said)
+        if found:
+            return f"http://127.0.0.1:{port}|{found[1]}"
+        if server.poll() is not None:
+            break
+        time.sleep(0.2)
+    raise RuntimeError(f"JupyterLab gave no address with a token:\n{said}")
+
+
+def open_notebook(page, address: str, name: str) -> None:
+    """Opens a notebook in JupyterLab, alone on the screen, with its kernel connected."""
+    base, token = address.split("|")
+    page.goto(f"{base}/lab/tree/notebooks/{name}?reset&token={token}")
+    page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1", timeout=60_000)
+
+
+def run_all(page, ready: str) -> None:
+    """Runs all cells until a widget ``ready`` (a CSS selector) shows.
+
+    The kernel says it is idle a little before it is connected, and what is sent then is lost: so the
+    command is given again.
+    """
+    for _ in range(TRIES):
+        time.sleep(1.5)
+        page.get_by_role("menuitem", name="Run", exact=True).click()
+        page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
+        with contextlib.suppress(Exception):
+            page.wait_for_selector(ready, timeout=30_000, state="attached")
+            return
+    raise RuntimeError("Run All Cells brought no widget")
