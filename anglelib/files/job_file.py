@@ -303,7 +303,21 @@ _FEATURES = {"tapers": _taper, "holes": _hole, "corners": _corner, "copes": _cop
 
 
 def _with_features(table: Table, part: Part, features: dict[str, list[tuple[str, object]]]) -> Part:
-    """The part with its features: each is tried alone, so that one wrong hole does not hide the next."""
+    """The part with its features; where they do not fit, each is tried alone, so that none hides the next."""
+    try:
+        part = replace(part, **{kind: tuple(feature for _, feature in listed) for kind, listed in features.items()})
+    except PartError:
+        part = _with_what_fits(table, part, features)
+    for place, taper in features["tapers"]:
+        if taper in part.tapers:
+            _check_run(table, place, part, taper)  # type: ignore[arg-type]
+    if table.ok:
+        for message in cut_through(part):
+            table.problem("holes", sentence(BenchError(message)))
+    return part
+
+
+def _with_what_fits(table: Table, part: Part, features: dict[str, list[tuple[str, object]]]) -> Part:
     for kind, listed in features.items():
         fitting = []
         for place, feature in listed:
@@ -317,12 +331,6 @@ def _with_features(table: Table, part: Part, features: dict[str, list[tuple[str,
             part = replace(part, **{kind: tuple(fitting)})
         except PartError as error:
             table.problem(kind, sentence(error))
-    for place, taper in features["tapers"]:
-        if taper in part.tapers:
-            _check_run(table, place, part, taper)  # type: ignore[arg-type]
-    if table.ok:
-        for message in cut_through(part):
-            table.problem("holes", sentence(BenchError(message)))
     return part
 
 

@@ -50,25 +50,29 @@ def render_job(job: Job, original: str | None = None) -> str:
 
     Raises JobError where the text would not be read back as the same job.
     """
-    crlf = original is not None and "\r\n" in original
-    text = _text(job, original.replace("\r\n", "\n") if original is not None else None)
-    trouble = _reads_as(text, job)
-    if trouble is not None:
-        raise JobError(f"The job cannot be saved: {trouble}")
-    return text.replace("\n", "\r\n") if crlf else text
-
-
-def _text(job: Job, original: str | None) -> str:
     if original is None:
-        return _new_text(job)
+        return _anew(job)
+    plain = original.replace("\r\n", "\n")
+    # A text that is laid out in a way of its own is written anew, with all its comments on top.
+    text = _kept(job, plain) or _anew(job, "".join(f"{line.strip()}\n" for line in plain.split("\n") if line.lstrip().startswith("#")))
+    return text.replace("\n", "\r\n") if "\r\n" in original else text
+
+
+def _kept(job: Job, original: str) -> str:
+    """The original with what has changed put in; empty where that does not come out as this job."""
     try:
         merged = _merged(job, original)
     except (TOMLKitError, KeyError, ValueError, AttributeError, TypeError):
-        merged = ""
-    if merged and _reads_as(merged, job) is None:
-        return merged
-    # A text that is laid out in a way of its own: written anew, with all its comments on top.
-    return _new_text(job, "".join(f"{line.strip()}\n" for line in original.split("\n") if line.lstrip().startswith("#")))
+        return ""
+    return merged if _reads_as(merged, job) is None else ""
+
+
+def _anew(job: Job, comments: str = "") -> str:
+    text = _new_text(job, comments)
+    trouble = _reads_as(text, job)
+    if trouble is not None:
+        raise JobError(f"The job cannot be saved: {trouble}")
+    return text
 
 
 def _reads_as(text: str, job: Job) -> str | None:
@@ -143,7 +147,7 @@ def _part_block(part: Part, names: dict[Section, str]) -> str:
     return _block("[[part]]", _part_values(part, names))
 
 
-def _new_text(job: Job, comments: str = "") -> str:
+def _new_text(job: Job, comments: str) -> str:
     names = _names(job, {})
     return (
         f"{comments}format = {FORMAT}\nname = {_toml(job.name)}\n"

@@ -54,11 +54,12 @@ def test_one_slip_is_one_message_of_one_line(spoiled, tmp_path):
 
 @pytest.mark.parametrize("spoiled", SPOILED, ids=lambda spoiled: spoiled.name)
 def test_reads_fast_and_writes_nothing(spoiled, tmp_path):
+    """Under a second of the processor: a busy machine is no fault of the reader."""
     spoiled.write(tmp_path)
     before = {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()}
-    start = time.perf_counter()
+    start = time.process_time()
     read(spoiled, spoiled.path(tmp_path))
-    assert time.perf_counter() - start < 1
+    assert time.process_time() - start < 1
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()} == before
 
 

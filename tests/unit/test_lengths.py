@@ -12,8 +12,19 @@ from hypothesis import strategies as st
 
 from anglelib.errors import LengthError
 from anglelib.lengths import (
-    GRADUATIONS, LONGEST, MM, both, decimal, exact, inches, millimetres, printed, read, show, to_mm,
-)  # fmt: skip
+    GRADUATIONS,
+    LONGEST,
+    MM,
+    both,
+    decimal,
+    exact,
+    inches,
+    millimetres,
+    printed,
+    read,
+    show,
+    to_mm,
+)
 
 F = Fraction
 
@@ -106,21 +117,21 @@ def test_refuses_with_the_remedy(text):
 
 @pytest.mark.parametrize("text", ["9" * 10_000, "1/" * 5_000, " " * 10_000, "(" * 10_000, "1e" + "9" * 9_998, "⅝" * 10_000])
 def test_refuses_ten_thousand_characters_at_once(text):
-    start = time.perf_counter()
+    start = time.process_time()
     with pytest.raises(LengthError):
         read(text)
-    assert time.perf_counter() - start < 0.05
+    assert time.process_time() - start < 0.05
 
 
 @pytest.mark.parametrize("pattern", ["{n} ", "{n}' ", "{n}-", "{n}/", "{n}ft", "⅝{n}", ".{n}", "{n}'{n}-"])
 def test_no_text_of_forty_characters_keeps_the_reader_busy(pattern):
     text = (pattern.format(n=7) * 40)[:40]
-    start = time.perf_counter()
+    start = time.process_time()
     try:
         read(text)
     except LengthError:
         pass
-    assert time.perf_counter() - start < 0.05
+    assert time.process_time() - start < 0.05
 
 
 @given(st.text(max_size=50))
