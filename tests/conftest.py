@@ -1,12 +1,22 @@
 """For all tests: where the project is, and no skipped test in CI without a reason on the list."""
 
 import os
+import tempfile
 from pathlib import Path
 
 import pytest
 
 PROJECT = Path(__file__).resolve().parent.parent
 ALLOWED = Path(__file__).with_name("allowed_skips.txt")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Nobody's answers are read or written, and no kernel or start-up file of the user's own is used: also by the notebooks."""
+    folder = tempfile.TemporaryDirectory(prefix="anglelib-tests-")
+    config.add_cleanup(folder.cleanup)
+    os.environ["ANGLELIB_HOME"] = folder.name
+    os.environ["IPYTHONDIR"] = str(Path(folder.name, ".ipython"))
+    os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"
 
 
 @pytest.fixture(scope="session")
