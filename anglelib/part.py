@@ -244,6 +244,17 @@ class Part:
                     f"{exact(width)} wide: nothing would be cut. Check the width left."
                 )
         for cope in self.copes:
+            other, root = other_leg(cope.leg), self.section.thickness(other_leg(cope.leg))
+            place = f"The cope of leg {cope.leg} at end {cope.end}"
+            if cope.width_left < root:
+                raise PartError(
+                    f"{place} leaves {exact(cope.width_left)}, but leg {other} is {exact(root)} thick there: "
+                    f"it would cut into leg {other}. Leave at least {exact(root)}."
+                )
+            if cope.radius > (deep := self.section.leg(cope.leg) - cope.width_left):
+                raise PartError(
+                    f"{place} is {exact(deep)} deep and its inside radius {exact(cope.radius)}: choose a smaller radius."
+                )
             if cope.length >= self.length:
                 raise PartError(
                     f"The cope at end {cope.end} is {exact(cope.length)} long and the part {exact(self.length)}: "

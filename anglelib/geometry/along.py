@@ -17,13 +17,14 @@ anglelib.errors.PartError: There is no metal at x = 5: the part ends at 4.75.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import atan2, degrees, fsum, hypot, sqrt
 
 from anglelib.errors import PartError
+from anglelib.geometry.leg_shape import LegShape, Span
 from anglelib.geometry.quadrature import Vector
-from anglelib.geometry.strips import over_section
-from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.strips import crossings, over_section
 from anglelib.part import Part
 from anglelib.section import PrincipalAxes, SecondMoments
 
@@ -50,21 +51,8 @@ class SectionAt:
 
 
 def limits(part: Part, x: float) -> tuple[float, float]:
-    """How high each leg stands at x, by its tapers and copes: (y on leg A, z on leg B) [in]."""
-    high = {"A": float(part.section.leg_a), "B": float(part.section.leg_b)}
-    for line in taper_lines(part):
-        from_end = x if line.end == 1 else float(part.length) - x
-        high[line.leg] = min(high[line.leg], float(line.width_left) + from_end / float(line.slope))
-    for cope in part.copes:
-        from_end = x if cope.end == 1 else float(part.length) - x
-        length, left, radius = float(cope.length), float(cope.width_left), float(cope.radius)
-        if from_end < length - radius:
-            high[cope.leg] = min(high[cope.leg], left)
-        elif from_end < length:
-            # On the arc of the inside corner, which lies on the air's side of both edges.
-            across = from_end - (length - radius)
-            high[cope.leg] = min(high[cope.leg], left + radius - sqrt(radius**2 - across**2))
-    return high["A"], high["B"]
+    """How high each leg stands at x, by its tapers, copes and rounded corners: (y on leg A, z on leg B) [in]."""
+    return LegShape.of(part, "A").height(x), LegShape.of(part, "B").height(x)
 
 
 def section_at(part: Part, x: float, net: bool = True) -> SectionAt:
@@ -72,48 +60,41 @@ def section_at(part: Part, x: float, net: bool = True) -> SectionAt:
     x = float(x)
     if not 0 <= x <= float(part.length):
         raise PartError(f"There is no metal at x = {x:g}: the part ends at {float(part.length):g}.")
-    high_a, high_b = limits(part, x)
+    a, b = LegShape.of(part, "A"), LegShape.of(part, "B")
+    high_a, high_b = a.height(x), b.height(x)
+    gaps_a, gaps_b = (a.gaps_at(x), b.gaps_at(x)) if net else ((), ())
 
     def strip(y: float, z0: float, z1: float) -> Vector:
-        z1 = min(z1, high_b)
-        if y > high_a or z1 <= z0:
+        if any(low < y < high for low, high in gaps_a):
             return (0.0,) * 6
-        height, middle = z1 - z0, (z0 + z1) / 2
-        square = (z1**3 - z0**3) / 3
-        return height, height * y, height * middle, height * y * y, square, height * middle * y
+        found = [0.0] * 6
+        for low, high in _pieces(z0, min(z1, high_b), gaps_b):
+            height, middle, square = high - low, (low + high) / 2, (high**3 - low**3) / 3
+            moments = (height, height * y, height * middle, height * y * y, square, height * middle * y)
+            found = [fsum(pair) for pair in zip(found, moments, strict=True)]
+        return tuple(found)
 
-    moments = list(over_section(part.section, strip, kinks=(high_a, *_bends(part, high_b))))
-    if net:
-        for hole in part.holes:
-            reach = float(hole.diameter) ** 2 / 4 - (x - float(hole.x)) ** 2
-            if reach > 0:
-                taken = _slot(part, hole, 2 * sqrt(reach))
-                moments = [fsum((one, -two)) for one, two in zip(moments, taken, strict=True)]
-    area, y1, z1, yy, zz, yz = moments
+    edges_b = [high_b, *(z for gap in gaps_b for z in gap)]
+    kinks = [*(y for gap in gaps_a for y in gap), *(y for z in edges_b for y in crossings(part.section, z))]
+    if high_a <= 0 or high_b <= 0:
+        return SectionAt(0.0, (0.0, 0.0), SecondMoments(0.0, 0.0, 0.0))
+    area, y1, z1, yy, zz, yz = over_section(part.section, strip, kinks, high=high_a)
     if area <= 1e-15:
         return SectionAt(0.0, (0.0, 0.0), SecondMoments(0.0, 0.0, 0.0))
     y, z = y1 / area, z1 / area
     return SectionAt(area, (y, z), SecondMoments(zz - area * z * z, yy - area * y * y, yz - area * y * z))
 
 
-def _bends(part: Part, high_b: float) -> tuple[float, ...]:
-    """Heights on leg A at which leg B's limit crosses the fillet: the strips bend there."""
-    section = part.section
-    fillet, ta, tb = float(section.fillet), float(section.thickness_a), float(section.thickness_b)
-    if not (fillet and ta < high_b < ta + fillet):
-        return ()
-    return (tb + fillet - sqrt(fillet**2 - (ta + fillet - high_b) ** 2),)
-
-
-def _slot(part: Part, hole, width: float) -> Vector:
-    """The moments of the rectangle that a hole takes out of its leg at this x."""
-    thickness = float(part.section.thickness(hole.leg))
-    along, through = float(hole.y), thickness / 2
-    area = width * thickness
-    own_along, own_through = along**2 + width**2 / 12, through**2 + thickness**2 / 12
-    if hole.leg == "A":
-        return area, area * along, area * through, area * own_along, area * own_through, area * along * through
-    return area, area * through, area * along, area * own_through, area * own_along, area * along * through
+def _pieces(low: float, high: float, gaps: Iterable[Span]) -> list[Span]:
+    """What is left of a strip from ``low`` to ``high`` where holes interrupt it."""
+    pieces = []
+    for first, last in gaps:
+        if low < first < high:
+            pieces.append((low, first))
+        low = max(low, last) if first < high else low
+    if low < high:
+        pieces.append((low, high))
+    return pieces
 
 
 def weakest_place(part: Part, steps: int = 200) -> tuple[float, float]:

@@ -21,7 +21,10 @@ from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import TaperLine
 from anglelib.lengths import show
-from anglelib.part import Cope, Part
+from anglelib.part import Cope, Part, other_end
+from anglelib.section import other_leg
+
+Point = tuple[float, float]
 
 
 def _angle(angle: float) -> float:
@@ -67,9 +70,18 @@ class RoundedCorner:
     end: int
     angle: float
     radius: float
-    corner: tuple[float, float]
-    centre: tuple[float, float]
-    starts: tuple[tuple[float, float], tuple[float, float]]
+    corner: Point
+    centre: Point
+    starts: tuple[Point, Point]
+
+    @property
+    def lowest(self) -> float:
+        """How near to the heel the arc comes: where it leaves the tapered edge or the end [in]."""
+        return min(touch[1] for touch in self.starts)
+
+    def from_end(self, length: float) -> float:
+        """Distance of the arc's centre from the corner's own end of a part so long [in]."""
+        return self.centre[0] if self.end == 1 else length - self.centre[0]
 
     def distance(self, x: float, y: float) -> float | None:
         """From a point to the arc [in]; None where another edge is nearer than the arc.
@@ -109,41 +121,56 @@ class RoundedCorner:
         return planes
 
 
-def _cross(one: tuple[float, float], two: tuple[float, float]) -> float:
+def _cross(one: Point, two: Point) -> float:
     return one[0] * two[1] - one[1] * two[0]
 
 
 def rounded_corners(part: Part) -> tuple[RoundedCorner, ...]:
     """The rounded corners of a part where they lie. PartError where an arc does not fit on its edges."""
-    found = []
+    found, reaches = [], {}
     for corner in part.corners:
-        taper = part.taper_at(corner.leg, corner.end)
-        width, length, radius = float(part.section.leg(corner.leg)), float(part.length), float(corner.radius)
+        leg, end, radius = corner.leg, corner.end, float(corner.radius)
+        width, length = float(part.section.leg(leg)), float(part.length)
+        root = float(part.section.thickness(other_leg(leg)))
+        place = f"the toe of leg {leg}, end {end}"
+        if any((cope.leg, cope.end) == (leg, end) for cope in part.copes):
+            raise PartError(f"The cope takes away the corner at {place}: drop the rounded corner, or the cope.")
+        taper = part.taper_at(leg, end)
         if taper is None:
-            angle, at, edge, toe_edge = 90.0, 0.0, width, length
-            along = (0.0, -1.0)
+            angle, at, edge, along = 90.0, 0.0, width - root, (0.0, -1.0)
         else:
             line = TaperLine.of(part.section, taper)
-            angle, at, edge, toe_edge = 180 - line.angle, float(line.run), line.edge_length, length - float(line.run)
+            angle, at = 180 - line.angle, float(line.run)
             along = (-cos(radians(line.angle)), -sin(radians(line.angle)))
+            # Below the other leg's inner face an arc would cut into that leg.
+            edge = line.edge_length * min(1.0, (width - root) / (width - float(line.width_left)))
         reach = tangent_length(angle, radius)
-        if reach > edge + 1e-12 or reach > toe_edge + 1e-12:
+        reaches[leg] = reaches.get(leg, 0.0) + reach
+        # The toe's edge is what the cuts of both ends leave of it, and both ends' arcs lie on it.
+        toe = length - at - _toe_taken(part, leg, other_end(end)) - (reaches[leg] - reach)
+        if reach > min(edge, toe) + 1e-12:
+            there_is = f"there is {show(min(edge, toe), 64, 'down')}" if min(edge, toe) > 0 else "there is none left"
             raise PartError(
-                f"The {show(radius)} radius at the toe of leg {corner.leg}, end {corner.end}, needs {show(reach, 64, 'up')} of edge and "
-                f"there is {show(min(edge, toe_edge), 64, 'down')}: choose a smaller radius."
+                f"The {show(corner.radius)} radius at {place}, needs {show(reach, 64, 'up')} of edge and {there_is}: "
+                "choose a smaller radius."
             )
         on_toe, on_edge = (at + reach, width), (at + along[0] * reach, width + along[1] * reach)
         centre = (on_toe[0], width - radius)
 
-        def place(point: tuple[float, float], end: int = corner.end, length: float = length) -> tuple[float, float]:
+        def placed(point: Point, end: int = end, length: float = length) -> Point:
             return point if end == 1 else (length - point[0], point[1])
 
         found.append(
-            RoundedCorner(
-                corner.leg, corner.end, angle, radius, place((at, width)), place(centre), (place(on_toe), place(on_edge))
-            )
+            RoundedCorner(leg, end, angle, radius, placed((at, width)), placed(centre), (placed(on_toe), placed(on_edge)))
         )
     return tuple(found)
+
+
+def _toe_taken(part: Part, leg: str, end: int) -> float:
+    """How much of a leg's toe the cuts at an end take away [in]."""
+    taper = part.taper_at(leg, end)
+    taken = [float(cope.length) for cope in part.copes if (cope.leg, cope.end) == (leg, end)]
+    return max([0.0, *taken, *([float(TaperLine.of(part.section, taper).run)] if taper else [])])
 
 
 def largest_radius(angle: float, centre_distance: float, edge_distance: float) -> float:

@@ -1,10 +1,9 @@
 """The solid that is left: volume, weight and centroid of a finished part.
 
-The part is its section swept along the heel, less what each taper takes: at (y, z) of the section
-the metal runs from the later of the two lines at end 1 to the earlier at end 2. That length is
-integrated over the section, fillet and radii included; two tapers that overlap are not counted
-twice. Located holes are taken off at the fastener's diameter. Rounded corners and copes are not
-taken off here.
+The part is its section swept along the heel, less what its cuts take: at (y, z) of the section the
+metal runs along x from the later of what both legs' shapes allow at end 1 to the earlier at end 2,
+and holes interrupt it. That length is integrated over the section, fillet and radii included, so
+cuts that overlap are not counted twice. Holes are taken off at the fastener's diameter.
 
 >>> from anglelib.part import Taper
 >>> from anglelib.section import Section
@@ -19,13 +18,15 @@ anglelib.errors.SectionError: The density of alu is not in the table (6061, 6063
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
-from math import fsum, pi
+from math import fsum
 
 from anglelib.alloy import density
-from anglelib.geometry.quadrature import Vector
+from anglelib.geometry.leg_shape import LegShape, Span, joined, root
+from anglelib.geometry.quadrature import Vector, integrate_between_arcs
 from anglelib.geometry.strips import over_section
-from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.taper import TaperLine
 from anglelib.part import Part
 from anglelib.section import Section
 
@@ -43,11 +44,12 @@ class Solid:
 
 
 def solid_of(part: Part) -> Solid:
-    """The finished part as a solid: tapers and holes taken off its section times its length."""
-    extent = _extent(part)
-    swept = _over_section(part.section, extent)
-    bored = [_hole(part, hole) for hole in part.holes]
-    volume, x, y, z = (fsum([swept[i], *(-hole[i] for hole in bored)]) for i in range(4))
+    """The finished part as a solid: everything its cuts and holes take is off its section times its length.
+
+    PartError where a rounded corner does not fit on its edges.
+    """
+    regions = _regions(part)
+    volume, x, y, z = (fsum(region[i] for region in regions) for i in range(4))
     return Solid(volume, (x / volume, y / volume, z / volume))
 
 
@@ -89,82 +91,82 @@ def metal_to_sand(line: TaperLine, distance: float) -> float:
     return over_section(section, strip, kinks=(start, line.offset(distance).end_height))[0]
 
 
-# --- the extent of the metal along x ------------------------------------------------------------------
-@dataclass(frozen=True)
-class _Extent:
-    """Where metal starts and stops along x at (y, z): planes x = x0 + p y + q z at either end."""
+# --- what is left, by regions of the section ----------------------------------------------------------
+def _regions(part: Part) -> list[Vector]:
+    """Volume and first moments (x, y, z) of leg A's flat, leg B's flat, and the root where they meet.
 
-    starts: tuple[tuple[float, float, float], ...]
-    stops: tuple[tuple[float, float, float], ...]
-    kinks: tuple[float, ...]
-
-    def at(self, y: float, z: float) -> tuple[float, float]:
-        start = max(x0 + p * y + q * z for x0, p, q in self.starts)
-        stop = min(x0 + p * y + q * z for x0, p, q in self.stops)
-        return start, max(start, stop)
-
-    def breaks(self, y: float, z0: float, z1: float) -> list[float]:
-        """z0, z1, and every z between them where another plane takes over."""
-        planes = (*self.starts, *self.stops)
-        found = {z0, z1}
-        for i, (x0, p, q) in enumerate(planes):
-            for x0_other, p_other, q_other in planes[i + 1 :]:
-                if q != q_other:
-                    z = ((x0_other - x0) + (p_other - p) * y) / (q - q_other)
-                    if z0 < z < z1:
-                        found.add(z)
-        return sorted(found)
+    On a leg's flat the other leg cuts with nothing but its tapers, whose planes go through both.
+    """
+    section, swapped = part.section, part.section.swapped()
+    a, b = LegShape.of(part, "A"), LegShape.of(part, "B")
+    root_a, root_b = root(part, "A"), root(part, "B")
+    regions = []
+    if root_a < a.width:
+        regions.append(_strips(section, a, b, (root_a, a.width), b.width))
+    if root_b < b.width:
+        regions.append(_exchanged(_strips(swapped, b, a, (root_b, b.width), a.width)))
+    if _clear(b, root_b) or not _clear(a, root_a):
+        regions.append(_strips(section, a, b, (0.0, root_a), root_b))
+    else:
+        regions.append(_exchanged(_strips(swapped, b, a, (0.0, root_b), root_a)))
+    return regions
 
 
-def _extent(part: Part) -> _Extent:
-    length = float(part.length)
-    starts, stops, kinks = [(0.0, 0.0, 0.0)], [(length, 0.0, 0.0)], []
-    for line in taper_lines(part):
-        slope, lost = float(line.slope), float(line.width_left) * float(line.slope)
-        p, q = (slope, 0.0) if line.leg == "A" else (0.0, slope)
-        if line.end == 1:
-            starts.append((-lost, p, q))
-        else:
-            stops.append((length + lost, -p, -q))
-        if line.leg == "A":
-            kinks.append(float(line.width_left))
-    return _Extent(tuple(starts), tuple(stops), tuple(kinks))
+def _clear(shape: LegShape, height: float) -> bool:
+    """Whether below a height nothing but tapers cuts the leg."""
+    return min(shape.arcs, default=height) >= height
 
 
-def _over_section(section: Section, extent: _Extent) -> Vector:
-    """Volume and its first moments (x, y, z) over the section."""
+def _exchanged(moments: Vector) -> Vector:
+    volume, x, y, z = moments
+    return volume, x, z, y
+
+
+def _strips(section: Section, along: LegShape, across: LegShape, heights: Span, top: float) -> Vector:
+    """The moments of the strips between two heights on the leg ``along``, up to ``top`` on the other."""
+    straight = heights[0] > 0 or _clear(across, top)
+    bends = () if straight else across.arcs
+    # To 1e-12 of the part; where copes or holes of both legs run into the fillet, to 1e-9.
+    accuracy = section.area * along.length * (1 if straight else 1000)
+    # Where the planes of both legs meet at a corner of the section.
+    rims = (0.0, float(section.thickness_a), top)
+    kinks = along.levels(*(place for z in rims for place in (across.start(z), across.stop(z))))
 
     def strip(y: float, z0: float, z1: float) -> Vector:
-        zs = extent.breaks(y, z0, z1)
-        return tuple(
-            fsum(terms)
-            for terms in zip(*(_simpson(extent, y, low, high) for low, high in zip(zs, zs[1:], strict=False)), strict=True)
-        )
+        z1 = min(z1, top)
+        start, stop, gaps = along.start(y), along.stop(y), along.gaps(y)
+        if z1 <= z0 or stop <= start:
+            return (0.0,) * 4
 
-    kinks = list(extent.kinks)
-    planes = [*extent.starts, *extent.stops]
-    for i, (x0, p, q) in enumerate(planes):
-        # Two planes of one leg meet at a fixed height: the crossing tapers of both ends.
-        kinks += [(x0o - x0) / (p - po) for x0o, po, qo in planes[i + 1 :] if q == qo and p != po]
-    return over_section(section, strip, tuple(kinks))
+        def metal(z: float) -> Vector:
+            first, last = max(start, across.start(z)), min(stop, across.stop(z))
+            length, moment = _left(first, last, gaps if straight else joined((*gaps, *across.gaps(z))))
+            return length, moment, length * y, length * z
 
+        breaks = (*bends, *across.levels(start, stop, *(place for gap in gaps for place in gap)))
+        zs = sorted({z0, z1, *(z for z in breaks if z0 < z < z1)})
+        pieces = [
+            _simpson(metal, low, high) if straight else integrate_between_arcs(metal, low, high, accuracy / 10)
+            for low, high in zip(zs, zs[1:], strict=False)
+        ]
+        return pieces[0] if len(pieces) == 1 else tuple(fsum(values) for values in zip(*pieces, strict=True))
 
-def _simpson(extent: _Extent, y: float, z0: float, z1: float) -> Vector:
-    """The strip's integrals between two breaks: at most quadratic in z, so Simpson's rule is exact."""
-    total = [0.0, 0.0, 0.0, 0.0]
-    for z, weight in ((z0, 1 / 6), ((z0 + z1) / 2, 4 / 6), (z1, 1 / 6)):
-        start, stop = extent.at(y, z)
-        length = (stop - start) * weight * (z1 - z0)
-        total[0] += length
-        total[1] += length * (start + stop) / 2
-        total[2] += length * y
-        total[3] += length * z
-    return tuple(total)
+    return over_section(section, strip, (*along.bends, *kinks), *heights, scale=accuracy)
 
 
-def _hole(part: Part, hole) -> Vector:
-    thickness = float(part.section.thickness(hole.leg))
-    volume = pi / 4 * float(hole.diameter) ** 2 * thickness
-    along, through = float(hole.y), thickness / 2
-    y, z = (along, through) if hole.leg == "A" else (through, along)
-    return volume, volume * float(hole.x), volume * y, volume * z
+def _left(first: float, last: float, gaps: Iterable[Span]) -> tuple[float, float]:
+    """Length and first moment of the metal from ``first`` to ``last``, less the gaps."""
+    if last <= first:
+        return 0.0, 0.0
+    length, moment = last - first, (last - first) * (last + first) / 2
+    for low, high in gaps:
+        low, high = max(low, first), min(high, last)
+        if low < high:
+            length, moment = length - (high - low), moment - (high - low) * (high + low) / 2
+    return length, moment
+
+
+def _simpson(metal, low: float, high: float) -> Vector:
+    """An integral between two breaks: at most quadratic there, so Simpson's rule is exact."""
+    thirds = (metal(low), metal((low + high) / 2), metal(high))
+    return tuple((high - low) / 6 * (f0 + 4 * f1 + f2) for f0, f1, f2 in zip(*thirds, strict=True))

@@ -67,7 +67,7 @@ def parts(draw, section, part_id):
     part = Part(
         part_id, draw(names), section, draw(alloys), length, tapers=tapers, holes=holes,
         corners=[Corner(leg, end, draw(lengths(F(1, 64), F(1, 4)))) for leg, end in draw(places)],
-        copes=[Cope(leg, end, draw(lengths(F(1, 2), 2)), draw(lengths(0, F(3, 8))), draw(lengths(F(1, 64), F(1, 4)))) for leg, end in draw(places)],
+        copes=[Cope(leg, end, draw(lengths(F(1, 2), 2)), draw(lengths(F(3, 16), F(3, 8))), draw(lengths(F(1, 64), F(1, 8)))) for leg, end in draw(places)],
         quantity=draw(st.integers(1, 99)), one_piece=draw(st.booleans()), later=draw(st.booleans()),
         priority=draw(st.integers(-1000, 1000)), only_stick=draw(st.one_of(st.just(""), ids)), note=draw(texts(120)),
     )  # fmt: skip

@@ -210,6 +210,8 @@ REFUSED = {
     "two tapers in one place": (dict(tapers=[Taper("A", 1, 0, run=1), Taper("A", 1, "1/8", run=2)]), "two entries for a taper"),
     "width left": (dict(tapers=[Taper("A", 1, "3/4", run=1)]), "nothing would be cut"),
     "cope width": (dict(copes=[Cope("A", 1, 1, "3/4", "1/8")]), "nothing would be cut"),
+    "cope into the other leg": (dict(copes=[Cope("A", 1, 1, "1/16", "1/8")]), "Leave at least 1/8"),
+    "cope deep enough": (dict(copes=[Cope("A", 1, 1, "11/16", "1/8")]), "1/16 deep and its inside radius 1/8: choose a smaller radius"),
     "cope length": (dict(copes=[Cope("A", 1, 6, "1/4", "1/8")]), "shorten the cope"),
     "hole before end 1": (dict(holes=[Hole("A", "1/32", "7/16", "1/8")]), "beyond the end"),
     "hole past end 2": (dict(holes=[Hole("A", "5 31/32", "7/16", "1/8")]), "beyond the end of a part 6 long: check its x"),

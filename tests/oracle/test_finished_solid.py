@@ -1,0 +1,148 @@
+"""Volume and centroid with copes, rounded corners and holes, between a solid too small and one too large."""
+
+from __future__ import annotations
+
+from fractions import Fraction as F
+from itertools import pairwise
+from random import Random
+
+import cutters
+import numpy as np
+import oracle_parts
+import pytest
+import solids
+
+from anglelib.geometry.solid import solid_of
+from anglelib.part import Cope, Corner, Hole, Part, Taper
+from anglelib.section import Section
+
+STOCK = Section("1 1/2", "1 1/2", "1/8", fillet="3/16")
+ROUND = Section("1 1/2", "1 1/4", "1/8", "3/16", fillet="3/16", toe_radius="3/32", heel_radius="1/16")
+
+
+def made(section=STOCK, length=6, **features) -> Part:
+    return Part("P1", "Trial", section, "6061-T6", length, **features)
+
+
+def check_between(part: Part, steps: int = 48, width: float = 1e-3) -> None:
+    """Volume and the three first moments of the library, between the two solids' own."""
+    solid = solid_of(part)
+    ours = np.array([solid.volume, *(solid.volume * c for c in solid.centroid)])
+    less, more = (solids.moments(cutters.finished(part, metal, steps)) for metal in (solids.LESS, solids.MORE))
+    room = 1e-10 * more
+    assert np.all(less - room <= ours) and np.all(ours <= more + room), (part, less, ours, more)
+    assert np.all(more - less < width * more), f"the bounds are too far apart to prove anything: {part}"
+
+
+def taken(part: Part) -> float:
+    """What copes, corners and holes take off: the tapered stick less the finished part."""
+    bare = Part("P1", "Trial", part.section, part.alloy, part.length, tapers=part.tapers)
+    return solid_of(bare).volume - solid_of(part).volume
+
+
+def check_taken(part: Part, steps: int = 128) -> None:
+    """The same to the kernel, which may be too much or too little by the polygons of the arcs."""
+    bare = Part("P1", "Trial", part.section, part.alloy, part.length, tapers=part.tapers)
+    kernel = [
+        solids.part_solid(bare, metal, steps).volume() - cutters.finished(part, metal, steps).volume()
+        for metal in (solids.LESS, solids.MORE)
+    ]
+    assert taken(part) == pytest.approx(sum(kernel) / 2, rel=5e-3), (part, kernel)
+    assert abs(kernel[0] - kernel[1]) < 0.05 * kernel[0], f"the bounds are too far apart to prove anything: {part}"
+
+
+@pytest.mark.parametrize("section", [STOCK, ROUND], ids=["plain", "rounded toes"])
+@pytest.mark.parametrize("leg", ["A", "B"])
+@pytest.mark.parametrize("end", [1, 2])
+def test_a_rounded_corner(section, leg, end):
+    for taper in ((), (Taper(leg, end, "1/4", run=2),), (Taper(leg, end, run="1/2"),)):
+        part = made(section, tapers=taper, corners=[Corner(leg, end, "3/8")])
+        check_between(part)
+        check_taken(part)
+
+
+@pytest.mark.parametrize("section", [STOCK, ROUND], ids=["plain", "rounded toes"])
+@pytest.mark.parametrize("leg", ["A", "B"])
+@pytest.mark.parametrize("end", [1, 2])
+def test_a_cope(section, leg, end):
+    flush = section.thickness("B" if leg == "A" else "A")
+    for left in (flush, flush + F(1, 16), F(3, 4)):
+        part = made(section, copes=[Cope(leg, end, "1 1/2", left, "3/16")])
+        check_between(part)
+        check_taken(part)
+
+
+def test_copes_of_both_legs_that_meet_in_the_fillet():
+    copes = [Cope("A", 1, 1, "1/8", "1/8"), Cope("B", 1, "3/4", "5/32", "1/8")]
+    check_between(made(copes=copes))
+    check_taken(made(copes=copes))
+
+
+def test_holes_in_the_fillet_and_in_the_rounded_toe():
+    """A hole may run into the fillet, where the metal is thicker, and into a rounded toe, where it is thinner."""
+    for part in (
+        made(ROUND, holes=[Hole("A", 2, "9/32", "3/16"), Hole("B", 4, "1 9/64", "3/16")]),
+        made(holes=[Hole("A", 2, "7/32", "3/16"), Hole("B", 2, "7/32", "3/16")]),
+    ):
+        check_between(part)
+        check_taken(part)
+
+
+def test_a_hole_that_breaks_through_a_taper_is_taken_once():
+    part = made(tapers=[Taper("A", 1, "3/8", run=2)], holes=[Hole("A", 1, "15/16", "1/4")])
+    check_between(part)
+    check_taken(part)
+    assert taken(part) < 0.8 * 0.125 * 3.14159 / 64
+
+
+def test_holes_that_run_into_each_other_are_taken_once():
+    part = made(holes=[Hole("A", 2, 1, "1/4"), Hole("A", "2 1/8", "1 1/16", "3/16")])
+    check_between(part)
+    check_taken(part)
+
+
+def test_everything_at_once():
+    check_between(
+        made(
+            ROUND,
+            tapers=[Taper("A", 1, "3/8", run=2), Taper("B", 1, run=1)],
+            corners=[Corner("A", 1, "1/4"), Corner("B", 2, "1/8")],
+            copes=[Cope("A", 2, 1, "3/8", "1/8")],
+            holes=[Hole("A", 3, 1, "3/16"), Hole("B", 4, "3/4", "1/8")],
+        )
+    )
+
+
+def test_fine_polygons_close_in_on_the_part():
+    part = made(tapers=[Taper("A", 1, "3/8", run=2)], corners=[Corner("A", 1, "1/2")], copes=[Cope("B", 2, 1, "1/2", "1/4")])
+    gaps = []
+    for steps in (16, 32, 64):
+        less, more = (cutters.finished(part, metal, steps).volume() for metal in (solids.LESS, solids.MORE))
+        assert less < solid_of(part).volume < more
+        gaps.append(more - less)
+    assert all(3.8 < wide / close < 4.2 for wide, close in pairwise(gaps))
+
+
+def test_what_rounding_takes_is_its_area_times_the_thickness():
+    """Away from a rounded toe: area lost (of the cutter's outline, by shapely) times 1/8 in."""
+    part = made(tapers=[Taper("A", 1, "1/4", run=2)], corners=[Corner("A", 1, "3/8")])
+    lost = [cutters.tapered_leg(part, "A").area - cutters.face_outline(part, "A", m, 512).area for m in (solids.LESS, solids.MORE)]
+    assert lost[1] / 8 < taken(part) < lost[0] / 8
+
+
+def _fuzz(first: int, last: int) -> None:
+    for seed in range(first, last):
+        try:
+            check_between(oracle_parts.part(Random(f"finished {seed}")), steps=16, width=0.2)
+        except AssertionError as error:
+            raise AssertionError(f"seed {seed}: {error}") from None
+
+
+def test_random_parts():
+    _fuzz(0, 60)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(20))
+def test_two_thousand_random_parts(block):
+    _fuzz(100 + 100 * block, 200 + 100 * block)
