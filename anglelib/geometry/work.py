@@ -31,8 +31,8 @@ _HARD = {"flat": 1, "fillet": 2, "other leg": 3, "vertex": 4}
 class Operation:
     """One step at the bench: what to do, the marks it needs, how the angle sits, what can hurt.
 
-    ``brief`` and ``watch`` say the same as ``text`` and ``cautions`` in a card's room; what the
-    card shows as a number or a picture they leave out.
+    ``brief`` and ``watch`` say the same as title and ``text``, and as ``cautions``, in one line of a
+    card; what the card shows as a number or a picture they leave out.
     """
 
     title: str
@@ -90,13 +90,13 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
                 f"Drill the inside corner to radius {exact(cope.radius)}, then cut back {both(cope.length)} along the heel, "
                 f"down to {both(cope.width_left)}.",
                 cautions=("Never saw into the corner: a saw-cut corner is where a crack starts.",),
-                brief=f"drill the corner, radius {exact(cope.radius)}; back {both(cope.length)}, down to {both(cope.width_left)}",
-                watch="Never saw into the corner: a crack starts there.",
+                brief=f"Cope leg {cope.leg}, end {cope.end}: {both(cope.length)} back, {both(cope.width_left)} left, radius {exact(cope.radius)}.",
+                watch="Drill the corner: a sawn one cracks.",
             )
         )
     if part.corners:
         places = "; ".join(f"leg {c.leg} at end {c.end}: radius {exact(c.radius)}" for c in part.corners)
-        steps.append(Operation("Round the corners", f"File or sand to the arc: {places}.", brief=places))
+        steps.append(Operation("Round the corners", f"File or sand to the arc: {places}.", brief=f"Round {places}."))
     if part.holes:
         steps.append(
             Operation(
@@ -104,8 +104,8 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
                 "Centre punch, drill a pilot, then open to size on assembly where the plans say so. "
                 "The diameter on this card is the fastener's.",
                 cautions=("Clamp the part: a drill that grabs spins it. Eyes covered; no gloves at the drill.",),
-                brief="centre punch, pilot; open on assembly where the plans say so; drill sizes per the plans",
-                watch="Clamp it: a drill that grabs spins it. No gloves.",
+                brief="Mark, punch, pilot the holes; drill sizes per the plans.",
+                watch="Clamp it: a grabbing drill spins it.",
             )
         )
     steps.append(
@@ -114,8 +114,8 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
             "Break every edge about 1/64, take out sanding marks lengthwise, deburr the holes on both sides, "
             "take ink and dye off before primer.",
             cautions=("A burr cuts like a knife: gloves only with the machine stopped.",),
-            brief="edges 1/64, corners per the plans; lengthwise; holes on both sides; ink off before primer",
-            watch="A burr cuts. Gloves only with the machine stopped.",
+            brief="Break edges 1/64, deburr holes, finish lengthwise, ink off.",
+            watch="A burr cuts like a knife.",
         )
     )
     pair = f"lay it against {part.mirror_of}: they must be a mirror pair" if part.mirror_of else ""
@@ -123,7 +123,7 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
         Operation(
             "Inspect, mark, tag",
             "Take the readings below, write the alloy back on the part, tag it" + (f", {pair}." if pair else "."),
-            brief="readings below; alloy back on the part" + (f"; {pair}" if pair else ""),
+            brief="Take the readings; alloy on the part; tag" + (f"; lay it against {part.mirror_of}." if pair else "."),
         )
     )
     return tuple(steps)
@@ -141,11 +141,10 @@ def _square(part: Part, end: int, shop: Shop, on_stick: bool) -> Operation:
         f"from outside and inside.{datum}",
         setup=square_cut(part.section) if on_stick else None,
         cautions=tuple(cautions),
-        brief=("on the stick, to a" if on_stick else "to a") + " line square on both outer faces; try leg A and leg B, out and in"
-        + ("; it is the datum" if end == 1 else ""),
-        watch="The half of the disc that runs down."
+        brief=f"Square end {end}" + (" on the stick" if on_stick else "") + "; try both legs, in and out.",
+        watch="Sand where the disc runs down."
         if on_stick or part.length >= shop.hand_minimum
-        else "Short: in a holder or clamp, not in the fingers.",
+        else "Short: hold it in a clamp.",
     )
 
 
@@ -158,7 +157,7 @@ def _witness(part: Part, end: int) -> Operation:
         "Strike the witness line",
         f"Square across both legs, {both(away)} from the squared end {end}. The taper at {lost} takes the square end away: "
         "from then on this line is the datum, and the readings on this card are given from it.",
-        brief=f"{both(away)} from the squared end {end}, square across both legs; from now on it is the datum: {lost} goes",
+        brief=f"Witness line {both(away)} from end {end}: now the datum.",
     )
 
 
@@ -189,8 +188,8 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
             text,
             marks=taper_marks(line, shop),
             line=line,
-            brief=f"from end {line.end}, the square on the part side"
-            + ("; a strip pressed into the fillet carries the bend" if line.ends_in != "flat" and line.section.fillet else ""),
+            brief=f"Mark the taper of {where}"
+            + ("; a strip carries the bend." if line.ends_in != "flat" and line.section.fillet else "."),
         ),
         Operation(
             f"Saw the taper of {where}",
@@ -198,8 +197,8 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
             setup=setup,
             line=line,
             cautions=tuple(cautions),
-            brief=f"{exact(shop.allowance)} outside the line; "
-            + ("held by the stick, far end on a stand at table height" if on_stick else "clamped to a longer carrier"),
+            brief=f"Saw it {exact(shop.allowance)} outside the line, "
+            + ("on the stick, far end on a stand." if on_stick else "clamped to a longer carrier."),
             watch=_short_watch(part, shop, setup, on_stick),
         ),
         Operation(
@@ -207,8 +206,8 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
             f"Take off the {exact(shop.allowance)} left outside the line; look at the line, not at the metal.",
             line=line,
             cautions=("A part that is too hot to hold is cooled in water and dried. Keep aluminium fines dry and away from sparks and steel dust.",),
-            brief=f"take off the {exact(shop.allowance)}; look at the line",
-            watch="Too hot to hold: cool in water, dry. Fines away from sparks.",
+            brief="Sand to the line; look at the line, not at the metal.",
+            watch="Too hot to hold: dip it, dry it.",
         ),
     ]
     if line.to_vertex:
@@ -219,8 +218,8 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
                 f"gets {both(line.blunting(BLUNT))} shorter at the heel, so measure nothing from this end again.",
                 line=line,
                 cautions=("A feather edge cuts hands: handle it last, and blunt it before anything else.",),
-                brief=f"leg {line.other}, to {exact(BLUNT)}: costs {both(line.blunting(BLUNT))} of length at the heel",
-                watch="It cuts hands: blunt it before anything else.",
+                brief=f"Blunt the edge of leg {line.other} to {exact(BLUNT)}: {both(line.blunting(BLUNT))} shorter there.",
+                watch="A feather edge cuts: blunt it now.",
             )
         )
     return steps
@@ -245,16 +244,18 @@ def _to_length(part: Part, end: int, shop: Shop) -> Operation:
         marks=(mark,),
         setup=square_cut(part.section),
         cautions=tuple(cautions),
-        brief=f"end {end}, from {origin}; saw {exact(shop.allowance)} outside the line",
-        watch="Under 6 in.: clamp it, do not hand-hold.".replace("6", exact(shop.hand_minimum))
-        if part.length < shop.hand_minimum
-        else "Both sides of the cut supported.",
+        brief=f"Cut to length: end {end}, {exact(shop.allowance)} outside the line.",
+        watch=_clamp_it(shop) if part.length < shop.hand_minimum else "Support both sides of the cut.",
     )
 
 
 def _short_watch(part: Part, shop: Shop, setup: Setup, on_stick: bool) -> str:
     if not on_stick and part.length < shop.hand_minimum:
-        return f"Under {exact(shop.hand_minimum)} in.: clamp it, do not hand-hold."
+        return _clamp_it(shop)
     if setup.stance == OUTSIDE_UP:
-        return "Clamp the work to the block: it is sawn too."
-    return "Guide just clear of the work; no fingers in line."
+        return "Clamp it to the block, sawn too."
+    return "Guide just clear; no fingers in line."
+
+
+def _clamp_it(shop: Shop) -> str:
+    return f"Under {exact(shop.hand_minimum)} in.: clamp it, do not hand-hold."

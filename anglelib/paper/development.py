@@ -115,7 +115,7 @@ def taper_path(zones: Sequence[Zone], line: TaperLine, off: float = 0.0) -> list
 def inked(path: Sequence[Point], width: float) -> list[Point]:
     """The outline of a line's ink, wholly on the waste side: towards the end (smaller d)."""
     normals = []
-    for (d1, v1), (d2, v2) in zip(path, path[1:]):
+    for (d1, v1), (d2, v2) in zip(path, path[1:], strict=False):
         long = math.hypot(d2 - d1, v2 - v1)
         # v grows along the path, so the end lies to its left, across (-dv, dd)
         normals.append((-(v2 - v1) / long, (d2 - d1) / long))

@@ -22,9 +22,9 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, polygon
 from anglelib.errors import BenchError
 
-MARGIN = 10.0
+MARGIN = 9.0
 """White edge of a page, which no printer needs for itself [mm]."""
-FOOT = 10.0
+FOOT = 9.4
 """Height of a page's foot above the margin [mm]."""
 PITCH = 1.6
 """From line to line of a text, in letter heights."""
@@ -95,9 +95,9 @@ class Page:
         left = shortened(f"{job}, {date}", on.room - text_width(pages, SMALL) - 6, SMALL)
         foot: Group = (
             Line(on.left, y, on.right, y, "narrow"),
-            Label(on.left, y - 4.6, left, SMALL, "start"),
-            Label(on.left, y - 8.8, CAUTION, SMALL, "start"),
-            Label(on.right, y - 4.6, pages, SMALL, "end"),
+            Label(on.left, y - 4.3, left, SMALL, "start"),
+            Label(on.left, y - 8.3, CAUTION, SMALL, "start"),
+            Label(on.right, y - 4.3, pages, SMALL, "end"),
         )
         return Sheet(on.width, on.height, self.items + foot, self.title, self.sentence)
 

@@ -28,7 +28,7 @@ from anglelib.lengths import both
 from anglelib.paper.page import FIGURE, SMALL
 from anglelib.section import Section
 
-LARGEST = 19.0
+LARGEST = 15.5
 """The wider leg on the paper [mm]."""
 BLADE = 1.6
 """Thickness of the blade on the paper, seen edge on [mm]; as wide as a line would hide it."""
@@ -45,9 +45,8 @@ def _table(left: float, right: float) -> Group:
     return (Line(left, 0, right, 0, "outline"), Hatch(((left, -1.8), (right, -1.8), (right, 0), (left, 0)), 45, 1.6))
 
 
-def _blade(x: float, top: float) -> Group:
+def _blade(x: float, top: float, foot: float = -4.0) -> Group:
     """The blade from its guide down through the table, teeth towards the left, and the guide."""
-    foot = -4.0
     teeth: list[Point] = []
     y = foot
     while y < top + 0.01:
@@ -96,17 +95,14 @@ def square_picture(setup: Setup, section: Section) -> Group:
     x = toe_a[0] + 4.5
     items += _blade(x, heel[1] + _LIFT)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
-    for toe in (toe_a, toe_b):  # the line on both outer faces
+    names: list[Item] = []
+    for toe in (toe_b, toe_a):  # the line on both outer faces
         dx, dy = toe[0] - heel[0], toe[1] - heel[1]
         long = math.hypot(dx, dy)
         nx, ny = (-dy / long, dx / long) if toe is toe_a else (dy / long, -dx / long)
+        names.append(Label(heel[0] + 0.62 * dx + nx * 3.7, heel[1] + 0.62 * dy + ny * 3.7, "A" if toe is toe_a else "B", FIGURE, "middle", "middle"))
         items.append(Line(heel[0] + nx * 0.9, heel[1] + ny * 0.9, toe[0] + nx * 0.9, toe[1] + ny * 0.9, "mark", True))
-    middle_a, middle_b = ((heel[0] + t[0]) / 2 for t in (toe_a, toe_b))
-    level = (heel[1] + toe_a[1]) / 2
-    items += [
-        Label(middle_b - 3.4, level + 2.8, "B", FIGURE, "middle", "middle"),
-        Label(middle_a + 2.6, level + 3.6, "A", FIGURE, "middle", "middle"),
-    ]
+    items += names
     items += _height(x + 6, heel[1], both(setup.height, 64, "up"), heel[0] + 1.5)
     items += [Label(toe_a[0] + 1.2, -6.4, "in", SMALL, "end"), Label(toe_b[0] - 1, -6.4, "out", SMALL, "start")]
     return tuple(items)
@@ -147,7 +143,7 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
         low, high = sorted((place(other + float(section.fillet) * 0.3, 0)[0] + side * 1.0, place(w, 0)[0] + side * 3))
         items.append(polygon(((low, 0), (high, 0), (high, block), (low, block)), "narrow", "paper"))
         items.append(Hatch(((low, 0), (high, 0), (high, block), (low, block)), 15, 2.4))
-    items += _blade(x, top + _LIFT)
+    items += _blade(x, top + _LIFT, -3.0)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
     items += _marked(setup, line, section, place, unit)
     foot = place(w, 0)[0]
@@ -158,7 +154,8 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     else:
         items.append(Label(stand[0] - side * 4.4, b * unit / 2, line.other, FIGURE, "middle", "middle"))
         items.append(Label(foot + side * 3.4, block + 0.9, line.leg, FIGURE, "middle"))
-        items.append(Label((low + high) / 2, block / 2, "block", SMALL, "middle", "middle", halo=True))
+        words = f"on a block {both(setup.block, 64, 'up').partition(' (')[0]} high"
+        items.append(Label(left, -6.4, words, SMALL, "start"))
     name = 6.0 if side > 0 else 1.5  # clear of the flat leg's name
     items += _height(half + 9, top, both(setup.height, 64, "up"), half + name)
     return tuple(items)
@@ -190,11 +187,15 @@ def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height
     w, other = float(section.leg_a), float(section.thickness("B"))
     end_room, far_room = 16.0, 2.0
     long = float(line.run) + 0.55
-    unit = min(_unit(section), (height - 13) / w, (width - end_room - far_room) / long)
+    rise = math.sin(math.radians(line.angle))
+    beyond_toe, below_heel = 7.0 * rise + 2.0, 11.2 * rise + 2.0
+    unit = min(_unit(section), (height - beyond_toe - below_heel) / w, (width - end_room - far_room) / long)
+    below_heel = max(2.0, below_heel - float(line.width_left) * unit)
     way = 1 if line.end == 1 else -1
     up = -toe_side(line, setup.stance) * way
     x0 = end_room if way > 0 else width - end_room
-    heel = (height - w * unit) / 2 if up > 0 else (height + w * unit) / 2
+    spare = (height - w * unit - beyond_toe - below_heel) / 2
+    heel = below_heel + spare if up > 0 else height - below_heel - spare
     far = (width - end_room - far_room) / unit
 
     def place(d: float, h: float) -> Point:
@@ -219,7 +220,8 @@ def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height
 
     # the saw's plane is upright: from above it is one straight line over both legs
     waste = clip([(0.0, 0.0), (far, 0.0), (far, w), (0.0, w)], inside(allowance))
-    band = clip(waste, lambda d, h, f=inside(allowance + kerf): -f(d, h))
+    past = inside(allowance + kerf)
+    band = clip(waste, lambda d, h: -past(d, h))
     if len(band) > 2:
         items.append(polygon([place(d, h) for d, h in band], "cut", "paper"))
     items.append(Line(*place(0, float(line.width_left)), *place(float(line.run), w), "mark", True))

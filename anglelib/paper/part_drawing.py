@@ -1,0 +1,200 @@
+"""The finished part on its card: both outer faces, heel to heel, dimensioned from the datum.
+
+Where a cut takes the datum end away, the running dimensions start from the witness line instead.
+
+>>> from anglelib.section import Section
+>>> from anglelib.part import Part
+>>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8"), "6061-T6", "17 1/4", holes=[])
+>>> items, deep, scale = part_drawing(bar, 190, 70)
+>>> scale, round(deep)
+(Fraction(1, 1), 57)
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from anglelib.drawing.checks import bounds
+from anglelib.drawing.dimensions import Stop, running_dimensions, upright_dimension
+from anglelib.drawing.face import Axis, Face
+from anglelib.drawing.frame import scale_text
+from anglelib.drawing.outer_view import direction, features_along, outer_view
+from anglelib.drawing.sheet import Group, Item, Label, move
+from anglelib.drawing.symbols import datum_sign
+from anglelib.geometry.layout import datum_lost, witness_line
+from anglelib.geometry.taper import Number, from_end_1, taper_lines
+from anglelib.lengths import both, exact, show
+from anglelib.paper.page import SMALL
+from anglelib.part import Part
+
+SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/8", "1/10", "1/20", "1/50"))
+LEFT, RIGHT = 44.0, 34.0
+"""Room for figures and names left and right of the faces [mm]."""
+FIGURES = 14.5
+"""Room for running dimensions beyond a toe [mm]."""
+
+
+def part_drawing(part: Part, width: float, height: float) -> tuple[Group, float, Fraction]:
+    """The two faces within a box whose top left corner is (0, 0), how deep they are [mm], and their scale."""
+    for scale in SCALES:
+        unit = 25.4 * float(scale)
+        room = width - LEFT - RIGHT
+        axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
+        if axis.right - axis.left > room + 0.01 and scale != SCALES[-1]:
+            continue
+        items = _views(part, axis, width)
+        items += _scale(part, axis, scale)
+        left, bottom, right, top = bounds(items)
+        if top - bottom <= height or scale == SCALES[-1]:
+            return move(items, 0, -top), top - bottom, scale
+    raise AssertionError("the last scale is always taken")
+
+
+def origin(part: Part) -> Fraction | None:
+    """x of the place that running dimensions start from: the witness line's, else 0; None where there is neither."""
+    witness = witness_line(part)
+    if witness is not None:
+        return witness
+    return None if datum_lost(part, 1) else Fraction(0)
+
+
+def _views(part: Part, axis: Axis, width: float) -> Group:
+    items: list[Item] = []
+    start = origin(part)
+    faces = {leg: Face(axis, 0.0, direction(leg)) for leg in ("A", "B")}
+    for leg, face in faces.items():
+        items += outer_view(part, leg, axis, 0.0, dimensions=False)
+        items += _along(part, leg, face, start or Fraction(0), width)
+        items += _across(part, leg, face)
+        items += _name(part, leg, face)
+    if witness_line(part) is not None:
+        for face in faces.values():
+            x = float(start or 0)
+            items += face.path([(x, 0.0), (x, float(part.section.leg("A" if face is faces["A"] else "B")))], "mark", True)
+    elif start is not None:
+        leg = next((leg for leg in ("B", "A") if part.taper_at(leg, 1) is None), "B")
+        height = faces[leg].h(part.section.leg(leg) / 2)
+        items += datum_sign(axis.left, height, "end 1, datum", letter=SMALL)
+    items.append(Label(axis.right + 9.6, 0, "heel", SMALL, "start", "middle"))
+    return tuple(items)
+
+
+def _scale(part: Part, axis: Axis, scale: Fraction) -> Group:
+    """The scale, and the fastener of the holes, under the name of the lower face; several are named at their holes."""
+    y = Face(axis, 0.0, direction("A")).h(part.section.leg("A")) - 3.0 - 4.0
+    items: list[Item] = [Label(0, y, f"scale {scale_text(scale)}", SMALL, "start", "middle")]
+    kinds = sorted({(hole.diameter, hole.flush) for hole in part.holes})
+    if len(kinds) == 1:
+        items.append(Label(0, y - 4.0, f"fastener {_fastener(*kinds[0])}", SMALL, "start", "middle"))
+    elif kinds:
+        for hole in part.holes:
+            face = Face(axis, 0.0, direction(hole.leg))
+            x, high = face.at(float(hole.x), float(hole.y))
+            r = float(hole.diameter) / 2 * axis.unit
+            items.append(Label(x + r + 0.9, high + r + 0.6, _fastener(hole.diameter, hole.flush), SMALL, "start"))
+    return tuple(items)
+
+
+def _fastener(diameter: Fraction, flush: bool) -> str:
+    return f"{exact(diameter)}{' flush' if flush else ''}"
+
+
+def _name(part: Part, leg: str, face: Face) -> Group:
+    y = face.h(part.section.leg(leg)) + face.up * 3.0
+    return (Label(0, y, f"leg {leg}, outer face", SMALL, "start", "middle"),)
+
+
+def along(part: Part, leg: str) -> dict[Number, tuple[float, str]]:
+    """The places along a leg that are dimensioned: x from end 1 -> (height from the heel, direction of rounding)."""
+    width = float(part.section.leg(leg))
+    at: dict[Number, tuple[float, str]] = {}
+
+    def add(x: Number, h: float, rounding: str) -> None:
+        if 0 <= float(x) <= float(part.length):
+            at[x] = (max(h, at.get(x, (0.0, ""))[0]), rounding)
+
+    for line in taper_lines(part):
+        if line.leg == leg:
+            add(from_end_1(part, line.end, line.run), width, "down" if line.end == 1 else "up")
+    for cope in part.copes:
+        if cope.leg == leg:
+            add(from_end_1(part, cope.end, cope.length), width, "down" if cope.end == 1 else "up")
+    for hole in part.holes_in(leg):
+        add(hole.x, float(hole.y + hole.diameter / 2), "nearest")
+    return at
+
+
+def _along(part: Part, leg: str, face: Face, start: Fraction, width: float) -> Group:
+    """Running dimensions of a leg from the datum; the length stands with leg A."""
+    places = along(part, leg)
+    leg_width = float(part.section.leg(leg))
+    if leg == "A" or places:
+        two = part.taper_at(leg, 2)
+        places[part.length] = (float(two.width_left) if two else leg_width, "nearest")
+        if start:
+            one = part.taper_at(leg, 1)
+            places[Fraction(0)] = (float(one.width_left) if one else leg_width, "nearest")
+    if not places:
+        return ()
+    stops = [
+        Stop(face.axis.at(float(x)), face.h(h), both(abs(x - start) if x != start else Fraction(0), 64, _kept(x, start, way)))
+        for x, (h, way) in places.items()
+        if x != start
+    ]
+    if start:
+        stops.append(Stop(face.axis.at(float(start)), face.h(leg_width), "witness line (datum)"))
+    at = face.h(leg_width) + face.up * 3.4
+    foot = face.h(leg_width) if start else face.h(_height_at_start(part, leg))
+    return running_dimensions(
+        face.axis.at(float(start)), stops, at, letter=SMALL, low=LEFT - 14, high=width, foot=None if start else foot
+    )
+
+
+def _height_at_start(part: Part, leg: str) -> Fraction:
+    one = part.taper_at(leg, 1)
+    return one.width_left if one else part.section.leg(leg)
+
+
+def _kept(x: Number, start: Fraction, rounding: str) -> str:
+    """The direction of rounding of a distance from the origin that rounds x in its own direction."""
+    if x >= start or rounding == "nearest":
+        return rounding
+    return "up" if rounding == "down" else "down"
+
+
+def _across(part: Part, leg: str, face: Face) -> Group:
+    """Heights from the heel: holes and the toe at the right, the width left at its end."""
+    axis = face.axis
+    items: list[Item] = []
+    heights: dict[Fraction, str] = {}
+    for hole in part.holes_in(leg):
+        heights.setdefault(hole.y, both(hole.y))
+    heights[part.section.leg(leg)] = both(part.section.leg(leg))
+    for cope in part.copes:
+        if cope.leg == leg:
+            heights.setdefault(cope.width_left, both(cope.width_left, 64, "up"))
+    two = part.taper_at(leg, 2)
+    if two is not None and two.width_left:
+        heights.setdefault(two.width_left, both(two.width_left, 64, "up"))
+    stops = [Stop(face.h(y), axis.right, text) for y, text in heights.items()]
+    dimensions = running_dimensions(face.h(0), stops, axis.right + 6.5, "y", letter=SMALL)
+    # close figures would clear parts of one another
+    items += [replace(item, halo=False) if isinstance(item, Label) else item for item in dimensions]
+    one = part.taper_at(leg, 1)
+    if one is not None and one.width_left:
+        p, q = (axis.left, face.h(0)), (axis.left, face.h(one.width_left))
+        low, high = (p, q) if p[1] < q[1] else (q, p)
+        items += upright_dimension(low, high, axis.left - 5, both(one.width_left, 64, "up"), -1, SMALL)
+    return tuple(items)
+
+
+def hole_words(part: Part) -> str:
+    """The holes by their fasteners: which diameters, how many, flush or not."""
+    counts: dict[tuple[Fraction, bool], int] = {}
+    for hole in part.holes:
+        counts[(hole.diameter, hole.flush)] = counts.get((hole.diameter, hole.flush), 0) + 1
+    return ", ".join(
+        f"{count} x {show(diameter)}{' flush' if flush else ''}" for (diameter, flush), count in sorted(counts.items())
+    )
+
