@@ -10,8 +10,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from anglelib.stock.bound import Target
 from anglelib.stock.columns import Column
-from anglelib.stock.decide import MOST, Decider
+from anglelib.stock.decide import Decider
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import ANY, Instance, Packing
 from anglelib.stock.patterns import worthwhile
@@ -20,7 +21,14 @@ from anglelib.stock.search import YES, Choice
 if TYPE_CHECKING:
     from anglelib.stock.levels import Outcome
 
-LIMIT = 4.0
+LIMIT = 0.4
+COLUMNS = 1_500
+
+GOALS = (
+    (3, "fewest full sticks opened, then fewest touched"),
+    (4, "fewest cuts"),
+    (4, "least scrap"),
+)
 
 
 def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort) -> None:
@@ -28,36 +36,42 @@ def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Ef
     target = tuple(instance.threshold(v) for v in instance.left(outcome.packing) if v)
     decider.relaxation.learn(outcome.packing)
     lists = decider.lists(target)
-    for level in (3, 4):
-        effort.tell(f"Level {level}: {'fewest sticks opened' if level == 3 else 'fewest cuts, least scrap'}.")
-        columns = worthwhile(instance, outcome.demand, target, lists, effort, MOST, full=level == 3, idle=True)
-        complete = columns is not None
-        known = dict.fromkeys(columns if complete else decider.relaxation.pool)
+    columns: list[Column] | None = None
+    sound = 2 in outcome.settled
+    for level, goal in GOALS:
+        effort.tell(f"Level {level}: {goal}.")
+        if goal != "least scrap":
+            columns = worthwhile(instance, outcome.demand, target, lists, effort, COLUMNS, full=level == 3, idle=True)
+        known = dict.fromkeys(decider.relaxation.pool if columns is None else columns)
         known.update(dict.fromkeys(_columns(instance, outcome.packing)))
-        bound = _seek(instance, outcome, target, list(known), level, effort)
-        if complete and level - 1 in outcome.settled and bound is not None:
-            if bound >= _spent(instance, outcome.packing, level):
-                outcome.settled.add(level)
+        least = _seek(instance, outcome, target, list(known), goal, effort)
+        sound = sound and columns is not None and least is not None and least >= _spent(instance, outcome.packing, goal)
+        if sound and goal != "fewest cuts":
+            outcome.settled.add(level)
 
 
 def _columns(instance: Instance, packing: Packing) -> list[Column]:
     return [Column(instance.kind(s), p, instance.load(p)) for p, s in zip(packing, instance.spaces)]
 
 
-def _seek(instance: Instance, outcome: Outcome, target, columns: list[Column], level: int, effort: Effort) -> int | None:
-    """Better the packing at one level, the levels before it kept; the least that the level can be."""
-    choice = Choice(instance, outcome.demand, target, columns, exact=level == 4)
+def _seek(instance: Instance, outcome: Outcome, target: Target, columns: list[Column], goal: str, effort: Effort) -> int | None:
+    """Better the packing towards one goal, what is settled before kept; the least that the goal can come to."""
+    choice = Choice(instance, outcome.demand, target, columns, exact=goal in ("fewest cuts", "least scrap"))
     start = _columns(instance, outcome.packing)
     choice.near([(column, start.count(column)) for column in set(start)])
     opened, touched = _sticks(choice)
     score = instance.score(outcome.packing)
-    if level == 3:
-        choice.model.minimize(opened * (len(instance.spaces) + 1) + touched)
-    else:
+    cuts = choice.total(lambda column: instance.cuts(column.pattern, column.kind))
+    if choice.exact:
         choice.model.add(opened == -score.opened)
         choice.model.add(touched == -score.touched)
-        unit = _scrap_unit(instance)
-        choice.model.minimize(choice.total(lambda c: instance.cuts(c.pattern, c.kind) * unit + instance.scrap(c.pattern, c.kind)))
+    if goal == "fewest cuts":
+        choice.model.minimize(cuts)
+    elif goal == "least scrap":
+        choice.model.add(cuts == -score.cuts)
+        choice.model.minimize(choice.total(lambda column: instance.scrap(column.pattern, column.kind)))
+    else:
+        choice.model.minimize(opened * (len(instance.spaces) + 1) + touched)
     answer = choice.answer(effort, LIMIT)
     if answer.verdict == YES and instance.score(answer.packing) > score:
         outcome.packing = answer.packing
@@ -88,14 +102,11 @@ def _sticks(choice: Choice):
     return sum(opened), sum(touched)
 
 
-def _spent(instance: Instance, packing: Packing, level: int) -> int:
-    """What the objective of a level comes to for a packing."""
+def _spent(instance: Instance, packing: Packing, goal: str) -> int:
+    """What a packing comes to, measured by a goal."""
     score = instance.score(packing)
-    if level == 3:
-        return -score.opened * (len(instance.spaces) + 1) - score.touched
-    return -score.cuts * _scrap_unit(instance) - score.scrap
-
-
-def _scrap_unit(instance: Instance) -> int:
-    """More than all the scrap there can be, so that one cut outweighs it."""
-    return sum(space.length + instance.kerf for space in instance.spaces) + 1
+    if goal == "fewest cuts":
+        return -score.cuts
+    if goal == "least scrap":
+        return -score.scrap
+    return -score.opened * (len(instance.spaces) + 1) - score.touched

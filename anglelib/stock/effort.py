@@ -37,6 +37,12 @@ class Effort:
         self.stop, self.progress = stop, progress
         self.interrupted = False
 
+    def part(self, budget: float, progress: Callable[[str], None] | None = None) -> Effort:
+        """A share of the budget, under the same clock and stop."""
+        share = Effort(budget, None, self.stop, progress)
+        share.deadline = self.deadline
+        return share
+
     @property
     def left(self) -> float:
         """Work that may still be spent."""

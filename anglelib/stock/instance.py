@@ -164,10 +164,13 @@ class Instance:
             -sum(self.scrap(p, s) for p, s in used),
         )
 
+    def output(self, packing: Packing) -> tuple[int, ...]:
+        """How many blanks of each size a packing makes."""
+        return tuple(sum(pattern[size] for pattern in packing) for size in range(len(self.sizes)))
+
     def made(self, packing: Packing) -> tuple[int, ...]:
         """1 or 0 for each claim, in order: a size's blanks go to the first claims on it."""
-        stock = [sum(column) for column in zip(*packing)] if packing else [0] * len(self.sizes)
-        made = []
+        stock, made = list(self.output(packing)), []
         for size in self.claims:
             made.append(1 if stock[size] > 0 else 0)
             stock[size] -= 1

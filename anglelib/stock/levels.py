@@ -43,7 +43,7 @@ def improve(instance: Instance, start: Sequence[Packing], effort: Effort) -> Out
     from anglelib.stock.economies import economise
 
     best = max(start, key=lambda packing: (instance.score(packing), packing))
-    outcome = Outcome(best, _made(best))
+    outcome = Outcome(best, instance.output(best))
     try:
         make(instance, outcome, effort)
         decider = Decider(instance, outcome.demand, effort, list(outcome.pool))
@@ -54,10 +54,6 @@ def improve(instance: Instance, start: Sequence[Packing], effort: Effort) -> Out
     except Stopped:
         outcome.interrupted = True
     return outcome
-
-
-def _made(packing: Packing) -> tuple[int, ...]:
-    return tuple(sum(column) for column in zip(*packing))
 
 
 # --- level 1 --------------------------------------------------------------------------------------
@@ -80,7 +76,7 @@ def make(instance: Instance, outcome: Outcome, effort: Effort) -> None:
             doubtful.append(size)
         # blanks of one size are alike: where one cannot be made, nor can the next
         waiting = [claim for claim in waiting[able + 1 :] if claim != size]
-    outcome.demand = _made(outcome.packing)
+    outcome.demand = instance.output(outcome.packing)
     made = instance.made(outcome.packing)
     outcome.refused = [claim for claim, done in zip(instance.claims, made) if not done]
     outcome.doubtful = [claim for claim in outcome.refused if claim in doubtful]
@@ -103,7 +99,7 @@ def _most(instance: Instance, taken: list[int], waiting: list[int], outcome: Out
 
 
 def _makes(instance: Instance, demand: tuple[int, ...], outcome: Outcome, effort: Effort) -> str:
-    if all(d <= h for d, h in zip(demand, _made(outcome.packing))):
+    if all(d <= h for d, h in zip(demand, instance.output(outcome.packing))):
         return YES
     decider = Decider(instance, demand, effort, list(outcome.pool))
     answer = decider.decide(())

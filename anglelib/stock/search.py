@@ -34,7 +34,7 @@ class Choice:
     ):
         from ortools.sat.python import cp_model
 
-        self.instance, self.demand, self.columns = instance, demand, columns
+        self.instance, self.demand, self.columns, self.exact = instance, demand, columns, exact
         self.model = model = cp_model.CpModel()
         self.counts = [model.new_int_var(0, len(instance.kinds[c.kind]), "") for c in columns]
         pieces = sorted(set(target))
@@ -77,6 +77,7 @@ class Choice:
         """Search, within a limit of deterministic work."""
         from ortools.sat.python import cp_model
 
+        effort.spend(5e-5 * len(self.columns))
         solver, status = solve(self.model, effort, limit)
         if status == cp_model.INFEASIBLE:
             return Answer(NO)
@@ -127,7 +128,7 @@ def solve(model, effort: Effort, limit: float):
     solver.parameters.max_deterministic_time = max(0.001, min(limit, effort.left))
     with effort.watching(solver.stop_search):
         status = solver.solve(model)
-    effort.spend(solver.deterministic_time)
+    effort.spend(2 * solver.deterministic_time)
     return solver, status
 
 

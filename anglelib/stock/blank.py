@@ -1,0 +1,53 @@
+"""Blanks: the rough-cut pieces that a job's parts are made from.
+
+>>> from anglelib.section import Section
+>>> from anglelib.job import Shop
+>>> from anglelib.lengths import exact
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> bar = Part("A3", "Baggage floor bar", stock, "6061-T6", "17 1/4", quantity=4)
+>>> first = blanks(Job("Demo", Shop(), [bar]))[0]
+>>> str(first), exact(first.length)
+('A3 (1 of 4)', '17 5/16')
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.job import Job
+from anglelib.part import Part
+
+
+@dataclass(frozen=True)
+class Blank:
+    """One piece to saw for a part: the ``number``-th of its quantity, and its sawn ``length`` [in].
+
+    The length is the finished length and a sanding allowance at each sawn end.
+    """
+
+    part: Part
+    number: int
+    length: Fraction
+
+    @property
+    def held(self) -> bool:
+        """Whether its length is only reserved: the part is made later."""
+        return self.part.later
+
+    def __str__(self) -> str:
+        return f"{self.part.id} ({self.number} of {self.part.quantity})" if self.part.quantity > 1 else self.part.id
+
+
+def blanks(job: Job) -> tuple[Blank, ...]:
+    """Every blank of a job, the one with the first claim on the metal first.
+
+    A larger priority goes first, then the longer blank: a rack that cannot serve all gives up clips
+    before it gives up a longeron. Between equals the id decides, so that the order of rows does not.
+    """
+    found = [
+        Blank(part, number, part.length + 2 * job.shop.allowance)
+        for part in job.parts
+        for number in range(1, part.quantity + 1)
+    ]
+    return tuple(sorted(found, key=lambda b: (-b.part.priority, -b.length, b.part.id, b.number)))

@@ -1,0 +1,197 @@
+"""From a packing to the bench: the cuts of each stick in order, and what goes back on the rack.
+
+In a usable interval a part that may not be spliced is sawn first, while there is most left to try
+again; then the shortest blank first, so that the piece in the hand stays long. What is held for later
+lies beyond the last cut.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from anglelib.job import Shop
+from anglelib.lengths import exact
+from anglelib.part import Part
+from anglelib.stock.blank import Blank
+from anglelib.stock.instance import Packing
+from anglelib.stock.plan import CLEAR, PART_OFF, TRIM, Cut, Placed, Remnant, StickPlan
+from anglelib.stock.problem import Problem
+from anglelib.stock.rack import Interval, Stick
+
+Contents = dict[int, list[Blank]]
+
+
+def hand_out(problem: Problem, packing: Packing) -> list[list[Blank]]:
+    """Which blank comes from which place: a packing knows sizes only.
+
+    Of one size, those first claimed are made; a blank that is only held goes where least else is
+    sawn, so that its stick may stay whole.
+    """
+    instance = problem.instance
+    queues: dict[int, list[Blank]] = {}
+    for size, blank in zip(instance.claims, problem.blanks):
+        queues.setdefault(size, []).append(blank)
+    found: list[list[Blank]] = [[] for _ in packing]
+    for size, queue in queues.items():
+        made = queue[: sum(pattern[size] for pattern in packing)]
+        held, sawn = [b for b in made if b.held], [b for b in made if not b.held]
+        order = sorted(range(len(packing)), key=lambda n: (sum(packing[n]) - packing[n][size], n))
+        for n in order:
+            for _ in range(packing[n][size]):
+                found[n].append(held.pop(0) if held else sawn.pop(0))
+    return found
+
+
+def lay_out(problem: Problem, packing: Packing, shop: Shop, taken: Iterable[str]) -> tuple[StickPlan, ...]:
+    """The plan of every stick of a problem. ``taken`` are the ids that no remnant may have."""
+    contents: dict[str, list[tuple[Interval, list[Blank]]]] = {stick.id: [] for stick in problem.sticks}
+    for (stick, interval), blanks in zip(problem.places, hand_out(problem, packing)):
+        contents[stick.id].append((interval, blanks))
+    names = {name.lower() for name in taken}
+    return tuple(_stick_plan(stick, contents[stick.id], shop, names) for stick in problem.sticks)
+
+
+def cut_order(blanks: Sequence[Blank]) -> list[Blank]:
+    """The order of sawing: parts that may not be spliced, longest first; then short before long."""
+    single = sorted((b for b in blanks if b.part.one_piece), key=lambda b: (-b.length, b.part.id, b.number))
+    others = sorted((b for b in blanks if not b.part.one_piece), key=lambda b: (b.length, b.part.id, b.number))
+    return single + others
+
+
+def leading_end(part: Part) -> int:
+    """Which end of a part faces the datum end of its stick: a tapered one, to be cut while the piece is long."""
+    return 2 if part.tapers and all(taper.end == 2 for taper in part.tapers) else 1
+
+
+def _stick_plan(stick: Stick, contents: list[tuple[Interval, list[Blank]]], shop: Shop, names: set[str]) -> StickPlan:
+    walk = _Walk(stick, shop, contents)
+    left = []
+    for interval, blanks in contents:
+        walk.interval(interval, blanks)
+        used = sum((b.length + shop.kerf for b in blanks), Fraction(0))
+        left.append(max(Fraction(0), interval.length - used))
+    return StickPlan(
+        stick,
+        walk.datum,
+        tuple(walk.cuts),
+        tuple(walk.placed),
+        tuple(walk.held),
+        tuple(walk.remnants(names)),
+        tuple(sorted(left, reverse=True)),
+    )
+
+
+class _Walk:
+    """The saw's walk along one stick, from end 1."""
+
+    def __init__(self, stick: Stick, shop: Shop, contents: list[tuple[Interval, list[Blank]]]):
+        self.stick, self.shop = stick, shop
+        first = contents[0] if contents else None
+        sawn = first is not None and any(not b.held for b in first[1])
+        self.datum = first[0].start if sawn else Fraction(0)
+        self.at = Fraction(0)  # where the piece that is still whole begins
+        self.cuts: list[Cut] = []
+        self.placed: list[Placed] = []
+        self.held: list[Placed] = []
+        self.loose: list[tuple[Fraction, Fraction]] = []  # what falls off beside the blanks
+
+    def interval(self, interval: Interval, blanks: list[Blank]) -> None:
+        sawn = cut_order([b for b in blanks if not b.held])
+        x = interval.start
+        if sawn and interval.freed:
+            self._free(interval)
+        for blank in sawn:
+            x = self._part_off(blank, x, interval)
+        for blank in cut_order([b for b in blanks if b.held]):
+            end = x + blank.length
+            self.held.append(Placed(blank, x, end, True))
+            x = end + self.shop.kerf
+
+    def _free(self, interval: Interval) -> None:
+        """The cut that frees the near end: a trim, or a dent cleared, the blade on its far side."""
+        begin = max(self.at, interval.start - self.shop.kerf)
+        if begin > self.at:
+            self.loose.append((self.at, begin))
+        kind = TRIM if not self.cuts and not self.placed and interval.start == self.stick.trim_1 else CLEAR
+        hand = max(begin - self.at, self.stick.length - interval.start)
+        self.cuts.append(self._cut(kind, interval.start, interval.start - begin, hand))
+        self.at = interval.start
+
+    def _part_off(self, blank: Blank, x: Fraction, interval: Interval) -> Fraction:
+        shop, end = self.shop, x + blank.length
+        if end + shop.kerf > interval.end:  # only where the far end may end a blank unsawn
+            self.placed.append(Placed(blank, x, interval.end, False, interval.end - end))
+            self.at = self.stick.length
+            return interval.end
+        self.placed.append(Placed(blank, x, end, True))
+        hand = max(blank.length, self.stick.length - end - shop.kerf)
+        self.cuts.append(self._cut(PART_OFF, end, shop.kerf, hand, blank, self.stick.length - x))
+        self.at = end + shop.kerf
+        return self.at
+
+    def _cut(self, kind: str, x: Fraction, kerf: Fraction, hand: Fraction, blank: Blank | None = None, on: Fraction = Fraction(0)) -> Cut:
+        taper = blank is not None and bool(blank.part.tapers)
+        return Cut(
+            kind,
+            x - self.datum,
+            x,
+            kerf,
+            hand,
+            hand < self.shop.hand_minimum,
+            blank,
+            leading_end(blank.part) if blank is not None else 1,
+            taper,
+            on if taper else Fraction(0),
+        )
+
+    # --- what goes back -----------------------------------------------------------------------
+    def remnants(self, names: set[str]) -> list[Remnant]:
+        """The pieces that are worth keeping, as sticks with names of their own."""
+        if not self.cuts and not self.placed:
+            return [Remnant(self.stick, Fraction(0), self.stick.length, tuple(p.blank for p in self.held))]
+        pieces = [*self.loose, (self.at, self.stick.length)]
+        return [r for begin, end in pieces if begin < end for r in self._remnant(begin, end, names)]
+
+    def _remnant(self, begin: Fraction, end: Fraction, names: set[str]) -> list[Remnant]:
+        stick, held = self.stick, [p for p in self.held if begin <= p.start and p.end <= end]
+        trim_1 = max(Fraction(0), stick.trim_1 - begin)
+        trim_2 = max(Fraction(0), stick.trim_2 - (stick.length - end))
+        if trim_1 + trim_2 >= end - begin:
+            return []
+        dents = [(max(a, begin) - begin, min(b, end) - begin) for a, b in stick.dents if a < end and b > begin]
+        good = stick.far_end_good if end == stick.length else True
+        piece = replace(
+            stick, length=end - begin, trim_1=trim_1, trim_2=trim_2, dents=tuple(dents), far_end_good=good, remnant=True
+        )
+        longest = max((i.length for i in piece.intervals(self.shop.kerf)), default=Fraction(0))
+        if longest < self.shop.usable_minimum and not held or longest == 0:
+            return []
+        piece = replace(piece, id=remnant_name(stick.id, names), note=_note(stick, held))
+        return [Remnant(piece, begin, end, tuple(p.blank for p in held))]
+
+
+def _note(stick: Stick, held: list[Placed]) -> str:
+    said = [stick.note] if stick.note else []
+    said += [f"holds {exact(p.blank.length)} for {p.blank.part.id}" for p in held]
+    return "; ".join(said)[:400]
+
+
+def remnant_name(stick_id: str, names: set[str]) -> str:
+    """A new id for what is left of a stick; it is added to the names.
+
+    >>> remnant_name("S-01", {"s-01", "s-01-r1"})
+    'S-01-R2'
+    >>> remnant_name("S-01-R2", {"s-01-r2"})
+    'S-01-R3'
+    """
+    stem, dash, number = stick_id.rpartition("-R")
+    base, n = (stem, int(number)) if dash and number.isdigit() and len(number) < 5 else (stick_id, 0)
+    while True:
+        n += 1
+        tail = f"-R{n}"
+        name = base[: 32 - len(tail)] + tail
+        if name.lower() not in names:
+            names.add(name.lower())
+            return name

@@ -1,0 +1,177 @@
+"""The plan: which stick each blank comes from, in what order it is sawn, and what is proven of it.
+
+A plan is data, frozen; the planner makes it, the checker doubts it, the drawings and the shop pack
+show it. x runs along a stick from its end 1; a cut's ``line`` is measured from the squared datum
+end, as a rule lies at the bench: every line of a stick is marked from there before the first cut.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.job import Shop
+from anglelib.section import Section
+from anglelib.stock.blank import Blank
+from anglelib.stock.rack import Stick
+
+TRIM, CLEAR, PART_OFF = "trim", "clear a dent", "part off"
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One saw cut of a stick; all [in].
+
+    ``line`` is the line to follow, from the datum end, and ``x`` the same from end 1. The blade turns
+    ``kerf`` to dust, from x to x + kerf when a blank is parted off; when an end is trimmed or a dent
+    cleared it lies before the line. ``in_hand`` is the longer of the two pieces that the cut leaves:
+    below the shop's hand minimum, ``clamp`` is set. ``taper_first``: the taper at ``leading_end`` of
+    the part is cut before this cut, while its blank is still on ``still_on`` of stick.
+    """
+
+    kind: str
+    line: Fraction
+    x: Fraction
+    kerf: Fraction
+    in_hand: Fraction
+    clamp: bool
+    blank: Blank | None = None
+    leading_end: int = 1
+    taper_first: bool = False
+    still_on: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Where a blank lies in its stick, from ``start`` to ``end`` along it from end 1 [in].
+
+    ``sawn``: whether a cut ends it (else it ends where the stick does, ``surplus`` longer than the
+    blank needs to be).
+    """
+
+    blank: Blank
+    start: Fraction
+    end: Fraction
+    sawn: bool
+    surplus: Fraction = Fraction(0)
+
+
+@dataclass(frozen=True)
+class Remnant:
+    """A piece of a stick that goes back on the rack, from ``start`` to ``end`` along the old stick [in].
+
+    ``stick`` is it as the rack will list it; ``holds`` the blanks whose length is reserved in it.
+    """
+
+    stick: Stick
+    start: Fraction
+    end: Fraction
+    holds: tuple[Blank, ...] = ()
+
+
+@dataclass(frozen=True)
+class StickPlan:
+    """One stick: its cuts in order, its blanks, what is held, and what goes back on the rack.
+
+    ``datum`` is where its datum end lies, from end 1 [in]; ``left`` the usable lengths that remain,
+    longest first, without what is held.
+    """
+
+    stick: Stick
+    datum: Fraction
+    cuts: tuple[Cut, ...]
+    placed: tuple[Placed, ...]
+    held: tuple[Placed, ...]
+    remnants: tuple[Remnant, ...]
+    left: tuple[Fraction, ...]
+
+    @property
+    def touched(self) -> bool:
+        """Whether anything is sawn from it now."""
+        return bool(self.cuts) or bool(self.placed)
+
+
+@dataclass(frozen=True)
+class Shortage:
+    """A part of which not all can be made: how many are missing, and why, in words.
+
+    ``short_by`` is what the longest piece left lacks for one more blank [in]; None where no stick may
+    be used at all. ``proven``: no plan makes more of it without giving up a part with an earlier claim.
+    """
+
+    part_id: str
+    missing: int
+    blank: Fraction
+    short_by: Fraction | None
+    proven: bool
+    reasons: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Proof:
+    """What is proven of one level of the plan, in words."""
+
+    level: int
+    proven: bool
+    sentence: str
+
+
+@dataclass(frozen=True)
+class GroupPlan:
+    """The plan for one section and alloy; such groups share no metal.
+
+    ``sticks`` are all usable sticks, those sawn first. ``left`` is what remains in whole grains,
+    longest first, one number for each usable length that there was.
+    """
+
+    section: Section
+    alloy: str
+    sticks: tuple[StickPlan, ...]
+    shortages: tuple[Shortage, ...]
+    left: tuple[int, ...]
+    proofs: tuple[Proof, ...]
+
+    @property
+    def title(self) -> str:
+        """The section and alloy, in words."""
+        return f"{self.section.size}, {self.alloy}"
+
+    @property
+    def sentence(self) -> str:
+        """What is proven, in words."""
+        return " ".join(proof.sentence for proof in self.proofs)
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A plan for a job: one group for each section and alloy.
+
+    ``interrupted``: the clock or the user ended it, so that another run may end elsewhere; else the
+    same job and rack give the same plan, in whatever order their rows stand. ``work`` is the
+    deterministic work that it took.
+    """
+
+    job_name: str
+    shop: Shop
+    groups: tuple[GroupPlan, ...]
+    interrupted: bool
+    work: float
+
+    @property
+    def sticks(self) -> tuple[StickPlan, ...]:
+        """The sticks that are sawn or held, group by group."""
+        return tuple(s for group in self.groups for s in group.sticks if s.touched or s.held)
+
+    @property
+    def shortages(self) -> tuple[Shortage, ...]:
+        """What cannot be made."""
+        return tuple(s for group in self.groups for s in group.shortages)
+
+    @property
+    def made(self) -> int:
+        """How many blanks are sawn."""
+        return sum(len(s.placed) for s in self.sticks)
+
+    def stick(self, stick_id: str) -> StickPlan | None:
+        """The plan of one stick; None where the plan does not use its group."""
+        return next((s for group in self.groups for s in group.sticks if s.stick.id == stick_id), None)

@@ -1,0 +1,98 @@
+"""The planner: which stick each blank of a job comes from, by the four levels, with what is proven.
+
+1. As many parts as can be made, those with the first claim first (priority, then the longest blank).
+2. The longest remnants: what remains, longest first, in whole grains; no long stick for a short part.
+3. Fewest full sticks opened, then fewest sticks touched.
+4. Fewest cuts, then least scrap.
+
+>>> from anglelib.job import Shop
+>>> from anglelib.section import Section
+>>> from anglelib.part import Part
+>>> from anglelib.stock.rack import Stick
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> rack = Rack([Stick("S-1", stock, "6061-T6", 96), Stick("S-2", stock, "6061-T6", 30)])
+>>> made = plan(Job("Demo", Shop(), [Part("A1", "Bar", stock, "6061-T6", 28)]), rack)
+>>> [(s.stick.id, [str(p.blank) for p in s.placed]) for s in made.sticks]
+[('S-2', ['A1'])]
+>>> print(made.groups[0].sentence)
+The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick used, 1 full one among them; proven the fewest. 1 saw cut; proven the fewest.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+
+from anglelib.job import Job, Shop
+from anglelib.stock.cutting import lay_out
+from anglelib.stock.effort import Effort
+from anglelib.stock.levels import Outcome, improve
+from anglelib.stock.plan import GroupPlan, Plan
+from anglelib.stock.problem import Problem, problems
+from anglelib.stock.rack import Rack
+from anglelib.stock.rules import RULES
+from anglelib.stock.words import proofs, shortages
+
+BUDGET = 20.0
+"""Deterministic work for a whole job, about seconds of one core; most jobs need far less."""
+
+
+def plan(
+    job: Job,
+    rack: Rack,
+    *,
+    budget: float = BUDGET,
+    seconds: float | None = None,
+    progress: Callable[[float, str], None] | None = None,
+    stop: threading.Event | None = None,
+) -> Plan:
+    """The plan for a job on a rack.
+
+    ``budget`` limits the work in a way that is the same on every machine; ``seconds`` is a clock, and
+    ``stop`` an event that a button may set: they end the search early, with the best plan so far, and
+    the plan says so. ``progress`` is called with the share done (0 to 1) and a sentence, from the
+    thread that plans.
+    """
+    asked = problems(job, rack)
+    total = Effort(budget, seconds, stop)
+    groups, names, interrupted = [], {stick.id for stick in rack.sticks}, False
+    for n, problem in enumerate(asked):
+        tell = _teller(progress, n, len(asked), problem)
+        # what a section does not use goes to those after it
+        effort = total.part(total.left / (len(asked) - n), tell)
+        tell("planning")
+        outcome = settle_problem(problem, effort)
+        total.spent += effort.spent
+        interrupted |= outcome.interrupted
+        group = _group(problem, outcome, rack, job.shop, names)
+        names |= {remnant.stick.id for stick in group.sticks for remnant in stick.remnants}
+        groups.append(group)
+    if progress is not None:
+        progress(1.0, "The plan is made.")
+    return Plan(job.name, job.shop, tuple(groups), interrupted, total.spent)
+
+
+def settle_problem(problem: Problem, effort: Effort) -> Outcome:
+    """The best packing of one section, from the best rule of thumb on."""
+    return improve(problem.instance, [rule.pack(problem.instance) for rule in RULES], effort)
+
+
+def _teller(progress, n: int, number: int, problem: Problem) -> Callable[[str], None]:
+    def tell(sentence: str) -> None:
+        if progress is not None:
+            progress(n / number, f"{problem.section.size}, {problem.alloy}: {sentence}")
+
+    return tell
+
+
+def _group(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop, names: set[str]) -> GroupPlan:
+    sticks = lay_out(problem, outcome.packing, shop, names)
+    order = sorted(sticks, key=lambda s: (not s.touched, not s.held, s.stick.id))
+    return GroupPlan(
+        problem.section,
+        problem.alloy,
+        tuple(order),
+        shortages(problem, outcome, rack, shop),
+        problem.instance.left(outcome.packing),
+        proofs(problem, outcome, shop),
+    )
