@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from anglelib.drawing.letters import box
+from anglelib.drawing.letters import box, halo
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Item, Label, Line, Point, Polyline, Sheet
 from anglelib.drawing.style import THEMES, Theme
 
@@ -61,14 +61,16 @@ def _labels(sheet: Sheet, theme: Theme) -> list[tuple[Label, tuple[Point, ...]]]
 
 
 def overlaps(sheet: Sheet, theme: str = "screen", slack: float = 0.05) -> list[tuple[Label, Label]]:
-    """Pairs of labels that lie on each other by more than ``slack`` [mm]."""
-    labels = _labels(sheet, THEMES[theme])
-    return [
-        (one, two)
-        for i, (one, first) in enumerate(labels)
-        for two, second in labels[i + 1 :]
-        if not _apart(first, second, slack)
-    ]
+    """Pairs of labels of which one lies on the other, or its halo does, by more than ``slack`` [mm]."""
+    look = THEMES[theme]
+    labels = _labels(sheet, look)
+    found = []
+    for i, (one, first) in enumerate(labels):
+        for two, second in labels[i + 1 :]:
+            cover = halo(two, look.letter(two.height, sheet.height)) if two.halo else second
+            if not _apart(first, cover, slack):
+                found.append((one, two))
+    return found
 
 
 def clipped(sheet: Sheet, theme: str = "screen", margin: float = 0.0) -> list[Label]:

@@ -267,7 +267,7 @@ def _figures(
             for i, row in enumerate(ordered)
         )
     turn = 90.0 if along == "x" else 0.0
-    return (Label(*place(where, base), stack[0], letter, "start" if side > 0 else "end", "middle", turn, True, accent),)
+    return (Label(*place(where, base), stack[0], letter, "start" if side > 0 else "end", "middle", turn, accent=accent),)
 
 
 def _arrows(

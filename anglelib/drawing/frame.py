@@ -56,14 +56,18 @@ def paragraph(x: float, y: float, text: str | Sequence[str], width: float, lette
     )
 
 
-def footer(width: float, scale_words: str, *, letter: float = 2.5, projection: bool = True, caution: bool = True) -> Group:
-    """The foot of a sheet, about 9 mm high: what it is to, and the caution; the projection's sign at the right."""
-    items: list[Item] = [Line(EDGE, 10.5, width - EDGE, 10.5, "narrow")]
+def footer(width: float, words: str, *, letter: float = 2.5, projection: bool = True, caution: bool = True) -> Group:
+    """The foot of a sheet, 12 mm high: what it is to, and the caution; the projection's sign at the right.
+
+    With larger letters, for a projector, there is one line: the caution then stands on the page.
+    """
+    items: list[Item] = [Line(EDGE, 11.2, width - EDGE, 11.2, "narrow")]
     room = width - 2 * EDGE - (20 if projection else 0)
-    words = wrap(scale_words, room, letter)[:1]
-    if caution:
-        words += wrap(CAUTION, room, letter)[:1]
-    items += [Label(EDGE, 8.6 - i * 4.2, line, letter, "start", "top") for i, line in enumerate(words)]
+    small = letter <= 2.5
+    lines = wrap(words, room, letter)
+    if small and caution:
+        lines += wrap(CAUTION, room, letter)
+    items += [Label(EDGE, 9.2 - i * 1.7 * letter, line, letter, "start", "top") for i, line in enumerate(lines[:2])]
     if projection:
-        items += third_angle(width - EDGE - 8.5, 5.2, 2.5)
+        items += third_angle(width - EDGE - 8.5, 5.4, 2.5)
     return tuple(items)

@@ -25,7 +25,7 @@ from anglelib.drawing.outer_view import (
     struck_line,
 )
 from anglelib.drawing.outline import inner_outline, leg_outline, rectangle
-from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Point
+from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Point, Polyline
 from anglelib.drawing.style import KINDS
 from anglelib.drawing.symbols import datum_sign, zigzag
 from anglelib.geometry.taper import TaperLine, from_end_1, taper_lines
@@ -142,11 +142,11 @@ def inner_view(
     for line in inside.lines:
         items += _dropped(inside, line)
         if straight_wrap and part.section.fillet:
-            items += _straight(inside, line, letter if dimensions and line == inside.lines[0] else 0.0)
+            items += _straight(inside, line, letter if dimensions else 0.0)
     items += inside.face.breaks(0.0, float(part.section.leg(leg)))
     items += inside.unrolled.breaks(0.0, inside.strip_end)
     if dimensions:
-        items += _names(inside, letter)
+        items += _names(inside, letter, straight_wrap)
         items += _dimensions(inside, letter, room)
     return tuple(items)
 
@@ -171,10 +171,12 @@ def _seen_through(inside: Inside, stage: str, shop: Shop) -> Group:
             items += face.path([(inside.x(line, x), h) for x, h in corner], "blank")
         lower = _span(inside, inside.root)
     # the other leg's inner face, edge on; the fillet's tangent and the rounded toe as narrow lines
-    items += face.path([(lower[0], inside.root), (lower[1], inside.root)], "outline")
+    if lower[1] > lower[0]:
+        items += face.path([(lower[0], inside.root), (lower[1], inside.root)], "outline")
     for h in ([inside.tangent] if part.section.fillet else []) + ([width - toe] if toe else []):
         start, stop = (0.0, length) if stage == "layout" else _span(inside, h)
-        items += face.path([(start, h), (stop, h)], "tangent")
+        if stop > start:
+            items += face.path([(start, h), (stop, h)], "tangent")
     items += holes_on(face, part.holes_in(leg), centres_only=stage == "layout")
     for line in inside.lines:
         low = float(line.width_left)
@@ -353,11 +355,9 @@ def _dropped(inside: Inside, line: TaperLine) -> Group:
     return tuple(items)
 
 
-def _straight(inside: Inside, line: TaperLine, letter: float) -> Group:
-    """The wrong way: the line carried straight on over the unrolled fillet, and its name."""
-    if line.first_flat is None:
-        return ()
-    first, strip = float(line.first_flat), inside.unrolled
+def _wrong_points(inside: Inside, line: TaperLine) -> tuple[list[Point], Point]:
+    """The line carried straight on over the unrolled fillet, and a place on it to name it at."""
+    first = float(line.first_flat or 0)
     at_leg = first - inside.fillet_width * float(line.slope)
     if at_leg < 0:
         tip = (0.0, first / float(line.slope))
@@ -365,31 +365,46 @@ def _straight(inside: Inside, line: TaperLine, letter: float) -> Group:
     else:
         tip = (at_leg, inside.fillet_width + inside.shown * 0.7)
         points = [(first, 0.0), (at_leg, inside.fillet_width), (at_leg, inside.strip_end)]
-    items = strip.path([(inside.x(line, x), u) for x, u in points], "ghost")
-    if letter:
-        x, y = strip.at(inside.x(line, tip[0]), tip[1])
-        out = -6.0 if line.end == 1 else 6.0
-        elbow = (strip.axis.at(inside.edge(line.end)) + out, y)
-        items += leader((x, y), elbow, "wrong line", letter=letter, end="")
+    return [(inside.x(line, x), u) for x, u in points], (inside.x(line, tip[0]), tip[1])
+
+
+def _straight(inside: Inside, line: TaperLine, letter: float) -> Group:
+    """The wrong way to carry the line over the fillet; at end 1 with its name, which at end 2 stands with the others."""
+    if line.first_flat is None:
+        return ()
+    points, tip = _wrong_points(inside, line)
+    items = inside.unrolled.path(points, "ghost")
+    if letter and line.end == 1:
+        x, y = inside.unrolled.at(*tip)
+        items += leader((x, y), (inside.axis.left - 6, y), "wrong line", letter=letter, end="")
     return items
 
 
 # --- names and figures ---------------------------------------------------------------------------------------
-def _names(inside: Inside, letter: float) -> Group:
-    """What each strip is, at its right end."""
+def _names(inside: Inside, letter: float, straight_wrap: bool) -> Group:
+    """What each strip is, at its right end; and the wrong line, if only end 2 has one."""
     x = inside.axis.right + 3.0
     other = other_leg(inside.leg)
     face, strip = inside.face, inside.unrolled
-    rows: list[tuple[float, str]] = [
-        (face.h((inside.tangent + float(inside.part.section.leg(inside.leg))) / 2), f"leg {inside.leg}, inner face"),
-        (face.h(inside.root / 2), f"leg {other}, edge on"),
-        (strip.h(inside.fillet_width + inside.shown / 2), f"leg {other}, inner face"),
+    rows: list[tuple[float, str, Point | None]] = [
+        (face.h((inside.tangent + float(inside.part.section.leg(inside.leg))) / 2), f"leg {inside.leg}, inner face", None),
+        (face.h(inside.root / 2), f"leg {other}, edge on", None),
+        (strip.h(inside.fillet_width + inside.shown / 2), f"leg {other}, inner face", None),
     ]
     if inside.part.section.fillet:
-        rows.append((strip.h(inside.fillet_width / 2), "fillet, unrolled"))
-    rows.sort()
-    heights = spread([y for y, _ in rows], [1.5 * letter] * (len(rows) - 1), -1e9, 1e9)
-    return tuple(Label(x, y, text, letter, "start", "middle") for y, (_, text) in zip(heights, rows))
+        rows.append((strip.h(inside.fillet_width / 2), "fillet, unrolled", None))
+        named = [line for line in inside.lines if line.first_flat is not None]
+        if straight_wrap and named and named[0].end == 2:
+            tip = strip.at(*_wrong_points(inside, named[0])[1])
+            rows.append((tip[1] - 0.01 * inside.up, "wrong line", tip))
+    rows.sort(key=lambda row: row[0])
+    heights = spread([row[0] for row in rows], [1.5 * letter] * (len(rows) - 1), -1e9, 1e9)
+    items: list[Item] = []
+    for y, (_, text, tip) in zip(heights, rows):
+        if tip:
+            items.append(Polyline((tip, (x - 1.5, y), (x - 0.6, y)), "dimension"))
+        items.append(Label(x, y, text, letter, "start", "middle"))
+    return tuple(items)
 
 
 def inner_stops(inside: Inside) -> tuple[list[Stop], list[Stop]]:
@@ -409,9 +424,13 @@ def inner_stops(inside: Inside) -> tuple[list[Stop], list[Stop]]:
             inner[from_end_1(part, line.end, line.vertex_projection)] = (inside.strip_end, way)
     face, strip = inside.face, inside.unrolled
     inside_stops = [
-        Stop(axis.at(float(x)), strip.h(u), both(x, 64, way), True) for x, (u, way) in inner.items() if 0 < float(x)
+        Stop(axis.at(float(x)), strip.h(u), both(x, 64, way), True) for x, (u, way) in inner.items() if 0 < float(x) <= float(part.length)
     ]
-    return [Stop(axis.at(float(x)), face.h(h), both(x, 64, way)) for x, (h, way) in outer.items()], inside_stops
+    length = float(part.length)
+    toe_stops = [
+        Stop(axis.at(float(x)), face.h(h), both(x, 64, way)) for x, (h, way) in outer.items() if 0 < float(x) <= length
+    ]
+    return toe_stops, inside_stops
 
 
 def _dimensions(inside: Inside, letter: float, room: tuple[float, float]) -> Group:

@@ -64,11 +64,12 @@ def rounding_at(end: int) -> str:
 def struck_line(face: Face, part: Part, line: TaperLine, low: float, high: float, kind: str = "mark") -> Group:
     """The finished line of a taper from height ``low`` to ``high`` [in], its ink wholly on the waste side."""
     shift = float(line.shift_along(KINDS[kind].width / 2 / face.axis.unit))
-    points = []
-    for h in (low, high):
-        x = float(line.at(h)) - shift
-        points.append((x if line.end == 1 else float(part.length) - x, h))
-    return face.path(points, kind, accent=True)
+    length, at_heel, slope = float(part.length), float(line.at(0)), float(line.slope)
+    high = min(high, (length - at_heel) / slope)  # a run longer than the part leaves at the other end
+    if high <= low:
+        return ()
+    points = [(at_heel + slope * h - shift, h) for h in (low, high)]
+    return face.path([(x if line.end == 1 else length - x, h) for x, h in points], kind, accent=True)
 
 
 def bands(face: Face, part: Part, line: TaperLine, shop: Shop, low: float = 0.0) -> Group:
@@ -109,11 +110,11 @@ def band_notes(face: Face, part: Part, shop: Shop, letter: float) -> Group:
         tip = (axis.at(float(part.length) + at), inside)
         return leader(tip, (x + way, edge + out * rise), text, letter=letter, end="dot" if k and at else "")
 
-    items = list(note(0.0, -5.0, 5.2, "finished line"))
+    items = list(note(0.0, -5.0, 1.5 * letter, "finished line"))
     if k:
-        items += note(d + k / 2, 7.0 + k * axis.unit, 5.2, f"kerf {both(shop.kerf)}")
+        items += note(d + k / 2, 7.0 + k * axis.unit, 1.5 * letter, f"kerf {both(shop.kerf)}")
     if d:
-        items += note(d / 2, 7.0 + k * axis.unit, 5.2 + 1.7 * letter, f"sand {both(shop.allowance)}")
+        items += note(d / 2, 7.0 + k * axis.unit, 3.2 * letter, f"sand {both(shop.allowance)}")
     return tuple(items)
 
 
@@ -256,7 +257,7 @@ def _dimensions(
             at,
             letter=letter,
             low=room[0],
-            high=room[1],
+            high=min(room[1], face.axis.at(stock_end) + 10.5),  # beyond stand the heights
             foot=face.h(left),
         )
     )
@@ -294,7 +295,11 @@ def heights(face: Face, part: Part, leg: str, letter: float, stock_end: float) -
         if line.leg == leg and line.end == 2 and line.width_left and line.width_left not in rows:
             stops.append(Stop(face.h(line.width_left), face.axis.right, both(line.width_left, 64, "up")))
     stops.append(Stop(face.h(part.section.leg(leg)), edge, f"{both(part.section.leg(leg))}, toe"))
-    items += running_dimensions(heel_stop(face), stops, at, "y", letter=letter, foot=edge, origin_text="heel")
+    # figures that crowd are moved away from the heel, where other things are written
+    low, high = (heel_stop(face) - letter / 2, 1e9) if face.up > 0 else (-1e9, heel_stop(face) + letter / 2)
+    items += running_dimensions(
+        heel_stop(face), stops, at, "y", letter=letter, foot=edge, origin_text="heel", low=low, high=high
+    )
     return tuple(items)
 
 

@@ -64,7 +64,7 @@ def stick_view(stick: DrawnStick, unit: float, *, letter: float = 2.5, high: flo
         a, b = float(start) * unit, float(end) * unit
         items.append(Hatch(((a, 0), (max(b, a + 1), 0), (max(b, a + 1), TALL), (a, TALL)), 60, 1.1))
     items.append(Line(0, HEEL, long, HEEL, "narrow"))
-    names, above = _names(stick, unit, letter)
+    names, above = _names(stick, unit, letter, high)
     items += names
     sawn = [cut for cut in stick.cuts if cut.sawn]
     items += [Line(float(cut.end) * unit, 0, float(cut.end) * unit, TALL, "cut") for cut in sawn]
@@ -82,7 +82,7 @@ def stick_view(stick: DrawnStick, unit: float, *, letter: float = 2.5, high: flo
     return tuple(items)
 
 
-def _names(stick: DrawnStick, unit: float, letter: float) -> tuple[Group, Group]:
+def _names(stick: DrawnStick, unit: float, letter: float, high: float) -> tuple[Group, Group]:
     """Names inside the blanks where they fit, else above with a line down; like neighbours are named once."""
     inside: list[Item] = []
     outside: list[tuple[float, float, float, str]] = []
@@ -116,7 +116,7 @@ def _names(stick: DrawnStick, unit: float, letter: float) -> tuple[Group, Group]
     if outside:
         widths = [text_width(text, letter) for *_, text in outside]
         gaps = [(w1 + w2) / 2 + 2 for w1, w2 in zip(widths, widths[1:])]
-        places = spread([row[0] for row in outside], gaps, widths[0] / 2, 1e9)
+        places = spread([row[0] for row in outside], gaps, widths[0] / 2, high - widths[-1] / 2)
         for (at, a, b, text), place in zip(outside, places):
             if b - a > 3:  # a brace over the run
                 above += [Line(a + 0.4, TALL + 1.2, b - 0.4, TALL + 1.2, "dimension")]

@@ -88,7 +88,7 @@ def section_sheet(section: Section, width: float = 200, height: float = 116, let
         (to_mm(section.leg_a), 0.385 * width), (to_mm(section.leg_b), height - 55), scales=_SCALES
     )
     unit = 25.4 * float(scale)
-    heel = (51.0, 35.0)
+    heel = (55.0, 35.0)
     right = min(heel[0] + float(section.leg_a) * unit + 22, width - 65)
     items = section_view(section, scale, heel, right, letter=letter)
     items += footer(width, f"section {section.size}, scale {scale_text(scale)}, dimensions in inches", projection=False)

@@ -32,6 +32,7 @@ from anglelib.drawing.outline import section_outline
 from anglelib.drawing.pictorial import pictorial
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
 from anglelib.drawing.solid_lines import Camera
+from anglelib.drawing.style import LETTERS
 from anglelib.drawing.symbols import check_bar
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
@@ -56,23 +57,31 @@ def _margins(part: Part, legs: str, letter: float) -> tuple[float, float]:
 
 
 def _fit(
-    build: Callable[[Fraction], Group | None], width: float, low: float, high: float
-) -> tuple[Fraction, Group]:
-    """The view at the largest scale that fits between heights ``low`` and ``high``, placed in their middle."""
-    items: Group | None = None
-    scale = SCALES[-1]
-    for scale in SCALES:
+    build: Callable[[Fraction], Group | None], width: float, low: float, high: float, least: Fraction = Fraction(1, 5)
+) -> tuple[Fraction, Group] | None:
+    """The view at the largest scale that fits between heights ``low`` and ``high``, in their middle; None if none does."""
+    for scale in SCALES[: SCALES.index(least) + 1]:
         items = build(scale)
         if items is None:
             continue
         left, bottom, right, top = bounds(items)
         if left >= 1 and right <= width - 1 and top - bottom <= high - low:
-            break
-    if items is None:
-        raise ValueError("the sheet is too small for any scale")
-    left, bottom, right, top = bounds(items)
-    shift = max(low - bottom, min((low + high - bottom - top) / 2, high - top))
-    return scale, move(items, 0, shift)
+            return scale, move(items, 0, max(low - bottom, min((low + high - bottom - top) / 2, high - top)))
+    return None
+
+
+def _fit_growing(
+    build: Callable[[Fraction], Group | None], width: float, height: float, low: float, used: float
+) -> tuple[float, Fraction, Group]:
+    """The same on a sheet that grows until a legible scale fits: (height, scale, view). ``used``: the title's height."""
+    for least in (Fraction(1, 5), SCALES[-1]):
+        tall = height
+        for _ in range(6):
+            found = _fit(build, width, low, tall - used, least)
+            if found is not None:
+                return tall, *found
+            tall *= 1.25
+    raise ValueError("the part fits on no sheet: give the sheet more width")
 
 
 def _axis(part: Part, legs: str, scale: Fraction, left: float, room: float, extra: float) -> Axis | None:
@@ -106,10 +115,10 @@ def outer_sheet(
         return outer_view(part, leg, axis, 0.0, stage=stage, shop=shop, letter=letter, room=room)
 
     lines = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
-    title = paragraph(EDGE, height - 4, [name_of(leg), *(lines if notes else ())], width - 2 * EDGE, letter)
-    low = bounds(title)[1]
-    scale, view = _fit(build, width, FOOT, low - 3)
-    items = title + view + footer(width, _foot_words(part, scale, stage))
+    title = paragraph(EDGE, -4, [name_of(leg), *(lines if notes else ())], width - 2 * EDGE, letter)
+    height, scale, view = _fit_growing(build, width, height, FOOT, 3 - bounds(title)[1])
+    title = move(title, 0, height)
+    items = title + view + footer(width, _foot_words(part, scale, stage, letter), letter=_small(letter))
     return Sheet(width, height, items, f"Part {part.id}, {name_of(leg)}", face_sentence(part, leg))
 
 
@@ -141,19 +150,27 @@ def inner_sheet(
         )
 
     lines = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
-    title = paragraph(EDGE, height - 4, [name_of(leg, True), *(lines if notes else ())], width - 2 * EDGE, letter)
-    scale, view = _fit(build, width, FOOT, bounds(title)[1] - 3)
-    items = title + view + footer(width, _foot_words(part, scale, stage))
+    title = paragraph(EDGE, -4, [name_of(leg, True), *(lines if notes else ())], width - 2 * EDGE, letter)
+    height, scale, view = _fit_growing(build, width, height, FOOT, 3 - bounds(title)[1])
+    title = move(title, 0, height)
+    items = title + view + footer(width, _foot_words(part, scale, stage, letter), letter=_small(letter))
     return Sheet(width, height, items, f"Part {part.id}, {name_of(leg, True)}", inner_sentence(part, leg, shown))
 
 
-def _foot_words(part: Part, scale: Fraction, stage: str) -> str:
-    words = f"part {part.id}, scale {scale_text(scale)}, inches, all lengths from the datum, end 1"
+def _small(letter: float) -> float:
+    """The next smaller letter height for the foot of a sheet [mm]."""
+    return max([height for height in LETTERS if height < letter], default=2.5)
+
+
+def _foot_words(part: Part, scale: Fraction, stage: str, letter: float = 3.5) -> str:
+    words = f"part {part.id}, scale {scale_text(scale)}, inches"
+    if letter < 5:
+        words += ", all lengths from the datum, end 1"
     return words + (", before the saw" if stage == "layout" else "")
 
 
 # --- all views ---------------------------------------------------------------------------------------
-_LEFT_COLUMN = 96.0
+_LEFT_COLUMN = 108.0
 _BETWEEN = 8.0
 """Paper between the captions of the two faces [mm]."""
 
@@ -176,12 +193,12 @@ def part_sheet(
     extra = float(shop.allowance + shop.kerf) + OVERRUN if stage == "layout" else 0.0
     right = max(_margins(part, leg, letter)[1] for leg in "AB")
     below = 2.1 * letter
-    above = below + (7.0 + 1.7 * letter if stage == "layout" else 0.0)
+    above = below + (3.7 * letter if stage == "layout" else 0.0)
     gap = below + above + _BETWEEN
 
     def build(scale: Fraction) -> Group | None:
         unit = 25.4 * float(scale)
-        if float(part.section.leg_b) * unit > _LEFT_COLUMN - 48 - EDGE:
+        if float(part.section.leg_b) * unit > _LEFT_COLUMN - 61 - EDGE:
             return None
         axis = _axis(part, "AB", scale, _LEFT_COLUMN, width - _LEFT_COLUMN - right, extra)
         if axis is None:
@@ -193,26 +210,26 @@ def part_sheet(
             Label(axis.left, gap - below + 0.35 * letter, name_of("B"), letter, "start"),
             Label(axis.left, above - letter, name_of("A"), letter, "start"),
         )
-        return items + end_view(part, unit, (_LEFT_COLUMN - 44, 0.0), letter)
+        return items + end_view(part, unit, (_LEFT_COLUMN - 53, 0.0), letter)
 
-    title = _title_block(part, width, height, letter)
-    top = bounds(title)[1] - 3
-    scale, views = _fit(build, width, FOOT, top)
-    if scale == 1:
-        scale, views = _fit(build, width, FOOT + 7, top)
-    items = title + views + footer(width, _foot_words(part, scale, stage))
+    title = _title_block(part, width, letter)
+    used = 3 - bounds(title)[1]
+    # below is room for the check bars of a sheet at 1:1
+    height, scale, views = _fit_growing(build, width, height, FOOT + 7, used)
+    title, top = move(title, 0, height), height - used
+    items = title + views + footer(width, _foot_words(part, scale, stage, letter), letter=_small(letter))
     if scale == 1:
         items += check_bar(EDGE, FOOT + 0.5, one_row=True)
-    items += _corner_pictorial(part, views, top)
+    items += _corner_pictorial(part, views, top, _LEFT_COLUMN + EDGE - _margins(part, "B", letter)[0] - 4)
     sentence = f"{face_sentence(part, 'A')[:-1]}. {face_sentence(part, 'B')}"
     return Sheet(width, height, items, f"Part {part.id} {part.name}", sentence)
 
 
-def _corner_pictorial(part: Part, views: Group, top: float) -> Group:
+def _corner_pictorial(part: Part, views: Group, top: float, wide: float) -> Group:
     """The part in space, in the corner above the view from end 1."""
     seen_from_end = [item for item in views if isinstance(item, Label) and item.text == "seen from end 1"]
     low = seen_from_end[0].y + 10
-    room = (_LEFT_COLUMN - 26 - EDGE, top - low - 2)
+    room = (wide - EDGE, top - low - 2)
     if room[1] < 18:
         return ()
     camera = Camera()
@@ -247,8 +264,8 @@ def end_view(part: Part, unit: float, heel: tuple[float, float], letter: float) 
     return tuple(items)
 
 
-def _title_block(part: Part, width: float, height: float, letter: float) -> Group:
-    """Who the part is, what it is made of, and its tapers and holes in words."""
+def _title_block(part: Part, width: float, letter: float) -> Group:
+    """Who the part is, what it is made of, and its tapers and holes in words, from y = 0 down."""
     stock = f"angle {part.section.size}" + (f", fillet {exact(part.section.fillet)}" if part.section.fillet else ", no fillet")
     facts = [stock, part.alloy, f"length {both(part.length)}", f"quantity {part.quantity}"]
     if part.hand:
@@ -260,8 +277,8 @@ def _title_block(part: Part, width: float, height: float, letter: float) -> Grou
     lines += _holes_in_words(part)
     room = width - 2 * EDGE
     big = 5.0
-    return paragraph(EDGE, height - 5, f"{part.id}  {part.name}", room, big) + paragraph(
-        EDGE, height - 5 - 1.75 * big, lines, room, letter
+    return paragraph(EDGE, -5, f"{part.id}  {part.name}", room, big) + paragraph(
+        EDGE, -5 - 1.75 * big, lines, room, letter
     )
 
 

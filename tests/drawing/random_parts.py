@@ -6,6 +6,7 @@ import random
 from fractions import Fraction
 
 from anglelib.errors import BenchError
+from anglelib.geometry.rounding import rounded_corners
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
@@ -58,4 +59,6 @@ def _try(rng: random.Random, seed: int) -> Part:
         for _ in range(rng.choice((0, 0, 1, 2, 3, 7))):
             y = row if rng.random() < 0.8 else F(rng.randint(20, 60), 64) * stock.leg(leg)
             holes.append(Hole(leg, F(rng.randint(4, int(length * 16) - 4), 16), y, F(rng.choice((3, 4, 5, 6)), 32)))
-    return Part(f"P{seed}", f"Trial part {seed}", stock, "6061-T6", length, tapers, holes, corners, copes)
+    part = Part(f"P{seed}", f"Trial part {seed}", stock, "6061-T6", length, tapers, holes, corners, copes)
+    rounded_corners(part)  # refuses what does not fit
+    return part
