@@ -91,10 +91,10 @@ def seen(lining: Lining, view: Oblique, shown: Shown) -> Group:
 
 def _names(lining: Lining, view: Oblique, shown: Shown) -> Group:
     line = lining.line
-    far = 0.72 * shown.reach
-    items: list[Item] = [Label(*view.at(far, lining.a * 0.72, lining.ta), f"leg {line.leg}", base="middle")]
+    far = 0.78 * shown.reach  # beside the fillet no line of a run that is drawn comes so far
+    items: list[Item] = [Label(*view.at(far, lining.a * 0.42, lining.ta), f"leg {line.leg}", base="middle")]
     if not shown.answer or shown.opened < 0.5:
-        items.append(Label(*view.at(far, lining.tb, lining.b * 0.62), f"leg {line.other}", base="middle"))
+        items.append(Label(*view.at(far, lining.tb, lining.b * 0.62), f"leg {line.other}", base="middle", halo=True))
     foot = view.at(0, float(line.width_left), 0)
     items += leader(
         foot, (foot[0] - 2, foot[1] - 12), "vertex" if line.to_vertex else f"{exact(line.width_left)}", accent=True, end=""
@@ -165,7 +165,7 @@ def _predicted(lining: Lining, at: Callable[[float, float], Point], shown: Shown
     """The ghost of a prediction on the other leg, and its figure."""
     x = min(float(shown.prediction), shown.reach)  # type: ignore[arg-type]
     middle = lining.bend + 0.45 * (lining.width - lining.bend)
-    text = f"predicted {exact(shown.prediction)}"  # type: ignore[arg-type]
+    text = f"you: {exact(shown.prediction)}"  # type: ignore[arg-type]
     mark = lining.line.vertex_projection if shown.answer else None
     tip = at(x, middle)
     right = at(max(x, float(mark or 0)), middle)[0] + 5

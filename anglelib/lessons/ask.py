@@ -4,9 +4,9 @@ Answers are kept by :mod:`anglelib.questions.answers` in the learner's own folde
 notebook that has not been run the question stands as text, its answer folded away.
 
 >>> from tempfile import TemporaryDirectory
->>> from anglelib.questions.taper_inside import exercise
+>>> from anglelib.questions.taper_inside import EXERCISES
 >>> with TemporaryDirectory() as folder:
-...     box = Ask(lambda number: exercise("project", number), AnswerBook("07_taper_inside", folder))
+...     box = Ask(lambda number: EXERCISES["project"][number], AnswerBook("07_taper_inside", folder))
 ...     box.entry.value = "3/16"
 ...     print(box.grade.mistake, "|", box.grade.understood)
 offset taken to be the thickness | 3/16 (0.188) inches

@@ -252,7 +252,8 @@ def all_steps() -> Questions:
 
 def exercise(which: int) -> Ask:
     """A checked exercise with fresh numbers on demand: 1, 2 or 3."""
-    return Ask(lambda n: ask.exercise(ask.EXERCISES[which - 1], n), _book(), fresh=True, title=f"Exercise {which}")
+    series = list(ask.EXERCISES.values())[which - 1]
+    return Ask(series.__getitem__, _book(), fresh=True, title=f"Exercise {which}")
 
 
 def ways() -> Still:

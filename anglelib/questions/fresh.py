@@ -70,7 +70,8 @@ def fresh_part(seed: str, *, ends_in: str = "vertex", two_thicknesses: bool = Fa
     if ends_in not in ENDINGS:
         raise ValueError(f"a taper ends in one of {', '.join(ENDINGS)}, not {ends_in!r}")
     numbers = Numbers(seed)
-    a, b, t, r = (Fraction(_sum(text)) for text in numbers.pick(_STOCK))
+    # the first is too small for two thicknesses
+    a, b, t, r = (_sum(text) for text in numbers.pick(_STOCK[1:] if two_thicknesses else _STOCK))
     t_a, t_b = (Fraction(text) for text in numbers.pick(_TWO_THICKNESSES)) if two_thicknesses else (t, t)
     section = Section(a, b, t_a, t_b, fillet=r)
     left = _width_left(numbers, section, ends_in)

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
-from itertools import islice
+from typing import Any
 
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.lengths import both, decimal, exact, printed, show
@@ -254,29 +254,32 @@ def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuest
 
 
 # --- with fresh numbers ---------------------------------------------------------------------------------
-def fresh(
-    make: Callable[[Part, str], Question],
-    id: str,
-    number: int,
-    *,
-    needs: tuple[str, ...] = (),
-    **kind: object,
-) -> Question:
-    """The question with its fresh numbers: the same for the same id and number, another for the next number.
+_TRIED = 200
+"""How many parts are tried for one that parts the mistakes, before the series begins again."""
+
+
+class Series:
+    """One question with one set of numbers after another: the same for the same id, none twice.
 
     Only parts count on which every mistake in ``needs`` gives a number of its own, so that a slip can
-    be named.
+    be named. ``kind`` is what :func:`~anglelib.questions.fresh.fresh_part` takes.
     """
-    asked: dict[str, Question] = {}
-    for seed in islice(seeds(id), 200 * (number + 1)):
-        question = make(fresh_part(seed, **kind), id)  # type: ignore[arg-type]
-        if question.prompt not in asked and _parted(question, needs):
-            asked[question.prompt] = question
-            if len(asked) > number:
-                return question
-    if not asked:
-        raise ValueError(f"no fresh numbers tell {', '.join(needs)} apart in {id!r}")
-    return list(asked.values())[number % len(asked)]  # all have been asked: begin again
+
+    def __init__(self, make: Callable[[Part, str], Question], id: str, needs: tuple[str, ...] = (), **kind: Any) -> None:
+        self.make, self.id, self.needs, self.kind = make, id, needs, kind
+        self._seeds, self._asked = seeds(id), {}
+
+    def __getitem__(self, number: int) -> Question:
+        tried = 0
+        while len(self._asked) <= number and tried < _TRIED:
+            tried += 1
+            question = self.make(fresh_part(next(self._seeds), **self.kind), self.id)
+            if _parted(question, self.needs):
+                self._asked.setdefault(question.prompt, question)
+        if not self._asked:
+            raise ValueError(f"no fresh numbers tell {', '.join(self.needs)} apart in {self.id!r}")
+        asked = list(self._asked.values())
+        return asked[number % len(asked)]  # all have been asked: begin again
 
 
 def _parted(question: Question, needs: tuple[str, ...]) -> bool:
@@ -291,20 +294,19 @@ def _parted(question: Question, needs: tuple[str, ...]) -> bool:
     )
 
 
-EXERCISES = ("project", "two thicknesses", "in the fillet")
-
-
-def exercise(which: str, number: int = 0) -> Question:
-    """An exercise of the lesson by its name in ``EXERCISES``, with its fresh numbers."""
-    if which == "project":
-        needs = ("offset taken to be the thickness", "straight over the fillet", EXCHANGED)
-        return fresh(vertex_projection, "07 project", number, needs=needs)
-    if which == "two thicknesses":
-        needs = ("own thickness", "width left forgotten", "straight over the fillet")
-        return fresh(
-            vertex_projection, "07 two thicknesses", number, needs=needs, ends_in="other leg", two_thicknesses=True
-        )
-    if which == "in the fillet":
-        needs = ("width left forgotten", "offset taken to be the thickness")
-        return fresh(first_flat, "07 in the fillet", number, needs=needs, ends_in="fillet")
-    raise ValueError(f"no exercise {which!r}: there are {', '.join(EXERCISES)}")
+EXERCISES = {
+    "project": Series(
+        vertex_projection, "07 project", ("offset taken to be the thickness", "straight over the fillet", EXCHANGED)
+    ),
+    "two thicknesses": Series(
+        vertex_projection,
+        "07 two thicknesses",
+        ("own thickness", "width left forgotten", "straight over the fillet"),
+        ends_in="other leg",
+        two_thicknesses=True,
+    ),
+    "in the fillet": Series(
+        first_flat, "07 in the fillet", ("width left forgotten", "offset taken to be the thickness"), ends_in="fillet"
+    ),
+}
+"""The lesson's exercises by name, in order: ``EXERCISES["project"][3]`` is the fourth set of numbers."""

@@ -1,0 +1,181 @@
+"""Questions as widgets: what is said, what is kept, and that a prediction seals itself."""
+
+from fractions import Fraction
+
+import pytest
+
+from anglelib.lessons.ask import Ask, Predict, Questions
+from anglelib.questions import taper_inside as questions
+from anglelib.questions.answers import AnswerBook
+from anglelib.questions.fresh import fresh_part
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+
+LESSON = "07_taper_inside"
+PROJECT = questions.EXERCISES["project"]
+
+
+@pytest.fixture
+def book(tmp_path):
+    return AnswerBook(LESSON, tmp_path)
+
+
+def asked(book, **how) -> Ask:
+    return Ask(PROJECT.__getitem__, book, **how)
+
+
+def test_blank_is_not_answered_yet(book):
+    box = asked(book)
+    assert box.answer().status == "blank" and "Not answered yet." in box.feedback.value and book.answers == ()
+
+
+def test_typing_is_answering(book):
+    box = asked(book)
+    box.entry.value = box.question.answer_text.split(" (")[0]
+    assert box.grade.right and "✓" in box.feedback.value
+    assert "inches along the heel for each inch of height" in box.feedback.value  # the working follows
+
+
+@pytest.mark.parametrize("number", range(3))
+def test_every_mistake_is_named_on_the_page(book, number):
+    box = asked(book)
+    for _ in range(number):
+        box.other.click()
+    for wrong in box.question.wrong:
+        box.entry.value = f"{float(wrong.answer):.6f}"
+        assert box.grade.status == "mistake" and "✗" in box.feedback.value
+        assert wrong.sentence.split(".")[0][:30] in box.feedback.value.replace("&#39;", "'")
+
+
+def test_enter_and_then_check_is_one_answer(book):
+    box = asked(book)
+    box.entry.value = "3/16"
+    box.check.click()
+    box.entry.value = "1/4"
+    assert [a.typed for a in book.answers] == ["3/16", "1/4"]
+
+
+def test_other_numbers_are_another_question_with_an_empty_entry(book):
+    box = asked(book, fresh=True)
+    first, prompts = box.question, set()
+    box.entry.value = "3/16"
+    for _ in range(10):
+        box.other.click()
+        prompts.add(box.question.prompt)
+        assert box.entry.value == "" and box.grade is None and "Understood" not in box.feedback.value
+    assert len(prompts) == 10 and first.prompt not in prompts
+    box.entry.value = "1/2"
+    assert book.latest(first.id, 10).typed == "1/2"
+
+
+def test_hints_go_step_by_step_to_the_answer(book):
+    box = asked(book)
+    said = []
+    for _ in range(5):
+        box.hint.click()
+        said.append(box.feedback.value)
+    assert ["Hint 1 of 3" in said[0], "Hint 3 of 3" in said[2], box.question.answer_text in said[3], said[3] == said[4]] == [True] * 4
+
+
+def test_an_answer_of_yesterday_stands_there_today_and_is_not_kept_twice(book):
+    asked(book).entry.value = "3/16"
+    again = asked(AnswerBook(LESSON, book.folder))
+    assert again.entry.value == "3/16" and again.grade.mistake == "offset taken to be the thickness"
+    assert len(book.answers) == 1
+
+
+def test_an_answer_that_cannot_be_kept_is_graded_all_the_same(tmp_path):
+    (tmp_path / "answers").write_text("in the way")
+    box = asked(AnswerBook(LESSON, tmp_path / "answers"))
+    box.entry.value = "3/16"
+    assert box.grade.status == "mistake" and "Your answer is not kept" in box.feedback.value
+
+
+def test_what_is_typed_is_never_markup(book):
+    box = asked(book)
+    box.entry.value = "<img src=x onerror=alert(1)>"
+    assert "<img" not in box.feedback.value and "&lt;img" in box.feedback.value
+
+
+def test_a_name_in_a_prompt_is_never_markup(book):
+    question = LengthQuestion("x", '"><img src=x onerror=alert(1)>', Fraction(1), working="<b>")
+    box = Ask(lambda n: question, book)
+    for html in (box.prompt.value, box.snapshot):
+        assert "<img" not in html and "<b>&lt;b&gt;" not in html and "&quot;&gt;&lt;img" in html
+
+
+def test_changes_are_said_aloud(book):
+    assert 'role="status" aria-live="polite"' in asked(book).feedback.value
+
+
+def test_choices_are_graded_when_chosen(book):
+    box = Ask(lambda n: questions.leaves_through(fresh_part("x", ends_in="fillet")), book)
+    assert box.check not in box.buttons.children
+    box.entry.value = "on leg B"
+    assert box.grade.status == "mistake"
+    box.entry.value = "in the fillet"
+    assert box.grade.right
+
+
+# --- predictions --------------------------------------------------------------------------------------
+def predicted(book) -> Predict:
+    return Predict(lambda n: questions.vertex_projection(fresh_part("x"), "predict"), book)
+
+
+@pytest.mark.parametrize("typed", ["", "much", "-1", "30°", "1,5"])
+def test_only_a_length_seals_a_prediction(book, typed):
+    box = predicted(book)
+    box.entry.value = typed
+    box.check.click()
+    assert not box.committed and box.value is None and book.answers == ()
+
+
+def test_typing_alone_does_not_seal(book):
+    box = predicted(book)
+    box.entry.value = "1/8"
+    assert not box.committed and box.grade is None
+
+
+def test_a_committed_prediction_stays_and_is_told_the_truth(book):
+    box = predicted(book)
+    box.entry.value = "1"
+    box.check.click()
+    assert box.committed and box.value == 1
+    assert box.entry.disabled and box.check.disabled and box.hint.disabled
+    assert f"The metal says: {box.question.answer_text}" in box.feedback.value
+    assert [a.typed for a in book.answers] == ["1"]
+
+
+def test_a_prediction_of_yesterday_is_committed_today(book):
+    box = predicted(book)
+    box.entry.value = "1"
+    box.check.click()
+    again = predicted(AnswerBook(LESSON, book.folder))
+    assert again.committed and again.value == 1 and len(book.answers) == 1
+
+
+def test_a_predicted_choice_has_no_length(book):
+    question = ChoiceQuestion("c", "Which?", ("this", "that"), "this", wrong=[WrongAnswer("m", "that", "Not that.")])
+    box = Predict(lambda n: question, book)
+    box.check.click()
+    assert not box.committed
+    box.entry.value = "that"
+    assert not box.committed
+    box.check.click()
+    assert box.committed and box.value is None and "Right is: this." in box.feedback.value
+
+
+# --- where nothing runs ---------------------------------------------------------------------------------
+def test_a_saved_page_has_the_question_and_its_answer_folded_away(book):
+    box = asked(book)
+    before = box._repr_mimebundle_()
+    box.entry.value = "3/16"
+    after = box._repr_mimebundle_()
+    assert before["text/html"] == after["text/html"] and before["text/plain"] == box.question.prompt
+    shown, _, hidden = before["text/html"].partition("<details>")
+    assert box.question.answer_text not in shown and box.question.answer_text in hidden
+
+
+def test_several_questions_in_one_box(book):
+    both = Questions(asked(book), Ask(lambda n: questions.which_thickness(fresh_part("x")), book))
+    bundle = both._repr_mimebundle_()
+    assert bundle["text/html"].count("<details>") == 2 and bundle["text/plain"].count("\n") == 1

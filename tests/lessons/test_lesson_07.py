@@ -1,0 +1,194 @@
+"""Lesson 07, without a kernel: every control moved over its range, drawn in both themes, and every cell's box built."""
+
+import re
+import struct
+from fractions import Fraction
+from itertools import product
+from pathlib import Path
+
+import nbformat
+import pytest
+
+from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.mpl import png_fingerprint
+from anglelib.drawing.sheet import Label
+from anglelib.drawing.svg import fingerprint, svg
+from anglelib.files.job_file import read_job
+from anglelib.lessons import demo
+from anglelib.lessons import taper_inside as lesson
+from anglelib.lessons.controls import FractionControl, NumberControl
+from anglelib.lessons.live import LivePicture, View
+
+PROJECT = Path(__file__).resolve().parents[2]
+NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
+THEMES = ("screen", "projector")
+C1 = demo.demo_part("C1L")
+GIVEN = {"section": C1.section, "run": C1.tapers[0].run}
+PICTURES = {"project": lesson.project, "thicknesses": lesson.thicknesses, "slopes": lesson.slopes, "inside_corner": lesson.inside_corner}
+
+
+@pytest.fixture(autouse=True)
+def own_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+
+
+def legible(sheet, theme):
+    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
+    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
+    svg(sheet, theme)
+    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
+    if theme == "projector":
+        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_runs_and_widths_on_every_job(theme):
+    for values in lesson.slopes().presets.values():
+        for run, left in product(lesson.RUNS[::4], lesson.LEFTS[::2]):
+            legible(lesson.draw({**values, "run": run, "left": left}, View(theme)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_step_of_run_and_of_width_left(theme):
+    for run in lesson.RUNS:
+        legible(lesson.draw({**GIVEN, "run": run}, View(theme)), theme)
+    for left in lesson.LEFTS:
+        legible(lesson.draw({**GIVEN, "left": left}, View(theme)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_thicknesses_and_unrolling(theme):
+    thick = lesson.THICKNESSES.values()
+    for own, other, opened in product(thick, thick, (0, 40, 100)):
+        legible(lesson.draw({**GIVEN, "own": own, "other": other, "opened": opened}, View(theme)), theme)
+    for opened in range(0, 101, 5):
+        legible(lesson.draw({**GIVEN, "opened": opened}, View(theme)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_any_prediction_is_drawn(theme):
+    for sixteenths in (*range(0, 64), 80, 200, 2000):
+        view = View(theme, prediction=Fraction(sixteenths, 16))
+        legible(lesson.draw({**GIVEN, "opened": 40}, view), theme)
+    legible(lesson.draw(GIVEN, View(theme, revealed=False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_both_wrong_lines(theme):
+    for mistake, run in product(lesson.MISTAKES, lesson.RUNS):
+        legible(lesson.draw_mistake({**GIVEN, "run": run, "mistake": mistake}, View(theme)), theme)
+
+
+def test_the_way_the_angle_sits():
+    sheet = lesson.ways().sheet
+    assert overlaps(sheet) == [] and clipped(sheet) == []
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
+    """The mark, 13/64 (0.213), and what the corner leaves must not be read off the drawing."""
+    live = PICTURES[name]()
+    words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
+    assert not any("13/64" in text or "0.213" in text or "0.425" in text or "left standing" in text for text in words)
+    accents = [item for item in live.sheet.items if getattr(item, "kind", "") == "mark"]
+    assert len(accents) == 2  # the toe's edge and the toe mark on the unrolled inside
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_every_control_of_the_live_pictures(name):
+    live = PICTURES[name]()
+    choice = getattr(live.ask.question, "choices", None)
+    live.ask.entry.value = choice[0] if choice else "1/8"
+    live.ask.check.click()
+    assert live.view.revealed
+    for control in live.controls.values():
+        if isinstance(control, (FractionControl, NumberControl)):
+            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
+                control.slider.value = place
+        else:
+            for _, value in control.buttons.options if isinstance(control.buttons.options[0], tuple) else [(o, o) for o in control.buttons.options]:
+                control.buttons.value = value
+        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
+    for job in live.presets:
+        live.job.buttons.value = job
+    live.reset.click()
+
+
+def test_the_unrolled_line_bends_where_the_solid_says():
+    """The fillet's curve: points of the tilted plane on the fillet's cylinder, met by bisection on the plane's equation."""
+    from anglelib.drawing.lining import Lining
+
+    line = lesson.compute(GIVEN)
+    lining = Lining(line)
+    (x0, y0), (x1, y1) = (0.0, 0.0), (float(line.run), float(line.width))
+    for w, x in lining.path:
+        y, _ = lining.folded(w, opened=0)
+        assert (x - x0) * (y1 - y0) - (y - y0) * (x1 - x0) == pytest.approx(0, abs=1e-9)  # on the saw's plane
+    for opened in (0, 0.3, 0.7, 1):  # paper keeps its length, however it is folded
+        steps = [lining.folded(lining.width * i / 4000, opened) for i in range(4001)]
+        along = sum(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5 for a, b in zip(steps, steps[1:], strict=False))
+        assert along == pytest.approx(lining.width, rel=1e-6)
+
+
+def test_formulas_with_any_numbers():
+    card = lesson.formula()
+    for control in card.controls.values():
+        for place in range(control.slider.min, control.slider.max + 1):
+            control.slider.value = place
+    for name, control in card.controls.items():
+        control.value = {"X": Fraction(17, 8), "W": Fraction(5, 4), "s": Fraction(0), "t": Fraction(1, 8), "r": Fraction(1, 8)}[name]
+    lines, sentence = card.write(card.values)
+    assert lines[1] == r"x_v = c \left(t - s\right) = {1.700} \times \left({\tfrac{1}{8}} - {0}\right) = 0.213"
+    assert "the mark on the other leg at 13/64 (0.213)" in sentence
+    card.controls["s"].value = Fraction(3, 4)
+    assert "does not reach the other leg" in card.words.value
+    card.controls["W"].value = Fraction(3, 4)
+    assert "nothing is cut" in card.words.value
+
+
+def test_the_worked_part_says_what_the_drawing_says():
+    text = repr(lesson.worked())
+    assert "2 1/8 (2.125)" in text and "struck at 13/64" in text and "struck at 27/64" in text
+    assert text == "\n".join(re.sub(r"^\d\. ", lambda m: m[0], line) for line in text.split("\n"))
+
+
+def test_the_spare_parts_are_those_of_the_demo_kit():
+    job = read_job(PROJECT / "notebooks" / "demo" / "job.toml")
+    for id_, spare in demo._spare().items():
+        kept = job.part(id_)
+        assert (spare.name, spare.section, spare.length, spare.tapers, spare.alloy) == (
+            kept.name, kept.section, kept.length, kept.tapers, kept.alloy
+        )  # fmt: skip
+
+
+# --- the notebook ---------------------------------------------------------------------------------------
+def notebook():
+    return nbformat.read(NOTEBOOK, as_version=4)
+
+
+def test_every_cell_calls_a_function_that_is_there():
+    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
+    assert cells[0] == "from anglelib.lessons import taper_inside as lesson"
+    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
+    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
+
+
+def test_the_page_is_as_long_as_a_lesson():
+    text = " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
+    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
+
+
+def test_figures_are_current_and_the_page_has_their_sentences():
+    text = " ".join(cell.source for cell in notebook().cells)
+    for name, sheet in lesson.figures().items():
+        path = PROJECT / "figures" / name
+        assert png_fingerprint(path) == fingerprint(sheet), f"{name} is old: python -m tests.refresh"
+        width, _ = struct.unpack(">II", path.read_bytes()[16:24])
+        assert width > 1000
+        assert f"![{sheet.sentence}](../figures/{name})" in text
+
+
+def test_the_live_picture_is_light():
+    """What a slider sends: text that a slow machine still paints at once."""
+    live = lesson.slopes()
+    assert isinstance(live, LivePicture) and len(live.picture.value) < 12_000
