@@ -1,0 +1,129 @@
+"""Every plan there is, for small jobs: an oracle that shares no code with the planner.
+
+Blanks are put into usable lengths in every possible way; the best by the four levels, written out
+here a second time in plain Fractions, is what the planner must reach.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import groupby
+
+
+def sound(stick, kerf):
+    """(from, to, freed by a cut, far end may stay unsawn) of each usable length of a stick."""
+    edges, start, freed = [], stick.trim_1, stick.trim_1 > 0
+    end = stick.length - stick.trim_2
+    for a, b in sorted(stick.dents):
+        if a > start:
+            edges.append((start, min(a, end), freed, False))
+            start = max(b, a + kerf)
+        else:
+            start = max(start, b)
+        freed = True
+    edges.append((start, end, freed, stick.far_end_good))
+    return [edge for edge in edges if edge[0] < edge[1]]
+
+
+def pieces_wanted(job, section, alloy):
+    """The blanks of one section and alloy, first claim first: (length, part)."""
+    found = [
+        (part.length + 2 * job.shop.allowance, part, n)
+        for part in job.parts
+        if part.alloy == alloy and part.section in (section, section.swapped())
+        for n in range(part.quantity)
+    ]
+    found.sort(key=lambda item: (-item[1].priority, -item[0], item[1].id, item[2]))
+    return [(length, part) for length, part, _ in found]
+
+
+def value(assignment, wanted, places, shop):
+    """The four levels of one assignment (a place or None for each blank); larger is better."""
+    left, opened, touched, cuts, scrap = [], set(), set(), 0, Fraction(0)
+    for n, (stick, (a, b, freed, _)) in enumerate(places):
+        mine = [length for (length, _), at in zip(wanted, assignment) if at == n]
+        room = b - a
+        used = sum(mine) + len(mine) * shop.kerf
+        rest = max(Fraction(0), room - used)
+        worth = rest if rest >= shop.usable_minimum else Fraction(0)
+        left.append(int(worth / shop.grain))
+        if mine:
+            touched.add(stick.id)
+            if not stick.remnant:
+                opened.add(stick.id)
+            cuts += len(mine) + (1 if freed else 0) - (1 if used > room else 0)
+            scrap += room - sum(mine) - worth
+    made = tuple(at is not None for at in assignment)
+    return made, tuple(sorted(left, reverse=True)), -len(opened), -len(touched), -cuts, -scrap
+
+
+def best(job, rack, section, alloy):
+    """The best value of any plan for one section and alloy."""
+    shop = job.shop
+    wanted = pieces_wanted(job, section, alloy)
+    places = [
+        (stick, edge)
+        for stick in rack.sticks
+        if stick.alloy == alloy and not stick.hands_off and stick.section in (section, section.swapped())
+        for edge in sound(stick, shop.kerf)
+    ]
+
+    def may(part, place):
+        return part.only_stick in ("", place[0].id)
+
+    def fits(lengths, edge):
+        a, b, _, unsawn = edge
+        n = len(lengths)
+        return sum(lengths) + (n - 1 if unsawn else n) * shop.kerf <= b - a
+
+    champion = None
+    loads = [[] for _ in places]
+    chosen: list = []
+
+    def go(k):
+        nonlocal champion
+        if k == len(wanted):
+            found = value(chosen, wanted, places, shop)
+            if champion is None or found > champion:
+                champion = found
+            return
+        if champion is not None:
+            # what is made already cannot be better than the champion
+            so_far = tuple(at is not None for at in chosen)
+            if so_far < champion[0][:k]:
+                return
+        length, part = wanted[k]
+        for n, place in enumerate(places):
+            if may(part, place):
+                loads[n].append(length)
+                if fits(loads[n], place[1]):
+                    chosen.append(n)
+                    go(k + 1)
+                    chosen.pop()
+                loads[n].pop()
+        chosen.append(None)
+        go(k + 1)
+        chosen.pop()
+
+    go(0)
+    return champion
+
+
+def reached(group, job, rack):
+    """The value of a plan's group, from where its blanks lie."""
+    shop = job.shop
+    wanted = pieces_wanted(job, group.section, group.alloy)
+    places, spots = [], {}
+    for planned in group.sticks:
+        stick = rack.stick(planned.stick.id)
+        for edge in sound(stick, shop.kerf):
+            for placed in (*planned.placed, *planned.held):
+                if edge[0] <= placed.start < edge[1]:
+                    spots.setdefault(placed.blank.part.id, []).append(len(places))
+            places.append((stick, edge))
+    assignment = []
+    for part_id, blanks in groupby(wanted, key=lambda item: item[1].id):
+        found = spots.get(part_id, [])
+        number = len(list(blanks))
+        assignment += found + [None] * (number - len(found))
+    return value(assignment, wanted, places, shop)
