@@ -54,9 +54,7 @@ def _apart(one: tuple[Point, ...], two: tuple[Point, ...], slack: float) -> bool
 
 def _labels(sheet: Sheet, theme: Theme) -> list[tuple[Label, tuple[Point, ...]]]:
     return [
-        (item, box(item, theme.letter(item.height, sheet.height)))
-        for item in sheet.items
-        if isinstance(item, Label) and item.text.strip()
+        (item, box(item, theme.letter(item.height, sheet.height))) for item in sheet.items if isinstance(item, Label) and item.text.strip()
     ]
 
 
@@ -78,9 +76,7 @@ def clipped(sheet: Sheet, theme: str = "screen", margin: float = 0.0) -> list[La
     return [
         label
         for label, corners in _labels(sheet, THEMES[theme])
-        if not all(
-            margin <= x <= sheet.width - margin and margin <= y <= sheet.height - margin for x, y in corners
-        )
+        if not all(margin <= x <= sheet.width - margin and margin <= y <= sheet.height - margin for x, y in corners)
     ]
 
 

@@ -110,9 +110,7 @@ def linear_dimension(
             after += reach
         else:
             before += reach
-    items.append(
-        Line(a[0] - ux * before, a[1] - uy * before, b[0] + ux * after, b[1] + uy * after, "dimension", accent)
-    )
+    items.append(Line(a[0] - ux * before, a[1] - uy * before, b[0] + ux * after, b[1] + uy * after, "dimension", accent))
     flip = 0 if arrows_fit else 180
     items += [
         arrow(*a, heading + 180 + flip, size, accent),
@@ -358,9 +356,5 @@ def leader(
         items.append(arrow(*tip, heading, min(ARROW, 0.9 * letter), accent))
     elif end == "dot":
         items.append(Circle(*tip, 0.6, "", "accent" if accent else "ink"))
-    items.append(
-        Label(
-            x + (0.8 if right else -0.8), elbow[1], text, letter, "start" if right else "end", "middle", 0.0, True, accent
-        )
-    )
+    items.append(Label(x + (0.8 if right else -0.8), elbow[1], text, letter, "start" if right else "end", "middle", 0.0, True, accent))
     return tuple(items)

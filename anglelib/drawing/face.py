@@ -42,9 +42,7 @@ class Axis:
     unit: float
 
     @classmethod
-    def fit(
-        cls, length: float, features: Iterable[float | Point], room: float, unit: float, left: float = 0.0
-    ) -> Axis:
+    def fit(cls, length: float, features: Iterable[float | Point], room: float, unit: float, left: float = 0.0) -> Axis:
         """The whole length if the room [mm] allows, else as much as it allows round both ends and each feature.
 
         A feature is a place x or a pair (from, to) that is never broken, such as a taper. If even that

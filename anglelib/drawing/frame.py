@@ -51,9 +51,7 @@ def wrap(text: str, width: float, letter: float) -> list[str]:
 def paragraph(x: float, y: float, text: str | Sequence[str], width: float, letter: float = 3.5, accent: bool = False) -> Group:
     """Text from its top left corner down, wrapped to a width [mm]."""
     lines = [line for part in ([text] if isinstance(text, str) else text) for line in wrap(part, width, letter)]
-    return tuple(
-        Label(x, y - i * 1.65 * letter, line, letter, "start", "top", accent=accent) for i, line in enumerate(lines)
-    )
+    return tuple(Label(x, y - i * 1.65 * letter, line, letter, "start", "top", accent=accent) for i, line in enumerate(lines))
 
 
 def footer(width: float, words: str, *, letter: float = 2.5, projection: bool = True, caution: bool = True) -> Group:

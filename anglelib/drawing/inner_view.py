@@ -427,9 +427,7 @@ def inner_stops(inside: Inside) -> tuple[list[Stop], list[Stop]]:
         Stop(axis.at(float(x)), strip.h(u), both(x, 64, way), True) for x, (u, way) in inner.items() if 0 < float(x) <= float(part.length)
     ]
     length = float(part.length)
-    toe_stops = [
-        Stop(axis.at(float(x)), face.h(h), both(x, 64, way)) for x, (h, way) in outer.items() if 0 < float(x) <= length
-    ]
+    toe_stops = [Stop(axis.at(float(x)), face.h(h), both(x, 64, way)) for x, (h, way) in outer.items() if 0 < float(x) <= length]
     return toe_stops, inside_stops
 
 

@@ -37,9 +37,7 @@ def source() -> str:
         "ADVANCES = {",
     ]
     for first, last in RANGES:
-        widths = [
-            font.load_char(code, flags=unscaled).horiAdvance if code in glyphs else 0 for code in range(first, last + 1)
-        ]
+        widths = [font.load_char(code, flags=unscaled).horiAdvance if code in glyphs else 0 for code in range(first, last + 1)]
         lines.append(f"    0x{first:04X}: (")
         row = "       "
         for width in widths:

@@ -1,4 +1,4 @@
-"""A sheet through matplotlib: figures, and pages whose millimetres are millimetres.
+"""A sheet through matplotlib: figures, and PNG pictures that carry their drawing's fingerprint.
 
 matplotlib is imported only when something is drawn. :func:`draw` is pure: it adds to the axes it is
 given. :func:`page` makes a figure of exactly the sheet's size, so that a 100 mm bar prints as 100 mm.
@@ -7,14 +7,12 @@ given. :func:`page` makes a figure of exactly the sheet's size, so that a 100 mm
 from __future__ import annotations
 
 import contextlib
-import datetime
 import io
 import pathlib
-from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 
 from anglelib.drawing.letters import font_size, halo
-from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Polyline, Sheet, coordinate
+from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Polyline, Sheet
 from anglelib.drawing.style import KINDS, THEMES
 from anglelib.drawing.svg import fingerprint
 
@@ -23,8 +21,6 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 MM = 25.4
-POINTS = 72 / MM
-"""Points in a millimetre."""
 
 
 def draw(ax: Axes, sheet: Sheet, theme: str = "paper") -> None:
@@ -171,50 +167,3 @@ def png_fingerprint(path: str | pathlib.Path) -> str:
             return body.partition(b"\x00")[2].decode("latin-1")
         place += 12 + size
     return ""
-
-
-def pdf(sheets: Iterable[Sheet], title: str, *, date: datetime.datetime | None = None, theme: str = "paper") -> bytes:
-    """The sheets as pages of one PDF, each of its sheet's size, to be printed at 1:1.
-
-    The viewer is asked not to scale (PrintScaling None). The same sheets and date make the same
-    bytes; without a date none is written.
-    """
-    from matplotlib.backends.backend_pdf import PdfPages
-    from pypdf import PdfReader, PdfWriter
-    from pypdf.generic import ArrayObject, ByteStringObject, NameObject, TextStringObject
-
-    sheets = tuple(sheets)
-    drawn = io.BytesIO()
-    with _settings(), PdfPages(drawn, metadata={"CreationDate": None, "Producer": None, "Creator": None}) as pages:
-        for sheet in sheets:
-            pages.savefig(page(sheet, theme))
-    writer = PdfWriter(clone_from=PdfReader(io.BytesIO(drawn.getvalue())))
-    for made, sheet in zip(writer.pages, sheets):
-        # exact page boxes: matplotlib rounds a page's points to two figures after the point
-        made.mediabox.upper_right = (coordinate(sheet.width * POINTS), coordinate(sheet.height * POINTS))
-    words = {"/Title": title, "/Subject": " ".join(sheet.sentence for sheet in sheets), "/Producer": "anglelib"}
-    if date is not None:
-        words["/CreationDate"] = date.strftime("D:%Y%m%d%H%M%S")
-    writer.metadata = None
-    writer.add_metadata(words)
-    writer.create_viewer_preferences()
-    writer.viewer_preferences.print_scaling = "/None"
-    writer.viewer_preferences.display_doctitle = True
-    writer.root_object[NameObject("/Lang")] = TextStringObject("en")
-    mark = bytes.fromhex("".join(fingerprint(sheet) for sheet in sheets))[:16].ljust(16, b"\0")
-    writer._ID = ArrayObject([ByteStringObject(mark), ByteStringObject(mark)])
-    out = io.BytesIO()
-    writer.write(out)
-    return out.getvalue()
-
-
-def save_pdf(
-    sheets: Iterable[Sheet],
-    path: str | pathlib.Path,
-    title: str,
-    *,
-    date: datetime.datetime | None = None,
-    theme: str = "paper",
-) -> None:
-    """Writes :func:`pdf` to a file."""
-    pathlib.Path(path).write_bytes(pdf(sheets, title, date=date, theme=theme))

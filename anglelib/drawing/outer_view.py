@@ -297,9 +297,7 @@ def heights(face: Face, part: Part, leg: str, letter: float, stock_end: float) -
     stops.append(Stop(face.h(part.section.leg(leg)), edge, f"{both(part.section.leg(leg))}, toe"))
     # figures that crowd are moved away from the heel, where other things are written
     low, high = (heel_stop(face) - letter / 2, 1e9) if face.up > 0 else (-1e9, heel_stop(face) + letter / 2)
-    items += running_dimensions(
-        heel_stop(face), stops, at, "y", letter=letter, foot=edge, origin_text="heel", low=low, high=high
-    )
+    items += running_dimensions(heel_stop(face), stops, at, "y", letter=letter, foot=edge, origin_text="heel", low=low, high=high)
     return tuple(items)
 
 

@@ -139,9 +139,7 @@ def _chained(lines: list[Item], kind: str) -> Group:
         else:
             chain.insert(0, two)
         ends[key(two)] = chain
-    return tuple(
-        Line(*chain[0], *chain[1], kind) if len(chain) == 2 else Polyline(tuple(chain), kind) for chain in chains
-    )
+    return tuple(Line(*chain[0], *chain[1], kind) if len(chain) == 2 else Polyline(tuple(chain), kind) for chain in chains)
 
 
 def _breaks(part: Part, view: Projection) -> Group:
@@ -243,5 +241,3 @@ def pictorial_sentence(part: Part, side: str = "inside") -> str:
     if part.holes:
         words += f"; {len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}"
     return words + "."
-
-

@@ -18,7 +18,6 @@ from anglelib.drawing.sheet import Group, Hatch, Item, Label, Point, Sheet, move
 from anglelib.lengths import both, exact, to_mm
 from anglelib.section import Section
 
-
 _SCALES = (*SCALES[:5], Fraction(3, 2), *SCALES[5:])
 
 
@@ -84,9 +83,7 @@ def _fitting(leg: str, room: float, letter: float) -> str:
 
 def section_sheet(section: Section, width: float = 200, height: float = 116, letter: float = 3.5) -> Sheet:
     """A sheet with the section, named and dimensioned."""
-    scale = largest_scale(
-        (to_mm(section.leg_a), 0.385 * width), (to_mm(section.leg_b), height - 55), scales=_SCALES
-    )
+    scale = largest_scale((to_mm(section.leg_a), 0.385 * width), (to_mm(section.leg_b), height - 55), scales=_SCALES)
     unit = 25.4 * float(scale)
     heel = (55.0, 35.0)
     right = min(heel[0] + float(section.leg_a) * unit + 22, width - 65)

@@ -145,9 +145,7 @@ def inner_sheet(
         axis = _axis(part, leg, scale, left, width - left - right, 0.0)
         if axis is None:
             return None
-        return inner_view(
-            part, leg, axis, 0.0, stage=stage, shop=shop, shown=shown, letter=letter, straight_wrap=straight_wrap, room=room
-        )
+        return inner_view(part, leg, axis, 0.0, stage=stage, shop=shop, shown=shown, letter=letter, straight_wrap=straight_wrap, room=room)
 
     lines = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
     title = paragraph(EDGE, -4, [name_of(leg, True), *(lines if notes else ())], width - 2 * EDGE, letter)
@@ -235,9 +233,7 @@ def _corner_pictorial(part: Part, views: Group, top: float, wide: float) -> Grou
     camera = Camera()
     for scale in SCALES:
         unit = 25.4 * float(scale)
-        axis = Axis.fit(
-            float(part.length), features_along(part), room[0] - float(part.section.leg_b) * unit / 2, unit
-        )
+        axis = Axis.fit(float(part.length), features_along(part), room[0] - float(part.section.leg_b) * unit / 2, unit)
         shown = pictorial(part, axis, camera=camera, hidden=False)
         left, bottom, right, high = bounds(shown)
         if right - left <= room[0] and high - bottom <= room[1]:
@@ -248,9 +244,7 @@ def _corner_pictorial(part: Part, views: Group, top: float, wide: float) -> Grou
 def end_view(part: Part, unit: float, heel: tuple[float, float], letter: float) -> Group:
     """The part seen from end 1: leg A hangs from the heel, leg B runs to the left."""
     x, y = heel
-    items: list[Item] = [
-        polygon([(x - z * unit, y - w * unit) for w, z in section_outline(part.section)], "outline")
-    ]
+    items: list[Item] = [polygon([(x - z * unit, y - w * unit) for w, z in section_outline(part.section)], "outline")]
     for line in taper_lines(part):
         if line.end == 1 and line.width_left:  # where the end's flat stops and the taper begins
             s = float(line.width_left)
@@ -277,9 +271,7 @@ def _title_block(part: Part, width: float, letter: float) -> Group:
     lines += _holes_in_words(part)
     room = width - 2 * EDGE
     big = 5.0
-    return paragraph(EDGE, -5, f"{part.id}  {part.name}", room, big) + paragraph(
-        EDGE, -5 - 1.75 * big, lines, room, letter
-    )
+    return paragraph(EDGE, -5, f"{part.id}  {part.name}", room, big) + paragraph(EDGE, -5 - 1.75 * big, lines, room, letter)
 
 
 def _holes_in_words(part: Part) -> list[str]:
@@ -306,13 +298,9 @@ def face_sentence(part: Part, leg: str) -> str:
         for hole in part.holes_in(leg)
     ]
     words += [
-        f"cope at end {cope.end}: {exact(cope.length)} long, width left {exact(cope.width_left)}"
-        for cope in part.copes
-        if cope.leg == leg
+        f"cope at end {cope.end}: {exact(cope.length)} long, width left {exact(cope.width_left)}" for cope in part.copes if cope.leg == leg
     ]
-    words += [
-        f"corner at end {corner.end} rounded to radius {exact(corner.radius)}" for corner in part.corners if corner.leg == leg
-    ]
+    words += [f"corner at end {corner.end} rounded to radius {exact(corner.radius)}" for corner in part.corners if corner.leg == leg]
     return "; ".join(words) + "."
 
 
@@ -330,9 +318,5 @@ def inner_sentence(part: Part, leg: str, shown: float | None = None) -> str:
         if line.first_flat is not None:
             words.append(f"first flat mark {both(line.first_flat, 64, 'down')} from end {line.end}")
         if line.vertex_projection is not None:
-            words.append(
-                f"line square across leg {line.other}'s inner face {both(line.vertex_projection, 64, 'down')} from end {line.end}"
-            )
+            words.append(f"line square across leg {line.other}'s inner face {both(line.vertex_projection, 64, 'down')} from end {line.end}")
     return "; ".join(words) + "."
-
-

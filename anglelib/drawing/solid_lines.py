@@ -2,7 +2,7 @@
 
 The part is its section swept along the heel between the planes of its cuts, so its faces are flat
 polygons (the fillet a row of narrow ones). An edge is cut wherever, on the paper, it crosses another;
-each piece is then behind some face or it is not. Copes are drawn without their inside radius.
+each piece is then behind some face or it is not. The radii of copes and of rounded corners are left out.
 """
 
 from __future__ import annotations
@@ -48,8 +48,26 @@ class Camera:
         return x * ca + z * sa, x * sa * sb + y * cb - z * ca * sb, -x * sa * cb + y * sb + z * ca * cb
 
 
-def extent_planes(part: Part) -> tuple[list[Plane], list[Plane]]:
-    """Where the metal starts (the latest plane) and stops (the earliest): x = x0 + p y + q z."""
+@dataclass(frozen=True)
+class _Column:
+    """A part of the section that is swept between the same planes: it starts at the latest, stops at the earliest."""
+
+    outline: list[Point]
+    starts: tuple[Plane, ...]
+    stops: tuple[Plane, ...]
+
+    def span(self, place: Point) -> tuple[float, float]:
+        """From where to where along the heel there is metal at (y, z)."""
+        low = max(_at(plane, *place) for plane in self.starts)
+        return low, max(low, min(_at(plane, *place) for plane in self.stops))
+
+
+def _at(plane: Plane, y: float, z: float) -> float:
+    return plane[0] + plane[1] * y + plane[2] * z
+
+
+def _columns(part: Part) -> list[_Column]:
+    """The section in columns: one, unless a cope ends part of it further in."""
     length = float(part.length)
     starts, stops = [(0.0, 0.0, 0.0)], [(length, 0.0, 0.0)]
     for line in taper_lines(part):
@@ -59,52 +77,95 @@ def extent_planes(part: Part) -> tuple[list[Plane], list[Plane]]:
             starts.append((foot, p, q))
         else:
             stops.append((length - foot, -p, -q))
-    return starts, stops
-
-
-def _at(plane: Plane, y: float, z: float) -> float:
-    return plane[0] + plane[1] * y + plane[2] * z
+    columns = [_Column(section_outline(part.section, _STEP), tuple(starts), tuple(stops))]
+    for cope in part.copes:
+        axis, level = "AB".index(cope.leg), float(cope.width_left)
+        reach = (float(cope.length), 0.0, 0.0) if cope.end == 1 else (length - float(cope.length), 0.0, 0.0)
+        split = []
+        for column in columns:
+            below = clip(column.outline, lambda y, z, a=axis, h=level: h - (y, z)[a])
+            above = clip(column.outline, lambda y, z, a=axis, h=level: (y, z)[a] - h)
+            if len(below) > 2:
+                split.append(_Column(below, column.starts, column.stops))
+            if len(above) > 2:
+                ends = ((*column.starts, reach), column.stops) if cope.end == 1 else (column.starts, (*column.stops, reach))
+                split.append(_Column(above, *ends))
+        columns = split
+    planes = list(dict.fromkeys(plane for column in columns for plane in (*column.starts, *column.stops)))
+    return [_Column(_split(column.outline, planes), column.starts, column.stops) for column in columns]
 
 
 def faces_of(part: Part) -> list[list[Place]]:
-    """The faces of the finished part, tapers cut; each anticlockwise seen from outside."""
-    starts, stops = extent_planes(part)
-    outline = _split(section_outline(part.section, _STEP), [*starts, *stops])
+    """The faces of the finished part, tapers and copes cut; each anticlockwise seen from outside."""
+    columns = _columns(part)
+    beside = {_edge_key(two, one): column for column in columns for one, two in _edges(column.outline)}
+    corners: dict[Point, set[float]] = {}
+    for column in columns:
+        for place in column.outline:
+            corners.setdefault(_rounded(place), set()).update(column.span(place))
     faces: list[list[Place]] = []
-
-    def span(y: float, z: float) -> tuple[float, float]:
-        low = max(_at(s, y, z) for s in starts)
-        return low, max(low, min(_at(s, y, z) for s in stops))
-
-    for (y1, z1), (y2, z2) in zip(outline, outline[1:] + outline[:1]):
-        (a1, b1), (a2, b2) = span(y1, z1), span(y2, z2)
-        if b1 - a1 + b2 - a2 > 1e-9:
-            quad = [(a1, y1, z1), (b1, y1, z1), (b2, y2, z2), (a2, y2, z2)]
-            faces.append([p for i, p in enumerate(quad) if math.dist(p, quad[i - 1]) > 1e-9][::-1])
-    for planes, others, flip in ((starts, stops, True), (stops, starts, False)):
-        sign = 1 if flip else -1
-        for plane in planes:
-            region = list(outline)
-            for rival in planes:
-                if rival is not plane and len(region) > 2:
-                    region = clip(region, lambda y, z, a=plane, b=rival: sign * (_at(a, y, z) - _at(b, y, z)))
-            for other in others:
-                if len(region) > 2:
-                    region = clip(region, lambda y, z, a=plane, b=other: sign * (_at(b, y, z) - _at(a, y, z)))
-            if len(region) > 2 and abs(_area(region)) > 1e-9:
-                face = [(_at(plane, y, z), y, z) for y, z in region]
-                faces.append(face[::-1] if flip else face)
+    for column in columns:
+        for one, two in _edges(column.outline):
+            (a1, b1), (a2, b2) = column.span(one), column.span(two)
+            other = beside.get(_edge_key(one, two))
+            spans = [(a1, b1, a2, b2)]
+            if other is not None:  # only what sticks out before and behind the neighbour is a face
+                (c1, d1), (c2, d2) = other.span(one), other.span(two)
+                spans = [(a1, min(b1, c1), a2, min(b2, c2)), (max(a1, d1), b1, max(a2, d2), b2)]
+            for s1, e1, s2, e2 in spans:
+                if e1 - s1 + e2 - s2 > 1e-9:
+                    first = [(x, *one) for x in _between(corners, one, s1, e1)]
+                    last = [(x, *two) for x in _between(corners, two, s2, e2)]
+                    ring = [*last, *reversed(first)]
+                    faces.append([p for i, p in enumerate(ring) if math.dist(p, ring[i - 1]) > 1e-9])
+        faces += _caps(column, column.starts, column.stops, 1)
+        faces += _caps(column, column.stops, column.starts, -1)
     return faces
 
 
+def _caps(column: _Column, planes: tuple[Plane, ...], others: tuple[Plane, ...], sign: int) -> list[list[Place]]:
+    """The faces of one end (sign 1: where the metal starts), one for each plane that cuts there."""
+    faces = []
+    for plane in dict.fromkeys(planes):
+        region = column.outline
+        for rival in planes:
+            if rival != plane and len(region) > 2:
+                region = clip(region, lambda y, z, a=plane, b=rival: sign * (_at(a, y, z) - _at(b, y, z)))
+        for other in others:
+            if len(region) > 2:
+                region = clip(region, lambda y, z, a=plane, b=other: sign * (_at(b, y, z) - _at(a, y, z)))
+        if len(region) > 2 and abs(_area(region)) > 1e-9:
+            face = [(_at(plane, y, z), y, z) for y, z in region]
+            faces.append(face[::-1] if sign > 0 else face)
+    return faces
+
+
+def _edges(outline: list[Point]) -> list[tuple[Point, Point]]:
+    return list(zip(outline, [*outline[1:], outline[0]], strict=True))
+
+
+def _rounded(place: Point) -> Point:
+    return round(place[0], 9) + 0.0, round(place[1], 9) + 0.0
+
+
+def _edge_key(one: Point, two: Point) -> tuple[Point, Point]:
+    return _rounded(one), _rounded(two)
+
+
+def _between(corners: dict[Point, set[float]], place: Point, low: float, high: float) -> list[float]:
+    """low, high, and every corner that another column has between them on this lengthwise line."""
+    found = [x for x in corners[_rounded(place)] if low + 1e-9 < x < high - 1e-9]
+    return [low, *sorted(found), high]
+
+
 def _area(points: list[Point]) -> float:
-    return math.fsum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in zip(points, points[1:] + points[:1])) / 2
+    return math.fsum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in _edges(points)) / 2
 
 
 def _split(outline: list[Point], planes: list[Plane]) -> list[Point]:
     """The outline with more corners: wherever two of the planes change places."""
     points: list[Point] = []
-    for (y1, z1), (y2, z2) in zip(outline, outline[1:] + outline[:1]):
+    for (y1, z1), (y2, z2) in _edges(outline):
         points.append((y1, z1))
         cuts = set()
         for i, one in enumerate(planes):

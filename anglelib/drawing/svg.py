@@ -165,10 +165,7 @@ def svg(sheet: Sheet, theme: str = "screen", *, true_size: bool = False) -> str:
     if true_size:
         size = f'width="{wide}mm" height="{high}mm"'
     else:
-        size = (
-            f'width="{number(sheet.width * PIXELS)}" height="{number(sheet.height * PIXELS)}" '
-            'style="max-width:100%;height:auto"'
-        )
+        size = f'width="{number(sheet.width * PIXELS)}" height="{number(sheet.height * PIXELS)}" style="max-width:100%;height:auto"'
     sentence = escape(sheet.sentence)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-label="{sentence}" {size} '

@@ -22,9 +22,7 @@ def datum_sign(x: float, y: float, text: str = "datum", *, letter: float = 3.5, 
     return (
         polygon(((x, y), (x + way * deep, y + half), (x + way * deep, y - half)), "", "ink"),
         Line(x + way * deep, y, near, y, "dimension"),
-        polygon(
-            ((near, y - high / 2), (far, y - high / 2), (far, y + high / 2), (near, y + high / 2)), "narrow", "paper"
-        ),
+        polygon(((near, y - high / 2), (far, y - high / 2), (far, y + high / 2), (near, y + high / 2)), "narrow", "paper"),
         Label((near + far) / 2, y, text, letter, "middle", "middle"),
     )
 
@@ -40,9 +38,7 @@ def third_angle(x: float, y: float, letter: float = 3.5) -> Group:
     return (
         Circle(cx, y, small, "outline"),
         Circle(cx, y, large, "outline"),
-        polygon(
-            ((left, y - small), (left + long, y - large), (left + long, y + large), (left, y + small)), "outline"
-        ),
+        polygon(((left, y - small), (left + long, y - large), (left + long, y + large), (left, y + small)), "outline"),
         Line(cx, y - large - over, cx, y + large + over, "narrow"),
         Line(cx - large - over, y, cx + large + over, y, "narrow"),
         Line(left - over, y, left + long + over, y, "narrow"),

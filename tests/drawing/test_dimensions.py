@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from anglelib.drawing.checks import bounds, overlaps
 from anglelib.drawing.dimensions import (
     Stop,
     angle_dimension,
@@ -15,7 +16,6 @@ from anglelib.drawing.dimensions import (
     running_dimensions,
     spread,
 )
-from anglelib.drawing.checks import bounds, overlaps
 from anglelib.drawing.sheet import Label, Line, Polyline, Sheet
 from anglelib.drawing.symbols import check_bar, datum_sign, hole, kerf_band, third_angle
 

@@ -9,8 +9,8 @@ from random_parts import part as random_part
 from anglelib.drawing.face import Axis
 from anglelib.drawing.pictorial import Projection, pictorial, pictorial_sheet
 from anglelib.drawing.sheet import Line, Polyline
-from anglelib.drawing.solid_lines import Camera, Hider, edges_of, faces_of, normal
-from anglelib.part import Part, Taper
+from anglelib.drawing.solid_lines import Camera, Hider, drawn, edges_of, faces_of, normal
+from anglelib.part import Cope, Part, Taper
 from anglelib.section import Section
 
 SEEDS = range(40)
@@ -22,11 +22,7 @@ def volume(faces):
     for face in faces:
         a = face[0]
         for b, c in zip(face[1:], face[2:]):
-            total += (
-                a[0] * (b[1] * c[2] - b[2] * c[1])
-                - a[1] * (b[0] * c[2] - b[2] * c[0])
-                + a[2] * (b[0] * c[1] - b[1] * c[0])
-            )
+            total += a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0])
     return total / 6
 
 
@@ -58,6 +54,16 @@ def test_the_volume_is_that_of_a_reference_worked_by_hand():
     leg_a = 0.125 * 1.0  # 1/8 thick, triangle 1 x 2 / 2
     leg_b = 0.5 * 0.125 * 0.25 * 0.875
     assert volume(faces_of(part)) == pytest.approx(whole - leg_a - leg_b)
+
+
+def test_a_cope_takes_its_block():
+    part = Part("P", "P", Section(1, 1, "1/8"), "6061-T6", 6, copes=[Cope("A", 2, "1 1/4", "1/2", "1/8")])
+    whole = 6 * (1 * 0.125 + 0.875 * 0.125)
+    assert volume(faces_of(part)) == pytest.approx(whole - 1.25 * 0.5 * 0.125)
+    # the leg stays one face: no line runs along it where the cope's floor would be
+    camera = Camera()
+    lines = [e for e in edges_of(faces_of(part)) if drawn(e, camera)]
+    assert not [e for e in lines if e.start[1] == e.end[1] == 0.5 and min(e.start[0], e.end[0]) < 4.75 - 1e-9]
 
 
 def test_normals_of_a_plain_angle():

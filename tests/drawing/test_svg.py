@@ -59,7 +59,9 @@ def test_true_size_is_in_millimetres():
     assert 'width="100mm" height="60mm"' in svg(sheet(), true_size=True)
 
 
-@pytest.mark.parametrize("value, text", [(0, "0"), (-0.0, "0"), (-0.004, "0"), (-0.01, "-0.01"), (12.5, "12.5"), (-3.07, "-3.07"), (100, "100")])
+@pytest.mark.parametrize(
+    "value, text", [(0, "0"), (-0.0, "0"), (-0.004, "0"), (-0.01, "-0.01"), (12.5, "12.5"), (-3.07, "-3.07"), (100, "100")]
+)
 def test_numbers_are_short_and_never_minus_nought(value, text):
     assert number(value) == text
 
