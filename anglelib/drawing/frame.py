@@ -67,5 +67,5 @@ def footer(width: float, words: str, *, letter: float = 2.5, projection: bool = 
         lines += wrap(CAUTION, room, letter)
     items += [Label(EDGE, 9.2 - i * 1.7 * letter, line, letter, "start", "top") for i, line in enumerate(lines[:2])]
     if projection:
-        items += third_angle(width - EDGE - 8.5, 5.4, 2.5)
+        items += third_angle(width - EDGE - 3.4 * letter, 5.4, letter)
     return tuple(items)

@@ -11,14 +11,11 @@ upside down, because end 1 stays at the left.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import lru_cache
-
 from anglelib.drawing.dimensions import Stop, leader, running_dimensions, spread
-from anglelib.drawing.face import Axis, Face
+from anglelib.drawing.face import Axis
+from anglelib.drawing.inside import Inside, curve, inner_extent, span_at, wrong_points
 from anglelib.drawing.outer_view import (
     bands,
-    direction,
     holes_on,
     mark_kind,
     rounding_at,
@@ -28,91 +25,11 @@ from anglelib.drawing.outline import inner_outline, leg_outline, rectangle
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Point, Polyline
 from anglelib.drawing.style import KINDS
 from anglelib.drawing.symbols import datum_sign, zigzag
-from anglelib.geometry.taper import TaperLine, from_end_1, taper_lines
+from anglelib.geometry.taper import TaperLine, from_end_1
 from anglelib.job import Shop
 from anglelib.lengths import both
 from anglelib.part import Part
 from anglelib.section import other_leg
-
-GAP = 9.0
-"""Paper between the leg and the unrolled fillet [mm]."""
-
-
-@dataclass(frozen=True, slots=True)
-class Inside:
-    """Where the two pictures of the inside lie: the leg's face, and the unrolled strip, both on one axis."""
-
-    part: Part
-    leg: str
-    axis: Axis
-    heel: float
-    shown: float
-    """How much of the other leg's inner face is drawn, from the fillet on [in]."""
-
-    @property
-    def up(self) -> int:
-        return direction(self.leg, inner=True)
-
-    @property
-    def face(self) -> Face:
-        """The tapered leg, from the heel to its toe."""
-        return Face(self.axis, self.heel, self.up)
-
-    @property
-    def root(self) -> float:
-        """Height of the other leg's inner face from the heel [in]."""
-        return float(self.part.section.thickness(other_leg(self.leg)))
-
-    @property
-    def tangent(self) -> float:
-        """Height at which the fillet begins [in]."""
-        return self.root + float(self.part.section.fillet)
-
-    @property
-    def unrolled(self) -> Face:
-        """The strip: h is the way round from this leg's tangent, on over the other leg's inner face."""
-        return Face(self.axis, self.heel - self.up * GAP, -self.up)
-
-    @property
-    def fillet_width(self) -> float:
-        """Width of the unrolled fillet [in]."""
-        lines = taper_lines(self.part)
-        return lines[0].fillet_width if lines and self.part.section.fillet else 0.0
-
-    @property
-    def other_flat(self) -> float:
-        """Height of the other leg's inner flat above its own heel, where the fillet ends [in]."""
-        return float(self.part.section.thickness(self.leg) + self.part.section.fillet)
-
-    @property
-    def strip_end(self) -> float:
-        """How far the strip goes, from this leg's tangent [in]."""
-        return self.fillet_width + self.shown
-
-    @property
-    def whole(self) -> bool:
-        """Whether the other leg is drawn to its toe."""
-        return self.shown >= float(self.part.section.leg(other_leg(self.leg))) - self.other_flat - 1e-9
-
-    @property
-    def lines(self) -> tuple[TaperLine, ...]:
-        """The tapers of the leg that is seen."""
-        return tuple(line for line in taper_lines(self.part) if line.leg == self.leg)
-
-    def x(self, line: TaperLine, distance: float) -> float:
-        """A distance from a taper's own end as x from end 1 [in]."""
-        return distance if line.end == 1 else float(self.part.length) - distance
-
-    def edge(self, end: int) -> float:
-        """An end as x from end 1 [in]."""
-        return 0.0 if end == 1 else float(self.part.length)
-
-
-def inner_extent(part: Part, leg: str, shown: float | None = None) -> float:
-    """How much of the other leg's inner face can be drawn [in]: all of it, or as much as is asked for."""
-    section = part.section
-    flat = float(section.leg(other_leg(leg)) - section.thickness(leg) - section.fillet)
-    return flat if shown is None else min(flat, shown)
 
 
 def inner_view(
@@ -169,12 +86,12 @@ def _seen_through(inside: Inside, stage: str, shop: Shop) -> Group:
             run = min(float(line.run), length)
             corner = [(0.0, float(line.width_left)), (0.0, width), (run, width)]
             items += face.path([(inside.x(line, x), h) for x, h in corner], "blank")
-        lower = _span(inside, inside.root)
+        lower = span_at(inside, inside.root)
     # the other leg's inner face, edge on; the fillet's tangent and the rounded toe as narrow lines
     if lower[1] > lower[0]:
         items += face.path([(lower[0], inside.root), (lower[1], inside.root)], "outline")
     for h in ([inside.tangent] if part.section.fillet else []) + ([width - toe] if toe else []):
-        start, stop = (0.0, length) if stage == "layout" else _span(inside, h)
+        start, stop = (0.0, length) if stage == "layout" else span_at(inside, h)
         if stop > start:
             items += face.path([(start, h), (stop, h)], "tangent")
     items += holes_on(face, part.holes_in(leg), centres_only=stage == "layout")
@@ -188,42 +105,7 @@ def _seen_through(inside: Inside, stage: str, shop: Shop) -> Group:
     return tuple(items)
 
 
-def _span(inside: Inside, h: float) -> tuple[float, float]:
-    """From where to where the finished leg has metal at a height [in]."""
-    start, stop = 0.0, float(inside.part.length)
-    for line in inside.lines:
-        cut = max(0.0, float(line.at(h)))
-        if line.end == 1:
-            start = max(start, cut)
-        else:
-            stop = min(stop, float(inside.part.length) - cut)
-    return start, max(start, stop)
-
-
 # --- the unrolled fillet and the other leg ---------------------------------------------------------------
-@lru_cache(maxsize=64)  # asked for again by the line, the bands and every scale that is tried
-def _fillet(line: TaperLine) -> tuple[Point, ...]:
-    """The line in the unrolled fillet, as (x from its own end, way round) [in]."""
-    return tuple((x, u) for u, x in line.fillet_curve())
-
-
-def curve(inside: Inside, line: TaperLine, shift: float = 0.0) -> list[Point]:
-    """The taper's line on the unrolled strip, as (x, way round) [in], moved ``shift`` along the heel to the waste side."""
-    points = list(_fillet(line))
-    if line.vertex_projection is not None:
-        points.append((float(line.vertex_projection), inside.fillet_width))
-        points.append((float(line.vertex_projection), inside.strip_end))
-    moved = [(x - shift, u) for x, u in points]
-    kept: list[Point] = []
-    for (x, u), after in zip(moved, [*moved[1:], None]):
-        if x >= 0:
-            kept.append((x, u))
-        if after is not None and (x > 0 > after[0]):
-            t = x / (x - after[0])
-            kept.append((0.0, u + t * (after[1] - u)))
-    return [(inside.x(line, x), u) for x, u in kept]
-
-
 def _strip(inside: Inside, stage: str, shop: Shop) -> Group:
     part, strip = inside.part, inside.unrolled
     length = float(part.length)
@@ -355,24 +237,11 @@ def _dropped(inside: Inside, line: TaperLine) -> Group:
     return tuple(items)
 
 
-def _wrong_points(inside: Inside, line: TaperLine) -> tuple[list[Point], Point]:
-    """The line carried straight on over the unrolled fillet, and a place on it to name it at."""
-    first = float(line.first_flat or 0)
-    at_leg = first - inside.fillet_width * float(line.slope)
-    if at_leg < 0:
-        tip = (0.0, first / float(line.slope))
-        points = [(first, 0.0), tip]
-    else:
-        tip = (at_leg, inside.fillet_width + inside.shown * 0.7)
-        points = [(first, 0.0), (at_leg, inside.fillet_width), (at_leg, inside.strip_end)]
-    return [(inside.x(line, x), u) for x, u in points], (inside.x(line, tip[0]), tip[1])
-
-
 def _straight(inside: Inside, line: TaperLine, letter: float) -> Group:
     """The wrong way to carry the line over the fillet; at end 1 with its name, which at end 2 stands with the others."""
     if line.first_flat is None:
         return ()
-    points, tip = _wrong_points(inside, line)
+    points, tip = wrong_points(inside, line)
     items = inside.unrolled.path(points, "ghost")
     if letter and line.end == 1:
         x, y = inside.unrolled.at(*tip)
@@ -395,7 +264,7 @@ def _names(inside: Inside, letter: float, straight_wrap: bool) -> Group:
         rows.append((strip.h(inside.fillet_width / 2), "fillet, unrolled", None))
         named = [line for line in inside.lines if line.first_flat is not None]
         if straight_wrap and named and named[0].end == 2:
-            tip = strip.at(*_wrong_points(inside, named[0])[1])
+            tip = strip.at(*wrong_points(inside, named[0])[1])
             rows.append((tip[1] - 0.01 * inside.up, "wrong line", tip))
     rows.sort(key=lambda row: row[0])
     heights = spread([row[0] for row in rows], [1.5 * letter] * (len(rows) - 1), -1e9, 1e9)

@@ -263,14 +263,17 @@ def _dimensions(
     )
     items += datum_sign(face.axis.left, (toe + at) / 2 + face.up * 0.3, letter=letter)
     items += heights(face, part, leg, letter, stock_end)
-    one = next((line for line in lines if line.end == 1), None)
-    if one is not None and one.width_left:
-        x = face.axis.left
-        items += running_dimensions(
-            heel_stop(face), [Stop(face.h(one.width_left), x, both(one.width_left, 64, "up"))], x - 8, "y",
-            letter=letter, foot=x,
-        )  # fmt: skip
+    near = [Stop(face.h(h), face.axis.left, both(h, 64, rounding)) for h, rounding in widths_left(part, leg, 1)]
+    x = face.axis.left
+    items += running_dimensions(heel_stop(face), near, x - 8, "y", letter=letter, foot=x)
     return tuple(items)
+
+
+def widths_left(part: Part, leg: str, end: int) -> list[tuple[Fraction, str]]:
+    """What tapers and copes leave of a leg at an end, and how each is rounded so that metal is left."""
+    left = [line.width_left for line in taper_lines(part) if (line.leg, line.end) == (leg, end) and line.width_left]
+    left += [cope.width_left for cope in part.copes if (cope.leg, cope.end) == (leg, end) and cope.width_left]
+    return [(height, "up") for height in dict.fromkeys(left)]
 
 
 def heel_stop(face: Face) -> float:
@@ -291,9 +294,9 @@ def heights(face: Face, part: Part, leg: str, letter: float, stock_end: float) -
         clear = (max(float(hole.diameter) / 2 * face.axis.unit + 1.4, 2.0) + 0.7) / face.axis.unit
         items += face.path([(float(hole.x) + clear, float(y)), (stock_end - 1 / face.axis.unit, float(y))], "centre")
         stops.append(Stop(face.h(y), edge, both(y)))
-    for line in taper_lines(part):
-        if line.leg == leg and line.end == 2 and line.width_left and line.width_left not in rows:
-            stops.append(Stop(face.h(line.width_left), face.axis.right, both(line.width_left, 64, "up")))
+    for height, rounding in widths_left(part, leg, 2):
+        if height not in rows:
+            stops.append(Stop(face.h(height), face.axis.right, both(height, 64, rounding)))
     stops.append(Stop(face.h(part.section.leg(leg)), edge, f"{both(part.section.leg(leg))}, toe"))
     # figures that crowd are moved away from the heel, where other things are written
     low, high = (heel_stop(face) - letter / 2, 1e9) if face.up > 0 else (-1e9, heel_stop(face) + letter / 2)
@@ -313,6 +316,21 @@ def taper_note(line: TaperLine) -> str:
         f"taper at end {line.end}: run {_short(line.run, 'down')}, {left}, "
         f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square"
     )
+
+
+def leg_notes(part: Part, leg: str) -> list[str]:
+    """A leg's tapers, copes and rounded corners in words and numbers, one line each."""
+    notes = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
+    notes += [
+        f"cope at end {cope.end}: {_short(cope.length, 'down')} long, width left {_short(cope.width_left, 'up')}, "
+        f"inside radius {_short(cope.radius, 'up')}"
+        for cope in part.copes
+        if cope.leg == leg
+    ]
+    notes += [
+        f"corner at end {corner.end} rounded, radius {_short(corner.radius, 'nearest')}" for corner in part.corners if corner.leg == leg
+    ]
+    return notes
 
 
 def _short(value: Number, rounding: str) -> str:

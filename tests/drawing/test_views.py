@@ -12,10 +12,11 @@ from anglelib.drawing.face import Axis, clip
 from anglelib.drawing.inner_view import inner_view
 from anglelib.drawing.outer_view import outer_view
 from anglelib.drawing.outline import leg_outline, section_outline
+from anglelib.drawing.part_sheet import part_sheet
 from anglelib.drawing.pictorial import pictorial_sheet
 from anglelib.drawing.section_view import section_sheet
 from anglelib.drawing.sheet import Hatch, Label, Line, Polyline
-from anglelib.drawing.sheets import inner_sheet, outer_sheet, part_sheet
+from anglelib.drawing.sheets import inner_sheet, outer_sheet
 from anglelib.drawing.svg import svg
 from anglelib.job import Shop
 from anglelib.part import Corner, Hole, Part, Taper
