@@ -6,10 +6,13 @@ are equal in about a third of the sections, radii are zero in about a quarter.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from random import Random
 
-from anglelib.part import Hole, Part, Taper
+from anglelib.errors import PartError
+from anglelib.geometry.rounding import rounded_corners
+from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
 GRAIN = 64
@@ -51,21 +54,46 @@ def taper(rng: Random, stock: Section, leg: str, end: int) -> Taper:
     return Taper(leg, end, left, angle=Fraction(rng.randint(300, 8600), 100))
 
 
-def part(rng: Random, holes: bool = True) -> Part:
-    """A part with one to four tapers and, perhaps, a hole that clears the fillet and every taper."""
+def part(rng: Random) -> Part:
+    """A part with up to four tapers, and perhaps holes, copes and rounded corners, wherever they are legal.
+
+    Holes may run into the fillet, into one another and over a taper's line: the metal is what it is.
+    """
     stock = section(rng)
-    places = [(leg, end) for leg in "AB" for end in (1, 2)]
-    chosen = rng.sample(places, rng.choice((1, 1, 1, 2, 2, 3, 4)))
-    tapers = [taper(rng, stock, leg, end) for leg, end in chosen]
     length = _between(rng, Fraction(2), Fraction(20))
-    bored = []
-    if holes:
-        diameter = Fraction(rng.choice((3, 4, 5, 6)), 32)
-        for leg in "AB":
-            other = "B" if leg == "A" else "A"
-            low = stock.thickness(other) + stock.fillet + diameter / 2
-            high = stock.leg(leg) - stock.toe_radius - diameter / 2
-            tapered = any(t.leg == leg for t in tapers) or any(t.width_left < stock.thickness(leg) for t in tapers)
-            if low < high and not tapered:
-                bored.append(Hole(leg, length / 2, _between(rng, low, high), diameter))
-    return Part("P1", "Trial", stock, "6061-T6", length, tapers=tapers, holes=bored)
+    places = [(leg, end) for leg in "AB" for end in (1, 2)]
+    rng.shuffle(places)
+    count = rng.choice((0, 1, 1, 1, 2, 2, 3, 4))
+    tapers = [taper(rng, stock, leg, end) for leg, end in places[:count]]
+    copes = [cope(rng, stock, length, leg, end) for leg, end in places[count:] if rng.random() < 0.25]
+    holes = [found for leg in "AABB" if rng.random() < 0.25 and (found := hole(rng, stock, length, leg))]
+    made = Part("P1", "Trial", stock, "6061-T6", length, tapers=tapers, holes=holes, copes=copes)
+    for leg, end in places:
+        if rng.random() < 0.2:
+            rounded = replace(made, corners=(*made.corners, Corner(leg, end, _between(rng, Fraction(1, 32), Fraction(1, 2)))))
+            made = rounded if _fits(rounded) else made
+    return made
+
+
+def hole(rng: Random, stock: Section, length: Fraction, leg: str) -> Hole | None:
+    """A hole on a leg, clear of the other leg and of the toe; None where the leg is too narrow."""
+    radius = Fraction(rng.choice((3, 4, 5, 6)), 64)
+    low, high = stock.thickness("B" if leg == "A" else "A") + radius, stock.leg(leg) - radius
+    if low > high:
+        return None
+    return Hole(leg, _between(rng, radius, length - radius), _between(rng, low, high), 2 * radius)
+
+
+def cope(rng: Random, stock: Section, length: Fraction, leg: str, end: int) -> Cope:
+    """A cope that leaves at least the other leg's thickness, so that the heel stays whole."""
+    root, width = stock.thickness("B" if leg == "A" else "A"), stock.leg(leg)
+    left = _between(rng, root, width - Fraction(1, 16))
+    across = _between(rng, Fraction(1, 4), length / 2)
+    return Cope(leg, end, across, left, _between(rng, Fraction(1, 64), min(across, width - left, Fraction(3, 8))))
+
+
+def _fits(part: Part) -> bool:
+    try:
+        return bool(rounded_corners(part))
+    except PartError:
+        return False

@@ -129,26 +129,72 @@ def hole_bit(section, hole, metal: str = ON, steps: int = 48) -> manifold3d.Mani
     radius = float(hole.diameter) / 2
     if metal == LESS:
         radius /= cos(pi / steps)
-    ring = [(radius * cos(2 * pi * i / steps), radius * sin(2 * pi * i / steps)) for i in range(steps)]
-    through = float(section.thickness(hole.leg))
-    # Drawn out along x with (y, z) as the plane of the ring, then its axis is laid across the leg.
-    bit = prism(ring, -0.01, through + 0.5)
     x, y = float(hole.x), float(hole.y)
-    if hole.leg == "A":  # axis x -> z
-        return bit.transform([[0, 0, 1, x], [0, 1, 0, y], [1, 0, 0, 0]])
-    return bit.transform([[0, 1, 0, x], [1, 0, 0, 0], [0, 0, 1, y]])  # axis x -> y
+    ring = [(x + radius * cos(2 * pi * i / steps), y + radius * sin(2 * pi * i / steps)) for i in range(steps)]
+    return punch(hole.leg, ring, float(section.thickness(hole.leg)) + 0.5)
+
+
+def punch(leg: str, points: list[tuple[float, float]], depth: float) -> manifold3d.Manifold:
+    """A polygon of (x, y across the leg), anticlockwise, driven square through a leg from outside."""
+    tool = prism(points, -0.01, depth)
+    if leg == "A":
+        return tool.transform([[0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]])
+    return tool.transform([[0, 1, 0, 0], [1, 0, 0, 0], [0, 0, 1, 0]])
+
+
+def from_end(points: list[tuple[float, float]], end: int, length: float) -> list[tuple[float, float]]:
+    """Points measured from an end as points measured from end 1, still anticlockwise."""
+    return points if end == 1 else [(length - x, y) for x, y in reversed(points)]
+
+
+def cope_waste(section, length: float, cope, metal: str = ON, steps: int = 32) -> manifold3d.Manifold:
+    """What a cope takes: a rectangle at the end with one round corner, through everything behind it."""
+    across, left, radius = float(cope.length), float(cope.width_left), float(cope.radius)
+    top = float(section.leg(cope.leg)) + 0.1
+    arc = _arc((across - radius, left + radius), radius, -pi / 2, pi / 2, steps, metal == LESS)
+    points = from_end([(-0.1, left), *arc, (across, top), (-0.1, top)], cope.end, length)
+    return punch(cope.leg, points, float(section.leg("B" if cope.leg == "A" else "A")) + 0.1)
+
+
+def corner_waste(part, corner, metal: str = ON, steps: int = 32) -> manifold3d.Manifold:
+    """What rounding a corner takes: between the corner's two edges and a circle that touches both."""
+    section, length, radius = part.section, float(part.length), float(corner.radius)
+    width = float(section.leg(corner.leg))
+    taper = next((t for t in part.tapers if (t.leg, t.end) == (corner.leg, corner.end)), None)
+    if taper is None:
+        at, edge = np.array([0.0, width]), np.array([0.0, -1.0])
+    elif taper.run is not None:
+        at = np.array([float(taper.run), width])
+        edge = np.array([0.0, float(taper.width_left)]) - at
+    else:
+        rise = np.array([cos(radians(float(taper.angle))), sin(radians(float(taper.angle)))])
+        at = np.array([0.0, float(taper.width_left)]) + rise * (width - float(taper.width_left)) / rise[1]
+        edge = -rise
+    toe, edge = np.array([1.0, 0.0]), edge / np.linalg.norm(edge)
+    bisector = (toe + edge) / np.linalg.norm(toe + edge)
+    # The centre is on the bisector, one radius below the toe.
+    centre = at + bisector * radius / abs(bisector[1])
+    touches = [at + direction * (direction @ (centre - at)) for direction in (toe, edge)]
+    start, end = (np.arctan2(*(touch - centre)[::-1]) for touch in touches)
+    arc = _arc(tuple(centre), radius, start, (end - start) % (2 * pi), steps, metal == MORE)
+    # A little beyond the corner, so that the tool's sides do not lie in the part's faces.
+    points = [(float(x), float(y)) for x, y in (at - 0.05 * bisector * 2, *reversed(arc))]
+    tool = punch(corner.leg, from_end(points, corner.end, length), float(section.leg("B" if corner.leg == "A" else "A")) + 0.1)
+    return tool
 
 
 def part_solid(part, metal: str = ON, steps: int = 32) -> manifold3d.Manifold:
-    """The finished part: its stick, sawn at every taper and drilled at every hole."""
+    """The finished part: its stick, sawn at every taper, coped, rounded and drilled."""
     length = float(part.length)
     solid = bar(part.section, length, metal, steps)
     for taper in part.tapers:
         solid = taper_saw(part.section, length, taper).cut(solid)
-    for hole in part.holes:
-        bit = hole_bit(part.section, hole, metal)
-        assert bit.volume() > 0
-        solid = solid - bit
+    tools = [cope_waste(part.section, length, cope, metal, steps) for cope in part.copes]
+    tools += [corner_waste(part, corner, metal, steps) for corner in part.corners]
+    tools += [hole_bit(part.section, hole, metal, 2 * steps) for hole in part.holes]
+    for tool in tools:
+        assert tool.volume() > 0
+        solid = solid - tool
     return solid
 
 

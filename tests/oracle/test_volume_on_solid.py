@@ -7,6 +7,7 @@ close the two are is asserted too: a bound that holds everything would prove not
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction as F
 from itertools import pairwise
 from math import radians, sin
@@ -19,7 +20,7 @@ import solids
 
 from anglelib.geometry.solid import area_beyond, first_moment_beyond, metal_to_sand, solid_of
 from anglelib.geometry.taper import TaperLine
-from anglelib.part import Hole, Part, Taper
+from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
 STOCK = Section("1 1/2", "1 1/2", "1/8", fillet="3/16")
@@ -66,8 +67,39 @@ def test_a_hole_is_drilled_through_its_leg():
     part = made(STOCK, 6, Taper("A", 1, run=2), holes=holes)
     check_between(part)
     bare = solid_of(made(STOCK, 6, Taper("A", 1, run=2))).volume
-    drilled = solids.hole_bit(STOCK, holes[0]) ^ solids.bar(STOCK, 6.0)
-    assert bare - solid_of(part).volume > 0.9 * drilled.volume()
+    drilled = sum((solids.hole_bit(STOCK, hole) ^ solids.bar(STOCK, 6.0)).volume() for hole in holes)
+    assert bare - solid_of(part).volume == pytest.approx(drilled, rel=0.005)
+
+
+HOLES = {
+    "into the fillet": [Hole("A", 3, "1/4", "3/16")],
+    "into one another": [Hole("A", 3, "3/4", "3/16"), Hole("A", "3 1/8", "13/16", "3/16")],
+    "over the taper's line": [Hole("A", "1 1/2", "3/4", "3/16")],
+    "where the taper has taken the leg": [Hole("A", "1/2", "1 1/4", "1/8")],
+    "in both legs, beside one another": [Hole("A", 4, "1/4", "3/16"), Hole("B", 4, "1/4", "3/16")],
+}
+
+
+@pytest.mark.parametrize("holes", HOLES.values(), ids=HOLES)
+def test_a_hole_takes_the_metal_that_is_there(holes):
+    check_between(made(STOCK, 6, Taper("A", 1, run=3), holes=holes))
+
+
+@pytest.mark.parametrize("leg", ["A", "B"])
+@pytest.mark.parametrize("end", [1, 2])
+def test_copes_and_rounded_corners(end, leg):
+    for section in (STOCK, UNEQUAL):
+        cope = Cope(leg, end, "1 1/4", "5/8", "1/8")
+        deep = Cope(leg, end, 2, section.thickness("B" if leg == "A" else "A"), "1/4")
+        other = Taper("B" if leg == "A" else "A", end, "1/16", run=2)
+        for part in (
+            replace(made(section, 6), copes=(cope,)),
+            replace(made(section, 6, other), copes=(deep,)),
+            replace(made(section, 6), corners=(Corner(leg, end, "3/8"),)),
+            replace(made(section, 6, Taper(leg, end, "1/4", angle="35")), corners=(Corner(leg, end, "1/2"),)),
+            replace(made(section, 6, Taper(leg, end, "1/4", run="1/2")), corners=(Corner(leg, end, "1/4"), Corner(leg, 3 - end, "1/4"))),
+        ):
+            check_between(part)
 
 
 def test_fine_polygons_close_in_on_the_stick():
@@ -132,7 +164,7 @@ def test_metal_to_sand_of_the_worked_example():
 def _fuzz(first: int, last: int) -> None:
     for seed in range(first, last):
         try:
-            check_between(oracle_parts.part(Random(f"volume {seed}")), steps=16, width=0.1)
+            check_between(oracle_parts.part(Random(f"volume {seed}")), steps=16, width=0.15)
         except AssertionError as error:
             raise AssertionError(f"seed {seed}: {error}") from None
 
