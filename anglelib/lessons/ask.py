@@ -19,7 +19,7 @@ from collections.abc import Callable
 import ipywidgets as widgets
 import traitlets
 
-from anglelib.lessons.controls import PressButton, toggles
+from anglelib.lessons.controls import PressButton, in_turn, toggles
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.grading import Grade, grade
@@ -89,6 +89,7 @@ class Ask(widgets.VBox):
         if before is not None:
             self._show(before.typed, keep=False)
 
+    @in_turn
     def ask_next(self) -> None:
         """The same question with other numbers."""
         self.number += 1
@@ -105,10 +106,12 @@ class Ask(widgets.VBox):
         if change["new"]:
             self.answer()
 
+    @in_turn
     def answer(self) -> Grade:
         """Grades what stands in the entry, keeps it, and says what it means."""
         return self._show(self.entry.value, keep=True)
 
+    @in_turn
     def _show(self, typed: str | None, keep: bool) -> Grade:
         found = grade(self.question, typed)
         if typed and self.entry.value != typed:
@@ -131,6 +134,7 @@ class Ask(widgets.VBox):
             words += f" {self.question.working}"
         return said(f"{words} {trouble}".strip(), found.status, lines=self.lines)
 
+    @in_turn
     def give_hint(self) -> None:
         """The next step of the way; after the last one, all of it."""
         hints = self.question.hints
@@ -173,6 +177,7 @@ class Predict(Ask):
     def _given(self, change: dict) -> None:
         """A prediction waits for Commit: leaving the entry does not seal it."""
 
+    @in_turn
     def _show(self, typed: str | None, keep: bool) -> Grade:
         found = grade(self.question, typed)
         if found.status in ("blank", "unreadable", "unit") or (found.value is not None and found.value < 0):

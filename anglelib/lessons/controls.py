@@ -17,9 +17,11 @@ Fraction(13, 8)
 
 from __future__ import annotations
 
+import functools
+import threading
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
 
 import ipywidgets as widgets
 import traitlets
@@ -27,6 +29,25 @@ import traitlets
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
 from anglelib.lengths import exact, inches, read
+
+_TURN = threading.RLock()
+_Method = TypeVar("_Method", bound=Callable[..., Any])
+
+
+def in_turn(method: _Method) -> _Method:
+    """Whatever a widget sends is handled to its end before the next is begun.
+
+    JupyterLab delivers messages of one page on more than one thread of the kernel (its "subshells"),
+    so a slider and a button may call at once.
+    """
+
+    @functools.wraps(method)
+    def wait(*args: Any, **kwargs: Any) -> Any:
+        with _TURN:
+            return method(*args, **kwargs)
+
+    return wait  # type: ignore[return-value]
+
 
 _COLUMN = {"description_width": "10rem"}
 """Labels in one column, so that the entries stand under one another."""
@@ -88,12 +109,14 @@ class FractionControl(widgets.HBox):
     def _nearest(self, value: Fraction) -> int:
         return min(range(len(self.values)), key=lambda i: abs(self.values[i] - value))
 
+    @in_turn
     def _slid(self, change: dict) -> None:
         # a typed length between two steps has moved the slider to the nearest: that is not a drag
         if change["new"] != self._nearest(self.value):
             self.trouble = ""
             self.value = self.values[change["new"]]
 
+    @in_turn
     def _typed(self, change: dict) -> None:
         if change["new"] == exact(self.value):
             return
@@ -109,6 +132,7 @@ class FractionControl(widgets.HBox):
         self.value = value
         self._show()
 
+    @in_turn
     def _show(self, change: dict | None = None) -> None:
         self.slider.value = self._nearest(self.value)
         self.entry.value = exact(self.value)
@@ -132,9 +156,11 @@ class NumberControl(widgets.HBox):
             part.observe(self._moved, "value")
         self.observe(self._show, "value")
 
+    @in_turn
     def _moved(self, change: dict) -> None:
         self.value = change["new"]
 
+    @in_turn
     def _show(self, change: dict) -> None:
         self.slider.value = self.entry.value = self.value
 
@@ -164,9 +190,11 @@ class ChoiceControl(widgets.HBox):
         self.buttons.observe(self._pressed, "value")
         self.observe(self._show, "value")
 
+    @in_turn
     def _pressed(self, change: dict) -> None:
         self.value = change["new"]
 
+    @in_turn
     def _show(self, change: dict) -> None:
         self.buttons.value = self.value
 

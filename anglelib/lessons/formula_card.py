@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import ipywidgets as widgets
 
-from anglelib.lessons.controls import FractionControl
+from anglelib.lessons.controls import FractionControl, in_turn
 from anglelib.lessons.words import TEXT, said
 
 Written = tuple[list[str], str]
@@ -32,11 +32,13 @@ class FormulaCard(widgets.VBox):
         """The numbers by name."""
         return {name: control.value for name, control in self.controls.items()}
 
+    @in_turn
     def _changed(self, change: dict | None = None) -> None:
         lines, sentence = self.write(self.values)
         self.formulas.value = f'<div style="{TEXT};min-height:9em">' + "".join(f'<div style="margin:0.6em 0">$\\displaystyle {line}$</div>' for line in lines) + "</div>"
         self.words.value = said(sentence, lines=2)
 
+    @in_turn
     def _refused(self, change: dict) -> None:
         if change["new"]:
             self.words.value = said(change["new"], "unreadable", lines=2)

@@ -28,7 +28,7 @@ import traitlets
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Predict
-from anglelib.lessons.controls import ChoiceControl, PressButton, leaves
+from anglelib.lessons.controls import ChoiceControl, PressButton, in_turn, leaves
 from anglelib.lessons.words import folded, said
 
 
@@ -143,6 +143,7 @@ class LivePicture(widgets.VBox):
         """The drawing as it stands."""
         return self.draw(self.values, self.view)
 
+    @in_turn
     def redraw(self) -> None:
         """Draws the picture and its sentence afresh."""
         view = self.view
@@ -155,10 +156,12 @@ class LivePicture(widgets.VBox):
                 part.disabled = self.locked and part is not self.projector
 
     # --- what happens ---------------------------------------------------------------------------
+    @in_turn
     def _changed(self, change: dict) -> None:
         if not self._quiet:
             self.redraw()
 
+    @in_turn
     def _refused(self, change: dict) -> None:
         if change["new"]:
             self.caption.value = said(change["new"], "unreadable", lines=3)
@@ -170,6 +173,7 @@ class LivePicture(widgets.VBox):
             else:
                 self.given[name] = value
 
+    @in_turn
     def take(self, values: Mapping[str, Any]) -> None:
         """Sets several values and draws once."""
         self._quiet = True
@@ -182,13 +186,16 @@ class LivePicture(widgets.VBox):
     def _take_job(self, change: dict) -> None:
         self.take(self.presets[change["new"]])
 
+    @in_turn
     def go_back(self) -> None:
         """The job's own numbers again, or those at first; a committed prediction stays committed."""
         self.take({**self.start, **(self.presets[self.job.value] if self.job is not None else {})})
 
+    @in_turn
     def _set_room(self, change: dict) -> None:
         ROOM.theme = "projector" if change["new"] else "screen"
 
+    @in_turn
     def _room_changed(self, change: dict) -> None:
         self.projector.value = ROOM.theme == "projector"
         self.redraw()

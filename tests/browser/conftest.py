@@ -1,7 +1,6 @@
 """A course and a page for the browser tests of one file; without a browser they are skipped, and say so."""
 
 import pytest
-
 from course import FLAGS, browser_path, served
 
 

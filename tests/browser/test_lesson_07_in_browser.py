@@ -7,7 +7,6 @@ import json
 import re
 
 import pytest
-
 from course import open_notebook, run_all
 
 NOTEBOOK = "07_taper_inside.ipynb"
@@ -139,7 +138,8 @@ def test_a_wrong_answer_is_told_its_slip_and_a_right_one_is_right(page, home):
     part.get_by_role("button", name="Check").click()
     part.get_by_text("Understood as 6.19 mm, which is 0.244 inches (about 1/4). Right.").wait_for(timeout=15_000)
     kept = json.loads((home / "answers" / "07_taper_inside.json").read_text(encoding="utf-8"))["answers"]
-    assert [a["status"] for a in kept if a["question"] == "07 project"] == ["mistake", "unit", "right"]
+    given = [(a["typed"], a["status"]) for a in kept if a["question"] == "07 project"]
+    assert given == [("3/16", "mistake"), ("6.19", "unit"), ("6.19 mm", "right")]
 
 
 def test_other_numbers(page):

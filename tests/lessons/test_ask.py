@@ -1,5 +1,7 @@
 """Questions as widgets: what is said, what is kept, and that a prediction seals itself."""
 
+import threading
+import time
 from fractions import Fraction
 
 import pytest
@@ -52,6 +54,25 @@ def test_enter_and_then_check_is_one_answer(book):
     box.check.click()
     box.entry.value = "1/4"
     assert [a.typed for a in book.answers] == ["3/16", "1/4"]
+
+
+def test_two_messages_at_once_are_handled_in_turn(book, monkeypatch):
+    """JupyterLab delivers the entry's message and the button's on two threads of the kernel."""
+    box, add = asked(book), book.add
+
+    def slowly(answer):
+        time.sleep(0.05)
+        return add(answer)
+
+    monkeypatch.setattr(book, "add", slowly)
+    box.entry.unobserve_all("value")
+    box.entry.value = "3/16"
+    threads = [threading.Thread(target=box.answer) for _ in range(4)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    assert [a.typed for a in book.answers] == ["3/16"]
 
 
 def test_other_numbers_are_another_question_with_an_empty_entry(book):
