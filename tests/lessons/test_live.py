@@ -3,7 +3,6 @@
 import base64
 import re
 import threading
-import time
 from fractions import Fraction
 from xml.etree import ElementTree
 
@@ -71,18 +70,23 @@ def test_an_error_in_the_drawing_is_not_swallowed():
 
 
 def test_two_controls_at_once_leave_the_last_picture():
+    """The first drawing takes long; the second control moves while it is at it."""
+    drawing, moved = threading.Event(), threading.Event()
+
     def slow(values, view):
-        time.sleep(0.02 if values["turns"] < 5 else 0)
+        if (values["turns"], values["more"]) == (3, 0):
+            drawing.set()
+            moved.wait(0.5)
         return draw({"turns": values["turns"] * 10 + values["more"], "of": "wire"}, view)
 
     live = LivePicture(slow, {"turns": NumberControl("Turns", 0, 9, 2), "more": NumberControl("More", 0, 9, 0)})
-    one = threading.Thread(target=lambda: [setattr(live.controls["turns"].slider, "value", n) for n in (3, 4, 9)])
-    two = threading.Thread(target=lambda: [setattr(live.controls["more"].slider, "value", n) for n in (1, 2, 8)])
-    for thread in (one, two):
-        thread.start()
-    for thread in (one, two):
-        thread.join()
-    assert ">98 turns of wire" in live.picture.value and "98 turns of wire." in live.caption.value
+    first = threading.Thread(target=lambda: setattr(live.controls["turns"].slider, "value", 3))
+    first.start()
+    drawing.wait(5)
+    live.controls["more"].slider.value = 8
+    moved.set()
+    first.join()
+    assert ">38 turns of wire" in live.picture.value and "38 turns of wire." in live.caption.value
 
 
 def test_nothing_shows_and_nothing_moves_before_the_prediction(tmp_path):
