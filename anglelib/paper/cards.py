@@ -201,7 +201,7 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
             origin = f"end {at[0]}" if len(at) == 1 else "end 1, end 2"
             if "from the heel" in name:
                 name = name.replace(", from the heel", "")
-                origin = f"heel, at {origin.replace(', ', ' and ')}"
+                origin = f"heel, at {origin.replace('end 1, end 2', 'both ends')}"
         if name == "witness":
             name = "witness line"
         rows.append([str(number), name, face.replace("leg A and leg B, outer faces", "both outer faces"), origin, text, saw])

@@ -29,7 +29,7 @@ from anglelib.paper.page import SMALL
 from anglelib.part import Part
 
 SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/8", "1/10", "1/20", "1/50"))
-LEFT, RIGHT = 44.0, 34.0
+LEFT, RIGHT = 44.0, 37.0
 """Room for figures and names left and right of the faces [mm]."""
 FIGURES = 14.5
 """Room for running dimensions beyond a toe [mm]."""

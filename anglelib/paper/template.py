@@ -26,7 +26,7 @@ from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimens
 from anglelib.drawing.face import clip
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.outline import leg_outline
-from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, move, polygon
+from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, move, polygon
 from anglelib.drawing.style import NARROW, WIDE
 from anglelib.drawing.symbols import check_bar, datum_sign, zigzag
 from anglelib.geometry.layout import datum_lost, witness_line
@@ -130,19 +130,14 @@ class _Strip:
         """The sheet's edges, its ink outside, and where it folds."""
         zones = self.zones
         bottom, top = sorted((self.at(0, zones[0].start)[1], self.at(0, zones[-1].end)[1]))
-        bottom, top = bottom - _HALF, top + _HALF
         left, right = self.at(self.low, 0)[0], self.at(self.high, 0)[0]
-        items: list[Item] = []
-        for y in (bottom, top):
-            items.append(Line(left, y, right, y, "narrow"))
+        items: list[Item] = [_edge((left, bottom), (right, bottom), (0, -1)), _edge((left, top), (right, top), (0, 1))]
         if self.low == 0:
-            x = left - self.way * _HALF
-            items.append(Line(x, bottom - _HALF, x, top + _HALF, "narrow"))
+            items.append(_edge((left, bottom), (left, top), (-self.way, 0)))
         else:
             items += self._joint(left, bottom, top)
         if abs(self.high - float(self.part.length)) < 1e-9:
-            x = right + self.way * _HALF
-            items.append(Line(x, bottom - _HALF, x, top + _HALF, "narrow"))
+            items.append(_edge((right, bottom), (right, top), (self.way, 0)))
         elif abs(self.high - reach(self.part, self.end)) < 1e-9:
             items.append(zigzag(right, bottom, top))
         else:
@@ -166,12 +161,14 @@ class _Strip:
         allowance, kerf = float(self.shop.allowance), float(self.shop.kerf)
         items: list[Item] = []
         if allowance:
-            sand = self.clipped([*taper_path(self.zones, line), *reversed(taper_path(self.zones, line, allowance))])
+            # from within the line's ink: the corners of a hatch line's end would stick out on the part's side
+            start = NARROW / 2 / INCH
+            sand = self.clipped([*taper_path(self.zones, line, start), *reversed(taper_path(self.zones, line, allowance))])
             if sand:
                 items.append(Hatch(tuple(sand), 45 * self.out(line.leg) * -self.way, 1.2))
         if kerf:
-            near = allowance + _HALF / INCH if allowance else allowance
-            band = [*taper_path(self.zones, line, near), *reversed(taper_path(self.zones, line, allowance + kerf))]
+            near, far = (off + _HALF / INCH for off in (allowance, allowance + kerf))  # the inks' edges towards the part
+            band = [*taper_path(self.zones, line, near), *reversed(taper_path(self.zones, line, far))]
             points = self.clipped(band)
             if points:
                 items.append(polygon(points, "cut", "paper"))
@@ -338,6 +335,22 @@ class _Strip:
         return tuple(items)
 
 
+def _ink(x1: float, y1: float, x2: float, y2: float) -> Item:
+    """A filled bar between two corners."""
+    return polygon(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), "", "ink")
+
+
+def _edge(p: Point, q: Point, out: Point) -> Item:
+    """The ink along an edge of the sheet, wholly outside it, its ends mitred.
+
+    Renderers move straight lines and rectangles to whole dots; a mitred bar stays where it belongs.
+    """
+    long = math.dist(p, q)
+    ux, uy = (q[0] - p[0]) / long * NARROW, (q[1] - p[1]) / long * NARROW
+    (ox, oy) = out[0] * NARROW, out[1] * NARROW
+    return polygon((p, q, (q[0] + ux + ox, q[1] + uy + oy), (p[0] - ux + ox, p[1] - uy + oy)), "", "ink")
+
+
 # --- the page -------------------------------------------------------------------------------------------
 def template_pages(part: Part, end: int, shop: Shop, on: Paper) -> list[Page]:
     """The pages of one tapered end's template: one, or more where the run is longer than a page."""
@@ -421,16 +434,18 @@ def _key(x: float, y: float, shop: Shop) -> Group:
 
 
 def _bars(on: Paper) -> Group:
-    """The check bars: two across the page, one up its edge."""
-    upright = []
-    for item in check_bar(0, -7):
-        if isinstance(item, Polyline) and max(x for x, _ in item.points) <= 100 + 1e-9 and min(y for _, y in item.points) >= -1e-9:
-            upright.append(item)
-    turned: list[Item] = [
-        polygon([(on.right - y, on.bottom + x) for x, y in item.points], "", "ink") for item in upright
+    """The check bars: two across the page, one up its edge, for a printer that stretches one way only."""
+    wide, x, y = 2.0, on.right, on.bottom
+
+    items = [
+        _ink(x - wide, y, x - wide + 0.25, y + 100),
+        _ink(x - 0.25, y, x, y + 100),
+        _ink(x - wide, y, x, y + 0.25),
+        _ink(x - wide, y + 99.75, x, y + 100),
     ]
-    turned.append(Label(on.right - 3, on.bottom + 50, "and this one 100 mm", SMALL, "middle", "bottom", 90))
-    return (*check_bar(on.left, on.bottom), *turned)
+    items += [_ink(x - wide, y + 10 * i, x, y + 10 * (i + 1)) for i in range(0, 10, 2)]
+    items.append(Label(x - wide - 1, y + 50, "this bar is 100 mm too", SMALL, "middle", "bottom", 90))
+    return (*check_bar(on.left, y), *items)
 
 
 def _sheet(part: Part, end: int, shop: Shop, inner: bool, low: float, high: float, on: Paper) -> tuple[Group, float]:

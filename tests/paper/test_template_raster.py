@@ -1,0 +1,226 @@
+"""Templates as they are printed: rendered at 300 dpi and measured.
+
+Where a mark must lie is worked out here from the drawing's own numbers, by similar triangles and by
+points on the bent faces; nothing of the library's formulas is used. "The edge of the ink next to the
+part is the dimension", so the edge of the finished line that faces the part is what is measured.
+"""
+
+from __future__ import annotations
+
+import math
+import statistics
+from collections.abc import Callable
+
+import pytest
+
+from anglelib.job import Shop
+from anglelib.paper.page import A4, LETTER, Paper
+from anglelib.paper.template import SIDE, TILE, reach, tapered_ends, template_pages
+from anglelib.part import Part, Taper
+from anglelib.section import Section
+from tests.paper.conftest import PARTS, PAPERS, Raster
+
+INCH = 25.4
+NEAR = 0.1
+"""How far off a printed mark may be [mm]."""
+
+
+def line_of(part: Part, taper: Taper) -> Callable[[float], float]:
+    """Distance from the end at a height on the tapered leg [mm to mm], by similar triangles."""
+    width, left = float(part.section.leg(taper.leg)) * INCH, float(taper.width_left) * INCH
+    run = float(taper.run) * INCH if taper.run else (width - left) / math.tan(math.radians(float(taper.angle)))
+    return lambda height: run * (height - left) / (width - left)
+
+
+class Printed:
+    """One printed template: where its sheets lie, found on the raster from their edges."""
+
+    def __init__(self, part: Part, end: int, on: Paper, page: int = 0, shop: Shop | None = None) -> None:
+        self.part, self.end, self.on = part, end, on
+        self.page = template_pages(part, end, shop or Shop(), on)[page]
+        self.raster = Raster(self.page, on)
+        self.way = 1 if end == 1 else -1
+        self.edge = on.left + SIDE if end == 1 else on.right - SIDE
+        self.captions = {item.text: item.y for item in self.page.items if getattr(item, "text", "") in ("outside", "inside")}
+
+    def edges(self, caption: str, apart: float, far: float) -> tuple[float, float]:
+        """Upper and lower edge of a sheet, the inner sides of its ink: of all that a column crosses, the two so far apart.
+
+        The column stands ``far`` from the tapered end [mm]; leaders and figures may cross it too.
+        """
+        x = self.edge + self.way * far
+        crossed = self.raster.column(x, self.captions[caption] + 3, self.captions[caption] - apart - 30)
+        runs = [run for run in crossed if abs(run[0] - run[1] - 0.35) < 0.06]  # a narrow line's ink, no letter's
+        pairs = [(upper[1], lower[0]) for upper in runs for lower in runs if lower[0] < upper[1]]
+        self.top, self.bottom = min(pairs, key=lambda pair: abs(pair[0] - pair[1] - apart))
+        return self.top, self.bottom
+
+    def end_edge(self) -> float:
+        """The inner side of the end's edge, as most rows over the sheet have it where nothing touches it."""
+        heights = [self.bottom + share / 40 * (self.top - self.bottom) for share in range(1, 40)]
+        rows = [self.raster.row(y, self.edge - self.way, self.edge + self.way) for y in heights]
+        return statistics.median(far for runs in rows for near, far in runs if abs(abs(far - near) - 0.35) < 0.06)
+
+    def mark(self, y: float, far: float) -> float:
+        """Where the first ink lies on the way from the part towards the end, as a distance from the end's edge [mm]."""
+        runs = self.raster.row(y, self.edge + self.way * far, self.edge - self.way * 1.0)
+        return (runs[0][0] - self.end_edge()) * self.way
+
+
+def sizes(section: Section) -> tuple[float, float]:
+    """Breadth of the outside sheet and of the inside one, toe to toe over the bent middle [mm]."""
+    a, b = float(section.leg_a), float(section.leg_b)
+    ta, tb = float(section.thickness_a), float(section.thickness("B"))
+    r, toe, heel = float(section.fillet), float(section.toe_radius), float(section.heel_radius)
+    outer = a + b - 2 * heel + heel * math.pi / 2
+    inner = (a - tb - r - toe) + (b - ta - r - toe) + r * math.pi / 2
+    return outer * INCH, inner * INCH
+
+
+CASES = [(name, taper.end) for name, part in PARTS.items() for taper in part.tapers if name not in ("angle", "two-legs")]
+
+
+@pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
+@pytest.mark.parametrize("name, end", CASES)
+def test_the_line_on_the_outer_face_lies_where_the_triangle_says(name, end, on):
+    part = PARTS[name]
+    (taper,) = [t for t in part.tapers if t.end == end]
+    sheet = Printed(part, end, on)
+    far = reach(part, end) * INCH - 2.0
+    outer, _ = sizes(part.section)
+    top, bottom = sheet.edges("outside", outer, far)
+    assert top - bottom == pytest.approx(outer, abs=NEAR)
+    width = float(part.section.leg(taper.leg)) * INCH
+    line = line_of(part, taper)
+    # leg A hangs from the heel, leg B stands on it: the toe is the sheet's edge
+    toe, inwards = (bottom, 1) if taper.leg == "A" else (top, -1)
+    beyond = float(taper.width_left) * INCH
+    heights = [width - 0.6, width - 0.3 * (width - beyond), width - 0.6 * (width - beyond)]
+    for height in heights:
+        y = sheet.raster.level(toe + inwards * (width - height))
+        height = width - (y - toe) * inwards
+        # only as far as the line may be: holes and the witness line lie beyond
+        assert sheet.mark(y, line(height) + 2.0) == pytest.approx(line(height), abs=NEAR), height
+
+
+@pytest.mark.parametrize("name, end", CASES)
+def test_the_line_on_the_inside_bends_through_the_fillet(name, end):
+    part = PARTS[name]
+    (taper,) = [t for t in part.tapers if t.end == end]
+    sheet = Printed(part, end, A4)
+    section = part.section
+    other = "B" if taper.leg == "A" else "A"
+    t, r, toe = float(section.thickness(other)) * INCH, float(section.fillet) * INCH, float(section.toe_radius) * INCH
+    _, inner = sizes(section)
+    top, bottom = sheet.edges("inside", inner, reach(part, end) * INCH - 2.0)
+    assert top - bottom == pytest.approx(inner, abs=NEAR)
+    width = float(section.leg(taper.leg)) * INCH
+    line = line_of(part, taper)
+    edge, inwards = (top, -1) if taper.leg == "A" else (bottom, 1)
+    flat = width - toe - t - r
+    arc = r * math.pi / 2
+    high_b = float(section.leg(other)) * INCH - float(section.thickness(taper.leg)) * INCH - r - toe
+    ways = [0.6, 0.4 * flat, 0.9 * flat, *(flat + share * arc for share in (0.2, 0.5, 0.8))]
+    ways += [flat + arc + share * high_b for share in (0.2, 0.5, 0.9)]
+
+    def height_at(way: float) -> float:
+        """Height above the heel at a way from the toe's edge: down the flat, round the fillet, up the other leg."""
+        if way <= flat:
+            return width - toe - way
+        return t + r - r * math.sin(min((way - flat) / r, math.pi / 2))
+
+    seen = 0
+    for way in ways:
+        y = sheet.raster.level(edge + inwards * way)
+        way = (y - edge) * inwards
+        height = height_at(way)
+        wanted = line(height)
+        if wanted < 0.7:  # the line has left through the end, or runs into the end's own edge
+            continue
+        assert sheet.mark(y, wanted + 1.5) == pytest.approx(wanted, abs=NEAR), (height, way)
+        seen += 1
+    assert seen >= (2 if taper.width_left > section.thickness(other) + section.fillet else 4)
+
+
+@pytest.mark.parametrize("name", ["round", "round-B"])
+def test_a_rounded_heel_is_unrolled_too(name):
+    """On the heel's arc at angle phi from the tapered leg's tangent a point is Rh (1 - cos phi) high."""
+    part = PARTS[name]
+    (taper,) = part.tapers
+    sheet = Printed(part, taper.end, A4)
+    outer, _ = sizes(part.section)
+    top, bottom = sheet.edges("outside", outer, reach(part, taper.end) * INCH - 2.0)
+    heel = float(part.section.heel_radius) * INCH
+    width = float(part.section.leg(taper.leg)) * INCH
+    toe, inwards = (bottom, 1) if taper.leg == "A" else (top, -1)
+    line = line_of(part, taper)
+    for angle in (60, 72, 82):  # from leg B's tangent, clear of the lines along the heel
+        way = width - heel + heel * (math.pi / 2 - math.radians(angle))
+        y = sheet.raster.level(toe + inwards * way)
+        phi = math.pi / 2 - ((y - toe) * inwards - (width - heel)) / heel
+        height = heel * (1 - math.cos(phi))
+        assert sheet.mark(y, line(height) + 2.0) == pytest.approx(line(height), abs=NEAR)
+
+
+def test_the_saw_stays_outside_the_line_by_the_allowance_and_takes_the_kerf():
+    part = PARTS["vertex"]
+    sheet = Printed(part, 1, A4, shop=Shop(allowance="1/16", kerf="1/8"))
+    outer, _ = sizes(part.section)
+    _, bottom = sheet.edges("outside", outer, reach(part, 1) * INCH - 2.0)
+    width = 1.25 * INCH
+    sine = math.sin(math.atan2(1.25, 2.125))
+    line = line_of(part, part.tapers[0])
+    misses: dict[float, list[float]] = {1 / 16: [], 1 / 16 + 1 / 8: []}
+    for step in range(40):  # on some rows the hatching touches the band; on others it does not
+        y = sheet.raster.level(bottom + 0.25 * width + step * 0.1)
+        finished = line(width - (y - bottom))
+        runs = sheet.raster.row(y, sheet.edge + finished + 2.0, sheet.edge - 1.0)
+        for off, missed in misses.items():
+            wanted = finished - off * INCH / sine
+            missed.append(min(abs(abs(near - sheet.end_edge()) - wanted) for near, _ in runs))
+    assert all(sorted(missed)[5] < NEAR for missed in misses.values())
+
+
+def test_a_long_run_goes_on_where_the_page_before_ended():
+    part = PARTS["angle"]
+    pages = template_pages(part, 1, Shop(), A4)
+    whole = reach(part, 1) * INCH
+    count = math.ceil(whole / TILE)
+    assert count == 2 and [page.title.rsplit(", ")[-1] for page in pages] == ["piece 1 of 2", "piece 2 of 2"]
+    step = whole / count
+    line = line_of(part, part.tapers[0])
+    outer, _ = sizes(part.section)
+    for number in range(count):
+        sheet = Printed(part, 1, A4, page=number)
+        top, bottom = sheet.edges("outside", outer, step - 2.0)
+        width = 1.5 * INCH
+        y = sheet.raster.level(bottom + (0.8 if number else width / 2))
+        height = width - (y - bottom)
+        wanted = line(height) - number * step
+        joint = sheet.end_edge() if not number else sheet.raster.row(y, sheet.edge - 2, sheet.edge + 2)[0][0] + 0.175
+        runs = sheet.raster.row(y, sheet.edge + wanted + 2.0, sheet.edge - 1.0)
+        assert runs[0][0] - joint == pytest.approx(wanted, abs=NEAR)
+
+
+@pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
+def test_every_page_carries_bars_that_measure_what_they_say(on):
+    part = PARTS["vertex"]
+    raster = Raster(template_pages(part, 1, Shop(), on)[0], on)
+    for y, wanted in ((on.bottom + 0.12, 100.0), (on.bottom + 7.12, 101.6)):
+        runs = raster.row(y, on.left - 3, on.left + 110)
+        assert runs[-1][1] - runs[0][0] == pytest.approx(wanted, abs=NEAR)
+        assert runs[0][0] == pytest.approx(on.left, abs=NEAR)
+    runs = raster.column(on.right - 0.12, on.bottom - 0.8, on.bottom + 102)
+    assert runs[-1][1] - runs[0][0] == pytest.approx(100.0, abs=NEAR)
+
+
+@pytest.mark.parametrize("on", [A4, LETTER], ids=lambda on: on.name)
+@pytest.mark.parametrize("name", PARTS)
+def test_each_page_of_each_tapered_end_has_its_bars(name, on):
+    part = PARTS[name]
+    for end in tapered_ends(part):
+        for page in template_pages(part, end, Shop(), on):
+            texts = [getattr(item, "text", "") for item in page.items]
+            assert sum("from end to end" in text for text in texts) == 2
+            assert any("100 mm" in text for text in texts) and any("4 in." in text for text in texts)
+    assert tapered_ends(part) == tuple(sorted({taper.end for taper in part.tapers}))
