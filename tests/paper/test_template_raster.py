@@ -12,13 +12,13 @@ import statistics
 from collections.abc import Callable
 
 import pytest
+from printed_pages import PAPERS, PARTS, Raster
 
 from anglelib.job import Shop
 from anglelib.paper.page import A4, LETTER, Paper
 from anglelib.paper.template import SIDE, TILE, reach, tapered_ends, template_pages
 from anglelib.part import Part, Taper
 from anglelib.section import Section
-from tests.paper.conftest import PARTS, PAPERS, Raster
 
 INCH = 25.4
 NEAR = 0.1

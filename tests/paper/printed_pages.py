@@ -3,13 +3,10 @@
 from __future__ import annotations
 
 import io
-from fractions import Fraction
 
 import pypdfium2
-import pytest
 
 from anglelib.drawing.pdf import pdf
-from anglelib.job import Shop
 from anglelib.paper.page import A4, LETTER, Page, Paper
 from anglelib.part import Corner, Hole, Part, Taper
 from anglelib.section import Section
@@ -43,11 +40,6 @@ PARTS = {
         _part("two-legs", MIDDLE, "14", [Taper("A", 1, run="2"), Taper("B", 2, "1/2", run="1 1/2")], corners=[Corner("B", 1, "1/8")]),
     )
 }  # fmt: skip
-
-
-@pytest.fixture
-def shop() -> Shop:
-    return Shop()
 
 
 class Raster:
@@ -102,10 +94,6 @@ class Raster:
             runs.append(((origin + way * near_at) / dots, (origin + way * far_at) / dots))
             i = end
         return runs
-
-
-def exactly(value: str) -> Fraction:
-    return Fraction(value)
 
 
 PAPERS = [A4, LETTER]
