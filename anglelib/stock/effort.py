@@ -17,6 +17,10 @@ class Stopped(Exception):
     """The clock ran out, or someone pressed stop; the best plan so far stands."""
 
 
+class Exhausted(Stopped):
+    """The deterministic budget is spent; this happens at the same point on every run."""
+
+
 class Effort:
     """A budget of work [about a second of one core each], with an optional clock and stop event.
 
@@ -32,10 +36,9 @@ class Effort:
         stop: threading.Event | None = None,
         progress: Callable[[str], None] | None = None,
     ):
-        self.budget, self.spent = budget, 0.0
+        self.budget, self.spent, self.ceiling = budget, 0.0, budget
         self.deadline = None if seconds is None else time.monotonic() + seconds
         self.stop, self.progress = stop, progress
-        self.interrupted = False
 
     def part(self, budget: float, progress: Callable[[str], None] | None = None) -> Effort:
         """A share of the budget, under the same clock and stop."""
@@ -45,18 +48,31 @@ class Effort:
 
     @property
     def left(self) -> float:
-        """Work that may still be spent."""
-        return max(0.0, self.budget - self.spent)
+        """Work that may still be spent, in the present stage."""
+        return max(0.0, self.ceiling - self.spent)
+
+    @contextmanager
+    def up_to(self, share: float):
+        """A stage that ends, without an error, when a share of the whole budget is spent."""
+        self.ceiling = self.budget * share
+        try:
+            yield
+        except Exhausted:
+            pass
+        finally:
+            self.ceiling = self.budget
 
     def spend(self, work: float) -> None:
-        """Count work done. Raises :class:`Stopped` when the clock has run out or stop was pressed."""
+        """Count work done. Raises :class:`Exhausted` when the budget is spent, and :class:`Stopped`
+        when the clock has run out or stop was pressed."""
         self.spent += work
         self.check()
+        if self.spent > self.ceiling:
+            raise Exhausted
 
     def check(self) -> None:
         """Raise :class:`Stopped` when the clock has run out or stop was pressed."""
         if self.ended():
-            self.interrupted = True
             raise Stopped
 
     def ended(self) -> bool:

@@ -23,14 +23,16 @@ PATIENCE = 16
 class Outcome:
     """The best packing found, and what is proven of it; numbers in the instance's integers.
 
-    ``demand`` is what the packing makes; ``doubtful`` the claims that it does not make though no
-    proof says that they cannot be; ``limits`` an upper limit for each remnant that is not proven the
-    longest, by its place. ``settled`` are the levels that are proven.
+    ``demand`` is what the packing makes, ``refused`` the claims that it does not make; of sizes
+    ``ruled_out`` no plan makes more without giving up an earlier claim, of those ``doubtful`` that is
+    not proven. ``left`` has for each remnant its grains and the most they can be while those before it
+    stand. ``settled`` are the levels that are proven.
     """
 
     packing: Packing
     demand: tuple[int, ...]
     refused: list[int] = field(default_factory=list)
+    ruled_out: set[int] = field(default_factory=set)
     doubtful: list[int] = field(default_factory=list)
     left: list[tuple[int, int]] = field(default_factory=list)
     settled: set[int] = field(default_factory=set)
@@ -45,14 +47,20 @@ def improve(instance: Instance, start: Sequence[Packing], effort: Effort) -> Out
     best = max(start, key=lambda packing: (instance.score(packing), packing))
     outcome = Outcome(best, instance.output(best))
     try:
-        make(instance, outcome, effort)
+        with effort.up_to(0.5):
+            make(instance, outcome, effort)
+        settle_claims(instance, outcome)
         decider = Decider(instance, outcome.demand, effort, list(outcome.pool))
         for packing in (*start, outcome.packing):
             decider.relaxation.learn(packing)
-        keep(instance, outcome, decider, effort)
-        economise(instance, outcome, decider, effort)
+        with effort.up_to(0.9):
+            keep(instance, outcome, decider, effort)
+        with effort.up_to(1.0):
+            economise(instance, outcome, decider, effort)
     except Stopped:
         outcome.interrupted = True
+    settle_claims(instance, outcome)
+    settle_lengths(instance, outcome)
     return outcome
 
 
@@ -65,23 +73,34 @@ def make(instance: Instance, outcome: Outcome, effort: Effort) -> None:
     effort.tell("Not everything is placed yet: looking for what can be made.")
     taken: list[int] = []
     waiting = list(instance.claims)
-    doubtful: list[int] = []
     while waiting:
         able, verdict = _most(instance, taken, waiting, outcome, effort)
         taken += waiting[:able]
         if able == len(waiting):
             break
         size = waiting[able]
-        if verdict != NO:
-            doubtful.append(size)
+        if verdict == NO:
+            outcome.ruled_out.add(size)
         # blanks of one size are alike: where one cannot be made, nor can the next
         waiting = [claim for claim in waiting[able + 1 :] if claim != size]
+
+
+def settle_claims(instance: Instance, outcome: Outcome) -> None:
+    """Say which claims the packing refuses, and which of them without proof."""
     outcome.demand = instance.output(outcome.packing)
     made = instance.made(outcome.packing)
     outcome.refused = [claim for claim, done in zip(instance.claims, made) if not done]
-    outcome.doubtful = [claim for claim in outcome.refused if claim in doubtful]
+    outcome.doubtful = [claim for claim in outcome.refused if claim not in outcome.ruled_out]
     if not outcome.doubtful:
         outcome.settled.add(1)
+
+
+def settle_lengths(instance: Instance, outcome: Outcome) -> None:
+    """Give a limit to the remnants that were not looked at: what there was before anything was sawn."""
+    lengths = sorted((instance.graded(s.length) for s in instance.spaces), reverse=True)
+    found = instance.left(outcome.packing)
+    limits = [limit for _, limit in outcome.left]
+    outcome.left = list(zip(found, limits + lengths[len(limits) :]))
 
 
 def _most(instance: Instance, taken: list[int], waiting: list[int], outcome: Outcome, effort: Effort) -> tuple[int, str]:
@@ -115,48 +134,45 @@ def keep(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort)
     lengths = sorted((s.length for s in instance.spaces), reverse=True)
     fixed: list[int] = []
     outcome.left = []
-    for place, length in enumerate(lengths):
+    for length in lengths:
         most = min([instance.graded(length), *fixed[-1:]])
-        limit = _longest(instance, outcome, decider, effort, fixed, most)
-        fixed.append(instance.left(outcome.packing)[place])
-        outcome.left.append((fixed[-1], limit))
-        said = ", ".join(str(v) for v in fixed)
-        effort.tell(f"What remains, in steps of the grain: {said} ...")
-        if limit == 0:
-            outcome.left += [(0, 0)] * (len(lengths) - place - 1)
+        _longest(instance, outcome, decider, effort, fixed, most)
+        fixed.append(outcome.left[-1][0])
+        effort.tell(f"What remains, in steps of the grain: {', '.join(str(v) for v in fixed)} ...")
+        if outcome.left[-1][1] == 0:
+            outcome.left += [(0, 0)] * (len(lengths) - len(fixed))
             break
     if all(found == limit for found, limit in outcome.left):
         outcome.settled.add(2)
 
 
-def _longest(
-    instance: Instance, outcome: Outcome, decider: Decider, effort: Effort, fixed: list[int], most: int
-) -> int:
-    """Make the next remnant as long as can be; what it is proven not to exceed."""
+def _longest(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort, fixed: list[int], most: int) -> None:
+    """Make the next remnant as long as can be, and find what it cannot exceed."""
 
-    def target(grades: int) -> tuple[int, ...]:
-        return tuple(instance.threshold(v) for v in (*fixed, grades))
+    def target(grains: int) -> tuple[int, ...]:
+        return tuple(instance.threshold(v) for v in (*fixed, grains))
 
     place = len(fixed)
-    have = instance.left(outcome.packing)[place]
+    have, limit = instance.left(outcome.packing)[place], most
+    outcome.left.append((have, limit))
     limit = decider.limit(target, have, most)
+    outcome.left[place] = have, limit
     patience = 1.0
-    while have < limit and effort.left > 0:
+    while have < limit:
         tried = limit
-        while tried > have and effort.left > 0:
+        while tried > have:
             answer = decider.decide(target(tried), target(limit + 1), patience)
             if answer.verdict == YES:
                 outcome.packing = answer.packing
                 decider.relaxation.learn(answer.packing)
                 have = instance.left(answer.packing)[place]
-                break
-            if answer.verdict == NO:
+            elif answer.verdict == NO:
                 limit = min(limit, tried - 1)
                 tried -= 1
             else:
                 tried = (have + tried) // 2
-        # what is still open is tried again, harder, while more than half of the work is left
+            outcome.left[place] = have, limit
+        # what is still open is tried again, harder, while enough of the work is left
         patience *= 4
-        if patience > PATIENCE or effort.left < effort.budget / 2:
+        if patience > PATIENCE or effort.left < 0.4 * effort.budget:
             break
-    return limit

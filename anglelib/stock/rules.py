@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from anglelib.stock.bound import scale
 from anglelib.stock.instance import ANY, Instance, Packing
 from anglelib.stock.knapsack import Knapsack
 
@@ -68,10 +69,12 @@ def fill_short_sticks(instance: Instance) -> Packing:
     """The shortest stick first, each filled as full as the blanks allow."""
     found = [(0,) * len(instance.sizes)] * len(instance.spaces)
     rest = list(instance.demand)
+    # a price for each length; in a fine unit rounded, which may cost the rule a hair, never a fit
+    worth = [max(1, size.width * min(scale(instance), instance.largest) // instance.largest) for size in instance.sizes]
     for n in sorted(range(len(instance.spaces)), key=lambda n: (instance.spaces[n].length, n)):
         space = instance.spaces[n]
         widths = [size.width for size in instance.sizes]
-        prices = [size.width if size.pin in (ANY, space.stick) else 0 for size in instance.sizes]
+        prices = [w if size.pin in (ANY, space.stick) else 0 for w, size in zip(worth, instance.sizes)]
         capacity = instance.capacity(space)
         found[n] = Knapsack(widths, rest, prices, capacity).pattern(capacity)
         rest = [have - used for have, used in zip(rest, found[n])]
