@@ -10,16 +10,14 @@ Practice bracket, 1 1/2 x 1 1/2 x 1/8, fillet 3/16. Leg A is tapered at end 1: r
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
-from typing import Any
 
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.lengths import both, decimal, exact, printed, show
 from anglelib.part import Part
-from anglelib.questions.fresh import fresh_part, seeds
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.series import Series
 from anglelib.questions.wrong_answers import EXCHANGED, first_flat_mistakes, vertex_projection_mistakes
 
 
@@ -254,46 +252,6 @@ def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuest
 
 
 # --- with fresh numbers ---------------------------------------------------------------------------------
-_TRIED = 200
-"""How many parts are tried for one that parts the mistakes, before the series begins again."""
-
-
-class Series:
-    """One question with one set of numbers after another: the same for the same id, none twice.
-
-    Only parts count on which every mistake in ``needs`` gives a number of its own, so that a slip can
-    be named. ``kind`` is what :func:`~anglelib.questions.fresh.fresh_part` takes.
-    """
-
-    def __init__(self, make: Callable[[Part, str], Question], id: str, needs: tuple[str, ...] = (), **kind: Any) -> None:
-        self.make, self.id, self.needs, self.kind = make, id, needs, kind
-        self._seeds, self._asked = seeds(id), {}
-
-    def __getitem__(self, number: int) -> Question:
-        tried = 0
-        while len(self._asked) <= number and tried < _TRIED:
-            tried += 1
-            question = self.make(fresh_part(next(self._seeds), **self.kind), self.id)
-            if _parted(question, self.needs):
-                self._asked.setdefault(question.prompt, question)
-        if not self._asked:
-            raise ValueError(f"no fresh numbers tell {', '.join(self.needs)} apart in {self.id!r}")
-        asked = list(self._asked.values())
-        return asked[number % len(asked)]  # all have been asked: begin again
-
-
-def _parted(question: Question, needs: tuple[str, ...]) -> bool:
-    if not set(needs) <= {w.mistake for w in question.wrong}:
-        return False
-    if isinstance(question, ChoiceQuestion):
-        return True
-    named = [(w.mistake, float(w.answer)) for w in question.wrong if w.mistake in needs]
-    gap = 2 * float(question.tolerance)
-    return all(
-        abs(x - y) > gap for i, (one, x) in enumerate(named) for two, y in named[i + 1 :] if one != two
-    )
-
-
 EXERCISES = {
     "project": Series(
         vertex_projection, "07 project", ("offset taken to be the thickness", "straight over the fillet", EXCHANGED)
