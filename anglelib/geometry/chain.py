@@ -61,12 +61,12 @@ def batch_marks(length: Fraction | int, count: int, kerf: Fraction) -> tuple[Fra
 
 
 def chained_pieces(length: Fraction | int, count: int, kerf: Fraction) -> tuple[Fraction, ...]:
-    """What comes off when a batch is marked end to end with no kerf and every line is split by the saw [in].
+    """What comes off a stick just long enough when a batch is marked end to end, no kerf between, and the saw splits every line [in].
 
-    The first and the last piece lose half a kerf, the ones between a whole one; the last is cut
-    from longer stock here, so it too has a sawn far end on its line.
+    The first and the last piece keep one of the stick's squared ends and lose half a kerf, the ones
+    between lose a whole one.
     """
     length, half = Fraction(length), kerf / 2
     if _batch(count) == 1:
-        return (length - half,)
+        return (length,)
     return (length - half, *(length - kerf for _ in range(count - 2)), length - half)
