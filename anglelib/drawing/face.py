@@ -67,9 +67,10 @@ class Axis:
             return math.fsum((end - start) * unit for start, end in spans) + GAP * (len(spans) - 1)
 
         low, high = _LEAST, length
-        for _ in range(40):
-            middle = (low + high) / 2
-            low, high = (middle, high) if width(shown(middle)) <= room else (low, middle)
+        if width(shown(low)) <= room:
+            for _ in range(24):
+                middle = (low + high) / 2
+                low, high = (middle, high) if width(shown(middle)) <= room else (low, middle)
         stretches, at = [], left
         for start, end in shown(low):
             stretches.append(Stretch(start, end, at))

@@ -12,6 +12,8 @@ from anglelib.drawing.symbols import third_angle
 CAUTION = "Computed from the description of the part. The kit's plans and instructions come first; this approves nothing."
 SCALES = tuple(Fraction(s) for s in ("10", "5", "4", "3", "2", "1", "1/2", "1/4", "1/5", "1/10", "1/20", "1/50"))
 """Scales to choose from, as paper over metal."""
+FINE_SCALES = tuple(sorted({*SCALES, Fraction(5, 2), Fraction(3, 2), Fraction(3, 4), Fraction(2, 5)}, reverse=True))
+"""For pictures that nobody measures, such as those of a lesson."""
 EDGE = 6.0
 """White edge of a sheet [mm]."""
 

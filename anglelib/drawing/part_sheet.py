@@ -18,14 +18,14 @@ from anglelib.drawing.face import Axis
 from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph
 from anglelib.drawing.outer_view import OVERRUN, features_along, leg_notes, name_of, outer_view
 from anglelib.drawing.outline import section_outline
-from anglelib.drawing.pictorial import pictorial
+from anglelib.drawing.pictorial import extent, pictorial
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
 from anglelib.drawing.sheets import FOOT, axis_of, face_sentence, fit_growing, foot_words, margins, small
 from anglelib.drawing.solid_lines import Camera
 from anglelib.drawing.symbols import check_bar
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact
+from anglelib.lengths import both, exact, to_mm
 from anglelib.part import Part
 
 _LEFT_COLUMN = 108.0
@@ -73,9 +73,9 @@ def part_sheet(
     title = _title_block(part, width, letter)
     used = 3 - bounds(title)[1]
     # below is room for the check bars of a sheet at 1:1
-    height, scale, views = fit_growing(build, width, height, FOOT + 7, used)
+    height, scale, views = fit_growing(build, width, height, FOOT + 7, used, to_mm(part.section.leg_a + part.section.leg_b))
     title, top = move(title, 0, height), height - used
-    items = title + views + footer(width, foot_words(part, scale, stage, letter), letter=small(letter))
+    items = title + views + footer(width, foot_words(part, scale, stage, letter, measured=True), letter=small(letter))
     if scale == 1:
         items += check_bar(EDGE, FOOT + 0.5, one_row=True)
     items += _corner_pictorial(part, views, top, _LEFT_COLUMN + EDGE - margins(part, "B", letter)[0] - 4)
@@ -94,9 +94,9 @@ def _corner_pictorial(part: Part, views: Group, top: float, wide: float) -> Grou
     for scale in SCALES:
         unit = 25.4 * float(scale)
         axis = Axis.fit(float(part.length), features_along(part), room[0] - float(part.section.leg_b) * unit / 2, unit)
-        shown = pictorial(part, axis, camera=camera, hidden=False)
-        left, bottom, right, high = bounds(shown)
+        left, bottom, right, high = extent(part, axis, camera=camera)
         if right - left <= room[0] and high - bottom <= room[1]:
+            shown = pictorial(part, axis, camera=camera, hidden=False)
             return move(shown, EDGE - left, low + (room[1] - high - bottom) / 2)
     return ()
 

@@ -20,6 +20,7 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.dimensions import leader
 from anglelib.drawing.face import Axis
 from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph, scale_text
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.outer_view import features_along
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.sheet import Group, Item, Line, Point, Polyline, Sheet, move, polygon
@@ -28,12 +29,13 @@ from anglelib.geometry.taper import taper_lines
 from anglelib.part import Part
 
 SIDES = ("inside", "outside")
+DIMETRIC = Camera()
 
 
 class Projection:
     """From a place of the part [in] to the paper [mm]: the break squeezed, the part rolled, the camera, the scale."""
 
-    def __init__(self, axis: Axis, side: str = "inside", camera: Camera = Camera()) -> None:
+    def __init__(self, axis: Axis, side: str = "inside", camera: Camera = DIMETRIC) -> None:
         if side not in SIDES:
             raise ValueError(f"side is one of {', '.join(SIDES)}")
         self.axis, self.side, self.camera, self.unit = axis, side, camera, axis.unit
@@ -52,7 +54,7 @@ class Projection:
         return x, y
 
 
-def pictorial(part: Part, axis: Axis, *, side: str = "inside", hidden: bool = True, camera: Camera = Camera()) -> Group:
+def pictorial(part: Part, axis: Axis, *, side: str = "inside", hidden: bool = True, camera: Camera = DIMETRIC) -> Group:
     """The part's edges, wide where seen and dashed where hidden; holes on the faces that are seen."""
     view = Projection(axis, side, camera)
     faces = [[view.turned(place) for place in face] for face in faces_of(part)]
@@ -71,6 +73,15 @@ def pictorial(part: Part, axis: Axis, *, side: str = "inside", hidden: bool = Tr
         narrow += [Line(*one, *two, "tangent") for one, two, visible in hider.pieces(edge.start, edge.end) if visible]
     narrow += _holes(part, view, hider)
     return (*_chained(dashed, "hidden"), *narrow, *_chained(seen, "outline"), *_breaks(part, view))
+
+
+def extent(part: Part, axis: Axis, *, side: str = "inside", camera: Camera = DIMETRIC) -> tuple[float, float, float, float]:
+    """Left, bottom, right and top of the picture, before it is drawn [mm]: those of the uncut angle."""
+    view = Projection(axis, side, camera)
+    a, b = float(part.section.leg_a), float(part.section.leg_b)
+    places = [view.at((x, y, z)) for x in (0.0, float(part.length)) for y, z in ((0.0, 0.0), (a, 0.0), (0.0, b))]
+    xs, ys = [x for x, _ in places], [y for _, y in places]
+    return min(xs), min(ys), max(xs), max(ys)
 
 
 def _tangents(part: Part, view: Projection, faces: list[list[Place]]) -> list[Edge]:
@@ -206,17 +217,22 @@ def pictorial_sheet(
     height: float = 116,
     letter: float = 3.5,
     names: bool = True,
-    camera: Camera = Camera(),
+    camera: Camera = DIMETRIC,
 ) -> Sheet:
     """The part in space on a sheet of its own."""
     title = paragraph(EDGE, height - 4, f"{part.id} {part.name}, seen from the {side}", width - 2 * EDGE, letter)
     low, high = 12.0, bounds(title)[1] - 2
+    wide, tall = width - 2 * EDGE, high - low
+    if names:
+        wide, tall = wide - 2 * text_width("end 1, datum", letter), tall - 8
     shown: Group = ()
-    scale = SCALES[-1]
     for scale in SCALES:
         unit = 25.4 * float(scale)
-        room = (width - 2 * EDGE - (70 if names else 0)) / math.cos(math.radians(camera.around))
-        axis = Axis.fit(float(part.length), features_along(part), room - float(part.section.leg_b) * unit / 2, unit)
+        room = wide / math.cos(math.radians(camera.around)) - float(part.section.leg_b) * unit / 2
+        axis = Axis.fit(float(part.length), features_along(part), room, unit)
+        left, bottom, right, top = extent(part, axis, side=side, camera=camera)
+        if scale != SCALES[-1] and (right - left > wide or top - bottom > tall):
+            continue
         shown = pictorial(part, axis, side=side, camera=camera)
         if names:
             shown += _names(part, Projection(axis, side, camera), letter)

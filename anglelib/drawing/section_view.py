@@ -11,14 +11,12 @@ import math
 from fractions import Fraction
 
 from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimension
-from anglelib.drawing.frame import SCALES, footer, largest_scale, scale_text
+from anglelib.drawing.frame import FINE_SCALES, footer, largest_scale, scale_text
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Point, Sheet, move, polygon
 from anglelib.lengths import both, exact, to_mm
 from anglelib.section import Section
-
-_SCALES = (*SCALES[:5], Fraction(3, 2), *SCALES[5:])
 
 
 def section_shape(section: Section, unit: float, hatched: bool = True) -> Group:
@@ -83,7 +81,7 @@ def _fitting(leg: str, room: float, letter: float) -> str:
 
 def section_sheet(section: Section, width: float = 200, height: float = 116, letter: float = 3.5) -> Sheet:
     """A sheet with the section, named and dimensioned."""
-    scale = largest_scale((to_mm(section.leg_a), 0.385 * width), (to_mm(section.leg_b), height - 55), scales=_SCALES)
+    scale = largest_scale((to_mm(section.leg_a), 0.385 * width), (to_mm(section.leg_b), height - 55), scales=FINE_SCALES)
     unit = 25.4 * float(scale)
     heel = (55.0, 35.0)
     right = min(heel[0] + float(section.leg_a) * unit + 22, width - 65)

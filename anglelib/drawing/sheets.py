@@ -12,13 +12,14 @@ Each picks the largest usual scale at which its views and figures fit, and says 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.face import Axis
-from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph, scale_text
+from anglelib.drawing.frame import EDGE, FINE_SCALES, SCALES, footer, paragraph, scale_text
 from anglelib.drawing.inner_view import inner_view
+from anglelib.drawing.inside import inner_extent
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.outer_view import (
     OVERRUN,
@@ -34,7 +35,7 @@ from anglelib.drawing.sheet import Group, Sheet, move
 from anglelib.drawing.style import LETTERS
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact
+from anglelib.lengths import both, exact, to_mm
 from anglelib.part import Part
 
 FOOT = 12.0
@@ -54,27 +55,41 @@ def margins(part: Part, legs: str, letter: float) -> tuple[float, float]:
 
 
 def _fit(
-    build: Callable[[Fraction], Group | None], width: float, low: float, high: float, least: Fraction = Fraction(1, 5)
+    build: Callable[[Fraction], Group | None], width: float, low: float, high: float, tall_at_1: float, scales: Sequence[Fraction]
 ) -> tuple[Fraction, Group] | None:
-    """The view at the largest scale that fits between heights ``low`` and ``high``, in their middle; None if none does."""
-    for scale in SCALES[: SCALES.index(least) + 1]:
-        items = build(scale)
+    """The view at the first scale that fits between heights ``low`` and ``high``, in their middle; None if none does."""
+    limit = (high - low) / tall_at_1
+    for scale in scales:
+        items = build(scale) if scale <= limit else None
         if items is None:
             continue
         left, bottom, right, top = bounds(items)
         if left >= 1 and right <= width - 1 and top - bottom <= high - low:
             return scale, move(items, 0, max(low - bottom, min((low + high - bottom - top) / 2, high - top)))
+        # figures take the same room at every scale: what is left is for the metal
+        figures = top - bottom - tall_at_1 * float(scale)
+        limit = min(limit, max((high - low - figures) / tall_at_1, float(scales[-1])))
     return None
 
 
 def fit_growing(
-    build: Callable[[Fraction], Group | None], width: float, height: float, low: float, used: float
+    build: Callable[[Fraction], Group | None],
+    width: float,
+    height: float,
+    low: float,
+    used: float,
+    tall_at_1: float,
+    scales: Sequence[Fraction] = SCALES,
 ) -> tuple[float, Fraction, Group]:
-    """The same on a sheet that grows until a legible scale fits: (height, scale, view). ``used``: the title's height."""
-    for least in (Fraction(1, 5), SCALES[-1]):
+    """The same on a sheet that grows until a legible scale fits: (height, scale, view).
+
+    ``used`` is the height of the title, ``tall_at_1`` that of the metal alone at 1:1, which rules
+    out scales before anything is drawn [mm].
+    """
+    for least in (Fraction(1, 5), scales[-1]):
         tall = height
         for _ in range(6):
-            found = _fit(build, width, low, tall - used, least)
+            found = _fit(build, width, low, tall - used, tall_at_1, [s for s in scales if s >= least])
             if found is not None:
                 return tall, *found
             tall *= 1.25
@@ -113,7 +128,7 @@ def outer_sheet(
 
     lines = leg_notes(part, leg)
     title = paragraph(EDGE, -4, [name_of(leg), *(lines if notes else ())], width - 2 * EDGE, letter)
-    height, scale, view = fit_growing(build, width, height, FOOT, 3 - bounds(title)[1])
+    height, scale, view = fit_growing(build, width, height, FOOT, 3 - bounds(title)[1], to_mm(part.section.leg(leg)), FINE_SCALES)
     title = move(title, 0, height)
     items = title + view + footer(width, foot_words(part, scale, stage, letter), letter=small(letter))
     return Sheet(width, height, items, f"Part {part.id}, {name_of(leg)}", face_sentence(part, leg))
@@ -146,7 +161,15 @@ def inner_sheet(
 
     lines = leg_notes(part, leg)
     title = paragraph(EDGE, -4, [name_of(leg, True), *(lines if notes else ())], width - 2 * EDGE, letter)
-    height, scale, view = fit_growing(build, width, height, FOOT, 3 - bounds(title)[1])
+    height, scale, view = fit_growing(
+        build,
+        width,
+        height,
+        FOOT,
+        3 - bounds(title)[1],
+        to_mm(part.section.leg(leg) + part.section.fillet) + 25.4 * inner_extent(part, leg, shown),
+        FINE_SCALES,
+    )
     title = move(title, 0, height)
     items = title + view + footer(width, foot_words(part, scale, stage, letter), letter=small(letter))
     return Sheet(width, height, items, f"Part {part.id}, {name_of(leg, True)}", inner_sentence(part, leg, shown))
@@ -157,11 +180,12 @@ def small(letter: float) -> float:
     return max([height for height in LETTERS if height < letter], default=2.5)
 
 
-def foot_words(part: Part, scale: Fraction, stage: str, letter: float = 3.5) -> str:
-    """What a sheet is to: part, scale, unit, datum."""
-    words = f"part {part.id}, scale {scale_text(scale)}, inches"
+def foot_words(part: Part, scale: Fraction, stage: str, letter: float = 3.5, measured: bool = False) -> str:
+    """What a sheet is to: part, scale, unit, datum; and that a picture is not ``measured``."""
+    words = f"part {part.id}, {'scale' if measured else 'drawn'} {scale_text(scale)}, inches"
     if letter < 5:
         words += ", all lengths from the datum, end 1"
+        words += "" if measured else "; not to be measured"
     return words + (", before the saw" if stage == "layout" else "")
 
 
