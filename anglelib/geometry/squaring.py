@@ -57,7 +57,7 @@ class End:
         return f.end_slope(e_A=self.on_a), f.end_slope(e_A=self.on_b)
 
     def gaps(self, section: Section) -> tuple[float, float]:
-        """Light under a true square laid along each leg, at its far end [in], never negative."""
+        """Light under a true square laid across each leg, at the toe or, where the toe stands out, at the heel [in]."""
         f = formulas()
         return (
             abs(f.light_gap(W=float(section.leg_a), e_A=self.on_a)),
@@ -114,7 +114,8 @@ class OpenLegs:
 
     ``inside_corner`` [in] is where the inside corner lies on the tapered leg, from the heel;
     ``vertex_projection`` [in] the mark on the other leg; ``other_leg_out`` [deg] how far the line on
-    the other leg is out of square. A square cut is immune: its slope is nought.
+    the other leg is out of square, negative where it runs out towards the end at the toe. A square
+    cut is immune: its slope is nought.
     """
 
     inside_corner: float
@@ -137,18 +138,32 @@ class OpenLegs:
 class RolledStock:
     """What stock rolled about the heel at the saw does to a taper set by the fence, not by the line.
 
-    ``slope`` is the taper's slope that comes out, ``other_leg_out`` [deg] how far the line on the
-    other leg is out of square. A square cut is immune.
+    ``roll`` [deg] lifts the tapered leg's toe off the table, ``fence`` is the slope that the fence
+    is set for. A square cut is immune: its slope is nought.
+
+    >>> rolled = RolledStock(roll=2, fence=5.671)
+    >>> round(rolled.slope, 3), round(rolled.other_leg_out, 2), round(rolled.vertex_projection(0.125, 0.125), 4)
+    (5.668, -11.2, 0.6837)
     """
 
-    slope: float
-    other_leg_out: float
+    roll: float
+    fence: float
 
-    @classmethod
-    def of(cls, roll: float, slope: float) -> RolledStock:
-        """For stock rolled by ``roll`` degrees, and a fence set for that slope."""
-        f = formulas()
-        return cls(f.roll_slope(c=float(slope), psi=float(roll)), -f.roll_error(c=float(slope), psi=float(roll)))
+    @property
+    def slope(self) -> float:
+        """The slope of the taper that comes out."""
+        return formulas().roll_slope(c=float(self.fence), psi=float(self.roll))
+
+    @property
+    def other_leg_out(self) -> float:
+        """How far the line on the other leg is out of square [deg]; negative: it runs out towards the end at the toe."""
+        return -formulas().roll_error(c=float(self.fence), psi=float(self.roll))
+
+    def vertex_projection(self, own_thickness: float, other_thickness: float) -> float:
+        """Where the cut leaves the inside corner, from the vertex along the heel [in]."""
+        return formulas().roll_mark(
+            c=float(self.fence), psi=float(self.roll), tA=float(own_thickness), tB=float(other_thickness)
+        )
 
 
 def twist_roll(twist_per_foot: float, distance: float) -> float:

@@ -156,6 +156,13 @@ def _(c, psi):
     return at_height((0, 0), (c, 1), y)
 
 
+@of("vertex-projection mark, stock rolled at the saw")
+def _(c, tA, tB, psi):
+    """The inside corner turned with the stock; how far along the heel is the saw plane over that place?"""
+    y, _ = turned((tB, tA), psi)
+    return at_height((0, 0), (c, 1), y)
+
+
 @of("inside edge minus outside edge of a tilted cut")
 def _(t, tau):
     blade = (0, 0), turned((0, 1), -tau)

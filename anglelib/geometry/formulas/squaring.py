@@ -5,7 +5,7 @@ from __future__ import annotations
 from sympy import asin, atan, cos, sin, tan
 
 from anglelib.geometry.formulas.quantities import (
-    W, beta, c, c_r, e_A, e_B, e_q, g, g_f, h_q, n_t, p, psi, t, tA, tB, tau, y_i,
+    W, beta, c, c_r, e_A, e_B, e_q, g, g_f, h_q, n_t, p, psi, t, tA, tB, tau, x_v, y_i,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
@@ -27,6 +27,10 @@ roll_error = state(
     "line on the other leg, stock rolled at the saw", e_B, atan(c * sin(psi)), psi=asin(tan(e_B) / c), c=tan(e_B) / sin(psi)
 )
 roll_slope = state("slope of a taper sawn in rolled stock", c_r, c * cos(psi), c=c_r / cos(psi))
+roll_mark = state(
+    "vertex-projection mark, stock rolled at the saw", x_v, c * (tB * cos(psi) - tA * sin(psi)),
+    c=x_v / (tB * cos(psi) - tA * sin(psi)), tB=(x_v / c + tA * sin(psi)) / cos(psi), tA=(tB * cos(psi) - x_v / c) / sin(psi),
+)  # fmt: skip
 tilt_error = state("inside edge minus outside edge of a tilted cut", n_t, t * tan(tau), t=n_t / tan(tau), tau=atan(n_t / t))
 
 __all__ = formula_names(globals())
