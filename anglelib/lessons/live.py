@@ -100,7 +100,7 @@ class LivePicture(widgets.VBox):
         )
         self.job = ChoiceControl("Job", list(self.presets), next(iter(self.presets))) if self.presets else None
         self.panel = widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0"))
-        parts = [part for part in (ask, self.picture, self.caption, self.panel) if part is not None]
+        parts = [part for part in (ask, self.picture, self.panel, self.caption) if part is not None]
         super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"))
         if self.job is not None:
             self._put(self.presets[self.job.value])

@@ -19,6 +19,7 @@ from typing import Any
 from anglelib.drawing.see_through import Shown, see_through_sheet
 from anglelib.drawing.sheet import Label, Sheet, move, scale
 from anglelib.drawing.wrong_line import CORNER, MISTAKES, wrong_line_sheet
+from anglelib.geometry.layout import BLUNT, witness_line
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -223,16 +224,22 @@ def worked() -> Worked:
     part = _plain()
     line = taper_lines(part)[0]
     steps = (
+        f"The taper takes end 1 away. So first a witness line, square across both legs, {both(witness_line(part))} from end 1.",  # type: ignore[arg-type]
         ask.slope_step(line),
         f"Toe: {both(line.run, 64, 'down')} from end 1, on the outer face and on the toe's edge.",
-        f"On leg B: {ask.vertex_step(line)[0].lower()}{ask.vertex_step(line)[1:]}",
-        f"On leg A: {ask.first_flat_step(line)[0].lower()}{ask.first_flat_step(line)[1:]}",
+        f"On leg B: {_small(ask.vertex_step(line))}",
+        f"On leg A: {_small(ask.first_flat_step(line))}",
     )
     check = (
-        f"Check: the rule laid through the toe mark and the mark beside the fillet points at the vertex, not at the "
-        f"inside corner; the two marks are {decimal(line.run - line.first_flat)} apart along the heel."
+        "Check: a rule laid through the toe mark and the mark beside the fillet points at the vertex, not at the inside "
+        f"corner; along the heel the two marks are {decimal(line.run - line.first_flat)} apart. Blunting the feather edge to "  # type: ignore[operator]
+        f"{exact(BLUNT)} will take {both(line.blunting(BLUNT))} off the heel."
     )
     return Worked(f"Worked part: {ask.described(part)}", steps, check)
+
+
+def _small(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:]
 
 
 def last_step() -> Ask:
