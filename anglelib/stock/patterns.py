@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from anglelib.stock.bound import Gap, Prices, Target
 from anglelib.stock.columns import Column
 from anglelib.stock.effort import Effort
-from anglelib.stock.instance import ANY, Instance, Pattern
+from anglelib.stock.instance import ANY, Instance
 from anglelib.stock.knapsack import CELLS
 
 STATES = 300_000
@@ -47,11 +47,11 @@ def worthwhile(
         for role in range(len(able) + 1):
             capacity = kind.length - able[role - 1] if role else instance.capacity(kind)
             least = [gap.most[kind] - int(gap.value * share) - gap.bonus[role] for _, gap in lists]
-            patterns = _patterns(instance, demand, sizes, values, capacity, least, effort, full, idle)
+            patterns = _patterns(instance, demand, sizes, values, capacity, least, effort, full, idle, most)
             if patterns is None:
                 return None
-            for pattern in patterns:
-                found[Column(kind, pattern, instance.load(pattern))] = None
+            for pattern, load in zip(*patterns):
+                found[Column(kind, tuple(pattern), load)] = None
             if len(found) > most:
                 return None
     return list(found)
@@ -67,8 +67,9 @@ def _patterns(
     effort: Effort,
     full: bool,
     idle: bool,
-) -> list[Pattern] | None:
-    """All patterns of one space that earn ``least`` on every price list, widest blank first."""
+    most: int,
+) -> tuple[list[list[int]], list[int]] | None:
+    """All patterns of one space that earn ``least`` on every price list, and their loads."""
     import numpy as np
 
     widths = [instance.sizes[i].width for i in sizes]
@@ -89,7 +90,7 @@ def _patterns(
                 rows[:, i] = n
                 parts.append((left[good], value[:, good], rows))
         if not parts:
-            return []
+            return [], []
         room = np.concatenate([p[0] for p in parts])
         worth = np.concatenate([p[1] for p in parts], axis=1)
         counts = np.concatenate([p[2] for p in parts])
@@ -102,7 +103,9 @@ def _patterns(
         for i, w in zip(sizes, widths):
             good &= (counts[:, i] >= demand[i]) | (room < w)
         good |= kept
-    return [tuple(row) for row in counts[good].tolist()]
+    if int(good.sum()) > most:
+        return None
+    return counts[good].tolist(), (capacity - room[good]).tolist()
 
 
 def _rests(step: int, widths: Sequence[int], numbers: Sequence[int], price, capacity: int) -> list:
