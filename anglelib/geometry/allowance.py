@@ -90,12 +90,17 @@ class Saw:
         def room(z: float) -> float:
             return float(allowance) - max(start * turn * z, end * turn * z)
 
-        if turn == 0 or self.edge == 0:
+        if turn == 0:
             return 1 - _phi(float(allowance) / position) if position else float(allowance < 0)
+        if position == 0:
+            # Only the turn strays: each end allows so much of it, one to either side.
+            if allowance < 0:
+                return 1.0
+            back = _phi(float(allowance) / (start * turn)) if start else 0.0
+            return back + (1 - _phi(float(allowance) / (end * turn)) if end else 0.0)
 
         def safe(z: float) -> tuple[float]:
-            weight = exp(-z * z / 2) / sqrt(2 * pi)
-            return (weight * (_phi(room(z) / position) if position else float(room(z) >= 0)),)
+            return (exp(-z * z / 2) / sqrt(2 * pi) * _phi(room(z) / position),)
 
         return 1 - fsum(part for low, high in ((-9.0, 0.0), (0.0, 9.0)) for part in integrate(safe, low, high, 1.0))
 
