@@ -25,6 +25,7 @@ class Command(NamedTuple):
 
 COMMANDS = {
     "course": Command("anglelib.course", "main", "open the course in the browser"),
+    "pack": Command("anglelib.paper.command", "main", "plan a job on a rack and print its shop pack"),
 }
 
 REFUSED, STOPPED = 2, 130

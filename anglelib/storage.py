@@ -105,6 +105,24 @@ def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -
     return Source(target, text, _stamp(content))
 
 
+def write_made(path: str | os.PathLike, content: bytes) -> Path:
+    """Save what this library makes afresh each time (a print, a list); what was there becomes :func:`previous_of`.
+
+    Raises :class:`~anglelib.errors.StorageError`, with nothing written, where it cannot be saved.
+    """
+    with _in_bench_language(path, "saved"):
+        target = Path(os.path.realpath(path))
+        if not target.parent.is_dir():
+            raise StorageError(f"The folder for {shown(path)} is not there: make it first, or check the path {_path(path)}.")
+        with _locked(target):
+            if target.exists():
+                _refuse_odd(target, os.stat(target))
+                if not os.access(target, os.W_OK):
+                    raise StorageError(f"{shown(target)} is read-only: allow writing to it, or save somewhere else.")
+            _replace(target, content)
+    return target
+
+
 # --- what is refused ------------------------------------------------------------------------------
 def _path(path: str | os.PathLike) -> str:
     return visible(os.fspath(path))[-200:]

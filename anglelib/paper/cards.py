@@ -31,6 +31,7 @@ from anglelib.paper.page import (
     FIGURE,
     PITCH,
     SMALL,
+    Block,
     Column,
     Page,
     Paper,
@@ -48,8 +49,6 @@ from anglelib.paper.readings import Tolerance, readings, tolerance
 from anglelib.paper.stance import pictured, plan_picture, square_picture, taper_picture
 from anglelib.part import Part
 
-Block = tuple[Group, float]
-"""Items with their top left corner at (0, 0), and how deep they are [mm]."""
 _GAP = 1.8
 _LEAST_DRAWING = 34.0
 _POUND = 453.59237

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, polygon
+from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
 from anglelib.errors import BenchError
 
 MARGIN = 9.0
@@ -28,6 +28,8 @@ FOOT = 9.4
 """Height of a page's foot above the margin [mm]."""
 PITCH = 1.6
 """From line to line of a text, in letter heights."""
+Block = tuple[Group, float]
+"""Items whose top left corner is (0, 0), and how deep they are [mm]."""
 SMALL, FIGURE, TITLE, NAME = 2.5, 3.5, 5.0, 7.0
 """Letter heights: notes, numbers that are used at the saw, headings, the name of a part [mm]."""
 
@@ -157,6 +159,32 @@ def heading(x: float, y: float, text: str, width: float, letter: float = FIGURE)
     return (Label(x, y, text, letter, "start", "top"), Line(x, low, x + width, low, "narrow")), low - 1.6
 
 
+def flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: str) -> list[Page]:
+    """Blocks under a title, down as many pages as they need; the first page has a bookmark."""
+    groups: list[list[Item]] = []
+    y = 0.0
+    for items, deep in blocks:
+        if not groups or y - deep < on.bottom:
+            y = on.top
+            drawn: list[Item] = []
+            text, letter = fitting(title, on.room, (TITLE, FIGURE))
+            drawn.append(Label(on.left, y, text, letter, "start", "top"))
+            y -= 8.2
+            if under:
+                drawn.append(Label(on.left, y, shortened(under, on.room, SMALL), SMALL, "start", "top"))
+                y -= 4.6
+            drawn.append(Line(on.left, y, on.right, y, "outline"))
+            y -= 3.0
+            groups.append(drawn)
+        groups[-1] += move(items, on.left, y)
+        y -= deep + 2.5
+    pages = []
+    for number, drawn in enumerate(groups, 1):
+        name = title if len(groups) == 1 else f"{title}, sheet {number} of {len(groups)}"
+        pages.append(Page(name, sentence, tuple(drawn), title if number == 1 else ""))
+    return pages
+
+
 # --- tables -------------------------------------------------------------------------------------------
 @dataclass(frozen=True, slots=True)
 class Column:
@@ -197,7 +225,7 @@ def table(
         at = x
         for column, lines in zip(columns, cells, strict=True):
             deep = (len(lines) - 1) * PITCH * column.letter + column.letter
-            first = y - pad - (high - deep) / 2
+            first = y - pad - (high - deep) / 2 - 0.14 * column.letter
             for i, line in enumerate(lines):
                 if line:
                     low = first - i * PITCH * column.letter

@@ -27,7 +27,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, show
-from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, block, fitting, heading, shortened, warning_sign
+from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, flow, heading, shortened, warning_sign
 from anglelib.stock.fit import refusals
 from anglelib.stock.plan import CLEAR, TRIM, Cut, GroupPlan, Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
@@ -36,7 +36,6 @@ ROW = 5.5
 """Height of one cut in a list [mm]."""
 LIST = 12
 """A stick with more cuts lists them in two columns."""
-Block = tuple[Group, float]
 
 
 def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper) -> list[Page]:
@@ -48,7 +47,7 @@ def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper) -> list[Page]:
     elsewhere = [_refusal(name, reasons, on.room) for name, reasons, home in unused if home is None]
     if elsewhere:
         title = "Sticks that serve no part of this job"
-        pages += _flow(title, "", elsewhere, on, f"{title}.")
+        pages += flow(title, "", elsewhere, on, f"{title}.")
     return pages
 
 
@@ -107,33 +106,7 @@ def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, 
         blocks += [_refusal(name, reasons, width) for name, reasons in unused]
     title = f"Plan for {group.title}"
     scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; inches, from the datum end at the left"
-    return _flow(title, scale, blocks, on, _sentence(group))
-
-
-def _flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: str) -> list[Page]:
-    """Blocks down as many pages as they need."""
-    groups: list[list[Item]] = []
-    y = 0.0
-    for items, deep in blocks:
-        if not groups or y - deep < on.bottom:
-            y = on.top
-            drawn: list[Item] = []
-            text, letter = fitting(title, on.room, (TITLE, FIGURE))
-            drawn.append(Label(on.left, y, text, letter, "start", "top"))
-            y -= 8.2
-            if under:
-                drawn.append(Label(on.left, y, shortened(under, on.room, SMALL), SMALL, "start", "top"))
-                y -= 4.6
-            drawn.append(Line(on.left, y, on.right, y, "outline"))
-            y -= 3.0
-            groups.append(drawn)
-        groups[-1] += move(items, on.left, y)
-        y -= deep + 2.5
-    pages = []
-    for number, drawn in enumerate(groups, 1):
-        name = title if len(groups) == 1 else f"{title}, sheet {number} of {len(groups)}"
-        pages.append(Page(name, sentence, tuple(drawn), title if number == 1 else ""))
-    return pages
+    return flow(title, scale, blocks, on, _sentence(group))
 
 
 def _paragraph(text: str, width: float) -> Block:

@@ -1,0 +1,133 @@
+"""``python -m anglelib pack``: from a job file and a rack file to the shop pack.
+
+Exit codes: 0, everything can be made; 3, the pack is made and something is short; 2, the input or
+the folder has to be put right, and nothing was written.
+"""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TextIO
+
+from anglelib.errors import BenchError
+from anglelib.files import check_job_against_rack, open_job, open_rack
+from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
+from anglelib.paper.page import PAPERS, paper
+from anglelib.paper.readings import tolerance
+
+DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
+SHORT = 3
+
+
+class Bar:
+    """A progress bar of plain text on a terminal; silent where the stream is none."""
+
+    WIDTH = 30
+
+    def __init__(self, stream: TextIO) -> None:
+        self.stream = stream
+        self.shown = ""
+        self.awake = bool(getattr(stream, "isatty", lambda: False)())
+
+    def __call__(self, share: float, words: str) -> None:
+        if not self.awake:
+            return
+        done = round(max(0.0, min(share, 1.0)) * self.WIDTH)
+        line = f"[{'#' * done}{'.' * (self.WIDTH - done)}] {words}"
+        if line != self.shown:
+            self.stream.write("\r" + line.ljust(len(self.shown)))
+            self.stream.flush()
+            self.shown = line
+
+    def close(self) -> None:
+        """Wipe the bar off its line."""
+        if self.shown:
+            self.stream.write("\r" + " " * len(self.shown) + "\r")
+            self.stream.flush()
+            self.shown = ""
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Make the pack that the words after ``pack`` ask for; raises BenchError for what a person can put right."""
+    asked = _read(arguments)
+    bar = Bar(sys.stderr)
+    try:
+        job_file, rack_file = _files(asked)
+        folder = Path(asked.out)
+        _refuse(folder, rack_file)
+        bar(0.0, "reading")
+        job = open_job(job_file).value
+        rack = open_rack(rack_file).value
+        check_job_against_rack(job, rack, Path(job_file).name)
+        pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=tolerance(asked.tolerance), progress=bar)
+        _make(folder)
+        printed, listed = write_pack(pack, folder, bar)
+    finally:
+        bar.close()
+    print(f"{pack.made} {len(pack.sheets)} pages: {printed}")
+    print(f"The rack after cutting: {listed}")
+    if pack.short:
+        print(pack.short)
+        for shortage in pack.plan.shortages:
+            print(f"  {shortage.part_id}: {' '.join(shortage.reasons)}")
+        return SHORT
+    return 0
+
+
+def _read(arguments: Sequence[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(
+        prog="python -m anglelib pack",
+        description="Plan a job on a rack and print the shop pack: cover, plan, a card for each part, templates at 1:1.",
+        epilog="Exit code 0: everything can be made; 3: made, and something is short; 2: something has to be put right first.",
+    )
+    parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit is packed")
+    parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
+    parser.add_argument("--out", default="shop-pack", metavar="DIR", help="the folder to write to (default: shop-pack)")
+    parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
+    parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
+    parser.add_argument("--tolerance", default="m", metavar="M", help='grade m or f of ISO 2768-1, or a length for all readings, like "1/32"')
+    return parser.parse_args(arguments)
+
+
+def _files(asked: argparse.Namespace) -> tuple[str, str]:
+    if asked.job and asked.rack:
+        return asked.job, asked.rack
+    if asked.job:
+        raise BenchError("Name the rack file too: python -m anglelib pack JOB RACK --out DIR.")
+    if not (DEMO / "job.toml").is_file():
+        raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
+    return str(DEMO / "job.toml"), str(DEMO / "rack.csv")
+
+
+def _refuse(folder: Path, rack_file: str) -> None:
+    """What would go wrong only after the work is done, or would lose a file."""
+    if folder.exists() and not folder.is_dir():
+        raise BenchError(f"{folder} is a file: name a folder for the pack.")
+    if not folder.exists() and not folder.absolute().parent.is_dir():
+        raise BenchError(f"The folder {folder.absolute().parent} is not there: make it first, or check --out.")
+    if (folder / RACK_NAME).exists() and os.path.exists(rack_file) and os.path.samefile(folder / RACK_NAME, rack_file):
+        raise BenchError(
+            f"{RACK_NAME} in {folder} is the rack that is read, and the rack after cutting would take its place: "
+            "rename it to rack.csv, or choose another --out."
+        )
+
+
+def _make(folder: Path) -> None:
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError as error:
+        raise BenchError(f"The folder {folder} cannot be made ({error.strerror}): check --out.") from None
+
+
+def _date(text: str) -> datetime.date:
+    if not text:
+        return datetime.date.today()
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        raise BenchError(f'The date "{text[:20]}" is not a day: write it like 2024-05-01.') from None

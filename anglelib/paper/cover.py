@@ -1,0 +1,113 @@
+"""The cover of a shop pack: whose job, what is in it, what can hurt, and what it does not claim.
+
+The cautions are common practice at these machines; the machine's own manual, the kit's plans and
+local rules come first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.job import Job
+from anglelib.lengths import both, exact
+from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
+from anglelib.paper.readings import Tolerance
+
+CAUTIONS = (
+    ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
+    ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair."),
+    ("saw", "Guard close to the work, guide just clear of it. With under {hand} in. in the hand the piece is clamped, not hand-held. "
+            "Support both sides of a cut; never reach for what falls off while the blade runs."),
+    ("disc", "Work only where it runs down on to the table; small parts in a holder, hands 2 in. off."),
+    ("wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst."),
+    ("dust", "Aluminium fines burn, can explode: keep them dry, apart from sparks, steel dust, wet vacuums."),
+    ("heat", "A part too hot to hold is dipped in water and dried. Never heat it to ease a bend."),
+    ("edges", "A burr or a feather edge cuts: blunt it at once. A scratch or nick is polished out lengthwise."),
+    ("marks", "Scribe only a line that the cut takes away, else a marker; no pencil. Inside corners are drilled."),
+)  # fmt: skip
+CLAIMS = (
+    "This pack computes geometry and stock from what was typed into the job and the rack. It approves nothing: strength, another alloy or "
+    "section and any deviation are for the kit's plans, its maker and a licensed inspector. The kit's plans and instructions come first, also "
+    "where they name a stick or an order of work. Diameters are the fasteners'; drill sizes, pilots and when they are opened are per the plans. "
+    "Compare each card with the plans before its first cut."
+)
+PRINTING = (
+    "Print at actual size, 100 %, never fitted to the page, and measure the bars on each template: 100 mm and 4 in. "
+    "Where they are off, use no template of that print."
+)
+
+
+def cover_pages(
+    job: Job, on: Paper, contents: Sequence[tuple[str, ...]], allowed: Tolerance, words: Mapping[str, str]
+) -> list[Page]:
+    """The cover, and as many pages as the contents need.
+
+    ``contents`` are rows: part or plan, id, quantity, hand, its card's page, its templates' pages.
+    ``words`` are the sentences about the plan: "made", and "short" or "".
+    """
+    width = on.room
+    blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, allowed, width)]
+    blocks += _contents(contents, width)
+    sentence = f"Cover of the shop pack for {job.name}: {words['made']} {words['short']} Cautions, what it does not claim, and the contents."
+    return flow("Shop pack", "", blocks, on, sentence)
+
+
+def _summary(job: Job, words: Mapping[str, str], width: float) -> Block:
+    name, letter = fitting(job.name, width)
+    items: list[Item] = [Label(0, 0, name, letter, "start", "top")]
+    text, y = block(0, -letter - 3.5, words["made"], width, FIGURE)
+    items += text
+    if words["short"]:
+        items += warning_sign(0, y - 4.2, 3.8)
+        text, y = block(6, y - 0.6, words["short"], width - 6, FIGURE)
+        items += text
+    return tuple(items), -y
+
+
+def _cautions(job: Job, width: float) -> Block:
+    items, y = heading(6, 0, "Before the first cut", width - 6)
+    drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
+    for name, words in CAUTIONS:
+        drawn.append(Label(0, y, name, SMALL, "start", "top"))
+        text, low = block(24, y, words.format(hand=exact(job.shop.hand_minimum)), width - 24)
+        drawn += text
+        y = low - 0.5
+    return tuple(drawn), -y
+
+
+def _claims(width: float) -> Block:
+    items, y = heading(0, 0, "What it does not claim", width)
+    text, low = block(0, y, CLAIMS, width)
+    return (*items, *text), -low
+
+
+def _settings(job: Job, allowed: Tolerance, width: float) -> Block:
+    shop = job.shop
+    numbers = (
+        f"Kerf {both(shop.kerf)}; sanding allowance {both(shop.allowance)} at each sawn end; a remnant under {exact(shop.usable_minimum)} in. "
+        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; tolerances {allowed.words}."
+    )
+    items, y = heading(0, 0, "Printing, settings", width)
+    text, y = block(0, y, PRINTING, width)
+    more, y = block(0, y - 0.6, numbers, width)
+    return (*items, *text, *more), -y
+
+
+def _contents(contents: Sequence[tuple[str, ...]], width: float) -> list[Block]:
+    """The contents, a block a row, so that a page is filled before the next begins."""
+    heads = ("what", "id", "pieces", "hand", "page", "templates")
+    widths = [max([text_width(row[i], SMALL) for row in (*contents, heads)]) + 3 for i in range(1, 6)]
+    first = width - sum(widths)
+    columns = [Column("what", first), *(Column(head, wide) for head, wide in zip(heads[1:], widths, strict=True))]
+    blocks: list[Block] = []
+    for number, row in enumerate(contents):
+        named = columns if not number else [Column("", column.width) for column in columns]
+        items, y = table(0, 0, named, [row], pad=0.35, row_lines=False)
+        if number:  # a table of one row brings its rules; of all rows one pair is enough
+            items = tuple(item for item in items if not isinstance(item, Line))
+        else:
+            items = tuple(item for item in items if not (isinstance(item, Line) and item.y1 == y))
+        blocks.append((items, -y - 2.5))
+    return blocks

@@ -1,0 +1,165 @@
+"""The shop pack: all that is printed for a job, in one PDF, and the rack after cutting.
+
+>>> from anglelib.job import Shop
+>>> from anglelib.paper.page import A4
+>>> from anglelib.part import Part, Taper
+>>> from anglelib.section import Section
+>>> from anglelib.stock.rack import Stick
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> cleat = Part("A1", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
+>>> pack = make_pack(Job("Demo", Shop(), [cleat]), Rack([Stick("S-1", stock, "6061-T6", 30)]), A4)
+>>> len(pack.sheets), pack.made
+(4, 'The piece is planned, from 1 stick.')
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from anglelib.drawing.pdf import pdf
+from anglelib.drawing.sheet import Sheet
+from anglelib.job import Job
+from anglelib.lengths import both
+from anglelib.paper.cards import card
+from anglelib.paper.cover import cover_pages
+from anglelib.paper.page import Page, Paper
+from anglelib.paper.plan_pages import plan_pages, sticks_of
+from anglelib.paper.readings import Tolerance, tolerance
+from anglelib.paper.template import tapered_ends, template_pages
+from anglelib.part import Part
+from anglelib.stock.after import rack_after
+from anglelib.stock.checker import check
+from anglelib.stock.plan import Plan
+from anglelib.stock.planner import plan as make_plan
+from anglelib.stock.rack import Rack
+from anglelib.storage import write_made
+
+PDF_NAME, RACK_NAME = "shop-pack.pdf", "rack-after.csv"
+
+Progress = Callable[[float, str], None]
+
+
+@dataclass(frozen=True)
+class Pack:
+    """A pack that is made and not yet written: its sheets, its plan, the rack once every cut is done."""
+
+    job: Job
+    plan: Plan
+    after: Rack
+    sheets: tuple[Sheet, ...]
+    bookmarks: dict[int, str]
+    date: datetime.date
+    made: str
+    short: str
+
+    @property
+    def title(self) -> str:
+        """The title of the PDF."""
+        return f"Shop pack: {self.job.name}"
+
+    def pdf(self, drawn: Callable[[int], None] | None = None) -> bytes:
+        """The pack as PDF."""
+        subject = f"{self.made} {self.short}".strip()
+        return pdf(self.sheets, self.title, date=self.date, subject=subject, bookmarks=self.bookmarks, drawn=drawn)
+
+
+def make_pack(
+    job: Job,
+    rack: Rack,
+    on: Paper,
+    *,
+    date: datetime.date | None = None,
+    allowed: Tolerance | None = None,
+    progress: Progress | None = None,
+) -> Pack:
+    """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word."""
+    tell = progress or (lambda share, words: None)
+    allowed = allowed or tolerance()
+    date = date or datetime.date.today()
+    made = make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
+    check(made, job, rack)
+    words = {"made": _made(job, made), "short": _short(job, made)}
+    plans = plan_pages(made, job, rack, on)
+    parts: list[tuple[Part, Page, list[Page]]] = []
+    for number, part in enumerate(job.parts):
+        tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
+        sheet = card(part, job.shop, on, blanks=sticks_of(made, part.id), allowed=allowed, note=_note(part, made))
+        templates = [page for end in tapered_ends(part) for page in template_pages(part, end, job.shop, on)]
+        parts.append((part, sheet, templates))
+    cover = _cover(job, on, plans, parts, allowed, words)
+    pages = [*cover, *plans]
+    for _, sheet, templates in parts:
+        pages += [sheet, *templates]
+    sheets = tuple(page.sheet(on, job.name, date.isoformat(), n, len(pages)) for n, page in enumerate(pages, 1))
+    bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
+    return Pack(job, made, rack_after(made, rack), sheets, bookmarks, date, words["made"], words["short"])
+
+
+def _cover(
+    job: Job, on: Paper, plans: list[Page], parts: list[tuple[Part, Page, list[Page]]], allowed: Tolerance, words: dict[str, str]
+) -> list[Page]:
+    """The cover with the contents; how long it is moves the pages that it names, so it is laid out until it agrees."""
+    length = 1
+    while True:
+        rows: list[tuple[str, ...]] = []
+        number = length + 1
+        rows.append(("Plan: the sticks, their cuts in order, what remains", "", "", "", _pages(number, len(plans)), ""))
+        number += len(plans)
+        for part, _, templates in parts:
+            pages = _pages(number + 1, len(templates))
+            rows.append((part.name, part.id, str(part.quantity), part.hand or "", str(number), pages))
+            number += 1 + len(templates)
+        cover = cover_pages(job, on, rows, allowed, words)
+        if len(cover) == length:
+            return cover
+        length = len(cover)
+
+
+def _pages(first: int, count: int) -> str:
+    return "" if not count else str(first) if count == 1 else f"{first} to {first + count - 1}"
+
+
+# --- what is said of the plan -----------------------------------------------------------------------------
+def _made(job: Job, made: Plan) -> str:
+    held = sum(len(stick.held) for stick in made.sticks)
+    sticks = sum(stick.touched for stick in made.sticks)
+    what = "The piece is" if job.pieces == 1 and made.made == 1 else f"{made.made} of {job.pieces} pieces are"
+    words = f"{what} planned, from {sticks} stick{'' if sticks == 1 else 's'}"
+    if held:
+        words += f"; {held} more {'has its' if held == 1 else 'have their'} length held for later"
+    return words + "."
+
+
+def _short(job: Job, made: Plan) -> str:
+    lines = []
+    for shortage in made.shortages:
+        part = job.part(shortage.part_id)
+        short = f" by {both(shortage.short_by, 64, 'up')}" if shortage.short_by else ""
+        lines.append(f"{shortage.missing} x {part.name} ({part.id}){short}")
+    return f"Short: {'; '.join(lines)}." if lines else ""
+
+
+def _note(part: Part, made: Plan) -> str:
+    words = []
+    if part.later:
+        words.append("Made later: its length is held on the rack, nothing is cut for it now.")
+    for shortage in made.shortages:
+        if shortage.part_id == part.id:
+            words.append(f"{shortage.missing} of {part.quantity} cannot be made from this rack. " + " ".join(shortage.reasons[:2]))
+    return " ".join(words)
+
+
+# --- writing ----------------------------------------------------------------------------------------------
+def write_pack(pack: Pack, folder: Path, progress: Progress | None = None) -> tuple[Path, Path]:
+    """Write the PDF and the rack after cutting; an older pack in the folder is kept as the previous version."""
+    from anglelib.files import render_rack
+
+    tell = progress or (lambda share, words: None)
+    rack = render_rack(pack.after)
+    content = pack.pdf(lambda page: tell(0.8 + 0.2 * page / len(pack.sheets), "printing"))
+    # A spreadsheet takes text without this mark for an old code page.
+    listed = (rack if rack.isascii() else "\ufeff" + rack).encode("utf-8")
+    return write_made(folder / PDF_NAME, content), write_made(folder / RACK_NAME, listed)
