@@ -13,7 +13,7 @@ from dataclasses import replace
 from anglelib.stock.bound import Gap, Prices, Target
 from anglelib.stock.columns import Column, Relaxation
 from anglelib.stock.effort import Effort
-from anglelib.stock.instance import Instance, Packing
+from anglelib.stock.instance import Instance
 from anglelib.stock.patterns import worthwhile
 from anglelib.stock.search import NO, UNKNOWN, YES, Answer, among
 

@@ -40,8 +40,8 @@ class Outcome:
     interrupted: bool = False
 
 
-def improve(instance: Instance, start: Sequence[Packing], effort: Effort) -> Outcome:
-    """Settle the levels one after another, from the best of some packings to start with."""
+def improve(instance: Instance, start: Sequence[Packing], effort: Effort, levels: int = 4) -> Outcome:
+    """Settle the levels (the first one, the first two, or all) in order, from the best of some packings."""
     from anglelib.stock.economies import economise
 
     best = max(start, key=lambda packing: (instance.score(packing), packing))
@@ -53,10 +53,12 @@ def improve(instance: Instance, start: Sequence[Packing], effort: Effort) -> Out
         decider = Decider(instance, outcome.demand, effort, list(outcome.pool))
         for packing in (*start, outcome.packing):
             decider.relaxation.learn(packing)
-        with effort.up_to(0.9):
-            keep(instance, outcome, decider, effort)
-        with effort.up_to(1.0):
-            economise(instance, outcome, decider, effort)
+        if levels > 1:
+            with effort.up_to(0.9):
+                keep(instance, outcome, decider, effort)
+        if levels > 2:
+            with effort.up_to(1.0):
+                economise(instance, outcome, decider, effort)
     except Stopped:
         outcome.interrupted = True
     settle_claims(instance, outcome)

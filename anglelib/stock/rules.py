@@ -15,10 +15,18 @@ from anglelib.stock.knapsack import Knapsack
 
 
 class Rule(NamedTuple):
-    """A rule of thumb: its name, in words, and the packing it makes of an instance."""
+    """A rule of thumb: its name, in words, and the packing it makes of an instance.
+
+    ``listed``: it takes the blanks in the order in which they are listed.
+    """
 
     name: str
-    pack: Callable[[Instance], Packing]
+    place: Callable[[Instance, Sequence[int]], Packing]
+    listed: bool = False
+
+    def pack(self, instance: Instance, order: Sequence[int] | None = None) -> Packing:
+        """The packing, of blanks listed in some order of sizes; without one, of the claims in order."""
+        return self.place(instance, instance.claims if order is None else order)
 
 
 def _one_by_one(instance: Instance, order: Sequence[int], tight: bool) -> Packing:
@@ -40,32 +48,33 @@ def _one_by_one(instance: Instance, order: Sequence[int], tight: bool) -> Packin
     return tuple(tuple(pattern) for pattern in found)
 
 
-def _by_width(instance: Instance, longest: bool) -> list[int]:
-    """The claims, longest or shortest blank first; pinned blanks before others of their size."""
-    return sorted(instance.claims, key=lambda c: (instance.sizes[c].width * (-1 if longest else 1), -instance.sizes[c].pin, c))
+def _by_width(instance: Instance, order: Sequence[int], longest: bool) -> list[int]:
+    """The blanks, longest or shortest first; of one size, those that must come from a stick before the others."""
+    sign = -1 if longest else 1
+    return sorted(order, key=lambda c: (sign * instance.sizes[c].width, -instance.sizes[c].pin, c))
 
 
-def in_list_order(instance: Instance) -> Packing:
-    """Each blank, in the order of claims, from the shortest piece that serves."""
-    return _one_by_one(instance, instance.claims, tight=True)
+def in_list_order(instance: Instance, order: Sequence[int]) -> Packing:
+    """Each blank, in the order listed, from the shortest piece that serves."""
+    return _one_by_one(instance, order, tight=True)
 
 
-def longest_first(instance: Instance) -> Packing:
+def longest_first(instance: Instance, order: Sequence[int]) -> Packing:
     """The longest blank first, each from the shortest piece that serves (best fit decreasing)."""
-    return _one_by_one(instance, _by_width(instance, True), tight=True)
+    return _one_by_one(instance, _by_width(instance, order, True), tight=True)
 
 
-def first_fit(instance: Instance) -> Packing:
+def first_fit(instance: Instance, order: Sequence[int]) -> Packing:
     """The longest blank first, each from the first stick that serves (first fit decreasing)."""
-    return _one_by_one(instance, _by_width(instance, True), tight=False)
+    return _one_by_one(instance, _by_width(instance, order, True), tight=False)
 
 
-def small_first(instance: Instance) -> Packing:
+def small_first(instance: Instance, order: Sequence[int]) -> Packing:
     """The shortest blank first, each from the shortest piece that serves."""
-    return _one_by_one(instance, _by_width(instance, False), tight=True)
+    return _one_by_one(instance, _by_width(instance, order, False), tight=True)
 
 
-def fill_short_sticks(instance: Instance) -> Packing:
+def fill_short_sticks(instance: Instance, order: Sequence[int]) -> Packing:
     """The shortest stick first, each filled as full as the blanks allow."""
     found = [(0,) * len(instance.sizes)] * len(instance.spaces)
     rest = list(instance.demand)
@@ -82,7 +91,7 @@ def fill_short_sticks(instance: Instance) -> Packing:
 
 
 RULES = (
-    Rule("shortest piece that serves, in list order", in_list_order),
+    Rule("shortest piece that serves, in list order", in_list_order, True),
     Rule("longest part first, from the shortest piece that serves", longest_first),
     Rule("longest part first, from the first stick that serves", first_fit),
     Rule("small parts first, from the shortest piece that serves", small_first),

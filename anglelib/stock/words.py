@@ -62,7 +62,8 @@ def _left(outcome: Outcome, shop: Shop) -> str:
 
 def _sticks(problem: Problem, outcome: Outcome) -> str:
     score = problem.instance.score(outcome.packing)
-    said = f"{_number(-score.touched, 'stick')} used, {_number(-score.opened, 'full one')} among them"
+    full = -score.opened
+    said = f"{_number(-score.touched, 'stick')} used, {full or 'none'} of them full"
     return f"{said}; proven the fewest." if 3 in outcome.settled else f"{said}; fewer are not ruled out."
 
 
