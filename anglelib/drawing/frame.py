@@ -39,6 +39,19 @@ def largest_scale(*needs: tuple[float, float], scales: Sequence[Fraction] = SCAL
     return scales[-1]
 
 
+def unbroken_first(scales: Sequence[Fraction], whole: float) -> list[Fraction]:
+    """The scales without those at which a part must be broken though a little smaller it is whole.
+
+    ``whole`` is the largest scale at which it need not be broken.
+
+    >>> [str(s) for s in unbroken_first(SCALES[3:7], 1.2)]
+    ['3', '2', '1', '1/2']
+    >>> [str(s) for s in unbroken_first((Fraction(3, 2), Fraction(1)), 1.2)]
+    ['1']
+    """
+    return [s for s in scales if s <= whole or not any(s * 3 / 5 <= other <= whole for other in scales)]
+
+
 def wrap(text: str, width: float, letter: float) -> list[str]:
     """The text in lines not wider than ``width`` [mm]; a word alone may be wider."""
     lines: list[str] = []

@@ -15,7 +15,7 @@ from fractions import Fraction
 
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.face import Axis
-from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph
+from anglelib.drawing.frame import EDGE, FINE_SCALES, SCALES, footer, paragraph, unbroken_first
 from anglelib.drawing.outer_view import OVERRUN, features_along, leg_notes, name_of, outer_view
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.pictorial import extent, pictorial
@@ -72,8 +72,9 @@ def part_sheet(
 
     title = _title_block(part, width, letter)
     used = 3 - bounds(title)[1]
+    scales = unbroken_first(SCALES, (width - _LEFT_COLUMN - right) / (to_mm(part.length) + 25.4 * extra))
     # below is room for the check bars of a sheet at 1:1
-    height, scale, views = fit_growing(build, width, height, FOOT + 7, used, to_mm(part.section.leg_a + part.section.leg_b))
+    height, scale, views = fit_growing(build, width, height, FOOT + 7, used, to_mm(part.section.leg_a + part.section.leg_b), scales)
     title, top = move(title, 0, height), height - used
     items = title + views + footer(width, foot_words(part, scale, stage, letter, measured=True), letter=small(letter))
     if scale == 1:
@@ -91,7 +92,8 @@ def _corner_pictorial(part: Part, views: Group, top: float, wide: float) -> Grou
     if room[1] < 18:
         return ()
     camera = Camera()
-    for scale in SCALES:
+    whole = room[0] / 25.4 / float(part.length + part.section.leg_b / 2)
+    for scale in unbroken_first(FINE_SCALES, whole):
         unit = 25.4 * float(scale)
         axis = Axis.fit(float(part.length), features_along(part), room[0] - float(part.section.leg_b) * unit / 2, unit)
         left, bottom, right, high = extent(part, axis, camera=camera)

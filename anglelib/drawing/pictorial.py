@@ -19,7 +19,7 @@ import math
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.dimensions import leader
 from anglelib.drawing.face import Axis
-from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph, scale_text
+from anglelib.drawing.frame import EDGE, SCALES, footer, paragraph, scale_text, unbroken_first
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.outer_view import features_along
 from anglelib.drawing.outline import section_outline
@@ -226,9 +226,10 @@ def pictorial_sheet(
     if names:
         wide, tall = wide - 2 * text_width("end 1, datum", letter), tall - 8
     shown: Group = ()
-    for scale in SCALES:
+    along = wide / math.cos(math.radians(camera.around))
+    for scale in unbroken_first(SCALES, along / 25.4 / float(part.length + part.section.leg_b / 2)):
         unit = 25.4 * float(scale)
-        room = wide / math.cos(math.radians(camera.around)) - float(part.section.leg_b) * unit / 2
+        room = along - float(part.section.leg_b) * unit / 2
         axis = Axis.fit(float(part.length), features_along(part), room, unit)
         left, bottom, right, top = extent(part, axis, side=side, camera=camera)
         if scale != SCALES[-1] and (right - left > wide or top - bottom > tall):

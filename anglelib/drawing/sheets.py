@@ -17,7 +17,7 @@ from fractions import Fraction
 
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.face import Axis
-from anglelib.drawing.frame import EDGE, FINE_SCALES, SCALES, footer, paragraph, scale_text
+from anglelib.drawing.frame import EDGE, FINE_SCALES, SCALES, footer, paragraph, scale_text, unbroken_first
 from anglelib.drawing.inner_view import inner_view
 from anglelib.drawing.inside import inner_extent
 from anglelib.drawing.letters import text_width
@@ -126,9 +126,10 @@ def outer_sheet(
             return None
         return outer_view(part, leg, axis, 0.0, stage=stage, shop=shop, letter=letter, room=room)
 
+    scales = unbroken_first(FINE_SCALES, (width - left - right) / (to_mm(part.length) + 25.4 * extra))
     lines = leg_notes(part, leg)
     title = paragraph(EDGE, -4, [name_of(leg), *(lines if notes else ())], width - 2 * EDGE, letter)
-    height, scale, view = fit_growing(build, width, height, FOOT, 3 - bounds(title)[1], to_mm(part.section.leg(leg)), FINE_SCALES)
+    height, scale, view = fit_growing(build, width, height, FOOT, 3 - bounds(title)[1], to_mm(part.section.leg(leg)), scales)
     title = move(title, 0, height)
     items = title + view + footer(width, foot_words(part, scale, stage, letter), letter=small(letter))
     return Sheet(width, height, items, f"Part {part.id}, {name_of(leg)}", face_sentence(part, leg))
@@ -159,6 +160,7 @@ def inner_sheet(
             return None
         return inner_view(part, leg, axis, 0.0, stage=stage, shop=shop, shown=shown, letter=letter, straight_wrap=straight_wrap, room=room)
 
+    scales = unbroken_first(FINE_SCALES, (width - left - right) / to_mm(part.length))
     lines = leg_notes(part, leg)
     title = paragraph(EDGE, -4, [name_of(leg, True), *(lines if notes else ())], width - 2 * EDGE, letter)
     height, scale, view = fit_growing(
@@ -168,7 +170,7 @@ def inner_sheet(
         FOOT,
         3 - bounds(title)[1],
         to_mm(part.section.leg(leg) + part.section.fillet) + 25.4 * inner_extent(part, leg, shown),
-        FINE_SCALES,
+        scales,
     )
     title = move(title, 0, height)
     items = title + view + footer(width, foot_words(part, scale, stage, letter), letter=small(letter))
