@@ -52,17 +52,18 @@ class Ask(widgets.VBox):
         self.check.on_press(self.answer)
         self.hint.on_press(self.give_hint)
         self.other.on_press(self.ask_next)
-        chosen_is_given = isinstance(self.question, ChoiceQuestion) and not isinstance(self, Predict)
-        buttons = [] if chosen_is_given else [self.check]
-        buttons += ([self.hint] if self.question.hints else []) + ([self.other] if fresh else [])
         self.entry = self._entry()
         self.row = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
-        self.buttons = widgets.HBox(buttons)
+        self.buttons = widgets.HBox(self._buttons(fresh))
         super().__init__([self.prompt, self.row, self.feedback], layout=widgets.Layout(margin="0 0 1rem 0"))
         self._show_question()
         self._recall()
 
     # --- the question ---------------------------------------------------------------------------
+    def _buttons(self, fresh: bool) -> list[PressButton]:
+        check = [] if isinstance(self.question, ChoiceQuestion) else [self.check]  # choosing is answering
+        return check + ([self.hint] if self.question.hints else []) + ([self.other] if fresh else [])
+
     def _entry(self) -> widgets.Widget:
         if isinstance(self.question, ChoiceQuestion):
             entry = toggles(self.question.choices)
@@ -174,6 +175,9 @@ class Predict(Ask):
         """The predicted length; None for a choice, or before anything is committed."""
         return self.grade.value if self.committed and self.grade is not None else None
 
+    def _buttons(self, fresh: bool) -> list[PressButton]:
+        return [self.check]  # a hint would take the guess away
+
     def _given(self, change: dict) -> None:
         """A prediction waits for Commit: leaving the entry does not seal it."""
 
@@ -185,7 +189,7 @@ class Predict(Ask):
             return found
         super()._show(typed, keep)
         self.committed = True
-        for part in (self.entry, self.check, self.hint):
+        for part in (self.entry, self.check):
             part.disabled = True
         return found
 

@@ -170,7 +170,6 @@ def test_the_live_picture_is_three_times_as_quick_as_interact():
     print(table(times))
     for part in (50, 95):
         assert quantile(times[PLOT], part) > LEAST_RATIO * quantile(times[LIVE], part), part
-    assert quantile(times[SVG], 50) > quantile(times[LIVE], 50)
 
 
 if __name__ == "__main__":
