@@ -88,17 +88,32 @@ def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tupl
     found: list[tuple[Label, object]] = []
     items = sheet.items
     labels = {id(label): corners for label, corners in _labels(sheet, THEMES[theme])}
-    pieces = [(i, item, list(_pieces(item))) for i, item in enumerate(items) if not isinstance(item, Label)]
+    pieces = [(i, item, segments, _frame(p for segment in segments for p in segment))
+              for i, item in enumerate(items) if not isinstance(item, Label)
+              if (segments := list(_pieces(item)))]  # fmt: skip
     for place, label in enumerate(items):
         if not isinstance(label, Label) or id(label) not in labels:
             continue
         corners = labels[id(label)]
-        for i, item, segments in pieces:
-            if (label.halo and i < place) or _masked(items, i, corners):
+        frame = _frame(corners)
+        for i, item, segments, around in pieces:
+            if (label.halo and i < place) or _clear(frame, around):
                 continue
-            if any(not _apart(corners, segment, slack) for segment in segments):
+            near = (s for s in segments if not _clear(frame, _frame(s)))
+            if any(not _apart(corners, segment, slack) for segment in near) and not _masked(items, i, corners):
                 found.append((label, item))
     return found
+
+
+def _frame(points: Iterable[Point]) -> tuple[float, float, float, float]:
+    """Left, bottom, right and top of some points."""
+    xs, ys = zip(*points)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _clear(one: tuple[float, float, float, float], two: tuple[float, float, float, float]) -> bool:
+    """Whether two upright frames do not even touch."""
+    return one[2] < two[0] or two[2] < one[0] or one[3] < two[1] or two[3] < one[1]
 
 
 def _masked(items: tuple, place: int, corners: tuple[Point, ...]) -> bool:
