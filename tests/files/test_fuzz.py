@@ -78,14 +78,14 @@ test_very_many_mutated_jobs = pytest.mark.slow(long(given(CUTS, MOVES)(check_job
 test_very_many_mutated_racks = pytest.mark.slow(long(given(CUTS, MOVES)(check_rack)))
 
 
-@settings(deadline=None)
+@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.text(max_size=300))
 def test_any_text(text):
     answers(parse_job, Job, text)
     answers(parse_rack, Rack, text)
 
 
-@settings(deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
 @given(st.binary(max_size=300))
 def test_any_bytes(tmp_path, content):
     path = tmp_path / "file"
