@@ -20,9 +20,9 @@ from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Poin
 from anglelib.lengths import both, exact
 from anglelib.section import Section
 
-WIDTH, HEIGHT = 234.0, 112.0
+WIDTH, HEIGHT = 234.0, 98.0
 LETTER = 3.5
-HEEL: Point = (50.0, 40.0)
+HEEL: Point = (50.0, 37.0)
 LEG = 140.0
 """How wide leg A is drawn, whatever its size [mm]."""
 STANDING = 52.0
@@ -69,7 +69,7 @@ def corner_sheet(section: Section, y: Fraction, place: str, shown: Measured = Me
         items += _holes(section, y, place, unit)
     if shown.prediction is not None:
         items += _ghost(section, shown.prediction, unit)
-    items += _names(section, unit)
+    items += _names(section, place, unit, shown.few)
     return Sheet(WIDTH, HEIGHT, tuple(items), "Four corners", corner_sentence(section, y, place, shown))
 
 
@@ -102,15 +102,19 @@ def _place(section: Section, place: str) -> tuple[float, float]:
     return {"the heel": (0, 0), "the inside corner": (tb, ta), "the fillet's edge": (tb + r, ta), "the toe": (a, ta)}[place]
 
 
-def _names(section: Section, unit: float) -> Group:
-    """The four places by name."""
+def _names(section: Section, place: str, unit: float, few: bool) -> Group:
+    """The four places by name; with few labels, those beside the one that is meant."""
     points = {place: _at(unit, *_place(section, place)) for place in PLACES}
     items: list[Item] = [Circle(*point, 1.0, "", "ink") for point in points.values()]
     heel, corner, edge, toe = points.values()
     items += leader(heel, (heel[0] - 8, heel[1] - 6), "heel", letter=LETTER, end="")
     items += leader(corner, (HEEL[0] - 8, HEEL[1] + 32), "inside corner", letter=LETTER, end="")
-    items += leader(edge, (edge[0] + 7, HEEL[1] + 32), "fillet's edge" if section.fillet else "no fillet", letter=LETTER, end="")
-    return (*items, *leader(toe, (toe[0] + 6, toe[1] + 6), "toe", letter=LETTER, end=""))
+    if not few or place != PLACES[3]:
+        words = "fillet's edge" if section.fillet else "no fillet"
+        items += leader(edge, (edge[0] + 7, HEEL[1] + 32), words, letter=LETTER, end="")
+    if not few or place == PLACES[3]:
+        items += leader(toe, (toe[0] + 6, toe[1] + 6), "toe", letter=LETTER, end="")
+    return tuple(items)
 
 
 def _holes(section: Section, y: Fraction, place: str, unit: float) -> Group:
@@ -126,8 +130,9 @@ def _holes(section: Section, y: Fraction, place: str, unit: float) -> Group:
         return tuple(items)
     items.append(_centre(unit, got, thick, True))
     start = _at(unit, *_place(section, place))
-    one, two = sorted((start, (_at(unit, got, thick))))
-    items += linear_dimension(one, two, HEEL[1] + RULE, f"measured {both(y)}", letter=LETTER, accent=True)
+    one, two = sorted((start, _at(unit, got, thick)))
+    side = "start" if place == "the toe" else "end"
+    items += linear_dimension(one, two, HEEL[1] + RULE, f"measured {both(y)}", letter=LETTER, outside=side, accent=True)
     low, high = sorted((wanted, got))
     words = off(section, y, place)
     if words:

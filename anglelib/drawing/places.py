@@ -33,7 +33,7 @@ from anglelib.lengths import exact
 from anglelib.part import Part
 from anglelib.section import other_leg
 
-WIDTH, HEIGHT = 234.0, 138.0
+WIDTH, HEIGHT = 234.0, 143.0
 LETTER = 3.5
 _HEEL, _LEG = (27.0, 46.0), 58.0
 """Where the section's heel lies, and how wide its wider leg is drawn [mm]."""
@@ -94,11 +94,13 @@ def places_sheet(part: Part, naming: Naming = Naming()) -> Sheet:
     if naming.names == "all":
         wanted = None if not naming.few else _few(naming.point_at)
         items += view.names(wanted)
+        if naming.few and not naming.point_at:
+            wanted = ("end 1", "vertex", "taper")  # the section has the others
         for space in spaces:
             items += space.names(wanted)
     elif naming.names == "numbers":
         items += view.numbers()
-        for space in spaces:
+        for space in spaces if not naming.few else ():
             items += space.numbers()
     if naming.asked:
         items += view.question(naming.point_at) or spaces[0].question(naming.point_at)
@@ -109,7 +111,7 @@ def places_sheet(part: Part, naming: Naming = Naming()) -> Sheet:
 
 def places_sentence(part: Part, naming: Naming) -> str:
     """What the picture shows, in words."""
-    name = part.name[:1].lower() + part.name[1:]
+    name = (part.name[:1].lower() + part.name[1:]).partition(",")[0]
     words = (
         f"The section of {'an' if name[0] in 'aeiou' else 'a'} {name}, {part.section.size}, and the part in space, from the "
         "inside and from the outside."
@@ -121,7 +123,8 @@ def places_sentence(part: Part, naming: Naming) -> str:
         return f"{words} Every place has its name, from the heel to the toes and from end 1, the datum, to end 2."
     if naming.asked:
         return f"{words} Pointed at, without its name: {MEANINGS[naming.point_at]}."
-    return f"{words} Pointed at: {called(naming.point_at)}, {MEANINGS[naming.point_at]}."
+    nothing = " Here it is 0: the taper runs to the vertex." if naming.point_at == "width left" and not part.tapers[0].width_left else ""
+    return f"{words} Pointed at: {called(naming.point_at)}, {MEANINGS[naming.point_at]}.{nothing}"
 
 
 def _few(point_at: str) -> tuple[str, ...]:
@@ -132,8 +135,8 @@ def _few(point_at: str) -> tuple[str, ...]:
 def _titles() -> Group:
     return (
         Label(6, HEIGHT - 5, "the section, seen on end 1", LETTER, "start", "top"),
-        Label(106, HEIGHT - 5, "the part, seen from inside", LETTER, "start", "top"),
-        Label(106, 64, "rolled over, from outside", LETTER, "start", "top"),
+        Label(112, HEIGHT - 5, "the part, seen from inside", LETTER, "start", "top"),
+        Label(112, 64, "rolled over, from outside", LETTER, "start", "top"),
     )
 
 
@@ -294,7 +297,7 @@ class _Space:
     def pointed(self, word: str) -> Group:
         """A place in the accent, dashed where metal hides it."""
         items: list[Item] = []
-        if word == "vertex":
+        if word == "vertex" or word == "width left" and not self.s:
             return (Circle(*self.view.at((0, 0, 0)), 1.3, "", "accent", True),)
         for one, two in self._lines(word):
             items += self._seen(one, two)
@@ -353,13 +356,13 @@ class _Space:
     def _outside(self) -> dict[str, Group]:
         at = self.view.at
         vertex, far = at((0, 0, 0)), at((self.long, 0.96 * self.a, 0))
-        heel = at((0.72 * self.long, 0, 0))
+        heel = at((0.62 * self.long, 0, 0))
         face = at((0, self.tb * 0.6, 0.6 * self.b))
         return {
             "end 1": leader(face, (vertex[0] - 18, vertex[1] + 1), "end 1, the datum", letter=LETTER, end="dot"),
             "vertex": leader(vertex, (vertex[0] - 16, vertex[1] - 12), "vertex", letter=LETTER),
-            "heel": leader(heel, (heel[0] + 10, heel[1] - 9), "heel", letter=LETTER),
-            "end 2": leader(far, (far[0] - 6, far[1] - 7), "end 2", letter=LETTER),
+            "heel": leader(heel, (heel[0] + 8, heel[1] - 8), "heel", letter=LETTER),
+            "end 2": leader(far, (far[0] - 5, far[1] - 9), "end 2", letter=LETTER),
         }
 
     def numbers(self) -> Group:
@@ -401,7 +404,7 @@ def _drawn(part: Part, side: str) -> tuple[Group, Projection]:
         axis = Axis((Stretch(0.0, float(part.length), 0.0),), unit)
         shape = pictorial(part, axis, side=side)
         x1, y1, x2, y2 = bounds(shape)
-        fit = min((right - left) / (x2 - x1), (high - low) / (y2 - y1), 26.0 / unit)
+        fit = min((right - left) / (x2 - x1), (high - low) / (y2 - y1), 40.0 / unit)
         unit *= fit
     dx, dy = left - x1 * fit, (low + high - (y1 + y2) * fit) / 2
     axis = Axis((Stretch(0.0, float(part.length), 0.0),), unit)

@@ -18,13 +18,13 @@ from anglelib.drawing.face import Axis, Face
 from anglelib.drawing.outer_view import direction, features_along, outer_view
 from anglelib.drawing.sheet import Group, Item, Label, Sheet
 from anglelib.drawing.symbols import datum_sign
-from anglelib.lengths import both
+from anglelib.lengths import both, exact
 from anglelib.part import Hole, Part
 
-WIDTH, HEIGHT = 234.0, 84.0
+WIDTH, HEIGHT = 234.0, 77.0
 LETTER = 3.5
 LEFT, RIGHT = 44.0, 204.0
-HEEL = 66.0
+HEEL = 61.0
 LETTERS = "PQRSTUVW"
 
 
@@ -34,8 +34,12 @@ def lettered(part: Part, leg: str = "A") -> tuple[tuple[str, Hole], ...]:
     return tuple(zip(LETTERS, holes))
 
 
-def running_sheet(part: Part, leg: str = "A", span: tuple[Fraction, Fraction] | None = None) -> Sheet:
-    """The face with its running dimensions; ``span`` is a distance drawn in the accent, from one x to another [in]."""
+def running_sheet(part: Part, leg: str = "A", span: tuple[Fraction, Fraction] | None = None, few: bool = False) -> Sheet:
+    """The face with its running dimensions; ``span`` is a distance drawn in the accent, from one x to another [in].
+
+    ``few``: at most seven labels, for a projector.
+    """
+    say = exact if few else both
     bare = replace(part, holes=part.holes_in(leg), mirror_of="")
     width = float(part.section.leg(leg))
     unit = min(30.0 / width, 24.0)
@@ -47,35 +51,44 @@ def running_sheet(part: Part, leg: str = "A", span: tuple[Fraction, Fraction] | 
     face = Face(axis, HEEL, direction(leg))
     items: list[Item] = [*outer_view(bare, leg, axis, HEEL, dimensions=False)]
     low = HEEL - width * unit
-    stops = [Stop(axis.at(float(hole.x)), face.h(float(hole.y)) - 2.4, both(hole.x)) for _, hole in lettered(part, leg)]
-    stops.append(Stop(axis.right, low, both(part.length)))
+    stops = [Stop(axis.at(float(hole.x)), face.h(float(hole.y)) - 2.4, say(hole.x)) for _, hole in lettered(part, leg)]
+    stops.append(Stop(axis.right, low, say(part.length)))
     items += running_dimensions(LEFT, stops, low - 8, letter=LETTER, low=20, high=WIDTH - 8, foot=low)
-    items += _names(part, leg, face, axis, low)
+    items += _names(part, leg, face, axis, low, few)
     if span is not None:
         one, two = sorted(span)
-        text = both(two - one)
-        items += linear_dimension((axis.at(float(one)), HEEL), (axis.at(float(two)), HEEL), HEEL + 7, text, letter=LETTER, accent=True)
+        text = say(two - one)
+        start, end = axis.at(float(one)), axis.at(float(two))
+        side = "end" if end < WIDTH - 50 else "start"
+        items += linear_dimension((start, HEEL), (end, HEEL), HEEL + 7, text, letter=LETTER, outside=side, accent=True)
     return Sheet(WIDTH, HEIGHT, tuple(items), "Running dimensions", running_sentence(part, leg, span))
 
 
-def _names(part: Part, leg: str, face: Face, axis: Axis, low: float) -> Group:
-    middle = (HEEL + low) / 2
-    items: list[Item] = [
-        *datum_sign(LEFT, low - 8, "end 1"),
-        Label(axis.right + 3, middle, "end 2", LETTER, "start", "middle"),
-        Label(LEFT - 3, HEEL, "heel", LETTER, "end", "middle"),
-    ]
+def _names(part: Part, leg: str, face: Face, axis: Axis, low: float, few: bool) -> Group:
+    items: list[Item] = [*datum_sign(LEFT, low - 8, "end 1")]
+    if not few:
+        items.append(Label(axis.right + 3, (HEEL + low) / 2, "end 2", LETTER, "start", "middle"))
+        items.append(Label(LEFT - 3, HEEL, "heel", LETTER, "end", "middle"))
     for letter, hole in lettered(part, leg):
         x, y = face.at(float(hole.x), float(hole.y))
         items.append(Label(x + 3.4, y + 1.6, letter, LETTER, "start", "bottom", halo=True))
     return tuple(items)
 
 
+def called(part: Part) -> str:
+    """The part's name inside a sentence, without its hand.
+
+    >>> from anglelib.section import Section
+    >>> called(Part("E2L", "Step bracket, left", Section(1, 1, "1/8"), "6061-T6", 4))
+    'step bracket'
+    """
+    return (part.name[:1].lower() + part.name[1:]).partition(",")[0]
+
+
 def running_sentence(part: Part, leg: str = "A", span: tuple[Fraction, Fraction] | None = None) -> str:
     """What the drawing shows, in words."""
-    name = part.name[:1].lower() + part.name[1:]
     rows = [f"hole {letter} {both(hole.x)}" for letter, hole in lettered(part, leg)] + [f"end 2 {both(part.length)}"]
-    words = f"Leg {leg} of the {name}, outer face, end 1 (the datum) at the left. Running dimensions from end 1: {', '.join(rows)}."
+    words = f"Leg {leg} of the {called(part)}, outer face, end 1 (the datum) at the left. Running dimensions from end 1: {', '.join(rows)}."
     if span is not None:
         one, two = sorted(span)
         words += f" From {both(one)} to {both(two)} it is {both(two - one)}."

@@ -1,0 +1,77 @@
+"""The lessons in their order: those that are here, with a link, and those that are still to come.
+
+>>> LESSONS[7].title, LESSONS[7].file
+('Taper on the inside face', '07_taper_inside.ipynb')
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from pathlib import Path
+
+from anglelib.drawing.escape import escape
+from anglelib.lessons.words import TEXT
+
+NOTEBOOKS = Path(__file__).resolve().parents[2] / "notebooks"
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """One lesson: its number, title, what one can do after it, and its notebook's name without number."""
+
+    number: str
+    title: str
+    learns: str
+    stem: str
+
+    @property
+    def file(self) -> str:
+        """The notebook's file name."""
+        return f"{self.number}_{self.stem}.ipynb"
+
+
+LESSONS = (
+    Lesson("00", "Start here", "recognise heel, toe, leg, fillet, end, datum; work safely", "start_here"),
+    Lesson("01", "Identify the stock", "identify a section and its alloy", "identify_stock"),
+    Lesson("02", "Read the part", "tell left, right and neither apart", "read_part"),
+    Lesson("03", "Square an end", "check an end on both legs", "square_end"),
+    Lesson("04", "Mark along the heel", "lay out everything from one datum", "mark_along_heel"),
+    Lesson("05", "Kerf and sanding allowance", "calculate a blank", "kerf_and_allowance"),
+    Lesson("06", "Taper on the outside face", "construct run, height and angle", "taper_outside"),
+    Lesson("07", "Taper on the inside face", "find the mark where the other leg hides the vertex", "taper_inside"),
+    Lesson("08", "Order of work", "put the operations in order", "order_of_work"),
+    Lesson("09", "Holes and what-if", "evaluate a taper: edge distance, remaining section, weight", "holes_and_what_if"),
+    Lesson("10", "Check and diagnose", "name the slip from readings of a finished part", "check_and_diagnose"),
+    Lesson("11", "Plan the stock", "plan which stick each blank comes from", "plan_the_stock"),
+    Lesson("12", "Make a part", "your own part, the whole chain, to the shop pack", "make_part"),
+)
+
+
+class Contents:
+    """The table of lessons; ``here`` are the files that are there."""
+
+    def __init__(self, here: Iterable[str]) -> None:
+        self.here = frozenset(here)
+
+    def _state(self, lesson: Lesson) -> str:
+        return "here" if lesson.file in self.here else "to come"
+
+    def _repr_html_(self) -> str:
+        rows = []
+        for lesson in LESSONS:
+            name = escape(f"{lesson.number} {lesson.title}")
+            if lesson.file in self.here:
+                name = f'<a href="{escape(lesson.file)}">{name}</a>'
+            cells = (name, escape(lesson.learns), self._state(lesson))
+            rows.append("<tr>" + "".join(f'<td style="text-align:left">{cell}</td>' for cell in cells) + "</tr>")
+        head = "".join(f'<th style="text-align:left">{word}</th>' for word in ("lesson", "after it you can", ""))
+        return f'<table style="{TEXT}"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>'
+
+    def __repr__(self) -> str:
+        return "\n".join(f"{lesson.number} {lesson.title}: {lesson.learns} ({self._state(lesson)})" for lesson in LESSONS)
+
+
+def contents() -> Contents:
+    """The table as it is now: what lies beside this package's notebooks."""
+    return Contents(path.name for path in NOTEBOOKS.glob("*.ipynb"))

@@ -1,0 +1,348 @@
+"""Lesson 00, without a kernel: every control moved over its range, every slip named, the words checked against the drawing."""
+
+import math
+import re
+import struct
+import sys
+from fractions import Fraction
+from itertools import product
+from pathlib import Path
+
+import nbformat
+import pytest
+
+from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.corner import PLACES, corner_sheet
+from anglelib.drawing.disc import HALVES, TURNS, disc_sheet
+from anglelib.drawing.mpl import png_fingerprint
+from anglelib.drawing.places import MEANINGS, Naming, places_sheet
+from anglelib.drawing.sheet import Circle, Hatch, Label, Line
+from anglelib.drawing.svg import fingerprint, svg
+from anglelib.job import Shop
+from anglelib.lessons import contents, environment
+from anglelib.lessons import start_here as lesson
+from anglelib.lessons.controls import FractionControl
+from anglelib.lessons.live import ROOM, View
+from anglelib.questions import start_here as questions
+from anglelib.questions.grading import grade
+from anglelib.questions.question import ChoiceQuestion
+from anglelib.safety import ACTION_LEVEL
+from anglelib.section import Section
+
+PROJECT = Path(__file__).resolve().parents[2]
+NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
+THEMES = ("screen", "projector")
+PICTURES = {"places": lesson.places, "corner": lesson.corner, "cost": lesson.cost, "running": lesson.running, "disc": lesson.disc}
+
+
+@pytest.fixture(autouse=True)
+def own_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+
+
+def legible(sheet, theme="screen"):
+    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
+    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
+    svg(sheet, theme)
+    assert len(sheet.sentence) < 700
+    if theme == "projector":
+        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
+
+
+# --- the pictures over the range of their controls ---------------------------------------------------------
+@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize("id", lesson.BRACKETS)
+def test_every_place_is_pointed_at_on_every_part(theme, id):
+    part = lesson.demo_part(id)
+    plain = len(places_sheet(part, Naming(few=theme == "projector")).items)
+    for word in lesson.POINTS.values():
+        sheet = lesson.draw_places({"part": part, "point_at": word}, View(theme))
+        legible(sheet, theme)
+        accents = [item for item in sheet.items if getattr(item, "accent", False)]
+        assert bool(accents) is bool(word) and (not word or MEANINGS[word] in sheet.sentence)
+        assert theme == "projector" or len(sheet.items) == plain + len(accents)
+    legible(lesson.draw_places({"part": part}, View(theme, revealed=False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_corner_thickness_fillet_and_height(theme):
+    for t, r, place in product(lesson.THICKNESSES.values(), lesson.FILLETS.values(), PLACES):
+        for y in lesson.HEIGHTS:
+            legible(lesson.draw_corner({"t": t, "r": r, "y": y, "place": place}, View(theme)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_any_prediction_of_the_hole_is_drawn(theme):
+    values = {**lesson._plain(), "place": PLACES[1]}
+    for sixteenths in (*range(0, 24), 40, 2000):
+        legible(lesson.draw_corner(values, View(theme, prediction=Fraction(sixteenths, 16))), theme)
+    legible(lesson.draw_corner(values, View(theme, revealed=False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_span_of_every_part(theme):
+    for id, span in product(lesson.RUNNING, lesson.SPANS):
+        for revealed in (True, False):
+            legible(lesson.draw_running({"part": lesson.demo_part(id), "span": span}, View(theme, revealed)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize("turn", TURNS)
+def test_the_disc_both_ways(theme, turn):
+    legible(disc_sheet(turn), theme)
+    legible(disc_sheet(turn, False), theme)
+
+
+def test_the_half_that_runs_down():
+    """By the cross product: a disc that turns clockwise has a velocity of (y, -x) at (x, y)."""
+    for turn, way in zip(TURNS, (1, -1)):
+        for half, x in zip(HALVES, (-1.0, 1.0)):
+            falls = way * -x < 0
+            assert (half == questions.which_half(turn).answer) is falls
+        hatch = next(item for item in disc_sheet(turn).items if isinstance(item, Hatch))
+        middle = math.fsum(x for x, _ in hatch.points) / len(hatch.points)
+        assert (middle > 117) is (questions.which_half(turn).answer == HALVES[1])
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_every_control_of_the_live_pictures(name):
+    live = PICTURES[name]()
+    before = live.picture.value
+    choice = getattr(live.ask.question, "choices", None)
+    live.ask.entry.value = choice[0] if choice else "1/8"
+    live.ask.check.click()
+    assert live.view.revealed and live.picture.value != before
+    for control in live.controls.values():
+        if isinstance(control, FractionControl):
+            for place in range(control.slider.max + 1):
+                control.slider.value = place
+        else:
+            for option in control.buttons.options:
+                control.buttons.value = option[1] if isinstance(option, tuple) else option
+        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
+    for job in live.presets:
+        live.job.buttons.value = job
+    live.reset.click()
+
+
+@pytest.mark.parametrize(("name", "secrets"), [("places", ("heel", "vertex", "toe of leg A")), ("cost", ("13/16", "0.813")), ("running", ("1 1/8", "1.125")), ("disc", ("down", "work here"))])
+def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name, secrets):
+    live = PICTURES[name]()
+    words = [item.text for item in live.sheet.items if isinstance(item, Label)]
+    assert not [text for text in words for secret in secrets if secret in text]
+    assert not any(getattr(item, "accent", False) for item in live.sheet.items)
+    if name != "places":  # who cannot see it hears where each numbered line is
+        assert not [secret for secret in secrets if secret in live.sheet.sentence]
+
+
+def test_the_corner_shows_no_hole_before_the_prediction():
+    assert not any(getattr(item, "kind", "") == "centre" for item in lesson.corner().sheet.items)
+
+
+# --- what is drawn is where the metal is -----------------------------------------------------------------
+def test_a_wrong_corner_is_off_by_what_lies_between_on_the_drawing():
+    """Measured on the picture: between the two centre lines lies as much as between heel and place."""
+    section = Section("1 1/4", "1 1/4", "1/8", "3/16", fillet="1/8")
+    scale = 140 / 1.25
+    dots = [item.x for item in corner_sheet(section, Fraction(5, 8), PLACES[0]).items if isinstance(item, Circle)]
+    for place, dot in list(zip(PLACES, dots))[1:3]:
+        sheet = corner_sheet(section, Fraction(5, 8), place)
+        centres = sorted(item.x1 for item in sheet.items if isinstance(item, Line) and item.kind == "centre")
+        assert centres[1] - centres[0] == pytest.approx(dot - dots[0])
+    assert [round((x - dots[0]) / scale, 4) for x in dots] == [0, 3 / 16, 5 / 16, 1.25]
+
+
+def test_the_vertex_is_where_the_heel_ends():
+    sheet = places_sheet(lesson.demo_part("E2L"), Naming(names="", point_at="vertex"))
+    ends = places_sheet(lesson.demo_part("E2L"), Naming(names="", point_at="heel"))
+    points = {(round(i.x, 2), round(i.y, 2)) for i in sheet.items if isinstance(i, Circle)}
+    lines = {(round(x, 2), round(y, 2)) for i in ends.items if isinstance(i, Line) and i.accent for x, y in ((i.x1, i.y1), (i.x2, i.y2))}
+    assert len(points) == 3 and len(points & lines) == 2  # in both pictures of the part; the section shows the heel as a point
+
+
+# --- the questions -------------------------------------------------------------------------------------
+@pytest.mark.parametrize("which", questions.EXERCISES)
+def test_forty_exercises_each_slip_named(which):
+    series, prompts = questions.EXERCISES[which], set()
+    for number in range(40):
+        question = series[number]
+        prompts.add((question.prompt, question.answer))
+        if isinstance(question, ChoiceQuestion):
+            assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer} and len(question.choices) == 4
+            assert grade(question, question.answer).right
+            continue
+        assert grade(question, question.answer_text.split(" (")[0]).right
+        for wrong in question.wrong:
+            found = grade(question, f"{float(wrong.answer):.6f}")
+            assert found.status == "mistake" and wrong.mistake in found.mistake, (question.prompt, wrong)
+    assert len(prompts) == 40
+
+
+def test_every_place_is_asked_for_sooner_or_later():
+    series = questions.EXERCISES["name"]
+    assert {series.thing(n).word for n in range(200)} == set(MEANINGS)
+
+
+def test_the_picture_of_an_exercise_points_and_does_not_name():
+    for number in range(60):
+        pointed = questions.EXERCISES["name"].thing(number)
+        sheet = lesson._asked_place(pointed)
+        legible(sheet)
+        texts = [item.text for item in sheet.items if isinstance(item, Label)]
+        assert texts.count("?") == 1 and not set(texts) & set(MEANINGS)
+        assert any(getattr(item, "accent", False) for item in sheet.items)
+        legible(lesson.running_sheet(questions.EXERCISES["gap"].thing(number)))
+
+
+def test_what_each_place_is_says_it_without_the_word():
+    for word, meaning in MEANINGS.items():
+        short = re.sub(r" of leg [AB]|leg [AB], ", "", word)
+        assert short in ("heel", "toe", "run") or short not in meaning, word
+    assert "heel" not in MEANINGS["heel"] and " run" not in MEANINGS["run"] and "toe" not in MEANINGS["toe of leg A"]
+
+
+@pytest.mark.parametrize(
+    "question",
+    [questions.longest_fraction(), questions.how_many_corners(), questions.which_is_the_heel(), questions.how_many_vertices(),
+     questions.from_where(Fraction(1, 2)), questions.which_half(TURNS[1])],
+    ids=lambda question: question.id,
+)  # fmt: skip
+def test_every_wrong_choice_has_its_sentence(question):
+    assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
+    for wrong in question.wrong:
+        found = grade(question, wrong.answer)
+        assert found.status == "mistake" and found.sentence == wrong.sentence
+
+
+def test_reading_from_the_one_inch_mark():
+    question = questions.from_one_inch()
+    assert grade(question, "4 3/8").right
+    assert grade(question, "5 3/8").mistake == grade(question, "6 3/8").mistake == questions.ONE_INCH
+
+
+def test_the_numbers_of_the_demo_parts():
+    """Read off job.toml by hand: E2L has holes at 3 3/8 and 4 1/2 of 5 3/8; D2L ends 3/4 beyond its last hole."""
+    assert grade(questions.gap(lesson.demo_part("E2L")), "1 1/8").right
+    assert grade(questions.last_step(lesson.demo_part("D2L")), "3/4").right
+    assert grade(lesson.all_steps().children[0].question, "33 7/8").right and grade(lesson.all_steps().children[1].question, "2 1/4").right
+    assert "18 7/8 (18.875)" in repr(lesson.worked()) and "make 22 5/8, the length" in repr(lesson.worked())
+
+
+def test_an_exercise_with_a_picture_changes_it_with_the_numbers_and_the_room():
+    box = lesson.exercise(4)
+    seen = {box.picture.value}
+    box.other.click()
+    seen.add(box.picture.value)
+    assert len(seen) == 2 and box.snapshot.startswith("<img alt=")
+    ROOM.theme = "projector"
+    try:
+        assert box.picture.value not in seen
+    finally:
+        ROOM.theme = "screen"
+    assert box.picture.value in seen
+
+
+# --- the environment -------------------------------------------------------------------------------------
+def test_all_is_here():
+    assert lesson.ready().missing == () and "✓" in lesson.ready()._repr_html_()
+
+
+def test_what_is_missing_is_said_with_its_remedy(tmp_path):
+    nothing = environment.check(find=lambda module: None, version=(3, 9), folder=tmp_path)
+    assert len(nothing.missing) == 1 + len(environment.NEEDS) and "Ctrl-C" in nothing.sentence
+    assert "3.11 or later" in nothing.missing[0] and all("." in line for line in nothing.missing)
+    assert "Ctrl-C" in nothing._repr_html_() and "✓" not in nothing._repr_html_()
+
+    def broken(module):
+        raise ModuleNotFoundError(module)
+
+    assert len(environment.check(find=broken).missing) == len(environment.NEEDS)
+
+
+def test_a_folder_that_cannot_be_written(tmp_path, monkeypatch):
+    monkeypatch.setattr(environment.os, "access", lambda place, mode: False)
+    assert "set ANGLELIB_HOME" in environment.check(folder=tmp_path / "not" / "there").sentence
+
+
+def test_every_need_is_a_dependency_of_the_project():
+    text = (PROJECT / "pyproject.toml").read_text(encoding="utf-8")
+    listed = set(re.findall(r'^    "([a-z]+)[>=]', text.split("dependencies = [")[1].split("]")[0], re.MULTILINE))
+    assert set(environment.NEEDS) - {"jupyterlab_widgets"} == listed - {"jupyterlab", "numpy"}  # numpy comes with matplotlib
+
+
+def first_cell() -> str:
+    return next(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "code")
+
+
+@pytest.mark.parametrize("missing", ["anglelib.lessons", "ipywidgets"])
+def test_the_first_cell_says_in_words_what_is_missing(missing, monkeypatch):
+    """In a real IPython, which prints what the error says of itself, and stops the page there."""
+    from IPython.core.interactiveshell import InteractiveShell
+    from traitlets.config import Config
+
+    for name in [n for n in sys.modules if n.startswith("anglelib.lessons")]:
+        monkeypatch.delitem(sys.modules, name)
+    monkeypatch.setitem(sys.modules, missing, None)
+    quiet = Config({"HistoryManager": {"enabled": False}})
+    shell, shown = InteractiveShell(config=quiet), []
+    monkeypatch.setattr(shell, "_showtraceback", lambda kind, value, lines: shown.append("\n".join(lines)))
+    result = shell.run_cell(first_cell())
+    assert not result.success and len(shown) == 1
+    assert "is missing: stop the course with Ctrl-C" in shown[0] and "Traceback" not in shown[0] and missing in shown[0]
+
+
+# --- the order of the lessons ----------------------------------------------------------------------------
+def test_the_table_of_lessons_is_the_readme_s():
+    readme = (PROJECT / "README.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (\d\d) ([^|]+?) \| ([^|]+?) \|$", readme, re.MULTILINE)
+    assert rows == [(lesson.number, lesson.title[:1].lower() + lesson.title[1:], lesson.learns) for lesson in contents.LESSONS]
+
+
+def test_the_table_links_to_what_is_here_and_calls_the_rest_to_come():
+    found = lesson.contents()
+    here = {path.name for path in NOTEBOOK.parent.glob("*.ipynb")}
+    html = found._repr_html_()
+    assert NOTEBOOK.name in found.here and set(re.findall(r'href="([^"]+)"', html)) == here & {l.file for l in contents.LESSONS}
+    assert html.count("to come") == repr(found).count("to come") == len(contents.LESSONS) - html.count("href")
+    numbered = {name for name in here if re.match(r"\d\d_", name)}
+    assert numbered <= {l.file for l in contents.LESSONS}, "a notebook that the table of lessons does not know"
+
+
+# --- the notebook ----------------------------------------------------------------------------------------
+def notebook():
+    return nbformat.read(NOTEBOOK, as_version=4)
+
+
+def text() -> str:
+    return " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
+
+
+def test_every_cell_calls_a_function_that_is_there():
+    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
+    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
+    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
+    assert [source for source in cells if "exercise" in source] == [f"lesson.exercise({n})" for n in range(1, len(questions.EXERCISES) + 1)]
+
+
+def test_the_page_is_as_long_as_a_lesson_and_says_first_how_to_run_it():
+    words = re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text()).split()
+    assert 600 <= len(words) <= 1800
+    assert "**Run**, then **Run All Cells**" in notebook().cells[0].source[:300]
+
+
+def test_numbers_in_the_prose_are_the_library_s():
+    assert f"a mean of {ACTION_LEVEL:g} dBA" in text() and f"less than {Shop().hand_minimum} in. in the hand" in text()
+
+
+def test_figures_are_current_and_the_page_has_their_sentences():
+    for name, sheet in lesson.figures().items():
+        path = PROJECT / "figures" / name
+        assert png_fingerprint(path) == fingerprint(sheet), f"{name} is old: python -m tests.refresh"
+        width, _ = struct.unpack(">II", path.read_bytes()[16:24])
+        assert width > 1000
+        assert f"![{sheet.sentence}](../figures/{name})" in text()
+
+
+def test_the_live_pictures_are_light():
+    for make in PICTURES.values():
+        assert len(make().picture.value) < 16_000
