@@ -242,7 +242,8 @@ class _Walk:
             if piece.length != end - begin or (piece.section, piece.alloy) != (self.stick.section, self.stick.alloy):
                 self.say(f"the remnant {piece.id} is listed as another piece than it is.")
             for a, b in zones(piece, self.shop.kerf):
-                if not any(x <= begin + a and begin + b <= y for x, y in self.zones):
+                # a dent at the end of a remnant needs no room for the blade, hence the 0
+                if not any(x <= begin + a and begin + b <= y for x, y in zones(self.stick, ZERO)):
                     self.say(f"the remnant {piece.id} is listed with sound metal where there is none.")
             before = end
         kept = [b - a for r in self.planned.remnants for a, b in zones(r.stick, self.shop.kerf)]

@@ -95,8 +95,8 @@ class StickPlan:
 class Shortage:
     """A part of which not all can be made: how many are missing, and why, in words.
 
-    ``short_by`` is what the longest piece left lacks for one more blank [in]; None where no stick may
-    be used at all. ``proven``: no plan makes more of it without giving up a part with an earlier claim.
+    ``short_by`` is what the longest piece lacks for one more blank, once the parts with an earlier
+    claim are sawn as planned [in]; None where no stick may be used at all. ``proven``: no plan makes more of it without giving up a part with an earlier claim.
     """
 
     part_id: str

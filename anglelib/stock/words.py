@@ -8,6 +8,7 @@ from fractions import Fraction
 from anglelib.job import Shop
 from anglelib.lengths import exact
 from anglelib.stock.fit import refusals
+from anglelib.stock.instance import ANY
 from anglelib.stock.levels import Outcome
 from anglelib.stock.plan import Proof, Shortage
 from anglelib.stock.problem import Problem
@@ -95,15 +96,14 @@ def shortages(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop) -> tup
 
 
 def _short_by(problem: Problem, outcome: Outcome, claim: int) -> Fraction | None:
-    """What the longest piece that the plan leaves lacks for one more blank of a size."""
+    """What the longest piece lacks for one more blank of a size, with only the earlier claims sawn from it."""
     instance = problem.instance
-    single = [0] * len(instance.sizes)
-    single[claim] = 1
-    lacks = [
-        instance.load(pattern) + instance.sizes[claim].width - instance.capacity(space)
-        for pattern, space in zip(outcome.packing, instance.spaces)
-        if instance.fits(single, space) or instance.sizes[claim].pin in (-1, space.stick)
-    ]
+    earlier = set(instance.claims[: instance.claims.index(claim)])
+    lacks = []
+    for pattern, space in zip(outcome.packing, instance.spaces):
+        if instance.sizes[claim].pin in (ANY, space.stick):
+            kept = [n if size in earlier else 0 for size, n in enumerate(pattern)]
+            lacks.append(instance.load(kept) + instance.sizes[claim].width - instance.capacity(space))
     return max(0, min(lacks)) * problem.unit if lacks else None
 
 
