@@ -45,9 +45,5 @@ def blanks(job: Job) -> tuple[Blank, ...]:
     A larger priority goes first, then the longer blank: a rack that cannot serve all gives up clips
     before it gives up a longeron. Between equals the id decides, so that the order of rows does not.
     """
-    found = [
-        Blank(part, number, part.length + 2 * job.shop.allowance)
-        for part in job.parts
-        for number in range(1, part.quantity + 1)
-    ]
+    found = [Blank(part, number, part.length + 2 * job.shop.allowance) for part in job.parts for number in range(1, part.quantity + 1)]
     return tuple(sorted(found, key=lambda b: (-b.part.priority, -b.length, b.part.id, b.number)))

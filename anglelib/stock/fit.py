@@ -83,6 +83,5 @@ def _too_short(part: Part, stick: Stick, shop: Shop) -> list[str]:
     longest = max((i.length for i in intervals), default=Fraction(0))
     beside = " beside its dent" if stick.dents else ""
     return [
-        f"{stick.id} is too short: {exact(longest)} of it can be used{beside}, and the blank with its cut "
-        f"takes {exact(blank + shop.kerf)}."
+        f"{stick.id} is too short: {exact(longest)} of it can be used{beside}, and the blank with its cut takes {exact(blank + shop.kerf)}."
     ]

@@ -78,9 +78,7 @@ def problem(section: Section, alloy: str, wanted: Iterable[Blank], sticks: Itera
     ids = {stick.id: n for n, stick in enumerate(sticks)}
     wants = [Size(whole(b.length + shop.kerf), _pin(b, ids)) for b in wanted]
     sizes = sorted(set(wants), key=lambda s: (-s.width, s.pin))
-    spaces = [
-        Space(whole(i.length), ids[stick.id], i.unsawn, not stick.remnant, int(i.freed)) for stick, i in places
-    ]
+    spaces = [Space(whole(i.length), ids[stick.id], i.unsawn, not stick.remnant, int(i.freed)) for stick, i in places]
     instance = Instance(
         tuple(sizes),
         tuple(spaces),

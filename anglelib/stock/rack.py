@@ -103,9 +103,7 @@ class Stick:
             begin = _length(begin, f"start of a dent of stick {self.id}", True)
             end = _length(end, f"end of a dent of stick {self.id}", True)
             if begin >= end:
-                raise RackError(
-                    f"Stick {self.id} has a dent from {exact(begin)} to {exact(end)}: it must end beyond where it begins."
-                )
+                raise RackError(f"Stick {self.id} has a dent from {exact(begin)} to {exact(end)}: it must end beyond where it begins.")
             if end > self.length:
                 raise RackError(
                     f"Stick {self.id} has a dent from {exact(begin)} to {exact(end)}, but the stick is "

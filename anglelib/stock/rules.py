@@ -35,11 +35,7 @@ def _one_by_one(instance: Instance, order: Sequence[int], tight: bool) -> Packin
     found = [[0] * len(instance.sizes) for _ in instance.spaces]
     for size in order:
         width, pin = instance.sizes[size]
-        able = [
-            n
-            for n, space in enumerate(instance.spaces)
-            if pin in (ANY, space.stick) and loads[n] + width <= instance.capacity(space)
-        ]
+        able = [n for n, space in enumerate(instance.spaces) if pin in (ANY, space.stick) and loads[n] + width <= instance.capacity(space)]
         if not able:
             continue
         at = min(able, key=lambda n: (instance.spaces[n].length - loads[n], n)) if tight else able[0]

@@ -29,9 +29,7 @@ class Choice:
     left out of the packing afterwards.
     """
 
-    def __init__(
-        self, instance: Instance, demand: Sequence[int], target: Target, columns: Sequence[Column], exact: bool = False
-    ):
+    def __init__(self, instance: Instance, demand: Sequence[int], target: Target, columns: Sequence[Column], exact: bool = False):
         from ortools.sat.python import cp_model
 
         self.instance, self.demand, self.columns, self.exact = instance, demand, columns, exact

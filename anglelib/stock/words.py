@@ -51,8 +51,10 @@ def _left(outcome: Outcome, shop: Shop) -> str:
         return "Nothing is proven of what remains." if outcome.interrupted else "Nothing remains."
     listed = ", ".join(length(v) for v in sure)
     if 2 in outcome.settled:
-        return f"What remains{unit}, longest first: {listed}; proven the longest there can be." if sure else (
-            "Nothing remains that is worth keeping; proven."
+        return (
+            f"What remains{unit}, longest first: {listed}; proven the longest there can be."
+            if sure
+            else ("Nothing remains that is worth keeping; proven.")
         )
     if proven == len(found):
         return f"What remains{unit}, longest first: {listed} proven as far as looked at."

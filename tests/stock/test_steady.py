@@ -7,8 +7,8 @@ from kits import kit, shuffled
 
 from anglelib.stock.checker import faults
 from anglelib.stock.planner import plan
-from anglelib.stock.rules import RULES
 from anglelib.stock.problem import problems
+from anglelib.stock.rules import RULES
 
 
 @pytest.mark.parametrize("seed", [3, 6, 10, 14, 19])
