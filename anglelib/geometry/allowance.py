@@ -69,9 +69,7 @@ class Saw:
     def deviations(self) -> tuple[float, float]:
         """Standard uncertainty of the gap at the start and at the end of the edge [in]."""
         f = formulas()
-        start, end = (
-            f.gap_deviation(sigma_p=float(self.position), l_p=arm, sigma_a=self._turn) for arm in self._arms
-        )
+        start, end = (f.gap_deviation(sigma_p=float(self.position), l_p=arm, sigma_a=self._turn) for arm in self._arms)
         return start, end
 
     def worst_case(self, position: float, angle: float) -> float:

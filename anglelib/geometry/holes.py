@@ -20,11 +20,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
-from math import hypot
+from math import cos, hypot, pi
 
 from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
-from anglelib.geometry.rounding import rounded_corners
+from anglelib.geometry.rounding import SharpCorner, rounded_corners
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.lengths import show
 from anglelib.part import Hole, Part
@@ -38,6 +38,9 @@ HEAD = Fraction(2)
 """Diameter of a universal head in rivet diameters (from memory: MS20470)."""
 TAIL = Fraction(1, 2)
 """Height of a driven rivet's tail in diameters (from memory); common practice."""
+
+_ARC = 64
+"""Straight pieces of a quarter circle round a cope."""
 
 Point = tuple[float, float]
 
@@ -74,7 +77,7 @@ class EdgeDistance:
 
 
 def edge_distances(part: Part, hole: Hole) -> tuple[EdgeDistance, ...]:
-    """Every edge that a hole could be near, nearest first."""
+    """Every edge that a hole could be near, nearest first. The toe counts where it is sharp, on the outer face."""
     x, y, length = float(hole.x), float(hole.y), float(part.length)
     found = [
         EdgeDistance(hole, "toe", float(part.section.leg(hole.leg)) - y),
@@ -86,9 +89,7 @@ def edge_distances(part: Part, hole: Hole) -> tuple[EdgeDistance, ...]:
         if line.leg == hole.leg:
             found.append(EdgeDistance(hole, f"taper at end {line.end}", _to_taper(line, from_end, y)))
         elif line.vertex_projection is not None:
-            found.append(
-                EdgeDistance(hole, f"bevel of the inner face at end {line.end}", from_end - float(line.vertex_projection))
-            )
+            found.append(EdgeDistance(hole, f"bevel of the inner face at end {line.end}", from_end - float(line.vertex_projection)))
     for cope in part.copes:
         if cope.leg == hole.leg:
             from_end = x if cope.end == 1 else length - x
@@ -145,35 +146,69 @@ def row_band(section: Section, leg: str, diameter: Fraction, flush: bool = False
 
 
 def largest_run(part: Part, line: TaperLine) -> float | None:
-    """The longest run that keeps the edge distance of every hole of its leg, the width left unchanged [in].
+    """The longest run that keeps the edge distance of every hole, the width left unchanged [in].
 
-    None where no hole of the leg limits it. A longer run brings the edge nearer to every hole.
+    None where no hole limits it. A longer run brings the tapered edge nearer to every hole of its
+    leg, and the bevel of the other leg's inner face nearer to every hole of that leg.
     """
     f = formulas()
-    runs = []
-    for hole in part.holes_in(line.leg):
+    start, slopes = float(line.width_left), []
+    for hole in part.holes:
         x = float(hole.x) if line.end == 1 else float(part.length - hole.x)
-        reach, start = float(least_edge(hole)), float(line.width_left)
+        reach = float(least_edge(hole))
+        place = f"The {show(hole.diameter)} hole of leg {hole.leg} at x = {show(hole.x)}"
+        if hole.leg != line.leg:
+            if line.vertex_projection is None:
+                continue
+            if x <= reach:
+                raise PartError(f"{place} is nearer than its edge distance to the end: no run keeps its edge. Move the hole.")
+            t = float(line.other_thickness)
+            slopes.append(f.vertex_projection.solved_for("c")(x_v=x - reach, t=t, s=start))
+            continue
         if hypot(x, float(hole.y) - start) <= reach:
             raise PartError(
-                f"The {show(hole.diameter)} hole at x = {show(hole.x)} is nearer than its edge distance to the taper's start: "
-                "no run keeps its edge. Leave more width, or move the hole."
+                f"{place} is nearer than its edge distance to the taper's start: no run keeps its edge. Leave more width, or move the hole."
             )
         angle = f.least_angle(e=reach, x=x, y=float(hole.y), s=start)
         if angle >= 90:
-            raise PartError(
-                f"The {show(hole.diameter)} hole at x = {show(hole.x)} leaves no room for a taper: move the hole away from the end."
-            )
+            raise PartError(f"{place} leaves no room for a taper: move the hole away from the end.")
         if angle > 0:
-            runs.append(f.run_from_slope(W=float(line.width), s=start, c=f.slope_from_angle(theta=angle)))
-    return min(runs) if runs else None
+            slopes.append(f.slope_from_angle(theta=angle))
+    return f.run_from_slope(W=float(line.width), s=start, c=min(slopes)) if slopes else None
+
+
+def largest_radius(part: Part, leg: str, end: int) -> float:
+    """The largest radius of a rounded corner that fits and keeps the edge distance of every hole of its leg [in].
+
+    A radius up to the edge distance costs no hole anything, as long as both straight edges keep it.
+    PartError where they do not.
+
+    >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+    >>> cleat = Part("A1L", "Cleat", stock, "6061-T6", 3, holes=[Hole("A", "5/16", "7/16", "1/8")])
+    >>> round(largest_radius(cleat, "A", 1), 4)
+    0.4634
+    """
+    sharp = SharpCorner.of(part, leg, end)
+    largest = sharp.largest_fit
+    for hole in part.holes_in(leg):
+        x, y, reach = float(hole.x if end == 1 else part.length - hole.x), float(hole.y), float(least_edge(hole))
+        n_1, n_2 = sharp.distances(x, y)
+        if min(n_1, n_2) < reach - 1e-12:
+            raise PartError(
+                f"The {show(hole.diameter)} hole of leg {leg} at x = {show(hole.x)} is nearer to the corner's straight edges than its "
+                "edge distance: move the hole first."
+            )
+        limit = formulas().largest_radius(n_1=max(n_1, reach), n_2=max(n_2, reach), phi=sharp.angle, e=reach)
+        largest = min(largest, limit)
+    return largest
 
 
 def legal_region(part: Part, leg: str, diameter: Fraction, flush: bool = False) -> tuple[Point, ...]:
     """The corners of the region of a leg in which the centre of a hole may lie, in order; empty if there is none.
 
     (x from end 1, y from the heel) [in]: every edge at least the edge distance away, the head clear
-    of the fillet. Arcs of large rounded corners and of copes are replaced by chords inside the region.
+    of the fillet. Arcs of large rounded corners and of copes are replaced by straight pieces inside the
+    region. Where copes divide the region its largest piece is given.
     """
     e = float((FLUSH if flush else PLAIN) * diameter)
     nearest, _ = row_band(part.section, leg, diameter, flush)
@@ -220,7 +255,9 @@ def _less_copes(part: Part, leg: str, region: list[Point], e: float) -> tuple[Po
         if cope.leg != leg:
             continue
         far, left, radius = float(cope.length), float(cope.width_left), float(cope.radius)
-        air = box(-2 * e, left + radius, far - radius, width + 2 * e).buffer(radius + e, quad_segs=64)
+        # Tangents instead of chords round the air: a little more of it.
+        wide = (radius + e) / cos(pi / (4 * _ARC))
+        air = box(-2 * e, left + radius, far - radius, width + 2 * e).buffer(wide, quad_segs=_ARC)
         if cope.end == 2:
             air = Polygon([(length - x, y) for x, y in air.exterior.coords])
         shape = shape.difference(air)

@@ -66,9 +66,7 @@ class LegShape:
             float(part.section.leg(leg)),
             float(part.length),
             tuple(_Taper(t.end, float(t.width_left), float(t.slope)) for t in taper_lines(part) if t.leg == leg),
-            tuple(
-                _Cope(c.end, float(c.length), float(c.width_left), float(c.radius)) for c in part.copes if c.leg == leg
-            ),
+            tuple(_Cope(c.end, float(c.length), float(c.width_left), float(c.radius)) for c in part.copes if c.leg == leg),
             tuple(corner for corner in rounded_corners(part) if corner.leg == leg),
             tuple(_Hole(float(h.x), float(h.y), float(h.diameter) / 2) for h in part.holes_in(leg)),
         )

@@ -125,45 +125,46 @@ def _cross(one: Point, two: Point) -> float:
     return one[0] * two[1] - one[1] * two[0]
 
 
-def rounded_corners(part: Part) -> tuple[RoundedCorner, ...]:
-    """The rounded corners of a part where they lie. PartError where an arc does not fit on its edges."""
-    found, reaches = [], {}
-    for corner in part.corners:
-        leg, end, radius = corner.leg, corner.end, float(corner.radius)
-        width, length = float(part.section.leg(leg)), float(part.length)
-        root = float(part.section.thickness(other_leg(leg)))
-        place = f"the toe of leg {leg}, end {end}"
+@dataclass(frozen=True)
+class SharpCorner:
+    """A corner before it is rounded, in lengths from its own end: at ``at`` on the toe, its inner angle [deg].
+
+    ``down`` is the direction of its other edge, from the toe towards the heel; ``edge`` and ``toe``
+    are how much of that edge and of the toe there is for an arc [in].
+    """
+
+    at: float
+    width: float
+    angle: float
+    down: Point
+    edge: float
+    toe: float
+
+    @classmethod
+    def of(cls, part: Part, leg: str, end: int) -> SharpCorner:
+        """The corner of a part's leg at an end. PartError where a cope has taken it away."""
+        width, root = float(part.section.leg(leg)), float(part.section.thickness(other_leg(leg)))
         if any((cope.leg, cope.end) == (leg, end) for cope in part.copes):
-            raise PartError(f"The cope takes away the corner at {place}: drop the rounded corner, or the cope.")
+            raise PartError(f"The cope takes away the corner at the toe of leg {leg}, end {end}: drop the rounded corner, or the cope.")
+        at, angle, edge = 0.0, 90.0, width - root
         taper = part.taper_at(leg, end)
-        if taper is None:
-            angle, at, edge, along = 90.0, 0.0, width - root, (0.0, -1.0)
-        else:
+        if taper:
             line = TaperLine.of(part.section, taper)
-            angle, at = 180 - line.angle, float(line.run)
-            along = (-cos(radians(line.angle)), -sin(radians(line.angle)))
+            at, angle = float(line.run), 180 - line.angle
             # Below the other leg's inner face an arc would cut into that leg.
             edge = line.edge_length * min(1.0, (width - root) / (width - float(line.width_left)))
-        reach = tangent_length(angle, radius)
-        reaches[leg] = reaches.get(leg, 0.0) + reach
-        # The toe's edge is what the cuts of both ends leave of it, and both ends' arcs lie on it.
-        toe = length - at - _toe_taken(part, leg, other_end(end)) - (reaches[leg] - reach)
-        if reach > min(edge, toe) + 1e-12:
-            there_is = f"there is {show(min(edge, toe), 64, 'down')}" if min(edge, toe) > 0 else "there is none left"
-            raise PartError(
-                f"The {show(corner.radius)} radius at {place}, needs {show(reach, 64, 'up')} of edge and {there_is}: "
-                "choose a smaller radius."
-            )
-        on_toe, on_edge = (at + reach, width), (at + along[0] * reach, width + along[1] * reach)
-        centre = (on_toe[0], width - radius)
+        down = (cos(radians(angle)), -sin(radians(angle)))
+        return cls(at, width, angle, down, edge, float(part.length) - at - _toe_taken(part, leg, other_end(end)))
 
-        def placed(point: Point, end: int = end, length: float = length) -> Point:
-            return point if end == 1 else (length - point[0], point[1])
+    @property
+    def largest_fit(self) -> float:
+        """The largest radius whose arc begins and ends on the corner's edges, the leg's other corner left sharp [in]."""
+        return formulas().tangent_length.solved_for("rho")(t_r=max(0.0, min(self.edge, self.toe)), phi=self.angle)
 
-        found.append(
-            RoundedCorner(leg, end, angle, radius, placed((at, width)), placed(centre), (placed(on_toe), placed(on_edge)))
-        )
-    return tuple(found)
+    def distances(self, x: float, y: float) -> tuple[float, float]:
+        """How far inside of the toe and of the other edge a point lies [in]."""
+        x, y = x - self.at, y - self.width
+        return -y, y * self.down[0] - x * self.down[1]
 
 
 def _toe_taken(part: Part, leg: str, end: int) -> float:
@@ -173,17 +174,32 @@ def _toe_taken(part: Part, leg: str, end: int) -> float:
     return max([0.0, *taken, *([float(TaperLine.of(part.section, taper).run)] if taper else [])])
 
 
-def largest_radius(angle: float, centre_distance: float, edge_distance: float) -> float:
-    """The largest radius [in] that keeps a hole's edge distance, the hole on the corner's bisector.
-
-    ``centre_distance`` is from the sharp corner to the hole's centre. A radius up to the edge
-    distance costs nothing as long as both straight edges keep it.
-    """
-    half = radians(_angle(angle)) / 2
-    # Distance from hole to arc: radius - |hole - centre|, the centre at radius / sin(half) from the corner.
-    if centre_distance * sin(half) < edge_distance:
-        raise PartError("The hole is nearer to the straight edges than its edge distance: move the hole first.")
-    return (centre_distance - edge_distance) / (1 / sin(half) - 1)
+def rounded_corners(part: Part) -> tuple[RoundedCorner, ...]:
+    """The rounded corners of a part where they lie. PartError where an arc does not fit on its edges."""
+    found, reached = [], {"A": 0.0, "B": 0.0}
+    for corner in part.corners:
+        leg, end, radius = corner.leg, corner.end, float(corner.radius)
+        sharp = SharpCorner.of(part, leg, end)
+        reach = tangent_length(sharp.angle, radius)
+        # The arcs of both ends share the toe.
+        room = min(sharp.edge, sharp.toe - reached[leg])
+        reached[leg] += reach
+        if reach > room + 1e-12:
+            there_is = f"there is {show(room, 64, 'down')}" if room > 0 else "there is none left"
+            raise PartError(
+                f"The {show(corner.radius)} radius at the toe of leg {leg}, end {end}, needs {show(reach, 64, 'up')} of edge "
+                f"and {there_is}: choose a smaller radius."
+            )
+        places = (
+            (sharp.at, sharp.width),
+            (sharp.at + reach, sharp.width - radius),
+            (sharp.at + reach, sharp.width),
+            (sharp.at + sharp.down[0] * reach, sharp.width + sharp.down[1] * reach),
+        )
+        length = float(part.length)
+        at, centre, on_toe, on_edge = places if end == 1 else [(length - x, y) for x, y in places]
+        found.append(RoundedCorner(leg, end, sharp.angle, radius, at, centre, (on_toe, on_edge)))
+    return tuple(found)
 
 
 @dataclass(frozen=True)

@@ -46,9 +46,7 @@ class End:
     def from_gaps(cls, section: Section, on_a: float, on_b: float) -> End:
         """The end from the gap of light at each toe [in], positive where the toe stands out."""
         f = formulas()
-        return cls(
-            f.out_of_square(g=float(on_a), W=float(section.leg_a)), f.out_of_square(g=float(on_b), W=float(section.leg_b))
-        )
+        return cls(f.out_of_square(g=float(on_a), W=float(section.leg_a)), f.out_of_square(g=float(on_b), W=float(section.leg_b)))
 
     @property
     def slopes(self) -> tuple[float, float]:
@@ -161,9 +159,7 @@ class RolledStock:
 
     def vertex_projection(self, own_thickness: float, other_thickness: float) -> float:
         """Where the cut leaves the inside corner, from the vertex along the heel [in]."""
-        return formulas().roll_mark(
-            c=float(self.fence), psi=float(self.roll), tA=float(own_thickness), tB=float(other_thickness)
-        )
+        return formulas().roll_mark(c=float(self.fence), psi=float(self.roll), tA=float(own_thickness), tB=float(other_thickness))
 
 
 def twist_roll(twist_per_foot: float, distance: float) -> float:

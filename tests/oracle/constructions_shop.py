@@ -332,6 +332,21 @@ def _(rho, phi):
     return richardson(lambda n: Polygon([(0, 0), *_arc_between(*_rounded(phi, rho), n)]).area)
 
 
+@of("largest radius that keeps a hole's edge distance")
+def _(n_1, n_2, phi, e):
+    """The hole lies where both edges moved inwards meet; the radius grows until the arc comes within the edge distance."""
+    hole = meet((0.0, n_1), (1.0, n_1), turned((0.0, -n_2), phi), turned((1.0, -n_2), phi))
+
+    def slack(rho):
+        # The centre: both edges moved inwards by the radius.
+        other = turned((0.0, -rho), phi), turned((1.0, -rho), phi)
+        return rho - dist(hole, meet((0.0, rho), (1.0, rho), *other)) - e
+
+    # From where the hole has most room the arc only comes nearer.
+    best = max(np.geomspace(e, 1e5, 4000), key=slack)
+    return brentq(slack, best, 1e6, xtol=1e-13)
+
+
 @of("length lost at the nose of a vertex taper")
 def _(rho, theta):
     (x, _), *_ = _rounded(theta, rho)

@@ -122,3 +122,26 @@ def face_outline(part, leg: str, metal: str = solids.ON, steps: int = 64, holes:
         if hole.leg == leg:
             face = face.difference(Point(float(hole.x), float(hole.y)).buffer(float(hole.diameter) / 2, quad_segs=steps))
     return face
+
+
+def slice_edges(solid: manifold3d.Manifold, axis: int, at: float) -> np.ndarray:
+    """The edges (from, to) of a solid's slice square to an axis, metal on the left: one from each face that it passes.
+
+    The two other coordinates follow the axis in turn: a slice at x is of (y, z), one at z of (x, y).
+    The kernel's own slicing rounds to single precision; here each face is cut by proportion.
+    """
+    faces = np.roll(solids.triangles(solid), -axis, axis=2)
+    faces = faces[(faces[:, :, 0].min(axis=1) < at) & (faces[:, :, 0].max(axis=1) > at)]
+    ends = []
+    for i, j in ((0, 1), (1, 2), (2, 0)):
+        p, q = faces[:, i], faces[:, j]
+        met = (p[:, 0] < at) != (q[:, 0] < at)
+        share = (at - p[:, 0]) / np.where(met, q[:, 0] - p[:, 0], 1.0)
+        ends.append(np.where(met[:, None], p[:, 1:] + share[:, None] * (q - p)[:, 1:], np.nan))
+    points = np.stack(ends, axis=1)
+    edges = points[~np.isnan(points[:, :, 0])].reshape(-1, 2, 2)
+    outward = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0])[:, 1:]
+    along = edges[:, 1] - edges[:, 0]
+    backward = along[:, 0] * -outward[:, 1] + along[:, 1] * outward[:, 0] < 0
+    edges[backward] = edges[backward][:, ::-1]
+    return edges

@@ -146,10 +146,7 @@ def test_kerf_and_its_uncertainty_by_measuring_many_times(cuts):
     rng, true, reading = Random(f"kerf {cuts}"), 0.062, 0.002
     lengths = [rng.uniform(1, 3) for _ in range(cuts + 1)]
     before = sum(lengths) + cuts * true
-    found = [
-        Kerf.from_test_cut(rng.gauss(before, reading), tuple(rng.gauss(v, reading) for v in lengths), reading)
-        for _ in range(20_000)
-    ]
+    found = [Kerf.from_test_cut(rng.gauss(before, reading), tuple(rng.gauss(v, reading) for v in lengths), reading) for _ in range(20_000)]
     assert fmean(k.width for k in found) == pytest.approx(true, abs=5e-5)
     assert pstdev(k.width for k in found) == pytest.approx(found[0].uncertainty, rel=0.02)
 

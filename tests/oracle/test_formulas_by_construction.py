@@ -37,6 +37,7 @@ def bench(rng: Random) -> dict[str, float]:
     found["v"] = rng.uniform(-1, 1) * found["Rh"] * pi / 4
     found["Q"] = found["A"] * rng.uniform(0.2, 1)  # a leg of 0.4 to 2 in., so that the run stays on the part
     found["n_s"] = rng.randint(2, 9)
+    found["n_1"], found["n_2"] = (found["e"] + rng.random() for _ in "12")  # a hole that keeps its edge distance
     return found
 
 

@@ -16,6 +16,7 @@ import numpy as np
 import oracle_parts
 import pytest
 import solids
+from cutters import slice_edges
 from shapely import LineString, Polygon
 from shapely.ops import polygonize
 
@@ -36,28 +37,6 @@ PART = Part(
     holes=[Hole("A", 3, 1, "3/16"), Hole("B", "49/16", "5/8", "1/8"), Hole("A", 4, "9/32", "3/16")],
 )  # fmt: skip
 NAMES = ("A", "Qz", "Qy", "Izz", "Iyy", "Iyz")
-
-
-def slice_edges(part, x: float, metal: str, steps: int) -> np.ndarray:
-    """The edges (from, to) of the solid's slice at x as (y, z), metal on the left: one from each face that x passes.
-
-    The kernel's own slicing rounds to single precision; here each face is cut by proportion.
-    """
-    faces = solids.triangles(cutters.finished(part, metal, steps))
-    faces = faces[(faces[:, :, 0].min(axis=1) < x) & (faces[:, :, 0].max(axis=1) > x)]
-    ends = []
-    for i, j in ((0, 1), (1, 2), (2, 0)):
-        p, q = faces[:, i], faces[:, j]
-        met = (p[:, 0] < x) != (q[:, 0] < x)
-        share = (x - p[:, 0]) / np.where(met, q[:, 0] - p[:, 0], 1.0)
-        ends.append(np.where(met[:, None], p[:, 1:] + share[:, None] * (q - p)[:, 1:], np.nan))
-    points = np.stack(ends, axis=1)
-    edges = points[~np.isnan(points[:, :, 0])].reshape(-1, 2, 2)
-    outward = np.cross(faces[:, 1] - faces[:, 0], faces[:, 2] - faces[:, 0])[:, 1:]
-    along = edges[:, 1] - edges[:, 0]
-    backward = along[:, 0] * -outward[:, 1] + along[:, 1] * outward[:, 0] < 0
-    edges[backward] = edges[backward][:, ::-1]
-    return edges
 
 
 def of_edges(edges: np.ndarray) -> np.ndarray:
@@ -84,7 +63,7 @@ def about_heel(part, x: float) -> np.ndarray:
 
 def check_slice(part, x: float, steps: int, width: float) -> None:
     x += 1e-10  # off the kernel's corners
-    less, more = (of_edges(slice_edges(part, x, metal, steps)) for metal in (solids.LESS, solids.MORE))
+    less, more = (of_edges(slice_edges(cutters.finished(part, metal, steps), 0, x)) for metal in (solids.LESS, solids.MORE))
     ours = about_heel(part, x)
     room = 1e-9 * more[0]
     for name, low, value, high in zip(NAMES, less, ours, more, strict=True):
@@ -127,7 +106,7 @@ def test_principal_moments_of_a_meshed_slice(x):
         from sectionproperties.pre import Geometry
     except ImportError as missing:
         pytest.skip(f"sectionproperties, or its mesher, has no wheel for this Python: {missing}")
-    edges = slice_edges(PART, x + 1e-10, solids.ON, 64)
+    edges = slice_edges(cutters.finished(PART, solids.ON, 64), 0, x + 1e-10)
     (outline,) = polygonize([LineString(edge) for edge in edges.round(12)])
     mesh = Meshed(Geometry(outline).create_mesh(mesh_sizes=[0]))
     mesh.calculate_geometric_properties()

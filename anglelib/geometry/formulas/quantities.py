@@ -156,6 +156,8 @@ x_r = quantity("x_r", "length lost from the corner to the arc", "in")
 t_r = quantity("t_r", "from the corner to where the arc begins", "in")
 l_a = quantity("l_a", "length of the arc", "in", r"\ell_a")
 A_r = quantity("A_r", "area lost by rounding", "in2")
+n_1 = quantity("n_1", "distance of the hole from one edge of the corner", "in")
+n_2 = quantity("n_2", "distance of the hole from the corner's other edge", "in")
 x_o = quantity("x_o", "by how much the nose of a vertex taper gets shorter", "in")
 
 # stepping off

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sympy import Rational, pi, sin, sqrt, tan
+from sympy import Rational, cos, pi, sin, sqrt, tan
 
-from anglelib.geometry.formulas.quantities import A_r, E_n, E_r, e_1, l_a, n_s, phi, rho, t_r, theta, x_o, x_r
+from anglelib.geometry.formulas.quantities import A_r, E_n, E_r, e, e_1, l_a, n_1, n_2, n_s, phi, rho, t_r, theta, x_o, x_r
 from anglelib.geometry.formulas.state import formula_names, state
 
 corner_loss = state(
@@ -15,6 +15,11 @@ arc_length = state("length of the arc", l_a, rho * (pi - phi), "definition of th
 area_lost = state(
     "area lost by rounding", A_r, rho**2 * (1 / tan(phi / 2) - (pi - phi) * Rational(1, 2)),
     rho=sqrt(A_r / (1 / tan(phi / 2) - (pi - phi) * Rational(1, 2))),
+)  # fmt: skip
+largest_radius = state(
+    "largest radius that keeps a hole's edge distance", rho,
+    e + (n_1 - e + n_2 - e + 2 * sin(phi / 2) * sqrt((n_1 - e) * (n_2 - e))) / (2 * cos(phi / 2) ** 2),
+    "derived: the arc whose centre is a radius less the edge distance from the hole",
 )  # fmt: skip
 nose_loss = state(
     "length lost at the nose of a vertex taper", x_o, rho / tan(theta / 2) - rho, rho=x_o / (1 / tan(theta / 2) - 1)
