@@ -1,5 +1,9 @@
 """The angle seen from the inside, and a sheet of paper that lines it: folded, on its way down, or flat.
 
+The tapered leg lies flat with its toe towards the viewer, the other leg stands behind it. Where the
+tapered end then lies, left or right, is what makes the hand (:func:`way`): a picture that is drawn
+with the end at the left is turned into its mirror image for the other hand.
+
 w runs round the inside from the tapered leg's toe, x along the heel from the tapered end; y and z are
 those of the section, with the tapered leg along y. All [in].
 
@@ -16,15 +20,50 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from anglelib.drawing.outline import section_outline
-from anglelib.drawing.sheet import Group, Item, Line, Point, Polyline
+from anglelib.drawing.sheet import Arc, Circle, Group, Hatch, Item, Line, Point, Polyline
 from anglelib.geometry.taper import Number, TaperLine
 from anglelib.lengths import both
 
 Place = tuple[float, float, float]
+
+
+def way(line: TaperLine) -> int:
+    """1 where the tapered end lies at the left of the viewer, -1 where it lies at the right.
+
+    x from end 1, y on leg A and z on leg B are a right-handed frame.
+
+    >>> from anglelib.part import Taper
+    >>> from anglelib.section import Section
+    >>> [way(TaperLine.of(Section(1, 1, "1/8"), Taper(leg, end, run=2))) for leg in "AB" for end in (1, 2)]
+    [-1, 1, 1, -1]
+    """
+    return -1 if (line.leg == "A") == (line.end == 1) else 1
+
+
+def mirrored(items: Iterable[Item], width: float) -> Group:
+    """The mirror image of a drawing on a sheet so wide; its words stay readable."""
+    return tuple(_mirrored(item, width) for item in items)
+
+
+def _mirrored(item: Item, width: float) -> Item:
+    if isinstance(item, Line):
+        return replace(item, x1=width - item.x1, x2=width - item.x2)
+    if isinstance(item, (Polyline, Hatch)):
+        turned = replace(item, points=tuple((width - x, y) for x, y in item.points))
+        return replace(turned, angle=180 - item.angle) if isinstance(item, Hatch) else turned
+    if isinstance(item, Arc):
+        return replace(item, x=width - item.x, start=180 - item.end, end=180 - item.start)
+    if isinstance(item, Circle):
+        return replace(item, x=width - item.x)
+    anchor = {"start": "end", "end": "start"}.get(item.anchor, item.anchor)
+    if abs(item.rotation) == 90:  # read from the right it stands beside its line on the other side
+        base = {"bottom": "top", "top": "bottom"}.get(item.base, item.base)
+        return replace(item, x=width - item.x, base=base)
+    return replace(item, x=width - item.x, anchor=anchor)
 
 
 def mark_text(x: Number) -> str:

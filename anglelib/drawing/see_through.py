@@ -6,9 +6,9 @@ inside; ``opened`` takes its standing half down. On the right it lies flat, with
 
 >>> from anglelib.part import Taper
 >>> from anglelib.section import Section
->>> line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, run="2 1/8"))
+>>> line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("B", 1, run="2 1/8"))
 >>> print(see_through_sheet(line, Shown(answer=False)).sentence)
-Angle 1 1/4 x 1 1/4 x 1/8, seen from the inside: leg A lies flat, leg B stands behind it. The line on the outer face of leg A shows through: from the toe, 2 1/8 (2.125) from end 1, to the vertex. Its marks on the inside are not shown yet.
+Angle 1 1/4 x 1 1/4 x 1/8, seen from the inside: leg B lies flat, leg A stands behind it, end 1 is at the left. The line on the outer face of leg B shows through: from the toe, 2 1/8 (2.125) from end 1, to the vertex. Its marks on the inside are not shown yet.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 from anglelib.drawing.dimensions import leader, linear_dimension
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.lining import Lining, Oblique, mark_text, metal, paper
+from anglelib.drawing.lining import Lining, Oblique, mark_text, metal, mirrored, paper, way
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Point, Polyline, Sheet
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.taper import Number, TaperLine
@@ -56,6 +56,8 @@ def see_through_sheet(line: TaperLine, shown: Shown = Shown()) -> Sheet:
         *_names(lining, view, shown),
         *laid_flat(lining, unit, shown),
     )
+    if way(line) < 0:
+        items = mirrored(items, WIDTH)
     return Sheet(WIDTH, HEIGHT, items, "A taper on the inside", see_through_sentence(line, shown))
 
 
@@ -184,8 +186,9 @@ def see_through_sentence(line: TaperLine, shown: Shown) -> str:
     a, b = f"leg {line.leg}", f"leg {line.other}"
     foot = "the vertex" if line.to_vertex else f"{exact(line.width_left)} from the heel at the end"
     words = (
-        f"Angle {line.section.size}, seen from the inside: {a} lies flat, {b} stands behind it. The line on the outer "
-        f"face of {a} shows through: from the toe, {mark_text(line.run)} from end {line.end}, to {foot}."
+        f"Angle {line.section.size}, seen from the inside: {a} lies flat, {b} stands behind it, end {line.end} is at "
+        f"the {'left' if way(line) > 0 else 'right'}. The line on the outer face of {a} shows through: from the toe, "
+        f"{mark_text(line.run)} from end {line.end}, to {foot}."
     )
     if not shown.answer:
         words += " Its marks on the inside are not shown yet."

@@ -5,15 +5,15 @@ line carried straight on over the rounded fillet, which strikes the other leg to
 
 >>> from anglelib.part import Taper
 >>> from anglelib.section import Section
->>> line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, run="2 1/8"))
+>>> line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("B", 1, run="2 1/8"))
 >>> print(wrong_line_sheet(line, CORNER).sentence)
-A line aimed at the inside corner, beside the right one. It meets the end 1/8 from the heel instead of at the vertex: 1/8 (0.125) of leg A is left standing there, and the angle comes out 27.9 degrees instead of 30.5.
+A line aimed at the inside corner, beside the right one. It meets the end 1/8 from the heel instead of at the vertex: 1/8 (0.125) of leg B is left standing there, and the angle comes out 27.9 degrees instead of 30.5.
 """
 
 from __future__ import annotations
 
 from anglelib.drawing.dimensions import leader, linear_dimension
-from anglelib.drawing.lining import Lining, Oblique, mark_text
+from anglelib.drawing.lining import Lining, Oblique, mark_text, mirrored, way
 from anglelib.drawing.see_through import FLAT_LEFT, FLAT_TOE, HEIGHT, LEFT, WIDTH, Shown, seen, unit_for
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyline, Sheet
 from anglelib.drawing.symbols import zigzag
@@ -45,8 +45,9 @@ def wrong_line_sheet(line: TaperLine, mistake: str, *, reach: float = 3.75, few:
         Label(LEFT, HEIGHT - 6, mistake, anchor="start", base="middle"),
         *(_left_standing(line, unit, reach, few) if mistake == CORNER else _unrolled(lining, wrong, unit, reach, few)),
     ]
-    title = f"A line {mistake}"
-    return Sheet(WIDTH, HEIGHT, tuple(items), title, wrong_line_sentence(line, mistake))
+    if way(line) < 0:
+        items = list(mirrored(items, WIDTH))
+    return Sheet(WIDTH, HEIGHT, tuple(items), f"A line {mistake}", wrong_line_sentence(line, mistake))
 
 
 def _left_standing(line: TaperLine, unit: float, reach: float, few: bool) -> Group:

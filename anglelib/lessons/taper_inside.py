@@ -3,10 +3,9 @@
 What is computed, what is drawn and how they are wired are three separate things; each function below
 the last heading is one cell of the notebook.
 
->>> line = compute({"section": demo_part("C1L").section, "run": Fraction(17, 8)})
->>> line.vertex_projection
+>>> compute(given(demo_part("C1R"))).vertex_projection
 Fraction(17, 80)
->>> draw({"section": line.section, "run": line.run}, View(revealed=False)).title
+>>> draw(given(demo_part("C1R")), View(revealed=False)).title
 'A taper on the inside'
 """
 
@@ -45,12 +44,19 @@ THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16", "1/4")}
 
 
 # --- computed -----------------------------------------------------------------------------------------
+def given(part: Part) -> dict[str, Any]:
+    """What a part's first taper gives a picture: section, leg, end, run, width left."""
+    line = taper_lines(part)[0]
+    return {"section": part.section, "leg": line.leg, "end": line.end, "run": line.run, "left": line.width_left}
+
+
 def compute(values: Mapping[str, Any]) -> TaperLine:
-    """The line for some values: a section (or leg A's thicknesses), a run, and the width left."""
-    section = values["section"]
+    """The line for some values; ``own`` and ``other`` are the thicknesses of the tapered and of the other leg."""
+    section, leg = values["section"], values["leg"]
     if "own" in values:
-        section = Section(section.leg_a, section.leg_b, values["own"], values["other"], section.fillet)
-    return TaperLine.of(section, Taper("A", 1, values.get("left", Fraction(0)), run=values["run"]))
+        thick = (values["own"], values["other"]) if leg == "A" else (values["other"], values["own"])
+        section = Section(section.leg_a, section.leg_b, *thick, section.fillet)
+    return TaperLine.of(section, Taper(leg, values["end"], values["left"], run=values["run"]))
 
 
 def reach(line: TaperLine) -> float:
@@ -136,8 +142,8 @@ def _book() -> AnswerBook:
 
 
 def _plain() -> Part:
-    """The worked part: its taper runs to the vertex."""
-    return demo_part("C1L")
+    """The worked part: its taper runs to the vertex. The right-hand one has end 1 at the left when its tapered leg lies flat."""
+    return demo_part("C1R")
 
 
 def _run(part: Part) -> FractionControl:
@@ -160,7 +166,7 @@ def project() -> LivePicture:
     return LivePicture(
         draw,
         {"opened": NumberControl("Unrolled (%)", 0, 100, 40, 5)},
-        fixed={"section": part.section, "run": part.tapers[0].run},
+        fixed=given(part),
         ask=Predict(lambda n: ask.vertex_projection(part, "predict the mark"), _book()),
     )
 
@@ -168,11 +174,14 @@ def project() -> LivePicture:
 def thicknesses() -> LivePicture:
     """Predict whose thickness counts; then change one and the other."""
     part = _plain()
-    t = part.section.thickness_a
+    line = taper_lines(part)[0]
     return LivePicture(
         draw,
-        {"own": ChoiceControl("Leg A thick (in.)", THICKNESSES, t), "other": ChoiceControl("Leg B thick (in.)", THICKNESSES, t)},
-        fixed={"section": part.section, "run": part.tapers[0].run},
+        {
+            "own": ChoiceControl(f"Leg {line.leg} thick (in.)", THICKNESSES, part.section.thickness(line.leg)),
+            "other": ChoiceControl(f"Leg {line.other} thick (in.)", THICKNESSES, line.other_thickness),
+        },
+        fixed=given(part),
         ask=Predict(lambda n: ask.which_thickness(part, "predict the thickness"), _book()),
     )
 
@@ -180,15 +189,11 @@ def thicknesses() -> LivePicture:
 def slopes() -> LivePicture:
     """Predict what a longer run does; then change run and width left, on the parts of the demo kit."""
     part = _plain()
-    jobs = {}
-    for id_ in ("C1L", "C2L", "E1", "D2L"):
-        job = demo_part(id_)
-        taper = job.tapers[0]
-        jobs[job.name.removesuffix(", left")] = {"section": job.section, "run": taper.run, "left": taper.width_left}
+    jobs = (part, demo_part("C1L"), demo_part("C2R"), demo_part("E1").turned(), demo_part("E2R"))
     return LivePicture(
         draw,
         {"run": _run(part), "left": FractionControl("Width left s (in.)", LEFTS, Fraction(0))},
-        presets=jobs,
+        presets={job.name: given(job) for job in jobs},
         ask=Predict(lambda n: ask.when_run_grows(part, "predict a longer run"), _book()),
     )
 
@@ -199,7 +204,7 @@ def inside_corner() -> LivePicture:
     return LivePicture(
         draw_mistake,
         {"mistake": ChoiceControl("The line", MISTAKES, CORNER), "run": _run(part)},
-        fixed={"section": part.section},
+        fixed=given(part),
         ask=Predict(lambda n: ask.left_by_inside_corner(part, "predict what is left"), _book()),
     )
 
@@ -227,8 +232,8 @@ def worked() -> Worked:
         f"The taper takes end 1 away. So first a witness line, square across both legs, {both(witness_line(part))} from end 1.",  # type: ignore[arg-type]
         ask.slope_step(line),
         f"Toe: {both(line.run, 64, 'down')} from end 1, on the outer face and on the toe's edge.",
-        f"On leg B: {_small(ask.vertex_step(line))}",
-        f"On leg A: {_small(ask.first_flat_step(line))}",
+        f"On leg {line.other}: {_small(ask.vertex_step(line))}",
+        f"On leg {line.leg}: {_small(ask.first_flat_step(line))}",
     )
     check = (
         "Check: a rule laid through the toe mark and the mark beside the fillet points at the vertex, not at the inside "
@@ -244,13 +249,13 @@ def _small(sentence: str) -> str:
 
 def last_step() -> Ask:
     """The same kind of part with the last step left out."""
-    part = demo_part("E1")
+    part = demo_part("E1").turned()  # the same metal, end for end
     return Ask(lambda n: ask.last_step(part, "battery foot"), _book())
 
 
 def all_steps() -> Questions:
     """A part with every step left out: its taper ends inside the fillet."""
-    part, book = demo_part("C2L"), _book()
+    part, book = demo_part("C2R"), _book()
     return Questions(
         Ask(lambda n: ask.leaves_through(part, "fairing angle, where"), book),
         Ask(lambda n: ask.first_flat(part, "fairing angle, mark"), book),

@@ -21,7 +21,7 @@ from fractions import Fraction
 from typing import TypeVar
 
 from anglelib.part import Part, Taper
-from anglelib.section import Section
+from anglelib.section import Section, other_leg
 
 ENDINGS = ("vertex", "other leg", "fillet", "flat")
 """Where a taper's line leaves through the end (see :class:`anglelib.geometry.taper.TaperLine`)."""
@@ -61,11 +61,11 @@ class Numbers:
         return step * (first + int(self._random.random() * (last - first + 1)))
 
 
-def fresh_part(seed: str, *, ends_in: str = "vertex", two_thicknesses: bool = False) -> Part:
-    """A practice part with one taper on leg A at end 1, whose line leaves through the end at ``ends_in``.
+def fresh_part(seed: str, *, ends_in: str = "vertex", two_thicknesses: bool = False, legs: str = "A") -> Part:
+    """A practice part with one taper at end 1, whose line leaves through the end at ``ends_in``.
 
-    ``two_thicknesses``: leg A and leg B differ, so that the wrong one shows. The angle lies between
-    18 and 50 degrees.
+    ``legs`` are those that may be tapered: "AB" gives either hand. ``two_thicknesses``: leg A and
+    leg B differ, so that the wrong one shows. The angle lies between 18 and 50 degrees.
     """
     if ends_in not in ENDINGS:
         raise ValueError(f"a taper ends in one of {', '.join(ENDINGS)}, not {ends_in!r}")
@@ -74,20 +74,21 @@ def fresh_part(seed: str, *, ends_in: str = "vertex", two_thicknesses: bool = Fa
     a, b, t, r = (_sum(text) for text in numbers.pick(_STOCK[1:] if two_thicknesses else _STOCK))
     t_a, t_b = (Fraction(text) for text in numbers.pick(_TWO_THICKNESSES)) if two_thicknesses else (t, t)
     section = Section(a, b, t_a, t_b, fillet=r)
-    left = _width_left(numbers, section, ends_in)
-    height = a - left
+    leg = numbers.pick(legs) if len(legs) > 1 else legs
+    left = _width_left(numbers, section, leg, ends_in)
+    height = section.leg(leg) - left
     run = numbers.length(height * Fraction(7, 8), height * 3, Fraction(1, 8))
     length = numbers.length(max(Fraction(4), 2 * run), max(Fraction(8), 2 * run + 2), Fraction(1, 8))
-    return Part("P1", "Practice bracket", section, "6061-T6", length, [Taper("A", 1, left, run=run)])
+    return Part("P1", "Practice bracket", section, "6061-T6", length, [Taper(leg, 1, left, run=run)])
 
 
-def _width_left(numbers: Numbers, section: Section, ends_in: str) -> Fraction:
-    t, r = section.thickness_b, section.fillet
+def _width_left(numbers: Numbers, section: Section, leg: str, ends_in: str) -> Fraction:
+    t, r = section.thickness(other_leg(leg)), section.fillet
     low, high, step = {
         "vertex": (Fraction(0), Fraction(0), Fraction(1, 16)),
         "other leg": (Fraction(1, 16), t - Fraction(1, 16), Fraction(1, 16)),
         "fillet": (t + Fraction(1, 32), t + r - Fraction(1, 32), Fraction(1, 32)),
-        "flat": (t + r + Fraction(1, 16), section.leg_a / 2, Fraction(1, 16)),
+        "flat": (t + r + Fraction(1, 16), section.leg(leg) / 2, Fraction(1, 16)),
     }[ends_in]
     return numbers.length(low, high, step)
 

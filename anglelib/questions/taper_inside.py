@@ -254,7 +254,10 @@ def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuest
 # --- with fresh numbers ---------------------------------------------------------------------------------
 EXERCISES = {
     "project": Series(
-        vertex_projection, "07 project", ("offset taken to be the thickness", "straight over the fillet", EXCHANGED)
+        vertex_projection,
+        "07 project",
+        ("offset taken to be the thickness", "straight over the fillet", EXCHANGED),
+        legs="AB",
     ),
     "two thicknesses": Series(
         vertex_projection,
@@ -262,9 +265,14 @@ EXERCISES = {
         ("own thickness", "width left forgotten", "straight over the fillet"),
         ends_in="other leg",
         two_thicknesses=True,
+        legs="AB",
     ),
     "in the fillet": Series(
-        first_flat, "07 in the fillet", ("width left forgotten", "offset taken to be the thickness"), ends_in="fillet"
+        first_flat,
+        "07 in the fillet",
+        ("width left forgotten", "offset taken to be the thickness"),
+        ends_in="fillet",
+        legs="AB",
     ),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["project"][3]`` is the fourth set of numbers."""

@@ -9,6 +9,9 @@ import re
 import pytest
 from course import open_notebook, run_all
 
+from anglelib.lengths import exact, millimetres
+from anglelib.questions.taper_inside import EXERCISES
+
 NOTEBOOK = "07_taper_inside.ipynb"
 
 
@@ -67,7 +70,7 @@ def test_a_committed_prediction_shows_the_mark(page):
     part = cell(page, "project()")
     part.get_by_label("Your answer (in.)").fill("1/8")
     part.get_by_role("button", name="Commit").click()
-    assert "inner face of leg B at 13/64 (0.213). Your prediction for the mark on leg B is 1/8" in until(part, "13/64")
+    assert "inner face of leg A at 13/64 (0.213). Your prediction for the mark on leg A is 1/8" in until(part, "13/64")
     said = part.get_by_role("status").all_inner_texts()
     assert any("The mark lies a thickness from the end at 45 degrees only" in text for text in said)
     assert part.get_by_role("button", name="Commit").is_disabled()
@@ -95,7 +98,7 @@ def test_a_typed_fraction_moves_the_line(page):
     until(part, "13/64")
     part.get_by_label("Run X (in.)").fill("1 1/4")
     part.get_by_label("Run X (in.)").press("Enter")
-    assert "inner face of leg B at 1/8 (0.125)" in until(part, "from the toe, 1 1/4")
+    assert "inner face of leg A at 1/8 (0.125)" in until(part, "from the toe, 1 1/4")
     part.get_by_label("Run X (in.)").fill("a bit more")
     part.get_by_label("Run X (in.)").press("Enter")
     part.get_by_text("is not a length: write it like 1 5/8").wait_for(timeout=15_000)
@@ -112,9 +115,11 @@ def test_the_keyboard_moves_the_slider(page):
 def test_a_job_and_a_reset(page):
     part = cell(page, "slopes()")
     part.get_by_role("button", name="Fairing angle").click()
-    assert "there is no mark on leg B" in until(part, "2 3/8 (2.375)")
-    part.get_by_role("button", name="Door hinge bracket").click()
-    until(part, "13/64")
+    assert "there is no mark on leg A" in until(part, "2 3/8 (2.375)")
+    part.get_by_role("button", name="Door hinge bracket, left").click()
+    assert "leg A lies flat, leg B stands behind it, end 1 is at the right" in until(part, "13/64")
+    part.get_by_role("button", name="Door hinge bracket, right").click()
+    until(part, "end 1 is at the left")
 
 
 def test_the_projector_has_larger_lines_and_few_words(page):
@@ -128,18 +133,21 @@ def test_the_projector_has_larger_lines_and_few_words(page):
 
 def test_a_wrong_answer_is_told_its_slip_and_a_right_one_is_right(page, home):
     part = cell(page, "exercise(1)")
-    part.get_by_label("Your answer (in.)").fill("3/16")
+    question = EXERCISES["project"][0]
+    slip = next(wrong for wrong in question.wrong if wrong.mistake == "offset taken to be the thickness")
+    thickness, mm = exact(slip.answer), millimetres(question.answer, 2)
+    part.get_by_label("Your answer (in.)").fill(thickness)
     part.get_by_role("button", name="Check").click()
-    part.get_by_text("Understood as 3/16 (0.188) inches. 3/16 is the thickness of leg B.").wait_for(timeout=15_000)
-    part.get_by_label("Your answer (in.)").fill("6.19")
+    part.get_by_text(f"inches. {thickness} is the thickness of leg ").wait_for(timeout=15_000)
+    part.get_by_label("Your answer (in.)").fill(mm)
     part.get_by_role("button", name="Check").click()
     part.get_by_text("right number in millimetres").wait_for(timeout=15_000)
-    part.get_by_label("Your answer (in.)").fill("6.19 mm")
+    part.get_by_label("Your answer (in.)").fill(f"{mm} mm")
     part.get_by_role("button", name="Check").click()
-    part.get_by_text("Understood as 6.19 mm, which is 0.244 inches (about 1/4). Right.").wait_for(timeout=15_000)
+    part.get_by_text(re.compile(rf"Understood as {mm} mm, which is .*\. Right")).wait_for(timeout=15_000)
     kept = json.loads((home / "answers" / "07_taper_inside.json").read_text(encoding="utf-8"))["answers"]
     given = [(a["typed"], a["status"]) for a in kept if a["question"] == "07 project"]
-    assert given == [("3/16", "mistake"), ("6.19", "unit"), ("6.19 mm", "right")]
+    assert given == [(thickness, "mistake"), (mm, "unit"), (f"{mm} mm", "right")]
 
 
 def test_other_numbers(page):

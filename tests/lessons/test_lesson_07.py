@@ -11,7 +11,7 @@ import pytest
 
 from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.mpl import png_fingerprint
-from anglelib.drawing.sheet import Label
+from anglelib.drawing.sheet import Circle, Label, Line
 from anglelib.drawing.svg import fingerprint, svg
 from anglelib.files.job_file import read_job
 from anglelib.lessons import demo
@@ -22,8 +22,7 @@ from anglelib.lessons.live import LivePicture, View
 PROJECT = Path(__file__).resolve().parents[2]
 NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
 THEMES = ("screen", "projector")
-C1 = demo.demo_part("C1L")
-GIVEN = {"section": C1.section, "run": C1.tapers[0].run}
+GIVEN = lesson.given(demo.demo_part("C1R"))
 PICTURES = {"project": lesson.project, "thicknesses": lesson.thicknesses, "slopes": lesson.slopes, "inside_corner": lesson.inside_corner}
 
 
@@ -77,6 +76,35 @@ def test_any_prediction_is_drawn(theme):
 def test_both_wrong_lines(theme):
     for mistake, run in product(lesson.MISTAKES, lesson.RUNS):
         legible(lesson.draw_mistake({**GIVEN, "run": run, "mistake": mistake}, View(theme)), theme)
+
+
+@pytest.mark.parametrize(("leg", "end"), [("A", 1), ("A", 2), ("B", 1), ("B", 2)])
+def test_the_picture_has_the_hand_of_the_metal(leg, end):
+    """x from end 1, y on leg A, z on leg B turn right-handed; on the paper: right, up, towards the viewer.
+
+    Where the tapered end lies on the paper is read off the drawing: the vertex is its only large dot.
+    """
+    for draw, extra in ((lesson.draw, {}), (lesson.draw_mistake, {"mistake": lesson.CORNER}), (lesson.draw_mistake, {"mistake": lesson.MISTAKES[1]})):
+        sheet = draw({**GIVEN, "leg": leg, "end": end, **extra}, View())
+        legible(sheet, "screen")
+        dot = next(item for item in sheet.items if isinstance(item, Circle) and item.fill)
+        hidden = next(item for item in sheet.items if isinstance(item, Line) and item.kind == "hidden" and item.y1 == item.y2)
+        along = 1 if abs(dot.x - min(hidden.x1, hidden.x2)) < 1 else -1  # from the tapered end into the part, on the paper
+        x, y, z = (1, 0, 0), (0, 1, 0), (0, 0, 1)
+        into = x if end == 1 else (-1, 0, 0)
+        flat, standing = (y, z) if leg == "A" else (z, y)
+        metal = volume(into, flat, standing)
+        paper = volume((along, 0, 0), (0, 0, 1), (0, 1, 0))  # the flat leg comes towards the viewer, the other goes up
+        assert metal == paper, (leg, end)
+        where = "left" if along > 0 else "right"
+        assert extra or f"end {end} is at the {where}" in sheet.sentence
+
+
+def volume(a, b, c) -> int:
+    """1 for a right-handed, -1 for a left-handed set of directions."""
+    return (
+        a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0])
+    )
 
 
 def test_the_way_the_angle_sits():

@@ -12,7 +12,7 @@ from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
 @pytest.mark.parametrize("two", [False, True])
 def test_three_hundred_parts_of_each_kind(ends_in, two):
     for n in range(300):
-        part = fresh_part(f"part {n}", ends_in=ends_in, two_thicknesses=two)
+        part = fresh_part(f"part {n}", ends_in=ends_in, two_thicknesses=two, legs="AB" if n % 2 else "A")
         line = taper_lines(part)[0]
         section = part.section
         assert line.ends_in == ends_in
@@ -30,6 +30,11 @@ def test_the_same_seed_on_every_python():
     """Saved from Python 3.11: a class key printed elsewhere must fit."""
     part = fresh_part("a seed that stays")
     assert (part.section.size, str(part.tapers[0].run), str(part.length)) == ("1 1/2 x 1 1/2 x 1/8", "4", "35/4")
+
+
+def test_either_hand():
+    legs = {fresh_part(f"hand {n}", legs="AB").tapers[0].leg for n in range(20)}
+    assert legs == {"A", "B"} and {fresh_part(f"hand {n}").tapers[0].leg for n in range(20)} == {"A"}
 
 
 def test_numbers_reach_both_ends_of_their_range():

@@ -28,7 +28,10 @@ CASES = [("vertex", False), ("vertex", True), ("other leg", False), ("other leg"
 def drawn(part: Part):
     """The numbers that the drawing carries, as floats."""
     s, taper = part.section, part.tapers[0]
-    return (float(v) for v in (s.leg_a, s.thickness_a, s.thickness_b, s.fillet, taper.width_left, taper.run))
+    mine, other = (s.leg_a, s.thickness_a), s.thickness_b
+    if taper.leg == "B":
+        mine, other = (s.leg_b, s.thickness_b), s.thickness_a
+    return (float(v) for v in (*mine, other, s.fillet, taper.width_left, taper.run))
 
 
 def crossing(line: LineString, height: float) -> float:
@@ -41,7 +44,7 @@ def crossing(line: LineString, height: float) -> float:
 @pytest.mark.parametrize(("ends_in", "two"), CASES)
 def test_answers_and_mistakes_on_the_drawing(ends_in, two):
     for n in range(60):
-        part = fresh_part(f"oracle {n}", ends_in=ends_in, two_thicknesses=two)
+        part = fresh_part(f"oracle {n}", ends_in=ends_in, two_thicknesses=two, legs="AB")
         width, own, other, fillet, left, run = drawn(part)
         line = LineString([(0, left), (run, width)])
         question = ask.vertex_projection(part)
@@ -138,9 +141,10 @@ def test_every_wrong_choice_has_its_sentence(make):
 def test_where_the_line_leaves(ends_in):
     """Compared with where the line's height at the end lies between the faces, on the drawing."""
     for n in range(20):
-        part = fresh_part(f"leaves {n}", ends_in=ends_in)
+        part = fresh_part(f"leaves {n}", ends_in=ends_in, legs="AB")
         _, _, other, fillet, left, _ = drawn(part)
-        zone = "on leg B" if left <= other else "in the fillet" if left < other + fillet else "on the flat of leg A"
+        a, b = ("A", "B") if part.tapers[0].leg == "A" else ("B", "A")
+        zone = f"on leg {b}" if left <= other else "in the fillet" if left < other + fillet else f"on the flat of leg {a}"
         assert ask.leaves_through(part).answer == zone
 
 
