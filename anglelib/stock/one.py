@@ -27,6 +27,7 @@ from anglelib.stock.levels import improve
 from anglelib.stock.problem import Problem, problem, usable
 from anglelib.stock.rack import Interval, Rack, Stick
 from anglelib.stock.rules import RULES
+from anglelib.stock.small import best_packing
 
 BUDGET = 0.4
 """Deterministic work for one question about the whole job: a fraction of a second."""
@@ -121,10 +122,13 @@ def _cut_from(asked: Problem, stick: Stick | None, levels: int):
         first = replace(first, part=replace(first.part, only_stick=stick.id))
         asked = _again(asked, first)
     instance = asked.instance
-    outcome = improve(instance, [rule.pack(instance) for rule in RULES], Effort(BUDGET), levels)
-    made = instance.made(outcome.packing)
+    if len(asked.blanks) == 1:  # no list to think of: every place is tried, in less time than a slider takes
+        packing = best_packing(instance)
+    else:
+        packing = improve(instance, [rule.pack(instance) for rule in RULES], Effort(BUDGET), levels).packing
+    made = instance.made(packing)
     lost = [b.part.id for b, done in zip(asked.blanks, made) if not done]
-    return outcome.packing, tuple(dict.fromkeys(lost))
+    return packing, tuple(dict.fromkeys(lost))
 
 
 def _again(asked: Problem, first: Blank) -> Problem:

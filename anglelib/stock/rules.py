@@ -55,6 +55,11 @@ def in_list_order(instance: Instance, order: Sequence[int]) -> Packing:
     return _one_by_one(instance, order, tight=True)
 
 
+def first_that_fits(instance: Instance, order: Sequence[int]) -> Packing:
+    """Each blank, in the order listed, from the first stick that serves."""
+    return _one_by_one(instance, order, tight=False)
+
+
 def longest_first(instance: Instance, order: Sequence[int]) -> Packing:
     """The longest blank first, each from the shortest piece that serves (best fit decreasing)."""
     return _one_by_one(instance, _by_width(instance, order, True), tight=True)
@@ -93,3 +98,5 @@ RULES = (
     Rule("small parts first, from the shortest piece that serves", small_first),
     Rule("shortest stick first, filled as full as it goes", fill_short_sticks),
 )
+FIRST_THAT_FITS = Rule("first stick that serves, in list order", first_that_fits, True)
+"""What is done where nobody thinks of the rest: to compare with, no start for a plan."""
