@@ -182,7 +182,7 @@ def inches(value: int | str | Fraction, what: str = "length", **allowed: bool) -
     if isinstance(value, str):
         return read(value, what=what, **allowed)
     if isinstance(value, bool) or not isinstance(value, (int, Fraction)):
-        if isinstance(value, float):
+        if isinstance(value, float) and isfinite(value):
             raise LengthError(f'The {what} {value!r} is a floating number: write it as text, for example "{value!r}".')
         raise LengthError(f'The {what} is not a length: write it as text, for example "1 5/8" or "41.3 mm".')
     value = Fraction(value)

@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, hypot, radians, sin
+from math import cos, hypot, isfinite, radians, sin
 
 from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
@@ -28,34 +28,42 @@ Point = tuple[float, float]
 
 
 def _angle(angle: float) -> float:
+    if not isfinite(angle):
+        raise PartError("The angle of the corner is not a number: measure it again, it must lie between 0 and 180.")
     if not 0 < angle < 180:
         raise PartError(f"A corner of {angle:g} degrees cannot be rounded: its angle must lie between 0 and 180.")
     return float(angle)
 
 
+def _radius(radius: float) -> float:
+    if not (isfinite(radius) and radius >= 0):
+        raise PartError("The rounding radius is not a length: give it as 0 or more, for example 0.125.")
+    return float(radius)
+
+
 def corner_loss(angle: float, radius: float) -> float:
     """From the sharp corner to the middle of the arc [in]."""
-    return formulas().corner_loss(phi=_angle(angle), rho=float(radius))
+    return formulas().corner_loss(phi=_angle(angle), rho=_radius(radius))
 
 
 def tangent_length(angle: float, radius: float) -> float:
     """From the sharp corner to where the arc begins, along either edge [in]."""
-    return formulas().tangent_length(phi=_angle(angle), rho=float(radius))
+    return formulas().tangent_length(phi=_angle(angle), rho=_radius(radius))
 
 
 def arc_length(angle: float, radius: float) -> float:
     """Length of the arc [in]."""
-    return formulas().arc_length(phi=_angle(angle), rho=float(radius))
+    return formulas().arc_length(phi=_angle(angle), rho=_radius(radius))
 
 
 def area_lost(angle: float, radius: float) -> float:
     """Area of the metal that rounding takes off a leg's face [in2]; times the thickness it is the volume."""
-    return formulas().area_lost(phi=_angle(angle), rho=float(radius))
+    return formulas().area_lost(phi=_angle(angle), rho=_radius(radius))
 
 
 def nose_loss(taper_angle: float, radius: float) -> float:
     """By how much the nose of a vertex taper gets shorter along the heel when it is rounded [in]."""
-    return formulas().nose_loss(theta=_angle(taper_angle), rho=float(radius))
+    return formulas().nose_loss(theta=_angle(taper_angle), rho=_radius(radius))
 
 
 @dataclass(frozen=True)

