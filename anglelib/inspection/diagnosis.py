@@ -1,9 +1,8 @@
 """Diagnosis: which mistakes a finished part's readings point to, and when they cannot tell.
 
-Every mistake predicts the readings of the parts it makes; sound work scatters about each of them.
 A mistake's score is the mean likelihood of the readings over its cases, times its prior; "a good
-part" is one of the candidates. The tails are heavier than normal, so that one slip of the caliper
-does not decide. Mistakes that the readings cannot part are reported as one class.
+part" is one of the candidates, and so are two slips together. Mistakes that the readings cannot part
+are reported as one class.
 
 >>> from anglelib.section import Section
 >>> from anglelib.part import Taper
@@ -13,7 +12,7 @@ does not decide. Mistakes that the readings cannot part are reported as one clas
 ...         Reading("taper start A at end 1", 1.25), Reading("width A at end 1", 0.376)]
 >>> found = diagnose(cleat, Shop(), read)
 >>> found.leaders[0].ids
-('M01', 'M04', 'M08')
+('M01', 'M04', 'M08', 'M03')
 >>> diagnose(cleat, Shop(), [Reading("shoe size", 9)])
 Traceback (most recent call last):
     ...
@@ -23,77 +22,70 @@ anglelib.errors.PartError: "shoe size" is no reading of part A1L: it has heel le
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from dataclasses import dataclass, field
 from math import exp, fsum, isfinite, log, sqrt
 
 from anglelib.errors import PartError
+from anglelib.inspection.likelihood import (
+    APART,
+    GOOD,
+    TWO_SLIPS,
+    Model,
+    Reading,
+    Workmanship,
+    model_of,
+    scatter,
+    usual_spread,
+)
 from anglelib.inspection.made import Made, readings_of, seven_readings
 from anglelib.inspection.mistakes import MISTAKES
-from anglelib.inspection.slips import Case
 from anglelib.job import Shop
 from anglelib.part import Part
 
-GOOD = "good"
-TAIL = 6.0
-"""Degrees of freedom of the scatter's tails: 6 lies between normal (many) and wild (1 or 2)."""
-APART = 2.5
-"""Two cases are told apart when the readings put them this many standard deviations from each other."""
-CALIPER = 0.005
-"""Standard uncertainty of a caliper or rule reading at the bench [in]; a shop guess: measure your own."""
-WEIGHING = 0.004
-"""Relative standard uncertainty of a weighing; a shop guess."""
+__all__ = ["Cause", "Diagnosis", "GOOD", "Reading", "Workmanship", "diagnose"]
 
-
-@dataclass(frozen=True)
-class Reading:
-    """One reading of a finished part: its name, value [in] (weight [lb]) and standard uncertainty."""
-
-    name: str
-    value: float
-    uncertainty: float | None = None
-
-    @property
-    def spread(self) -> float:
-        """Its standard uncertainty."""
-        if self.uncertainty is not None:
-            return self.uncertainty
-        return abs(self.value) * WEIGHING if self.name == "weight" else CALIPER
-
-
-@dataclass(frozen=True)
-class Workmanship:
-    """How sound work scatters: standard deviations [in], angles as slopes. Shop guesses; measure your own."""
-
-    length: float = 0.008
-    taper: float = 0.010
-    hole: float = 0.008
-    square: float = 0.006
-    width: float = 0.003
-    lean: float = 0.005
+MOST_NAMED = 3
+PARTS = 2.0
+"""A further reading is worth taking when it puts two causes this many standard deviations apart."""
 
 
 @dataclass(frozen=True)
 class Cause:
-    """A class of mistakes with its probability and the case that fits best."""
+    """A class of mistakes with its probability, and the case that fits best in words.
+
+    ``ids`` are the mistakes that the readings cannot part, the likeliest first. For two slips together
+    ``second`` names the other's, again with what cannot be parted from it.
+    """
 
     ids: tuple[str, ...]
     probability: float
     words: str
+    second: tuple[str, ...] = ()
 
     @property
     def sentence(self) -> str:
         """What these readings point to; it never says that somebody did it."""
         if self.ids == (GOOD,):
             return "These readings fit a good part."
-        told = [f"{id_} {MISTAKES[id_].name}" if id_ != GOOD else "a good part" for id_ in self.ids]
         where = f" ({self.words})" if self.words else ""
-        return f"These readings fit {' or '.join(told)}{where}."
+        if self.second:
+            return f"These readings fit two slips together: {_told(self.ids)}; and {_told(self.second)}{where}."
+        return f"These readings fit {_told(self.ids)}{where}."
+
+
+def _told(ids: tuple[str, ...]) -> str:
+    """The likeliest three by name, the others of the class by number."""
+    named = [f"{id_} {MISTAKES[id_].name}" if id_ != GOOD else "a good part" for id_ in ids[:MOST_NAMED]]
+    others = ", ".join(id_ if id_ != GOOD else "a good part" for id_ in ids[MOST_NAMED:])
+    return " or ".join(named) + (f" (nor can they rule out {others})" if others else "")
 
 
 @dataclass(frozen=True)
 class Diagnosis:
-    """The causes by probability, most likely first; each mistake's own share; the next best reading."""
+    """The causes by probability, most likely first, and the next best reading ("" if none would help).
+
+    ``shares``: how likely it is that each mistake took part, alone or with another; "good" that none did.
+    """
 
     causes: tuple[Cause, ...]
     shares: Mapping[str, float] = field(repr=False)
@@ -131,124 +123,120 @@ def diagnose(
         if reading.name not in known:
             some = ", ".join(list(known)[:3])
             raise PartError(f'"{reading.name}" is no reading of part {part.id}: it has {some}, and others.')
-        if not isfinite(reading.value) or reading.spread <= 0:
+        if not isfinite(reading.value) or not isfinite(reading.spread) or reading.spread <= 0:
             raise PartError(f"The {reading.name} is not a number with an uncertainty above 0: measure it again.")
     if not readings:
         raise PartError("There is no reading to go by: measure the length at the heel first.")
     names = tuple(reading.name for reading in readings)
-    values = [reading.value for reading in readings]
-    factor = _factor(_scatter(part, names, workmanship), [reading.spread for reading in readings])
-    cases = _cases(part, shop)
-    weights = {id_: (prior or {}).get(id_, 1.0) for id_ in cases}
-    scores, best = {}, {}
-    for id_, of_mistake in cases.items():
-        logs = [
-            _log_density(factor, [value - case[1][name] for value, name in zip(values, names, strict=True)])
-            for case in of_mistake
-        ]
-        top = max(logs)
-        scores[id_] = log(weights[id_]) + top + log(fsum(exp(v - top) for v in logs) / len(logs)) if weights[id_] > 0 else -1e300
-        best[id_] = of_mistake[logs.index(top)]
-    top = max(scores.values())
-    total = fsum(exp(score - top) for score in scores.values())
-    shares = {id_: exp(score - top) / total for id_, score in scores.items()}
-    causes = _classes(shares, best, names, factor)
-    return Diagnosis(causes, shares, _next(part, causes, best, names))
+    if twice := next((name for name in names if names.count(name) > 1), ""):
+        raise PartError(f"The {twice} was read twice: give one reading of it, their mean.")
+    model = model_of(part, shop, names, tuple(reading.spread for reading in readings), workmanship)
+    found = _hypotheses(model, [reading.value for reading in readings], prior or {})
+    shares = dict.fromkeys((c.id for c in model.candidates), 0.0)
+    for hypothesis in found:
+        for id_ in hypothesis.ids:
+            shares[id_] += hypothesis.probability
+    classes = _classes(found, model)
+    return Diagnosis(tuple(_cause(group, model) for group in classes), shares, _next(part, classes, model, workmanship))
 
 
-# --- what each mistake predicts -------------------------------------------------------------------------
-@lru_cache(maxsize=64)
-def _cases(part: Part, shop: Shop) -> dict[str, tuple[tuple[Case, dict[str, float]], ...]]:
-    """Each mistake's cases with their readings; a good part among them. H mistakes need a pair and are left out."""
-    good = Case("", Made.as_wanted(part))
-    found = {GOOD: ((good, readings_of(good.made)),)}
-    for mistake in MISTAKES.values():
-        if "P" in mistake.kinds:
-            cases = mistake.cases(part, shop)
-            if cases:
-                found[mistake.id] = tuple((case, readings_of(case.made)) for case in cases)
-    return found
+# --- hypotheses: one mistake, or two together ---------------------------------------------------------------
+@dataclass(frozen=True)
+class _Hypothesis:
+    """One mistake or two, the places of the cases that fit best among the candidates, and the probability."""
+
+    ids: tuple[str, ...]
+    places: tuple[int, ...]
+    probability: float
 
 
-@lru_cache(maxsize=64)
-def _scatter(part: Part, names: tuple[str, ...], work: Workmanship) -> tuple[tuple[float, ...], ...]:
-    """How sound work moves the readings: one row a source of scatter, one column a reading."""
-    made = Made.as_wanted(part)
-    moved = [(work.length, replace(made, stop=made.stop + 1e-4))]
-    for i, taper in enumerate(made.tapers):
-        def with_taper(new, i=i):
-            return replace(made, tapers=tuple(new if j == i else t for j, t in enumerate(made.tapers)))
-
-        height = taper.at_toe / taper.slope
-        moved.append((work.taper, with_taper(replace(taper, at_toe=taper.at_toe + 1e-4, slope=(taper.at_toe + 1e-4) / height))))
-        # The width left strays at right angles to the heel: the slope changes, the toe mark stays.
-        moved.append((work.taper, with_taper(replace(taper, slope=taper.at_toe / (height - 1e-4)))))
-        moved.append((work.lean, with_taper(replace(taper, tilt=1e-4))))
-    for i, hole in enumerate(made.holes):
-        for change in ({"x": hole.x + 1e-4}, {"y": hole.y + 1e-4}):
-            moved.append((work.hole, replace(made, holes=tuple(replace(h, **change) if j == i else h for j, h in enumerate(made.holes)))))
-    for end in ("out_1", "out_2"):
-        moved += [(work.square, replace(made, **{end: (1e-4, 0.0)})), (work.square, replace(made, **{end: (0.0, 1e-4)}))]
-    moved += [(work.width, replace(made, filed=(1e-4, 0.0))), (work.width, replace(made, filed=(0.0, 1e-4)))]
-    base = readings_of(made)
-    return tuple(
-        tuple(sigma * (changed[name] - base[name]) / 1e-4 for name in names)
-        for sigma, changed in ((sigma, readings_of(other)) for sigma, other in moved)
-    )
-
-
-def _factor(scatter: Sequence[Sequence[float]], spreads: Sequence[float]) -> list[list[float]]:
-    """The Cholesky factor of the readings' covariance: scatter of the work plus uncertainty of reading."""
-    n = len(spreads)
-    cov = [[fsum(row[i] * row[j] for row in scatter) + (spreads[i] ** 2 if i == j else 0.0) for j in range(n)] for i in range(n)]
-    low = [[0.0] * n for _ in range(n)]
-    for i in range(n):
-        for j in range(i + 1):
-            rest = cov[i][j] - fsum(low[i][k] * low[j][k] for k in range(j))
-            low[i][j] = sqrt(max(rest, 1e-18)) if i == j else rest / low[j][j]
-    return low
-
-
-def _distance(factor: list[list[float]], residual: Sequence[float]) -> float:
-    """Squared distance of a residual in standard deviations."""
-    solved: list[float] = []
-    for i, row in enumerate(factor):
-        solved.append((residual[i] - fsum(row[k] * solved[k] for k in range(i))) / row[i])
-    return fsum(v * v for v in solved)
-
-
-def _log_density(factor: list[list[float]], residual: Sequence[float]) -> float:
-    """Log of a many-variable Student density, up to what all cases share."""
-    return -(TAIL + len(residual)) / 2 * log(1 + _distance(factor, residual) / TAIL)
+def _hypotheses(model: Model, values: list[float], prior: Mapping[str, float]) -> list[_Hypothesis]:
+    """All of them, the likeliest first."""
+    ids = list(dict.fromkeys(c.id for c in model.candidates))
+    weights = {id_: max(0.0, prior.get(id_, 1.0)) for id_ in ids}
+    total = fsum(weights.values())
+    slips = fsum(w for id_, w in weights.items() if id_ != GOOD)
+    alone, pairs = model.scores(values)
+    groups: dict[str, list[int]] = {id_: [] for id_ in ids}
+    for place, candidate in enumerate(model.candidates):
+        groups[candidate.id].append(place)
+    scored: list[tuple[tuple[str, ...], tuple[int, ...], float]] = []
+    for id_, places in groups.items():
+        if weights[id_] > 0:
+            top = max(places, key=lambda place: alone[place])
+            score = alone[top] + log(fsum(exp(alone[place] - alone[top]) for place in places))
+            single = 1.0 if id_ == GOOD else 1 - TWO_SLIPS
+            scored.append(((id_,), (top,), score + log(weights[id_] / total * single)))
+    for pair in pairs:
+        one, two = (model.candidates[place].id for place in (pair.first, pair.second))
+        w, v = weights[one], weights[two]
+        if w > 0 and v > 0:
+            # Either may have been the first of the two.
+            chance = TWO_SLIPS * w * v / total * (1 / (slips - w) + 1 / (slips - v))
+            scored.append(((one, two), (pair.first, pair.second), pair.score + log(chance)))
+    if not scored:
+        raise PartError("The priors leave no mistake to weigh: give at least one of them a weight above 0.")
+    top = max(score for _, _, score in scored)
+    whole = fsum(exp(score - top) for _, _, score in scored)
+    found = [_Hypothesis(names, places, exp(score - top) / whole) for names, places, score in scored]
+    return sorted(found, key=lambda h: (-h.probability, h.ids))
 
 
 # --- classes, and what to read next --------------------------------------------------------------------
-def _classes(shares, best, names, factor) -> tuple[Cause, ...]:
-    """Mistakes whose best-fitting cases the readings cannot part, as one cause each."""
-    order = sorted(shares, key=lambda id_: (-shares[id_], id_))
-    classes: list[list[str]] = []
-    for id_ in order:
-        mine = best[id_][1]
+LEAST = 0.002
+"""Less likely hypotheses are left out of the classes."""
+
+
+def _classes(found: list[_Hypothesis], model: Model) -> list[list[_Hypothesis]]:
+    """Hypotheses whose best-fitting cases the readings cannot part, together; one slip is never put with two."""
+    classes: list[list[_Hypothesis]] = []
+    for hypothesis in found:
+        if hypothesis.probability < LEAST and classes:
+            break
+        mine = model.predicted(*hypothesis.places)
         for group in classes:
-            theirs = best[group[0]][1]
-            if shares[id_] > 0.01 and _distance(factor, [mine[n] - theirs[n] for n in names]) < APART**2 / 4:
-                group.append(id_)
+            lead = group[0]
+            if len(lead.ids) == len(hypothesis.ids) and model.distance(mine, model.predicted(*lead.places)) < APART:
+                group.append(hypothesis)
                 break
         else:
-            classes.append([id_])
-    causes = [Cause(tuple(sorted(group)), fsum(shares[i] for i in group), best[group[0]][0].words) for group in classes]
-    return tuple(sorted(causes, key=lambda cause: -cause.probability))
+            classes.append([hypothesis])
+    return sorted(classes, key=lambda group: -fsum(h.probability for h in group))
 
 
-def _next(part: Part, causes: tuple[Cause, ...], best, names: tuple[str, ...]) -> str:
-    """The reading, not yet taken, that parts the two likeliest causes most; empty if none does."""
-    if len(causes) < 2:
-        return ""
-    one, two = (best[cause.ids[0]][1] for cause in causes[:2])
-    gaps = {}
-    for name in one.keys() & two.keys() - set(names):
-        spread = abs(one[name]) * WEIGHING if name == "weight" else CALIPER
-        gaps[name] = abs(one[name] - two[name]) / spread
+def _cause(group: list[_Hypothesis], model: Model) -> Cause:
+    lead = group[0]
+    words = "; ".join(w for place in lead.places if (w := model.candidates[place].case.words))
+    probability = fsum(h.probability for h in group)
+    if len(lead.ids) == 1:
+        return Cause(tuple(h.ids[0] for h in group), probability, words)
+    one, two = lead.ids
+    firsts = dict.fromkeys([one, *(next(iter(set(h.ids) - {two})) for h in group if two in h.ids)])
+    seconds = dict.fromkeys([two, *(next(iter(set(h.ids) - {one})) for h in group if one in h.ids)])
+    return Cause(tuple(firsts), probability, words, tuple(seconds))
+
+
+def _next(part: Part, classes: list[list[_Hypothesis]], model: Model, work: Workmanship) -> str:
+    """The reading, not yet taken, that parts the two likeliest causes most; empty if none does.
+
+    Where they are one class, or one class is all there is, it parts the two likeliest in the class.
+    """
+    leads = [group[0] for group in classes]
+    choices = [(leads[0], other) for other in leads[1:2]]
+    choices += [(classes[0][0], other) for other in classes[0][1:]]
+    if len(classes) > 1 and fsum(h.probability for h in classes[1]) < 0.1:
+        choices = choices[1:] + choices[:1]
+    good = model.candidates[0].case.made
     order = list(seven_readings(part))
-    ranked = sorted(gaps, key=lambda name: (-gaps[name], order.index(name) if name in order else 99, name))
-    return ranked[0] if ranked and gaps[ranked[0]] > 1 else ""
+    for one, two in choices:
+        readings = [[model.candidates[place].readings for place in h.places] for h in (one, two)]
+        gaps = {}
+        for name in sorted(set.intersection(*(set(r) for of in readings for r in of)) - set(model.names)):
+            wanted = model.candidates[0].readings[name]
+            values = [fsum((*(r[name] for r in of), -(len(of) - 1) * wanted)) for of in readings]
+            spread = sqrt(usual_spread(name, wanted) ** 2 + scatter(good, [name], work)[0][0])
+            gaps[name] = abs(values[0] - values[1]) / spread
+        ranked = sorted(gaps, key=lambda name: (-round(gaps[name], 6), order.index(name) if name in order else 99, name))
+        if ranked and gaps[ranked[0]] > PARTS:
+            return ranked[0]
+    return ""

@@ -29,8 +29,8 @@ from anglelib.section import LEGS, Section, other_leg
 class MadeTaper:
     """A taper as it was cut: ``at_toe`` [in] from its wanted end, at the wanted toe; slope c; and the tilt of its face.
 
-    ``tilt`` [in] is how much more metal stands on the inside edge than on the outside one, measured
-    at right angles to the line.
+    ``tilt`` is the slope of the sawn face through the leg: the metal that stands farther out on the
+    inside edge than on the outside one, at right angles to the line, for an inch of thickness.
     """
 
     leg: str
@@ -39,10 +39,12 @@ class MadeTaper:
     slope: float
     tilt: float = 0.0
 
-    def at(self, y: float, width: float, inside: bool = False) -> float:
-        """Distance of the line from its wanted end at a height from the heel; ``width`` is the leg's wanted one."""
-        lean = self.tilt / sin(atan(1 / self.slope)) if inside else 0.0
-        return self.at_toe - (width - y) * self.slope - lean
+    def at(self, y: float, width: float, depth: float = 0.0) -> float:
+        """Distance of the sawn face from its wanted end, at a height from the heel and a depth behind the outer face [in].
+
+        ``width`` is the leg's wanted one.
+        """
+        return self.at_toe - (width - y) * self.slope - self.tilt * depth / sin(atan(1 / self.slope))
 
     def shifted(self, along: float) -> MadeTaper:
         """The line moved along the heel, away from its end for a positive distance [in]."""
@@ -103,20 +105,21 @@ class Made:
     def taper(self, leg: str, end: int) -> MadeTaper | None:
         return next((t for t in self.tapers if (t.leg, t.end) == (leg, end)), None)
 
-    def line_x(self, taper: MadeTaper, y: float, inside: bool = False) -> float:
-        """x of a taper's line at a height."""
-        distance = taper.at(y, float(self.wanted.section.leg(taper.leg)), inside)
+    def line_x(self, taper: MadeTaper, y: float, depth: float = 0.0) -> float:
+        """x of a taper's sawn face at a height, and at a depth behind the leg's outer face."""
+        distance = taper.at(y, float(self.wanted.section.leg(taper.leg)), depth)
         return distance if taper.end == 1 else float(self.wanted.length) - distance
 
-    def toe_span(self, leg: str) -> tuple[float, float]:
-        """From where to where along x the toe of a leg stands [in]."""
-        width = self.width(leg)
-        low = self.start + self._out(leg, 1) * width
-        high = self.stop + self._out(leg, 2) * width
+    def span(self, leg: str, height: float) -> tuple[float, float]:
+        """From where to where along x there is metal at a height on the outer face of a leg [in].
+
+        A taper cuts the whole angle: of the other leg it takes what lies beyond its line.
+        """
+        low = self.start + self._out(leg, 1) * height
+        high = self.stop + self._out(leg, 2) * height
         for taper in self.tapers:
-            if taper.leg == leg:
-                x = self.line_x(taper, width)
-                low, high = (max(low, x), high) if taper.end == 1 else (low, min(high, x))
+            x = self.line_x(taper, height) if taper.leg == leg else self.line_x(taper, 0.0, height)
+            low, high = (max(low, x), high) if taper.end == 1 else (low, min(high, x))
         return low, high
 
     def height_at_end(self, leg: str, end: int, inside: bool = False) -> float:
@@ -125,20 +128,25 @@ class Made:
         if taper is None:
             return width
         # Where the line meets the end's plane: both run along the leg with a slope.
-        wanted_width, out = float(self.wanted.section.leg(leg)), self._out(leg, end)
-        foot = taper.at(0.0, wanted_width, inside)
+        depth = float(self.section.thickness(leg)) if inside else 0.0
+        lean = self._out(other_leg(leg), end) * depth
+        foot = taper.at(0.0, float(self.wanted.section.leg(leg)), depth)
         if end == 1:
-            y = (self.start - foot) / (taper.slope - out)
+            y = (self.start + lean - foot) / (taper.slope - self._out(leg, end))
         else:
-            y = (float(self.wanted.length) - self.stop - foot) / (taper.slope + out)
+            y = (float(self.wanted.length) - self.stop - lean - foot) / (taper.slope + self._out(leg, end))
         return min(width, max(0.0, y))
 
 
 def readings_of(made: Made) -> dict[str, float]:
-    """Everything that can be read on the made part: name -> value [in], and the weight [lb]."""
-    found = {"heel length": (made.stop - made.start) * made.scale}
+    """Everything that can be read on the made part: name -> value [in], and the weight [lb].
+
+    Places along x are read from where the heel begins, which a taper cut too far has shortened.
+    """
+    first, last = made.span("A", 0.0)
+    found = {"heel length": (last - first) * made.scale}
     for leg in LEGS:
-        low, high = made.toe_span(leg)
+        low, high = made.span(leg, made.width(leg))
         found[f"toe {leg} length"] = max(0.0, high - low) * made.scale
         for end in (1, 2):
             height = made.height_at_end(leg, end)
@@ -146,13 +154,12 @@ def readings_of(made: Made) -> dict[str, float]:
             if made.wanted.taper_at(leg, end) is not None:
                 thickness = float(made.section.thickness(other_leg(leg)))
                 found[f"inside width {leg} at end {end}"] = max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
-                start = low - made.start if end == 1 else made.stop - high
-                found[f"taper start {leg} at end {end}"] = start * made.scale
+                found[f"taper start {leg} at end {end}"] = (low - first if end == 1 else last - high) * made.scale
         found[f"thickness {leg}"] = float(made.section.thickness(leg))
         middle = made.width(leg) - float(made.section.thickness(other_leg(leg)))
         found[f"inside width {leg}"] = middle
     for number, hole in enumerate(made.holes, start=1):
-        found[f"hole {number} x"] = (hole.x - made.start) * made.scale
+        found[f"hole {number} x"] = (hole.x - first) * made.scale
         found[f"hole {number} y"] = hole.y
     if made.alloy[:4] in ALLOYS:
         found["weight"] = _weight(made)

@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from anglelib.inspection import slips
+from anglelib.inspection import mark_slips, slips
 from anglelib.inspection.slips import Case
 from anglelib.job import Shop
 from anglelib.part import Part
@@ -63,39 +63,39 @@ _TABLE = (
     Mistake("M10", "taper at the other end", "P", "The taper is at the other end.",
             "Write the end on the metal before marking.", slips.other_end_slip),
     Mistake("M11", "measured from the inside face", "NP", "A height was measured from the inside face or the fillet's edge in place of the heel.",
-            "Heights are from the heel: hook the square on the outside.", slips.from_inside),
+            "Heights are from the heel: hook the square on the outside.", mark_slips.from_inside),
     Mistake("M12", "inside line aimed at the inside corner", "NP", "The inside line was aimed at the inside corner: the other leg's thickness is left at the end.",
-            "Aim it at the vertex-projection mark on the other leg.", slips.inside_corner),
+            "Aim it at the vertex-projection mark on the other leg.", mark_slips.inside_corner),
     Mistake("M13", "taper cut on the wrong side of the line", "P", "The taper was cut on the part's side of the line: the angle is right, the edge a kerf too low.",
-            "Hatch the waste side before sawing.", slips.wrong_side),
+            "Hatch the waste side before sawing.", mark_slips.wrong_side),
     Mistake("M14", "saw drifted", "P", "The saw drifted: one end of the cut is right, its angle is not.",
-            "Slower feed, sharper blade, guide just clear of the work.", slips.drifted),
+            "Slower feed, sharper blade, guide just clear of the work.", mark_slips.drifted),
     Mistake("M15", "saw tilted", "P", "The saw leaned: inside and outside edge of the taper do not lie over each other.",
-            "Set the blade square to the table.", slips.tilted),
+            "Set the blade square to the table.", mark_slips.tilted),
     Mistake("M16", "datum lost", "NP", "End 1 was dressed after layout: everything measured from it is off by the same amount.",
-            "Fix the datum first; dress it no more.", slips.datum_dressed),
+            "Fix the datum first; dress it no more.", mark_slips.datum_dressed),
     Mistake("M17", "measured from the wrong end", "NP", "A place was measured from end 2 in place of end 1.",
-            "Write 1 on the datum end.", slips.wrong_end),
+            "Write 1 on the datum end.", mark_slips.wrong_end),
     Mistake("M18", "stepped off with a wrong pitch", "NP", "The error grows from hole to hole: they were stepped off with a wrong pitch.",
-            "Running dimensions from one datum.", slips.wrong_pitch),
+            "Running dimensions from one datum.", mark_slips.wrong_pitch),
     Mistake("M19", "run laid along the slope", "NP", "The run was laid along the sloping edge; it is measured along the toe.",
-            "The run is along the toe.", slips.along_slope),
+            "The run is along the toe.", mark_slips.along_slope),
     Mistake("M20", "run and height exchanged, or angle from square", "NP", "Run and height were exchanged, or the angle was set from square.",
-            "Say both angles: from the heel, from square.", slips.exchanged),
+            "Say both angles: from the heel, from square.", mark_slips.exchanged),
     Mistake("M21", "end out of square", "P", "An end is out of square in one leg or in both.",
-            "Try the square on both legs, then turn it over.", slips.out_of_square),
+            "Try the square on both legs, then turn it over.", mark_slips.out_of_square),
     Mistake("M22", "toe over-filed", "P", "A toe was filed too far over its whole length.",
-            "Break edges only: 1/64.", slips.over_filed),
+            "Break edges only: 1/64.", mark_slips.over_filed),
     Mistake("M23", "wrong section", "P", "The part is of another section.",
-            "Caliper on the stick before the first cut.", slips.wrong_section),
+            "Caliper on the stick before the first cut.", mark_slips.wrong_section),
     Mistake("M24", "wrong alloy", "P", "No length is off, but the weight is another alloy's.",
-            "Read the mark on the stick; write it back on every piece.", slips.wrong_alloy),
+            "Read the mark on the stick; write it back on every piece.", mark_slips.wrong_alloy),
     Mistake("M25", "measured hot", "NP", "The part was measured warm and has shrunk since.",
-            "Let it cool to the hand before measuring.", slips.measured_hot),
+            "Let it cool to the hand before measuring.", mark_slips.measured_hot),
     Mistake("M26", "pair made both of one hand", "H", "Both parts of the pair are one hand: they agree where they should mirror.",
             "Mark the pair out heel to heel."),
     Mistake("M27", "inch for millimetre", "NP", "A number was read in the wrong unit.",
-            "Write the unit with every number.", slips.inch_for_mm),
+            "Write the unit with every number.", mark_slips.inch_for_mm),
 )  # fmt: skip
 MISTAKES = {mistake.id: mistake for mistake in _TABLE}
 

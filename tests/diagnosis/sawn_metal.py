@@ -1,0 +1,190 @@
+"""A part as metal: half-spaces of an L-shaped bar, and what a rule or a caliper finds on it.
+
+Written from the part's description alone; it shares nothing with the library's own idea of a made
+part. A bar is two slabs. Ends and tapers are planes, each of which cuts the whole bar, so a taper
+of one leg also takes what it meets of the other. Every reading is a ray through the half-spaces.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from math import atan, cos, inf, radians, sin, tan
+
+AXIS = {"A": 1, "B": 2}
+"""Leg A stands along y, leg B along z."""
+
+
+@dataclass(frozen=True)
+class Line:
+    """Instructions for a taper: how it is laid out and how the saw then follows the line.
+
+    ``aside`` [in] moves the cut square to the line, into the part; ``turned`` [deg] turns it about
+    the toe mark, or about the mark at the end; ``leaning`` [deg] tilts it about its outer edge.
+    """
+
+    leg: str
+    end: int
+    run: float
+    left: float
+    aside: float = 0.0
+    turned: float = 0.0
+    about_toe: bool = True
+    leaning: float = 0.0
+
+
+@dataclass(frozen=True)
+class Dot:
+    """Instructions for a hole."""
+
+    leg: str
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
+class Work:
+    """Everything that was done: where ends, lines and holes were laid out, and what befell them.
+
+    ``first`` and ``last`` are the ends on the heel; ``base_2`` is where the lines at end 2 were
+    measured from. ``out_1``, ``out_2`` [deg] are (leg A, leg B) errors of square; ``filed`` [in].
+    """
+
+    width: tuple[float, float]
+    thick: tuple[float, float]
+    first: float
+    last: float
+    base_2: float
+    lines: tuple[Line, ...]
+    dots: tuple[Dot, ...]
+    out_1: tuple[float, float] = (0.0, 0.0)
+    out_2: tuple[float, float] = (0.0, 0.0)
+    filed: tuple[float, float] = (0.0, 0.0)
+    shrunk: float = 0.0
+    alloy: str = ""
+    planes: tuple = field(default=(), compare=False)
+
+    def sawn(self) -> Work:
+        """The same with its planes: each (a, b, c, d) keeps a x + b y + c z <= d."""
+        (pa, pb), (qa, qb) = ([tan(radians(v)) for v in out] for out in (self.out_1, self.out_2))
+        planes = [(-1.0, pa, pb, -self.first), (1.0, -qa, -qb, self.last)]
+        planes += [self._taper(line) for line in self.lines]
+        return replace(self, planes=tuple(planes))
+
+    def _taper(self, line: Line) -> tuple[float, float, float, float]:
+        side = AXIS[line.leg] - 1
+        height = self.width[side] - line.left
+        angle = atan(height / line.run) + radians(line.turned)
+        # A point of the line: (distance from the end, height from the heel).
+        point = (line.run, self.width[side]) if line.about_toe else (0.0, line.left)
+        # Keep sin * u - cos * v >= sin * u0 - cos * v0 + aside, u from the end inwards, v up the leg.
+        u, v = sin(angle), -cos(angle)
+        limit = u * point[0] + v * point[1] + line.aside
+        through = tan(radians(line.leaning))
+        inward = 1.0 if line.end == 1 else -1.0
+        start = 0.0 if line.end == 1 else self.base_2
+        row = [-u * inward, 0.0, 0.0, -limit - u * inward * start]
+        row[AXIS[line.leg]] = -v
+        row[3 - AXIS[line.leg]] = through
+        return tuple(row)
+
+    def toe(self, leg: str) -> float:
+        """Height of a leg away from its tapers."""
+        return self.width[AXIS[leg] - 1] - self.filed[AXIS[leg] - 1]
+
+    def spot(self, leg: str, along: float, through: float) -> tuple[float, float]:
+        """(y, z) of a place on a leg."""
+        return (along, through) if leg == "A" else (through, along)
+
+    def ray(self, start: tuple[float, float, float], way: tuple[float, float, float], skip: int = -1) -> tuple[float, float]:
+        """From where to where a line is inside all half-spaces; one of them may be left out."""
+        low, high = -inf, inf
+        for i, (a, b, c, d) in enumerate(self.planes):
+            if i == skip:
+                continue
+            rate = a * way[0] + b * way[1] + c * way[2]
+            room = d - (a * start[0] + b * start[1] + c * start[2])
+            if rate > 1e-12:
+                high = min(high, room / rate)
+            elif rate < -1e-12:
+                low = max(low, room / rate)
+            elif room < -1e-9:
+                return inf, -inf
+        return low, high
+
+    def along(self, leg: str, height: float, through: float = 0.0) -> tuple[float, float]:
+        """From which x to which x there is metal on a line along the bar."""
+        return self.ray((0.0, *self.spot(leg, height, through)), (1.0, 0.0, 0.0))
+
+    def rise(self, leg: str, end: int, through: float) -> float:
+        """How high the leg stands in the plane of an end, so deep behind its outer face.
+
+        A leg with no taper at that end is callipered across, square, just behind its beginning; so is
+        a leg whose end has been taken whole.
+        """
+        if not any((line.leg, line.end) == (leg, end) for line in self.lines):
+            return self.toe(leg)
+        skip = end - 1
+        a, b, c, d = self.planes[skip]
+        heel = self.along("A", 0.0)[skip]
+        if abs(a * heel - d) > 1e-9:
+            b, c, d = 0.0, 0.0, a * heel
+
+        def in_end(height: float) -> tuple[float, float, float]:
+            y, z = self.spot(leg, height, through)
+            return ((d - b * y - c * z) / a, y, z)
+
+        zero, one = in_end(0.0), in_end(1.0)
+        low, high = self.ray(zero, tuple(q - p for p, q in zip(zero, one)), skip)
+        if low > 1e-9 or high < 0:
+            return 0.0
+        return min(high, self.toe(leg))
+
+
+def measure(work: Work, names: tuple[str, ...]) -> list[float]:
+    """The readings of these names [in], with no error of reading."""
+    work = work if work.planes else work.sawn()
+    heel = work.along("A", 0.0)
+    cold = 1.0 - work.shrunk
+    found = []
+    for name in names:
+        words = name.split()
+        if name == "heel length":
+            value = (heel[1] - heel[0]) * cold
+        elif words[0] == "toe":
+            low, high = work.along(words[1], work.toe(words[1]))
+            value = max(0.0, high - low) * cold
+        elif words[0] == "taper":
+            low, high = work.along(words[2], work.toe(words[2]))
+            value = (low - heel[0] if words[-1] == "1" else heel[1] - high) * cold
+        elif words[0] == "hole":
+            dot = work.dots[int(words[1]) - 1]
+            value = (dot.x - heel[0] if words[2] == "x" else dot.y) * cold
+        elif words[0] == "width":
+            value = work.rise(words[1], int(words[-1]), 0.0) * cold
+        elif words[0] == "inside" and "end" in words:
+            leg = words[2]
+            depth, root = work.thick[AXIS[leg] - 1], work.thick[2 - AXIS[leg]]
+            value = max(0.0, work.rise(leg, int(words[-1]), depth) - root) * cold
+        elif words[0] == "inside":
+            value = work.toe(words[2]) - work.thick[2 - AXIS[words[2]]]
+        elif words[0] == "thickness":
+            value = work.thick[AXIS[words[1]] - 1]
+        else:
+            raise ValueError(name)
+        found.append(value)
+    return found
+
+
+def as_drawn(part) -> Work:
+    """The work of a part that is just as its drawing."""
+    section, length = part.section, float(part.length)
+    width = (float(section.leg_a), float(section.leg_b))
+    lines = []
+    for taper in part.tapers:
+        left = float(taper.width_left)
+        height = width[AXIS[taper.leg] - 1] - left
+        run = float(taper.run) if taper.run is not None else height / tan(radians(float(taper.angle)))
+        lines.append(Line(taper.leg, taper.end, run, left))
+    dots = tuple(Dot(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes)
+    thick = (float(section.thickness_a), float(section.thickness("B")))
+    return Work(width, thick, 0.0, length, length, tuple(lines), dots, alloy=part.alloy)
