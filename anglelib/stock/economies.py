@@ -21,8 +21,8 @@ from anglelib.stock.search import YES, Choice
 if TYPE_CHECKING:
     from anglelib.stock.levels import Outcome
 
-LIMIT = 0.4
-COLUMNS = 1_500
+LIMIT = 0.6
+COLUMNS = 3_000
 
 GOALS = (
     (3, "fewest full sticks opened, then fewest touched"),
@@ -45,9 +45,18 @@ def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Ef
         known = dict.fromkeys(decider.relaxation.pool if columns is None else columns)
         known.update(dict.fromkeys(_columns(instance, outcome.packing)))
         least = _seek(instance, outcome, target, list(known), goal, effort)
-        sound = sound and columns is not None and least is not None and least >= _spent(instance, outcome.packing, goal)
-        if sound and goal != "fewest cuts":
+        complete = columns is not None and least is not None and least >= _spent(instance, outcome.packing, goal)
+        sound = sound and (complete or (goal == "fewest cuts" and _alike(instance)))
+        if sound and goal == "fewest cuts":
+            outcome.fewest_cuts = True
+        elif sound:
             outcome.settled.add(level)
+
+
+def _alike(instance: Instance) -> bool:
+    """Whether every space costs the same cuts, so that blanks and touched sticks alone decide their number."""
+    twins = any(kind.twin != ANY for kind in instance.kinds)
+    return not twins and len({(space.facing, space.unsawn) for space in instance.spaces}) == 1 and not instance.spaces[0].unsawn
 
 
 def _columns(instance: Instance, packing: Packing) -> list[Column]:

@@ -37,6 +37,7 @@ class Outcome:
     left: list[tuple[int, int]] = field(default_factory=list)
     settled: set[int] = field(default_factory=set)
     pool: dict[Column, None] = field(default_factory=dict)
+    fewest_cuts: bool = False
     interrupted: bool = False
 
 
@@ -140,7 +141,7 @@ def keep(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort)
         most = min([instance.graded(length), *fixed[-1:]])
         _longest(instance, outcome, decider, effort, fixed, most)
         fixed.append(outcome.left[-1][0])
-        effort.tell(f"What remains, in steps of the grain: {', '.join(str(v) for v in fixed)} ...")
+        effort.tell(f"What remains: {len(fixed)} of {len(lengths)} pieces looked at, the last is {fixed[-1]}.")
         if outcome.left[-1][1] == 0:
             outcome.left += [(0, 0)] * (len(lengths) - len(fixed))
             break

@@ -94,7 +94,7 @@ def _patterns(
         room = np.concatenate([p[0] for p in parts])
         worth = np.concatenate([p[1] for p in parts], axis=1)
         counts = np.concatenate([p[2] for p in parts])
-        effort.spend(1e-6 * len(room) + 2e-5)
+        effort.spend(1.5e-7 * len(room) + 2e-5)
         if len(room) > STATES:
             return None
     good = (worth >= bar).all(axis=0)

@@ -15,7 +15,7 @@
 >>> [(s.stick.id, [str(p.blank) for p in s.placed]) for s in made.sticks]
 [('S-2', ['A1'])]
 >>> print(made.groups[0].sentence)
-The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick used, 1 of them full; proven the fewest. 1 saw cut; proven the fewest.
+The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick used, 1 of them full; proven the fewest. 1 saw cut, and 1 15/16 lost to the blade and in short ends; proven the least.
 """
 
 from __future__ import annotations

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from itertools import groupby
 
 from anglelib.job import Shop
 from anglelib.lengths import exact
@@ -40,27 +41,28 @@ def _made(problem: Problem, outcome: Outcome) -> str:
 def _left(outcome: Outcome, shop: Shop) -> str:
     """ "143, 96, 55 proven; the next is 3 and cannot exceed 7"."""
     unit = f" in steps of {exact(shop.grain)}" if shop.grain != 1 else ""
-
-    def length(grains: int) -> str:
-        return exact(grains * shop.grain)
-
     found = outcome.left
     proven = next((n for n, (have, limit) in enumerate(found) if have != limit), len(found))
-    sure = [have for have, _ in found[:proven] if have]
+    sure = [exact(have * shop.grain) for have, _ in found[:proven] if have]
     if not found:
-        return "Nothing is proven of what remains." if outcome.interrupted else "Nothing remains."
-    listed = ", ".join(length(v) for v in sure)
-    if 2 in outcome.settled:
-        return (
-            f"What remains{unit}, longest first: {listed}; proven the longest there can be."
-            if sure
-            else ("Nothing remains that is worth keeping; proven.")
-        )
+        return "No stick may be used."
     if proven == len(found):
-        return f"What remains{unit}, longest first: {listed} proven as far as looked at."
-    have, limit = found[proven]
-    start = f"{listed} proven; the next is" if sure else "The longest piece left is"
-    return f"What remains{unit}, longest first: {start} {length(have)} and cannot exceed {length(limit)}."
+        if not sure:
+            return "Nothing remains that is worth keeping; proven."
+        return f"What remains{unit}, longest first: {runs(sure)}; proven the longest there can be."
+    have, limit = (exact(n * shop.grain) for n in found[proven])
+    start = f"{runs(sure)} proven; the next is" if sure else "the first is"
+    return f"What remains{unit}, longest first: {start} {have} and cannot exceed {limit}."
+
+
+def runs(lengths: Sequence[str]) -> str:
+    """Lengths in words, with equal ones counted.
+
+    >>> runs(["143", "143", "143", "99", "95"])
+    '3 x 143, 99, 95'
+    """
+    counted = [(text, len(list(same))) for text, same in groupby(lengths)]
+    return ", ".join(text if n == 1 else f"{n} x {text}" for text, n in counted)
 
 
 def _sticks(problem: Problem, outcome: Outcome) -> str:
@@ -73,7 +75,11 @@ def _sticks(problem: Problem, outcome: Outcome) -> str:
 def _cuts(problem: Problem, outcome: Outcome) -> str:
     score = problem.instance.score(outcome.packing)
     said = _number(-score.cuts, "saw cut")
-    return f"{said}; proven the fewest." if 4 in outcome.settled else f"{said}; fewer are not ruled out."
+    if 4 in outcome.settled:
+        return f"{said}, and {exact(-score.scrap * problem.unit)} lost to the blade and in short ends; proven the least."
+    if outcome.fewest_cuts:
+        return f"{said}, proven the fewest; a smaller loss in short ends is not ruled out."
+    return f"{said}; fewer are not ruled out."
 
 
 def _number(n: int, noun: str) -> str:

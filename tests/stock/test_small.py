@@ -37,7 +37,9 @@ def every_score(instance):
             yield instance.score(packing)
 
 
-@pytest.mark.parametrize("instance", list(instances()), ids=lambda instance: f"{len(instance.spaces)}-{len(instance.claims)}-{instance.spaces[0].length}")
+@pytest.mark.parametrize(
+    "instance", list(instances()), ids=lambda instance: f"{len(instance.spaces)}-{len(instance.claims)}-{instance.spaces[0].length}"
+)
 def test_nothing_is_better(instance):
     found = instance.score(best_packing(instance))
     assert found == max(every_score(instance))
