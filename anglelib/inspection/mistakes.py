@@ -98,11 +98,3 @@ _TABLE = (
             "Write the unit with every number.", mark_slips.inch_for_mm),
 )  # fmt: skip
 MISTAKES = {mistake.id: mistake for mistake in _TABLE}
-
-
-def made_alike(one: dict[str, float], two: dict[str, float], tolerance: float) -> bool:
-    """Whether two finished parts agree in every reading, within a tolerance [in].
-
-    For a left and a right part that should mirror, agreeing is the mistake M26.
-    """
-    return all(abs(one[name] - two[name]) <= tolerance for name in one.keys() & two.keys())

@@ -5,9 +5,9 @@ allow are listed, and none whose number is the right one.
 
 >>> asked = Asked(Fraction(69, 16), blank_of=Fraction(17, 4), allowance=Fraction(1, 32), kerf=Fraction(1, 16))
 >>> [(wrong.id, str(wrong.value)) for wrong in wrong_numbers(asked) if wrong.id in ("M01", "M04", "M05")]
-[('M01', '35/8'), ('M04', '17/4'), ('M05', '35/8'), ('M05', '137/32')]
->>> named(asked, Fraction(17, 4)).id
-'M04'
+[('M01', '35/8'), ('M04', '17/4'), ('M04', '137/32'), ('M05', '35/8')]
+>>> named(asked, Fraction(137, 32)).sentence
+'This number comes out when: The allowance was added at one end only. Saw outside the line by the allowance, then sand to the line.'
 """
 
 from __future__ import annotations
@@ -59,31 +59,37 @@ class WrongNumber:
 
     id: str
     value: Number
+    why: str = ""
 
     @property
     def sentence(self) -> str:
         """What to say to whoever gave this number."""
         mistake = MISTAKES[self.id]
-        return f"This number comes out when: {mistake.sentence} {mistake.remedy}"
+        return f"This number comes out when: {self.why or mistake.sentence} {mistake.remedy}"
 
 
 def wrong_numbers(asked: Asked) -> tuple[WrongNumber, ...]:
     """Every wrong number of the mistakes that this question allows, in the order of their ids; none twice."""
     found: list[WrongNumber] = []
-    for id_, value in sorted(_all(asked), key=lambda pair: pair[0]):
-        wrong = WrongNumber(id_, value)
-        if abs(value - asked.right) > 1e-9 and value >= 0 and wrong not in found:
+    for id_, value, *why in sorted(_all(asked), key=lambda row: row[0]):
+        wrong = WrongNumber(id_, value, *why)
+        known = any((other.id, other.value) == (id_, value) for other in found)
+        if abs(value - asked.right) > 1e-9 and value >= 0 and not known:
             found.append(wrong)
     return tuple(found)
 
 
 def named(asked: Asked, answer: Number, tolerance: Number = Fraction(1, 128)) -> WrongNumber | None:
-    """The mistake behind a wrong answer: the nearest wrong number within a tolerance, None if there is none."""
-    near = [w for w in wrong_numbers(asked) if abs(w.value - answer) <= tolerance]
+    """The mistake behind a wrong answer: the nearest wrong number within a tolerance, None if there is none.
+
+    An answer nearer to the right number than to a wrong one names nothing.
+    """
+    off = abs(answer - asked.right)
+    near = [w for w in wrong_numbers(asked) if abs(w.value - answer) <= min(tolerance, off)]
     return min(near, key=lambda w: abs(w.value - answer)) if near else None
 
 
-def _all(asked: Asked) -> Iterator[tuple[str, Number]]:
+def _all(asked: Asked) -> Iterator[tuple[str, Number] | tuple[str, Number, str]]:
     right = asked.right
     if asked.blank_of is not None:
         yield from _blank(asked, asked.blank_of)
@@ -120,19 +126,21 @@ def _all(asked: Asked) -> Iterator[tuple[str, Number]]:
         yield "M16", right + asked.dressed
     if asked.warm is not None:
         yield "M25", float(right) - growth(float(right), asked.warm)
-    # A number typed in the other unit: inches for millimetres, or millimetres for inches.
+    # A number typed in the other unit: inches for millimetres, or millimetres for inches; a sixteenth read as a millimetre.
     yield "M27", right / MM if isinstance(right, Fraction) else right * 25.4
     yield "M27", right * MM if isinstance(right, Fraction) else right / 25.4
+    if asked.measured or asked.place_on is not None:
+        yield "M27", right * 16 * MM if isinstance(right, Fraction) else right * 16 / 25.4, "A sixteenth was taken for a millimetre."
 
 
-def _blank(asked: Asked, length: Fraction) -> Iterator[tuple[str, Number]]:
+def _blank(asked: Asked, length: Fraction) -> Iterator[tuple[str, Number] | tuple[str, Number, str]]:
     if asked.allowance is not None:
         yield "M04", length
-        yield "M05", length + 4 * asked.allowance
-        yield "M05", length + asked.allowance
+        yield "M04", length + asked.allowance, "The allowance was added at one end only."
+        yield "M05", length + 4 * asked.allowance, "The allowance was counted twice."
     if asked.kerf is not None:
-        yield "M01", asked.right + asked.kerf
-        yield "M01", length + asked.kerf
+        yield "M01", asked.right + asked.kerf, "The kerf was added to the blank: the stick loses it, between two blanks."
+        yield "M01", length + asked.kerf, "The kerf was added in place of the allowance: the stick loses it, between two blanks."
 
 
 def misread(value: Number) -> Iterator[Number]:
