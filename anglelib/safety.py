@@ -33,9 +33,7 @@ def hours_allowed(level: float) -> float:
     if not isfinite(level):
         raise BenchError("The sound level is not a number: read the meter again, on scale A, slow.")
     if level > CEILING:
-        raise BenchError(
-            f"{level:g} dBA is above {CEILING:g}, where no time at all is allowed: quieten the machine or stay away from it."
-        )
+        raise BenchError(f"{level:g} dBA is above {CEILING:g}, where no time at all is allowed: quieten the machine or stay away from it.")
     return float(formulas().hours_allowed(L_A=float(level)))
 
 
