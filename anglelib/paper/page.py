@@ -17,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from anglelib.drawing.checks import bounds, overlaps, struck
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
@@ -183,6 +184,23 @@ def flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: s
         name = title if len(groups) == 1 else f"{title}, sheet {number} of {len(groups)}"
         pages.append(Page(name, sentence, tuple(drawn), title if number == 1 else ""))
     return pages
+
+
+def clearest(drawn: Sequence[Item], ways: Sequence[Group]) -> Group:
+    """Of several ways to write something on a drawing the first that hides nothing and is not hidden, else the least bad."""
+    found: tuple[int, Group] | None = None
+    for way in ways:
+        items = tuple(drawn) + way
+        left, bottom, right, top = bounds(items)
+        moved = move(items, 10 - left, 10 - bottom)
+        sheet = Sheet(right - left + 20, top - bottom + 20, moved, "drawing", "A drawing to be checked.")
+        faults = len(overlaps(sheet, "paper")) + len(struck(sheet, "paper"))
+        if not faults:
+            return way
+        if found is None or faults < found[0]:
+            found = (faults, way)
+    assert found is not None
+    return found[1]
 
 
 # --- tables -------------------------------------------------------------------------------------------

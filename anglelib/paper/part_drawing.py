@@ -15,12 +15,12 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from anglelib.drawing.checks import bounds
+from anglelib.drawing.checks import bounds, overlaps, struck
 from anglelib.drawing.dimensions import Stop, running_dimensions, upright_dimension
 from anglelib.drawing.face import Axis, Face
 from anglelib.drawing.frame import scale_text
 from anglelib.drawing.outer_view import direction, features_along, outer_view
-from anglelib.drawing.sheet import Group, Item, Label, move
+from anglelib.drawing.sheet import Group, Item, Label, Sheet, move
 from anglelib.drawing.symbols import datum_sign
 from anglelib.geometry.layout import datum_lost, witness_line
 from anglelib.geometry.taper import Number, from_end_1, taper_lines
@@ -28,27 +28,41 @@ from anglelib.lengths import both, exact, show
 from anglelib.paper.page import SMALL
 from anglelib.part import Part
 
-SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/8", "1/10", "1/20", "1/50"))
+SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/5", "1/8"))
 LEFT, RIGHT = 44.0, 37.0
 """Room for figures and names left and right of the faces [mm]."""
+LEAST = 6.5
+"""The narrower leg is not drawn smaller than this [mm]."""
 FIGURES = 14.5
 """Room for running dimensions beyond a toe [mm]."""
 
 
-def part_drawing(part: Part, width: float, height: float) -> tuple[Group, float, Fraction]:
-    """The two faces within a box whose top left corner is (0, 0), how deep they are [mm], and their scale."""
+def part_drawing(part: Part, width: float, height: float) -> tuple[Group, float, Fraction] | None:
+    """The two faces within a box whose top left corner is (0, 0), how deep they are [mm], and their scale.
+
+    None where no usual scale gives a drawing that fits, can be read, and has no figure on another.
+    """
+    least = LEAST / 25.4 / float(min(part.section.leg_a, part.section.leg_b))
     for scale in SCALES:
+        if float(scale) < least:
+            return None
         unit = 25.4 * float(scale)
         room = width - LEFT - RIGHT
         axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
-        if axis.right - axis.left > room + 0.01 and scale != SCALES[-1]:
+        if axis.right - axis.left > room + 0.01:
             continue
-        items = _views(part, axis, width)
-        items += _scale(part, axis, scale)
+        items = _views(part, axis, width) + _scale(part, axis, scale)
         left, bottom, right, top = bounds(items)
-        if top - bottom <= height or scale == SCALES[-1]:
+        if top - bottom <= height and left >= -0.5 and right <= width + 0.5 and _clean(items):
             return move(items, 0, -top), top - bottom, scale
-    raise AssertionError("the last scale is always taken")
+    return None
+
+
+def _clean(items: Group) -> bool:
+    """Whether every figure can be read: none lies on another, none is struck through."""
+    left, bottom, right, top = bounds(items)
+    sheet = Sheet(right - left + 20, top - bottom + 20, move(items, 10 - left, 10 - bottom), "drawing", "A drawing to be checked.")
+    return not overlaps(sheet, "paper") and not struck(sheet, "paper")
 
 
 def origin(part: Part) -> Fraction | None:
@@ -137,18 +151,22 @@ def _along(part: Part, leg: str, face: Face, start: Fraction, width: float) -> G
             places[Fraction(0)] = (float(one.width_left) if one else leg_width, "nearest")
     if not places:
         return ()
-    stops = [
-        Stop(face.axis.at(float(x)), face.h(h), both(abs(x - start) if x != start else Fraction(0), 64, _kept(x, start, way)))
-        for x, (h, way) in places.items()
-        if x != start
-    ]
-    if start:
-        stops.append(Stop(face.axis.at(float(start)), face.h(leg_width), "witness line (datum)"))
     at = face.h(leg_width) + face.up * 3.4
-    foot = face.h(leg_width) if start else face.h(_height_at_start(part, leg))
-    return running_dimensions(
-        face.axis.at(float(start)), stops, at, letter=SMALL, low=LEFT - 14, high=width, foot=None if start else foot
-    )
+    foot = None if start else face.h(_height_at_start(part, leg))
+    for words in (both, show):  # the fraction alone where both are too many
+        stops = [
+            Stop(face.axis.at(float(x)), face.h(h), words(abs(x - start), 64, _kept(x, start, way)))
+            for x, (h, way) in places.items()
+            if x != start
+        ]
+        if start:
+            stops.append(Stop(face.axis.at(float(start)), face.h(leg_width), "witness line (datum)"))
+        items = running_dimensions(
+            face.axis.at(float(start)), stops, at, letter=SMALL, low=LEFT - 14, high=width, foot=foot
+        )
+        if not any(isinstance(item, Label) and item.rotation for item in items):
+            break
+    return items
 
 
 def _height_at_start(part: Part, leg: str) -> Fraction:
@@ -178,7 +196,8 @@ def _across(part: Part, leg: str, face: Face) -> Group:
     if two is not None and two.width_left:
         heights.setdefault(two.width_left, both(two.width_left, 64, "up"))
     stops = [Stop(face.h(y), axis.right, text) for y, text in heights.items()]
-    dimensions = running_dimensions(face.h(0), stops, axis.right + 6.5, "y", letter=SMALL)
+    low, high = (face.h(0) + 4.4, 1e9) if face.up > 0 else (-1e9, face.h(0) - 4.4)  # clear of the heel's name
+    dimensions = running_dimensions(face.h(0), stops, axis.right + 6.5, "y", letter=SMALL, low=low, high=high)
     # close figures would clear parts of one another
     items += [replace(item, halo=False) if isinstance(item, Label) else item for item in dimensions]
     one = part.taper_at(leg, 1)

@@ -19,6 +19,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from itertools import groupby
 
 from anglelib.drawing import rack_view
@@ -170,7 +171,7 @@ def _stick(planned: StickPlan, unit: float, width: float) -> Block:
     left, low, right, high = bounds(view)
     items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
     y = low - high - 2.0
-    drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, y, width)
+    drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
     items += drawn
     for words in _after(planned):
         text, y = block(0, y - 0.8, words, width)
@@ -178,22 +179,22 @@ def _stick(planned: StickPlan, unit: float, width: float) -> Block:
     return tuple(items), -y
 
 
-def _what(cut: Cut) -> str:
+def _what(cut: Cut, datum: Fraction = Fraction(0)) -> str:
     """What a cut frees."""
-    return str(cut.blank) if cut.blank is not None else {TRIM: "trim, square", CLEAR: "clear the dent"}[cut.kind]
+    return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {exact(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
 
 
 def _line(cut: Cut) -> str:
     return "0" if cut.kind == TRIM else both(cut.line)
 
 
-def _rows(cuts: Sequence[Cut], y: float, width: float) -> tuple[Group, float]:
+def _rows(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple[Group, float]:
     """The cuts of a stick, one a row: what is parted off, its line, what to mind."""
     items: list[Item] = []
     at = 96.0
     figure = max((text_width(_line(cut), FIGURE) for cut in cuts), default=0.0) + 4
     for number, cut in enumerate(cuts, 1):
-        name = f"{cut.blank.part.name}  {_what(cut)}" if cut.blank is not None else _what(cut)
+        name = f"{cut.blank.part.name}  {_what(cut)}" if cut.blank is not None else _what(cut, datum)
         items.append(Label(5, y - 1.4, str(number), SMALL, "end", "top"))
         items.append(Label(7, y - 1.4, shortened(name, at - 9, SMALL), SMALL, "start", "top"))
         items.append(Label(at, y - 0.7, _line(cut), FIGURE, "start", "top"))
@@ -202,14 +203,14 @@ def _rows(cuts: Sequence[Cut], y: float, width: float) -> tuple[Group, float]:
             words = f"taper first, end {cut.leading_end}"
             items.append(Label(x, y - 1.4, words, SMALL, "start", "top"))
         if cut.clamp:
-            items += warning_sign(width - 14, y - 4.2, 3.2)
+            items += warning_sign(width - 16.5, y - 4.2, 3.2)
             items.append(Label(width, y - 1.4, "clamp", SMALL, "end", "top"))
         y -= ROW
         items.append(Line(0, y + 0.3, width, y + 0.3, "narrow"))
     return tuple(items), y
 
 
-def _columns(cuts: Sequence[Cut], y: float, width: float) -> tuple[Group, float]:
+def _columns(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple[Group, float]:
     """Many cuts in two columns, down the first and then down the second; what to mind is a letter or a sign."""
     deep = (len(cuts) + 1) // 2
     half = width / 2
@@ -219,7 +220,7 @@ def _columns(cuts: Sequence[Cut], y: float, width: float) -> tuple[Group, float]
     for i, cut in enumerate(cuts):
         x, top = (half + 1 if i >= deep else 0.0), y - (i % deep) * ROW
         items.append(Label(x + 5, top - 1.4, str(i + 1), SMALL, "end", "top"))
-        items.append(Label(x + 7, top - 1.4, shortened(_what(cut), name - 2, SMALL), SMALL, "start", "top"))
+        items.append(Label(x + 7, top - 1.4, shortened(_what(cut, datum), name - 2, SMALL), SMALL, "start", "top"))
         items.append(Label(x + 7 + name, top - 0.7, _line(cut), FIGURE, "start", "top"))
         at = x + 7 + name + figure
         if cut.taper_first:

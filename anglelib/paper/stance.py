@@ -8,7 +8,7 @@ to scale; the shapes are the section's own.
 >>> from anglelib.section import Section
 >>> picture = square_picture(square_cut(Section("3/4", "3/4", "1/8", fillet="1/8")), Section("3/4", "3/4", "1/8", fillet="1/8"))
 >>> [item.text for item in picture if isinstance(item, Label)]
-['B', 'A', 'guide', '5/8', '(0.619)', 'in', 'out']
+['guide', '5/8', '(0.619)', 'B', 'A', 'in', 'out']
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
 from anglelib.job import Shop
 from anglelib.lengths import both
-from anglelib.paper.page import FIGURE, SMALL
+from anglelib.paper.page import FIGURE, SMALL, clearest
 from anglelib.section import Section
 
 LARGEST = 15.5
@@ -92,18 +92,25 @@ def square_picture(setup: Setup, section: Section) -> Group:
     toe_a, toe_b, heel = place(a, 0), place(0, b), place(0, 0)
     left, right = toe_b[0] - 5, toe_a[0] + 20
     items: list[Item] = list(_table(left, right))
-    x = toe_a[0] + 4.5
+    x = toe_a[0] + 5.6
     items += _blade(x, heel[1] + _LIFT)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
-    names: list[Item] = []
+    names: list[list[Group]] = []
     for toe in (toe_b, toe_a):  # the line on both outer faces
         dx, dy = toe[0] - heel[0], toe[1] - heel[1]
         long = math.hypot(dx, dy)
         nx, ny = (-dy / long, dx / long) if toe is toe_a else (dy / long, -dx / long)
-        names.append(Label(heel[0] + 0.62 * dx + nx * 3.7, heel[1] + 0.62 * dy + ny * 3.7, "A" if toe is toe_a else "B", FIGURE, "middle", "middle"))
+        names.append(
+            [
+                (Label(heel[0] + t * dx + nx * off, heel[1] + t * dy + ny * off, "A" if toe is toe_a else "B", FIGURE, "middle", "middle"),)
+                for t in (0.62, 0.75, 0.45, 0.3, 0.9, 0.1)
+                for off in (3.7, 4.6)
+            ]
+        )
         items.append(Line(heel[0] + nx * 0.9, heel[1] + ny * 0.9, toe[0] + nx * 0.9, toe[1] + ny * 0.9, "mark", True))
-    items += names
     items += _height(x + 6, heel[1], both(setup.height, 64, "up"), heel[0] + 1.5)
+    for ways in names:
+        items += clearest(items, ways)
     items += [Label(toe_a[0] + 1.2, -6.4, "in", SMALL, "end"), Label(toe_b[0] - 1, -6.4, "out", SMALL, "start")]
     return tuple(items)
 
@@ -148,16 +155,19 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     items += _marked(setup, line, section, place, unit)
     foot = place(w, 0)[0]
     stand = place(other / 2, b)
+    names: list[list[Group]] = []
     if setup.stance == INSIDE_UP:
-        items.append(Label(stand[0], stand[1] + 1.4, line.other, FIGURE, "middle"))
-        items.append(Label(foot + side * 3.0, 1.0, line.leg, FIGURE, "middle"))
+        names.append([(Label(stand[0] + dx, stand[1] + 1.4, line.other, FIGURE, "middle"),) for dx in (0, -side * 4, side * 4)])
+        names.append([(Label(foot + side * dx, 1.0 + dy, line.leg, FIGURE, "middle"),) for dx, dy in ((3.0, 0), (4.5, 0), (3.0, 2), (-2, t * unit + 1))])
     else:
-        items.append(Label(stand[0] - side * 4.4, b * unit / 2, line.other, FIGURE, "middle", "middle"))
-        items.append(Label(foot + side * 3.4, block + 0.9, line.leg, FIGURE, "middle"))
+        names.append([(Label(stand[0] - side * dx, b * unit / 2, line.other, FIGURE, "middle", "middle"),) for dx in (4.4, 6.0)])
+        names.append([(Label(foot + side * dx, block + 0.9 + dy, line.leg, FIGURE, "middle"),) for dx, dy in ((3.4, 0), (5.0, 0), (3.4, 2), (5, 3))])
         words = f"on a block {both(setup.block, 64, 'up').partition(' (')[0]} high"
         items.append(Label(left, -6.4, words, SMALL, "start"))
     name = 6.0 if side > 0 else 1.5  # clear of the flat leg's name
     items += _height(half + 9, top, both(setup.height, 64, "up"), half + name)
+    for ways in names:
+        items += clearest(items, ways)
     return tuple(items)
 
 

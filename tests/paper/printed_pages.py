@@ -85,7 +85,7 @@ class Raster:
             while end < len(values) - 1 and values[end] <= 180:
                 end += 1
             # an edge lies where half of the ink's own blackness is reached, and inks of two greys may touch
-            half = (255 + min(values[i : i + 4])) / 2
+            half = (255 + min(values[i : min(i + 4, end)])) / 2
             near = next(k for k in range(i - 1, end) if values[k + 1] <= half)
             last_half = (255 + min(values[max(i, end - 4) : end])) / 2
             far = next(k for k in range(end, i - 1, -1) if values[k - 1] <= last_half)

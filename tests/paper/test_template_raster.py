@@ -16,7 +16,8 @@ from printed_pages import PAPERS, PARTS, Raster
 
 from anglelib.job import Shop
 from anglelib.paper.page import A4, LETTER, Paper
-from anglelib.paper.template import SIDE, TILE, reach, tapered_ends, template_pages
+from anglelib.paper.strip import TILE, reach
+from anglelib.paper.template import SIDE, tapered_ends, template_pages
 from anglelib.part import Part, Taper
 from anglelib.section import Section
 
@@ -40,8 +41,9 @@ class Printed:
         self.page = template_pages(part, end, shop or Shop(), on)[page]
         self.raster = Raster(self.page, on)
         self.way = 1 if end == 1 else -1
-        self.edge = on.left + SIDE if end == 1 else on.right - SIDE
-        self.captions = {item.text: item.y for item in self.page.items if getattr(item, "text", "") in ("outside", "inside")}
+        self.edge = on.left + SIDE if end == 1 else on.right - SIDE - 8
+        labels = [item for item in self.page.items if getattr(item, "text", "").split(":")[0] in ("outside", "inside")]
+        self.captions = {item.text.split(":")[0]: item.y for item in labels}
 
     def edges(self, caption: str, apart: float, far: float) -> tuple[float, float]:
         """Upper and lower edge of a sheet, the inner sides of its ink: of all that a column crosses, the two so far apart.

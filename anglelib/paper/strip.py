@@ -1,0 +1,403 @@
+"""One unrolled sheet of a template: its edges, marks and figures, in a window along the heel.
+
+The outside sheet has leg A hanging from the heel, the inside one has it standing on the fillet: each
+as it is seen when it lies where it belongs, end 1 at the left.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimension
+from anglelib.drawing.face import clip
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.outline import leg_outline
+from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, polygon
+from anglelib.drawing.style import NARROW, WIDE
+from anglelib.drawing.symbols import datum_sign, zigzag
+from anglelib.geometry.layout import datum_lost, witness_line
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import both
+from anglelib.paper.development import Zone, inked, inside, outside, taper_path
+from anglelib.paper.page import FIGURE, SMALL, clearest
+from anglelib.part import Part
+
+INCH = 25.4
+MARGIN = Fraction(1, 2)
+"""What is shown of the whole leg beyond the longest run [in]."""
+TILE = 140.0
+"""Metal shown on one page at most, along the heel [mm]."""
+_HALF = NARROW / 2
+
+
+def reach(part: Part, end: int) -> float:
+    """How much of the part its template shows from the tapered end [in]; the witness line too if it is near."""
+    longest = max(float(line.run) for line in taper_lines(part) if line.end == end) + float(MARGIN)
+    witness = witness_line(part)
+    if witness is not None:
+        away = float(witness if end == 1 else part.length - witness) + 0.3
+        if away * INCH <= TILE or away < longest:
+            longest = max(longest, away)
+    for hole in sorted(part.holes, key=lambda hole: hole.x if end == 1 else -hole.x):  # no hole on the paper's edge
+        away, clear = float(hole.x if end == 1 else part.length - hole.x), float(hole.diameter) / 2 + 0.15
+        if away - clear < longest < away + clear:
+            longest = away + clear
+    return min(longest, float(part.length))
+
+
+@dataclass(frozen=True)
+class Strip:
+    """One unrolled sheet on the page: ``x0`` the end's edge, ``fold`` the height of its middle [mm]."""
+
+    part: Part
+    end: int
+    shop: Shop
+    inner: bool
+    x0: float
+    fold: float
+    low: float
+    high: float
+    """The window along the heel that this page shows [in]."""
+
+    @property
+    def way(self) -> int:
+        return 1 if self.end == 1 else -1
+
+    @property
+    def zones(self) -> tuple[Zone, ...]:
+        return inside(self.part.section) if self.inner else outside(self.part.section)
+
+    @property
+    def lines(self) -> tuple[TaperLine, ...]:
+        return tuple(line for line in taper_lines(self.part) if line.end == self.end)
+
+    def at(self, d: float, v: float) -> Point:
+        """A place on the paper [mm]: leg A hangs from the heel outside, and stands on the fillet inside."""
+        up = 1 if self.inner else -1
+        return self.x0 + self.way * (d - self.low) * INCH, self.fold + up * v * INCH
+
+    def edge(self, leg: str) -> float:
+        """v at the toe of a leg [in]."""
+        return self.zones[-1].end if leg == "A" else self.zones[0].start
+
+    def out(self, leg: str) -> int:
+        """Up (1) or down (-1) from the fold to a leg's toe on the paper."""
+        return (1 if leg == "A" else -1) * (1 if self.inner else -1)
+
+    def shows(self, d: float) -> bool:
+        return self.low - 1e-9 <= d <= self.high + 1e-9
+
+    def clipped(self, points: Sequence[Point]) -> list[Point]:
+        """A polygon within the window, on the paper [mm]."""
+        kept = clip(clip(points, lambda d, v: d - self.low), lambda d, v: self.high - d)
+        return [self.at(d, v) for d, v in kept] if len(kept) > 2 else []
+
+    # --- what is drawn --------------------------------------------------------------------------
+    def draw(self) -> Group:
+        items: list[Item] = [*self._paper()]
+        for line in self.lines:
+            items += self._bands(line)
+        items += self._shaped() + self._holes() + self._witness()
+        for line in self.lines:
+            items += self._finished(line)
+        return tuple(items)
+
+    def _paper(self) -> Group:
+        """The sheet's edges, its ink outside, and where it folds."""
+        zones = self.zones
+        bottom, top = sorted((self.at(0, zones[0].start)[1], self.at(0, zones[-1].end)[1]))
+        left, right = self.at(self.low, 0)[0], self.at(self.high, 0)[0]
+        items: list[Item] = [_edge((left, bottom), (right, bottom), (0, -1)), _edge((left, top), (right, top), (0, 1))]
+        if self.low == 0:
+            items.append(_edge((left, bottom), (left, top), (-self.way, 0)))
+        else:
+            items += self._joint(left, bottom, top)
+        if abs(self.high - float(self.part.length)) < 1e-9:
+            items.append(_edge((right, bottom), (right, top), (self.way, 0)))
+        elif abs(self.high - reach(self.part, self.end)) < 1e-9:
+            items.append(zigzag(right, bottom, top))
+        else:
+            items += self._joint(right, bottom, top)
+        for zone in zones:
+            if not zone.leg:
+                items += [Line(left, y, right, y, "tangent") for y in (self.at(0, zone.start)[1], self.at(0, zone.end)[1])]
+        if not self.inner or not self.part.section.fillet:
+            items.append(Line(left, self.fold, right, self.fold, "fold"))
+        return tuple(items)
+
+    def _joint(self, x: float, bottom: float, top: float) -> Group:
+        """Where this page's paper meets the next page's: the line, and half a mark on either edge."""
+        items: list[Item] = [Line(x, bottom - 4, x, top + 4, "cut")]
+        for y, way in ((bottom, -1), (top, 1)):
+            items.append(polygon(((x, y), (x - 2, y + way * 3.4), (x + 2, y + way * 3.4)), "", "ink"))
+        return tuple(items)
+
+    def _bands(self, line: TaperLine) -> Group:
+        """The metal to sand, hatched, and the band that the saw removes."""
+        allowance, kerf = float(self.shop.allowance), float(self.shop.kerf)
+        items: list[Item] = []
+        if allowance:
+            # from within the line's ink: the corners of a hatch line's end would stick out on the part's side
+            start = NARROW / 2 / INCH
+            sand = self.clipped([*taper_path(self.zones, line, start), *reversed(taper_path(self.zones, line, allowance))])
+            if sand:
+                items.append(Hatch(tuple(sand), 45 * self.out(line.leg) * -self.way, 1.2))
+        if kerf:
+            near, far = (off + _HALF / INCH for off in (allowance, allowance + kerf))  # the inks' edges towards the part
+            band = [*taper_path(self.zones, line, near), *reversed(taper_path(self.zones, line, far))]
+            points = self.clipped(band)
+            if points:
+                items.append(polygon(points, "cut", "paper"))
+        return tuple(items)
+
+    def _finished(self, line: TaperLine) -> Group:
+        allowance = float(self.shop.allowance) * INCH
+        width = WIDE if allowance >= 2 * WIDE or not allowance else NARROW
+        points = self.clipped(inked(taper_path(self.zones, line), width / INCH))
+        return (polygon(points, "", "accent"),) if points else ()
+
+    def _flat(self, leg: str) -> Zone:
+        return self.zones[-1] if leg == "A" else self.zones[0]
+
+    def _shaped(self) -> Group:
+        """The finished outline where an end also has a cope or a rounded corner."""
+        if self.inner:
+            return ()
+        items: list[Item] = []
+        for leg in ("A", "B"):
+            if any((f.leg, f.end) == (leg, self.end) for f in (*self.part.corners, *self.part.copes)):
+                zone, length = self._flat(leg), float(self.part.length)
+                outline = [(x if self.end == 1 else length - x, zone.place(h)) for x, h in leg_outline(self.part, leg)]
+                points = self.clipped(outline)
+                if points:
+                    items.append(polygon(points, "fine mark", accent=True))
+        return tuple(items)
+
+    def _holes(self) -> Group:
+        items: list[Item] = []
+        for hole in self.part.holes:
+            zone = self._flat(hole.leg)
+            d = float(hole.x if self.end == 1 else self.part.length - hole.x)
+            if not (self.shows(d) and zone.rise < hole.y):
+                continue
+            x, y = self.at(d, zone.place(float(hole.y)))
+            r = float(hole.diameter) / 2 * INCH
+            over = r + 1.4
+            low, high = sorted((self.at(d, self.zones[0].start)[1], self.at(d, self.zones[-1].end)[1]))
+            items += [
+                Circle(x, y, r, "narrow"),
+                Line(x - over, y, x + over, y, "narrow"),
+                Line(x, max(y - over, low), x, min(y + over, high), "narrow"),
+            ]
+        return tuple(items)
+
+    def witness(self) -> float | None:
+        """The witness line's distance from this end if this page shows it [in]."""
+        witness = witness_line(self.part)
+        if witness is None:
+            return None
+        d = float(witness if self.end == 1 else self.part.length - witness)
+        return d if self.shows(d) else None
+
+    def _witness(self) -> Group:
+        d = self.witness()
+        if d is None:
+            return ()
+        x = self.at(d, 0)[0]
+        (_, bottom), (_, top) = sorted((self.at(d, self.edge("A")), self.at(d, self.edge("B"))), key=lambda p: p[1])
+        return (Line(x, bottom, x, top, "mark"),)
+
+    # --- what is written --------------------------------------------------------------------------
+    def figures(self, left: float, right: float) -> Group:
+        """The marks with their numbers, the faces with their names; between ``left`` and ``right`` [mm]."""
+        items: list[Item] = []
+        for leg in ("A", "B"):
+            items += self._measures(leg, left, right)
+        items += self._names(left, right)
+        for line in self.lines:
+            items += self._across(line)
+            if self.inner:
+                items += self._beside(line)
+        drawn = self.draw()
+        for line in self.lines:
+            if (len(self.lines) == 1 or not self.inner) and (ways := self._waste(line)):
+                items += clearest((*drawn, *items), ways)
+        if not self.inner:
+            for ways in self._datum(right):
+                items += clearest((*drawn, *items), ways)
+        return tuple(items)
+
+    def measured(self, leg: str) -> list[tuple[float, str]]:
+        """The marks on a leg's toe that this page shows: distance from the end [in] and figures, nearest first."""
+        found: list[tuple[float, str]] = []
+        for line in self.lines:
+            if line.leg == leg:
+                place = line.width - (self.part.section.toe_radius if self.inner else 0)
+                if place > line.width_left:
+                    found.append((float(line.at(place)), both(line.at(place), 64, "down")))
+            elif self.inner and line.vertex_projection is not None:
+                found.append((float(line.vertex_projection), both(line.vertex_projection, 64, "down")))
+        return sorted((d, text) for d, text in found if d > 0 and self.shows(d))
+
+    def depth(self, leg: str) -> float:
+        """Room for a leg's figures beyond its toe [mm]."""
+        count = len(self.measured(leg))
+        witness = 4.5 if not self.inner and leg == self.lines[0].other and self.witness() is not None else 0.0
+        return 4.0 + 7.0 * count + (2.5 if self.out(leg) < 0 and count else 0.0) + (witness if count else 0.0)
+
+    def _measures(self, leg: str, left: float, right: float) -> Group:
+        """Dimensions from the end beyond a leg's toe, in rows; a note where the end is on another page."""
+        items: list[Item] = []
+        found = self.measured(leg)
+        named = not self.inner and leg == self.lines[0].other and self.witness() is not None
+        for row, (d, text) in enumerate(found):
+            x, y = self.at(d, self.edge(leg))
+            at = y + self.out(leg) * ((6.0 if self.out(leg) > 0 else 8.5) + 7.0 * row)
+            if self.low == 0:
+                start = self.at(0, self.edge(leg))
+                p, q = (start, (x, y)) if self.way > 0 else ((x, y), start)
+                # a short one's figures go beyond the end where a longer one's line would strike them through
+                outside = "end" if (self.way > 0) == (row == len(found) - 1 and not named) else "start"
+                items += linear_dimension(p, q, at, text, letter=FIGURE, outside=outside)
+            else:
+                words = f"{text} from end {self.end}"
+                wide = 7 + text_width(words, FIGURE)
+                sides = [way for way in (1, -1) if left <= x + way * wide <= right]
+                ways = [leader((x, y), (x + way * 4, at + more), words, letter=FIGURE) for more in (0, self.out(leg) * 5) for way in sides]
+                items += clearest((*self.draw(), *items), ways)
+        return tuple(items)
+
+    def _across(self, line: TaperLine) -> Group:
+        """The width left, beside the end; the vertex by its name."""
+        if self.inner or self.low:
+            return ()
+        x = self.x0 - self.way * 5
+        if line.to_vertex:
+            side = line.other if len(self.lines) == 1 else line.leg  # the other leg has figures of its own there
+            return leader(self.at(0, 0), (x - self.way * 3, self.fold + self.out(side) * 7), "vertex", letter=SMALL)
+        zone, figures = self._flat(line.leg), both(line.width_left, 64, "up")
+        if line.width_left <= zone.rise:
+            return ()
+        q = self.at(0, zone.place(float(line.width_left)))
+        if zone.rise:  # round the heel the paper is shorter than the leg is wide: no dimension can be drawn to the heel
+            tails = [(x, q[1] + rise) for rise in (-self.out(line.leg) * 3, self.out(line.leg) * 3, 0, -self.out(line.leg) * 6)]
+            return clearest(self.draw(), [leader(q, tail, figures, letter=FIGURE) for tail in tails])
+        p = self.at(0, zone.place(0))
+        low, high = (p, q) if p[1] < q[1] else (q, p)
+        drawn = upright_dimension(low, high, self.x0 - self.way * 7, figures, -self.way, FIGURE)
+        clear = self.fold + self.out(line.leg) * 3.4  # two of them stand clear of each other
+        return tuple(
+            replace(item, y=clear) if isinstance(item, Label) and not item.rotation and abs(item.y - self.fold) < 3.4 else item
+            for item in drawn
+        )
+
+    def _waste(self, line: TaperLine) -> list[Group]:
+        """Ways to write "waste" between the saw's band and the toe, or beside it."""
+        if self.low:
+            return []
+        wide = text_width("waste", SMALL) / INCH
+        beyond = float(self.shop.allowance + self.shop.kerf)
+        top = float(line.width - (self.part.section.toe_radius if self.inner else 0))
+        low = float(line.width_left) + (wide + 2.5 / INCH) / float(line.slope) + line.shift_across(beyond)
+        place = self._flat(line.leg).place
+        ways: list[Group] = []
+        if top - low > 4.6 / INCH:
+            x, y = self.at(1.2 / INCH + wide / 2, place(top - 2.3 / INCH))
+            ways.append((Label(x, y, "waste", SMALL, "middle", "middle", halo=True),))
+        there = top - float(line.width_left) - line.shift_across(beyond)
+        if there * INCH >= 1.0:
+            tip, toe = self.at(0.6 / INCH, place(top - there / 3)), self.at(0, self.edge(line.leg))[1]
+            for step in (0.0, 4.0, 7.0, -4.0):
+                end = (self.x0 - self.way * 5, toe - self.out(line.leg) * step)
+                ways.append(leader(tip, end, "waste", letter=SMALL, end="dot"))
+        return ways
+
+    def _beside(self, line: TaperLine) -> Group:
+        """The mark beside the fillet, named on the other leg's face."""
+        if line.first_flat is None or not self.shows(float(line.first_flat)):
+            return ()
+        zone, other = self._flat(line.leg), self._flat(line.other)
+        tip = self.at(float(line.first_flat), zone.place(zone.rise))
+        y = self.at(0, other.place(other.rise))[1] + self.out(line.other) * 3.4
+        return leader(tip, (tip[0] + self.way * 6, y), self._beside_words(line), letter=SMALL)
+
+    def _beside_words(self, line: TaperLine) -> str:
+        return f"beside the fillet {both(line.first_flat, 64, 'down')}"
+
+    def _names_at(self) -> float:
+        """Where the faces' names begin: beyond the far edge, and beyond what is written over it."""
+        ends = [self.at(self.high, 0)[0] + self.way * 4.5]
+        for line in self.lines if self.inner else ():
+            if line.first_flat is not None and self.shows(float(line.first_flat)):
+                tip = self.at(float(line.first_flat), 0)[0]
+                ends.append(tip + self.way * (12.0 + text_width(self._beside_words(line), SMALL)))
+        return max(ends, key=lambda x: x * self.way)
+
+    def named(self, left: float, right: float) -> bool:
+        """Whether the faces' names fit beside the sheet."""
+        x, wide = self._names_at(), max(text_width(zone.name, FIGURE) for zone in self.zones)
+        return x + wide <= right if self.way > 0 else x - wide >= left
+
+    def head(self, left: float, right: float) -> float:
+        """How high the sheet's caption stands above its upper toe, its top [mm]."""
+        return self.depth("A" if self.inner else "B") + (2.0 if self.named(left, right) else 7.5)
+
+    def _names(self, left: float, right: float) -> Group:
+        """The faces' names beyond the far edge; where the page is full, in the caption."""
+        x = self._names_at()
+        word = "inside" if self.inner else "outside"
+        items: list[Item] = []
+        top = max(self.at(0, self.edge(leg))[1] for leg in ("A", "B"))
+        high = "A" if self.inner else "B"
+        caption = (left, top + self.head(left, right) - 0.5)
+        if not self.named(left, right):
+            words = f"{word}: leg {high} above the {'fillet' if self.inner else 'heel'}, leg {'B' if high == 'A' else 'A'} below"
+            return (Label(*caption, words, FIGURE, "start", "top"),)
+        items.append(Label(*caption, word, FIGURE, "start", "top"))
+        for zone in self.zones:
+            v = (zone.start + zone.end) / 2
+            name = zone.name if zone.leg else f"{zone.name}, unrolled"
+            legs = min(abs(v - (flat.start + flat.end) / 2) for flat in (self.zones[0], self.zones[-1])) * INCH
+            if zone.leg or ((zone.end - zone.start) * INCH > 3.4 and legs > 4.6):
+                letter = FIGURE if zone.leg else SMALL
+                items.append(Label(x, self.at(0, v)[1], name, letter, "start" if self.way > 0 else "end", "middle"))
+        if not self.inner and len(self.zones) == 2:
+            items.append(Label(x, self.fold, "heel: fold", SMALL, "start" if self.way > 0 else "end", "middle"))
+        return tuple(items)
+
+    def _datum(self, right: float) -> list[list[Group]]:
+        """The witness line's name and the datum's sign, each with the ways to put them."""
+        found: list[list[Group]] = []
+        d = self.witness()
+        leg = self.lines[0].other
+        if d is not None:
+            x, y = self.at(d, self.edge(leg))
+            text = f"witness line, {both(witness_line(self.part))} from end 1"
+            way = 1 if x + 8 + text_width(text, SMALL) <= right else -1
+            tails = [(x + way * 4, y + self.out(leg) * (self.depth(leg) - 1.0)), (x - way * 4, y + self.out(leg) * (self.depth(leg) - 1.0))]
+            found.append([leader((x, y), tail, text, letter=SMALL) for tail in tails])
+        if self.end == 1 and self.low == 0 and not datum_lost(self.part, 1):
+            edge = self.at(0, self.edge(leg))[1]
+            steps = [self.out(leg) * -5, *(share * (self.fold - edge) for share in (0.5, 0.75, 0.25, 1.0, 1.25, 1.5, 1.75))]
+            found.append([datum_sign(self.x0, edge + step, "datum", letter=FIGURE) for step in steps])
+        return found
+
+
+def ink(x1: float, y1: float, x2: float, y2: float) -> Item:
+    """A filled bar between two corners."""
+    return polygon(((x1, y1), (x2, y1), (x2, y2), (x1, y2)), "", "ink")
+
+
+def _edge(p: Point, q: Point, out: Point) -> Item:
+    """The ink along an edge of the sheet, wholly outside it, its ends mitred.
+
+    Renderers move straight lines and rectangles to whole dots; a mitred bar stays where it belongs.
+    """
+    long = math.dist(p, q)
+    ux, uy = (q[0] - p[0]) / long * NARROW, (q[1] - p[1]) / long * NARROW
+    (ox, oy) = out[0] * NARROW, out[1] * NARROW
+    return polygon((p, q, (q[0] + ux + ox, q[1] + uy + oy), (p[0] - ux + ox, p[1] - uy + oy)), "", "ink")
