@@ -19,6 +19,7 @@ from __future__ import annotations
 
 import functools
 import threading
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from typing import Any, TypeVar
@@ -107,7 +108,8 @@ class FractionControl(widgets.HBox):
         self.observe(self._show, "value")
 
     def _nearest(self, value: Fraction) -> int:
-        return min(range(len(self.values)), key=lambda i: abs(self.values[i] - value))
+        after = bisect_left(self.values, value, 1, len(self.values) - 1)
+        return after if self.values[after] - value < value - self.values[after - 1] else after - 1
 
     @in_turn
     def _slid(self, change: dict) -> None:

@@ -96,3 +96,35 @@ def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQues
         hints=(f"Two sawn ends, {exact(e)} each.",),
         working=f"{exact(part.length)} and twice {exact(e)}: {both(blank)}.",
     )
+
+
+def datum_end(id: str = "datum end") -> ChoiceQuestion:
+    """Lesson 00: from where lengths are measured."""
+    return ChoiceQuestion(
+        id,
+        "Lesson 00. A drawing has running dimensions 3, 16 and 30 1/2. Where does each of them begin?",
+        ("at end 1, the datum", "at the figure before", "at the nearer end"),
+        "at end 1, the datum",
+        wrong=(
+            WrongAnswer("running dimensions read as a chain", "at the figure before", "Then a slip at one place would move all that follow."),
+            WrongAnswer("two datums", "at the nearer end", "One part has one datum: with two, the length's own error lies between."),
+        ),
+        hints=("They are called running dimensions because they run on from one place.",),
+        working="That is why a slip at one hole stays at that hole.",
+    )
+
+
+def what_weight_tells(id: str = "what weight tells") -> ChoiceQuestion:
+    """Lesson 01: weight cannot tell 6061 from 6063."""
+    return ChoiceQuestion(
+        id,
+        "Lesson 01. Two sticks look alike. One is 6061-T6, the other 6063-T5. What tells them apart in the shop?",
+        ("the printed mark", "weighing them", "filing a corner"),
+        "the printed mark",
+        wrong=(
+            WrongAnswer("weight taken to tell 6061 from 6063", "weighing them", "Their densities differ by half a percent: less than a section may differ."),
+            WrongAnswer("filing taken for a test", "filing a corner", "Both file alike enough to fool anybody; and a temper cannot be filed out."),
+        ),
+        hints=("6061: 0.0975 pounds a cubic inch. 6063: 0.097.",),
+        working="So a stick without its mark stays where it is until somebody identifies it.",
+    )

@@ -14,6 +14,7 @@ S-12 has a square inside corner; the part wants a fillet of 1/8.
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from anglelib.job import Shop
 from anglelib.lengths import exact
@@ -22,6 +23,7 @@ from anglelib.section import Section
 from anglelib.stock.rack import Stick
 
 
+@lru_cache(maxsize=1024)
 def alike(one: Section, other: Section) -> bool:
     """Whether two sections are the same metal: an L may be turned so that its legs change names."""
     return one == other or one.swapped() == other

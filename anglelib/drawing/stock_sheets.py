@@ -1,0 +1,321 @@
+"""Pictures of the stock for the lessons: one part now, what a dent leaves, kerf by kerf, two racks side by side.
+
+All are drawn with :mod:`anglelib.drawing.rack_rows`; each has one size whatever it shows.
+
+>>> from anglelib.section import Section
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> sticks = [Stick("S-1", stock, "6061-T6", 96), Stick("S-2", stock, "6063-T5", 30)]
+>>> part = Part("A1", "Bar", stock, "6061-T6", 28)
+>>> print(candidates_sheet(sticks, part, Shop(), answer=False).sentence)
+Sticks on the rack, to scale: S-1, 96 long, 6061-T6; S-2, 30 long, 6063-T5. Wanted: bar, 28 long, 3/4 x 3/4 x 1/8, 6061-T6. Which stick it comes from is not shown yet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from anglelib.drawing.dimensions import Stop, running_dimensions
+from anglelib.drawing.frame import wrap
+from anglelib.drawing.rack_rows import Row, rows
+from anglelib.drawing.rack_view import Cut
+from anglelib.drawing.running import called
+from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Sheet, polygon
+from anglelib.job import Shop
+from anglelib.lengths import both, exact, show
+from anglelib.part import Part
+from anglelib.stock.by_hand import HandStick
+from anglelib.stock.fit import alike, refusals
+from anglelib.stock.one import OneNow
+from anglelib.stock.plan import StickPlan
+from anglelib.stock.rack import Stick
+
+WIDTH = 234.0
+LETTER = 3.5
+
+
+# --- what is on a stick ---------------------------------------------------------------------------------
+def printed_on(stick: Stick, part: Part) -> str:
+    """What one sees of a stick that is wanted for a part: its alloy, and in what its section differs."""
+    found = [stick.alloy or "no mark"]
+    if not alike(stick.section, part.section):
+        wanted, have = part.section, stick.section
+        if {wanted.leg_a, wanted.leg_b} != {have.leg_a, have.leg_b}:
+            found.append(have.size)
+        elif {wanted.thickness_a, wanted.thickness("B")} != {have.thickness_a, have.thickness("B")}:
+            found.append(f"{exact(have.thickness_a)} thick")
+        elif not have.fillet:
+            found.append("square inside")
+        else:
+            found.append(f"fillet {exact(have.fillet)}")
+    return ", ".join(found)
+
+
+def near(stick: Stick, part: Part) -> bool:
+    """Whether a stick could be taken for one that serves: its legs are the part's."""
+    return {stick.section.leg_a, stick.section.leg_b} == {part.section.leg_a, part.section.leg_b}
+
+
+def _verdict(stick: Stick, part: Part, shop: Shop) -> str:
+    """Why a stick may not be used for a part, in a few words; "" where it may."""
+    if not refusals(part, stick, shop):
+        return ""
+    found = [word for word in printed_on(stick, part).split(", ") if word != part.alloy]
+    if stick.hands_off:
+        found.append("kept for something else")
+    if not found:
+        found.append("too short beside its dent" if stick.dents else "too short")
+    return ", ".join(found)
+
+
+# --- one part now ---------------------------------------------------------------------------------------
+def candidates_sheet(
+    sticks: Sequence[Stick], part: Part, shop: Shop, now: OneNow | None = None, *, answer: bool = True, few: bool = False
+) -> Sheet:
+    """The sticks that might serve a part; with the answer the one to cut, drawn once more with its lines."""
+    height = 138.0
+    no = {stick.id: _verdict(stick, part, shop) for stick in sticks} if answer else {}
+    shown = [_candidate(stick, part, no.get(stick.id), now, few) for stick in sticks]
+    pitch = min(13.0, 100.0 / max(len(shown), 1))
+    items: list[Item] = [*rows(shown, 24, height - 5, 146 / 144, pitch)]
+    if answer and now is not None and now.stick is not None:
+        items += _enlarged(now, part)
+    return Sheet(WIDTH, height, tuple(items), "One part now", _candidates_sentence(sticks, part, no, now))
+
+
+def _candidate(stick: Stick, part: Part, why: str | None, now: OneNow | None, few: bool) -> Row:
+    """A stick as it lies there; with ``why`` (why not, "" where it may) also what came of it."""
+    size = show(stick.length)
+    if why is None:
+        return Row(stick.id, stick.length, (), stick.dents, size if few else f"{size}, {printed_on(stick, part)}")
+    if why:
+        return Row(stick.id, stick.length, (), stick.dents, "" if few else f"{size}, no: {why}", "refused")
+    if now is not None and now.stick == stick:
+        return Row(stick.id, stick.length, (_cut(now),), stick.dents, f"{exact(now.left)} left", "chosen")  # type: ignore[arg-type]
+    return Row(stick.id, stick.length, (), stick.dents, "" if few else size)
+
+
+def _cut(now: OneNow, name: str = "") -> Cut:
+    start = now.interval.start  # type: ignore[union-attr]
+    return Cut(name, start, start + now.blank)
+
+
+def _enlarged(now: OneNow, part: Part) -> Group:
+    """The stick to cut, as large as the sheet is wide, from its squared end on."""
+    stick, start = now.stick, now.interval.start  # type: ignore[union-attr]
+    long = stick.length - start  # type: ignore[union-attr]
+    unit, low, tall = (WIDTH - 40) / float(long), 17.0, 8.5
+    dents = tuple((a - start, b - start) for a, b in stick.dents if a > start)  # type: ignore[union-attr]
+    row = Row(stick.id, long, (Cut(part.id, Fraction(0), now.blank),), dents, "", "chosen")  # type: ignore[union-attr]
+    items: list[Item] = [*rows([row], 24, low + tall, unit, tall / 0.58)]
+    stops = [Stop(24 + float(now.blank) * unit, low, exact(now.blank), True)]
+    items += running_dimensions(24, stops, low - 3, letter=LETTER, low=8, high=WIDTH - 6, foot=low)
+    return tuple(items)
+
+
+def _candidates_sentence(sticks: Sequence[Stick], part: Part, why: Mapping[str, str], now: OneNow | None) -> str:
+    """What the picture shows, in words."""
+    wanted = f"Wanted: {called(part)}, {exact(part.length)} long, {part.section.size}, {part.alloy}."
+    if not why or now is None:
+        listed = "; ".join(f"{stick.id}, {exact(stick.length)} long, {printed_on(stick, part)}" for stick in sticks)
+        return f"Sticks on the rack, to scale: {listed}. {wanted} Which stick it comes from is not shown yet."
+    refused = [f"{name} ({reason})" for name, reason in why.items() if reason]
+    line = f" Part it off at {both(now.line)} from the squared end." if now.line is not None else ""
+    no = f" Not: {', '.join(refused)}." if refused else ""
+    return f"{wanted} {now.sentence}{line}{no}"
+
+
+# --- sticks that are refused ------------------------------------------------------------------------------
+def traps_sheet(sticks: Sequence[Stick], part: Part, shop: Shop, *, answer: bool = True, few: bool = False) -> Sheet:
+    """Sticks with every reason against them for a part, in whole sentences."""
+    height = 118.0
+    items: list[Item] = []
+    unit, pitch = 196 / 120, 22.0
+    for number, stick in enumerate(sticks):
+        top = height - 4 - number * pitch
+        reasons = _reasons(stick, part, shop) if answer else ()
+        row = Row(stick.id, stick.length, (), stick.dents, "", "refused" if reasons else "")
+        items += rows([row], 24, top, unit, 12.0)
+        said = " ".join(reasons) if answer else f"{show(stick.length)} long, {printed_on(stick, part)}{_dent(stick)}"
+        if answer and not reasons:
+            said = f"{stick.id} serves.{_usable(stick, shop)}"
+        if few:
+            said = "" if not answer else ("no" if reasons else "serves")
+        for line, words in enumerate(wrap(said, WIDTH - 30, LETTER)):
+            items.append(Label(24, top - 9.2 - 5.6 * line, words, LETTER, "start", "top", accent=answer and not reasons))
+    return Sheet(WIDTH, height, tuple(items), "Sticks to be noticed", traps_sentence(sticks, part, shop, answer))
+
+
+def _reasons(stick: Stick, part: Part, shop: Shop) -> tuple[str, ...]:
+    """Every reason against a stick; of another size that alone, which says it all."""
+    if not near(stick, part):
+        return (f"{stick.id} is {stick.section.size}; the part wants {part.section.size}.",)
+    return refusals(part, stick, shop)
+
+
+def _dent(stick: Stick) -> str:
+    return "".join(f", dent from {exact(a)} to {exact(b)}" for a, b in stick.dents)
+
+
+def _usable(stick: Stick, shop: Shop) -> str:
+    lengths = [exact(interval.length) for interval in stick.intervals(shop.kerf)]
+    return f" Of its {exact(stick.length)} there can be used {' and '.join(lengths)}."
+
+
+def traps_sentence(sticks: Sequence[Stick], part: Part, shop: Shop, answer: bool = True) -> str:
+    """What the picture shows, in words."""
+    wanted = f"Wanted: {called(part)}, {exact(part.length)} long, {part.section.size}, {part.alloy}."
+    if not answer:
+        seen = "; ".join(f"{s.id}, {s.section.size}, {exact(s.length)} long, {s.alloy or 'no mark'}{_dent(s)}" for s in sticks)
+        return f"Five sticks of the rack: {seen}."
+    said = [" ".join(_reasons(stick, part, shop)) or f"{stick.id} serves.{_usable(stick, shop)}" for stick in sticks]
+    return f"{wanted} {' '.join(said)}"
+
+
+# --- kerf by kerf ---------------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Batch:
+    """So many equal blanks [in] from one stick of usable length [in], and whether its far end may end a blank."""
+
+    number: int
+    blank: Fraction
+    usable: Fraction
+    kerf: Fraction
+    far_end_good: bool = False
+
+    @property
+    def needs(self) -> Fraction:
+        """The usable length that the blanks take with their cuts [in]."""
+        return self.number * self.blank + (self.number - self.far_end_good) * self.kerf
+
+    @property
+    def left(self) -> Fraction:
+        """What remains [in]; below 0 it does not fit."""
+        return self.usable - self.needs
+
+
+def batch_sheet(batch: Batch, *, answer: bool = True, prediction: Fraction | None = None, few: bool = False) -> Sheet:
+    """The blanks on their stick, with every kerf as a band of its width."""
+    height, left, low, tall = 66.0, 14.0, 26.0, 15.0
+    unit = (WIDTH - 40) / float(max(batch.usable, 16))
+    end = left + float(batch.usable) * unit
+    items: list[Item] = [Line(left, low + 4, end, low + 4, "narrow")]
+    if answer:
+        items += _pieces(batch, left, low, tall, unit)
+    items.append(polygon(((left, low), (end, low), (end, low + tall), (left, low + tall)), "outline"))
+    items.append(Label(left, low + tall + 4, f"usable {both(batch.usable)}", LETTER, "start"))
+    if answer and not few:
+        items.append(Label(left, low - 10, batch_words(batch), LETTER, "start", "top", accent=True))
+    elif answer:
+        items.append(Label(left, low - 10, _fit(batch), LETTER, "start", "top", accent=True))
+    if prediction is not None:
+        x = left + min(float(prediction), float(batch.usable) * 1.08) * unit
+        items += [Line(x, low - 4, x, low + tall + 3, "ghost"), Label(x, low + tall + 10, f"you: {exact(prediction)}", LETTER)]
+    return Sheet(WIDTH, height, tuple(items), "What blanks need", batch_sentence(batch, answer, prediction))
+
+
+def _pieces(batch: Batch, left: float, low: float, tall: float, unit: float) -> Group:
+    items: list[Item] = []
+    b, k, x, end = float(batch.blank) * unit, float(batch.kerf) * unit, left, left + float(batch.usable) * unit
+    for number in range(batch.number):
+        over = x + b > end + 0.01
+        kind = "hidden" if over else "cut"
+        if over:
+            items += [Line(max(x, end), y, x + b, y, "hidden", True) for y in (low, low + tall)]
+        items.append(Label(x + b / 2, low + 9.5, str(number + 1), LETTER, "middle", "middle", halo=True))
+        last = batch.far_end_good and number == batch.number - 1
+        if not last or over:
+            band = ((x + b, low), (x + b + k, low), (x + b + k, low + tall), (x + b, low + tall))
+            items.append(Hatch(band, 60, 0.7) if not over else polygon(band, "hidden", "", True))
+            items += [Line(at, low, at, low + tall, kind, over) for at in (x + b, x + b + k)]
+        x += b + k
+    return tuple(items)
+
+
+def _fit(batch: Batch) -> str:
+    if batch.left < 0:
+        return f"TOO LONG by {exact(-batch.left)}"
+    return f"it fits, {exact(batch.left)} left" if batch.left else "it fits exactly"
+
+
+def batch_words(batch: Batch) -> str:
+    """The sum, in words."""
+    n, cuts = batch.number, batch.number - batch.far_end_good
+    return (
+        f"{n} x {exact(batch.blank)} and {cuts} {'kerf' if cuts == 1 else 'kerfs'} of {exact(batch.kerf)}: {exact(batch.needs)}; {_fit(batch)}"
+    )
+
+
+def batch_sentence(batch: Batch, answer: bool = True, prediction: Fraction | None = None) -> str:
+    """What the picture shows, in words."""
+    words = f"A stick of which {exact(batch.usable)} can be used; {batch.number} blanks of {exact(batch.blank)} are wanted from it."
+    if prediction is not None:
+        words += f" Your prediction is {both(prediction)}."
+    if not answer:
+        return f"{words} What they take is not shown yet."
+    far = " The far end is square and sound: the last blank may end there, and one cut is saved." if batch.far_end_good else ""
+    return f"{words} They take {batch_words(batch)}.{far}"
+
+
+# --- two racks side by side -------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Side:
+    """One of two racks: its title, its rows, and what is said under it."""
+
+    title: str
+    shown: tuple[Row, ...]
+    foot: str = ""
+
+
+def planned_rows(plans: Sequence[StickPlan], least: Fraction) -> tuple[Row, ...]:
+    """Sticks as a plan cuts them; remnants shorter than ``least`` are not spoken of [in]."""
+    return tuple(_planned(plan, least) for plan in sorted(plans, key=lambda p: p.stick.id))
+
+
+def _planned(plan: StickPlan, least: Fraction) -> Row:
+    cuts = tuple(Cut(p.blank.part.id, p.start, p.end, p.sawn) for p in plan.placed)
+    left = max(plan.left, default=Fraction(0))
+    return Row(plan.stick.id, plan.stick.length, cuts, plan.stick.dents, f"{exact(left)} left" if left >= least else "")
+
+
+def hand_rows(hands: Sequence[HandStick]) -> tuple[Row, ...]:
+    """Sticks as somebody gave out parts to them."""
+    found = []
+    for hand in hands:
+        cuts = tuple(Cut(blank.part.id, start, end) for blank, start, end in hand.placed)
+        note = f"TOO LONG by {exact(hand.over)}" if hand.over else f"{exact(hand.left)} left"
+        found.append(Row(hand.stick.id, hand.stick.length, cuts, (), note, "chosen" if hand.over else ""))
+    return tuple(found)
+
+
+def _bare(row: Row, pitch: float) -> Row:
+    """A row for a projector: no note, and in low rows no names in short blanks."""
+    cuts = tuple(cut if pitch > 12 or cut.end - cut.start > 60 else replace(cut, name="") for cut in row.cuts)
+    return replace(row, cuts=cuts, note="")
+
+
+def one_rack_sheet(side: Side, longest: Fraction, title: str, sentence: str, few: bool = False) -> Sheet:
+    """One rack, as large as the sheet allows."""
+    height = 104.0
+    pitch = min(17.0, 84.0 / len(side.shown))
+    items: list[Item] = [Label(8, height - 5, side.title, LETTER, "start", "top")] if not few else []
+    items += rows(side.shown, 26, height - 14, 158 / float(longest), pitch)
+    items.append(Label(8, 3.5, side.foot, LETTER, "start", accent=True))
+    return Sheet(WIDTH, height, tuple(items), title, sentence)
+
+
+def two_racks_sheet(one: Side, two: Side, longest: Fraction, title: str, sentence: str, few: bool = False) -> Sheet:
+    """Two racks to one scale: what a rule or a person makes of it, and the plan."""
+    height = 112.0
+    number = max(len(one.shown), len(two.shown))
+    pitch = min(16.0, 84.0 / number)
+    items: list[Item] = []
+    for side, left in ((one, 4.0), (two, 121.0)):
+        items.append(Label(left, height - 4, side.title, LETTER, "start", "top"))
+        shown = side.shown if not few else tuple(_bare(row, pitch) for row in side.shown)
+        items += rows(shown, left + 15, height - 14, 64 / float(longest), pitch, small=2.5)
+        for line, words in enumerate(side.foot.split("\n")):
+            items.append(Label(left, 10 - 6.4 * line, words, LETTER, "start", accent=True))
+    items.append(Line(117, 4, 117, height - 4, "narrow"))
+    return Sheet(WIDTH, height, tuple(items), title, sentence)
