@@ -21,7 +21,7 @@ from shapely import MultiLineString, Point, Polygon, box, unary_union
 from shapely.ops import polygonize
 
 from anglelib.errors import PartError
-from anglelib.geometry.holes import edge_distances, facing, largest_run, legal_region, least_edge, pitches, row_band, worst_edge
+from anglelib.geometry.holes import edge_distances, facing, largest_run, least_edge, legal_region, pitches, row_band, worst_edge
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
@@ -124,12 +124,15 @@ def test_the_outer_face_alone_would_pass_a_hole_that_the_bevel_spoils():
     assert worst_edge(part, nearer).short_by > 0 and float(nearer.x) - 0.25 > 0.3
 
 
-def test_random_parts():
+def random_part(seed: int) -> Part:
+    part = oracle_parts.part(Random(f"edges {seed}"))
+    return replace(part, section=replace(part.section, toe_radius=F(0)))  # the toe is measured outside
+
+
+def _edges_of_random_parts(first: int, last: int) -> int:
     checked = 0
-    for seed in range(60):
-        rng = Random(f"edges {seed}")
-        part = oracle_parts.part(rng)
-        part = replace(part, section=replace(part.section, toe_radius=F(0)))  # the toe is measured outside
+    for seed in range(first, last):
+        part = random_part(seed)
         for hole in part.holes:
             worst = worst_edge(part, hole)
             face = cutters.face_outline(part, hole.leg, solids.LESS)
@@ -138,7 +141,17 @@ def test_random_parts():
             low, high = (edges_of(part, hole.leg, metal, 32).distance(Point(hole.x, hole.y)) for metal in (solids.LESS, solids.MORE))
             assert low - 1e-6 <= worst.distance <= high + 1e-6, (seed, hole, worst, low, high)
             checked += 1
-    assert checked > 15
+    return checked
+
+
+def test_random_parts():
+    assert _edges_of_random_parts(0, 60) > 15
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(10))
+def test_a_thousand_random_parts(block):
+    assert _edges_of_random_parts(100 + 100 * block, 200 + 100 * block) > 25
 
 
 # --- the region in which a hole may lie ---------------------------------------------------------------------
@@ -176,6 +189,47 @@ def test_legal_region_is_the_metal_drawn_in(name, leg, flush):
     largest = max(getattr(shrunk, "geoms", [shrunk]), key=lambda piece: piece.area)
     assert largest.difference(ours).area < 3e-3 and ours.difference(largest).area < 3e-3
     assert largest.area > 0.3 or leg == "B"
+
+
+def _in_a_bevel(part: Part, leg: str, point: Point) -> bool:
+    """Whether a taper of the other leg has already taken the inner face here: the saw's plane there keeps the other side."""
+    thickness = float(part.section.thickness(leg))
+    place = solids.place(leg, point.x, point.y, thickness)
+    saws = [solids.taper_saw(part.section, float(part.length), t) for t in part.tapers if t.leg != leg]
+    return any(saw.normal @ np.array(place) < saw.offset for saw in saws)
+
+
+def _regions_of_random_parts(first: int, last: int) -> int:
+    """Points thrown on the legs of random parts: in the region exactly where every edge is far enough and the head is clear."""
+    inside = 0
+    for seed in range(first, last):
+        part, rng = random_part(seed), Random(f"region {seed}")
+        for leg in "AB":
+            reach, width, length = 0.25, float(part.section.leg(leg)), float(part.length)
+            lowest = float(part.section.thickness("B" if leg == "A" else "A") + part.section.fillet) + 0.125
+            region = Polygon(legal_region(part, leg, F(1, 8)) or [(0, 0)] * 3)
+            edges, face = edges_of(part, leg, solids.ON, 32), cutters.face_outline(part, leg)
+            for _ in range(40):
+                point = Point(rng.uniform(0, length), rng.uniform(lowest, max(width, lowest + 0.01)))
+                room = edges.distance(point) - reach if face.contains(point) else -1.0
+                bevelled = _in_a_bevel(part, leg, point)
+                if region.contains(point):
+                    assert room > -1e-3 and not bevelled, (seed, leg, point, room)
+                    inside += 1
+                elif room > 5e-3 and not bevelled:
+                    # Two tapers and a cope may leave a second, smaller piece: it is not given.
+                    assert any(cope.leg == leg for cope in part.copes), (seed, leg, point, room)
+    return inside
+
+
+def test_regions_of_random_parts():
+    assert _regions_of_random_parts(0, 30) > 100
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(5))
+def test_regions_of_five_hundred_random_parts(block):
+    assert _regions_of_random_parts(100 + 100 * block, 200 + 100 * block) > 300
 
 
 def test_every_corner_of_the_region_keeps_its_edge():
