@@ -92,7 +92,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
     toe_a, toe_b, heel = place(a, 0), place(0, b), place(0, 0)
     left, right = toe_b[0] - 5, toe_a[0] + 20
     items: list[Item] = list(_table(left, right))
-    x = toe_a[0] + 5.6
+    x = toe_a[0] + 6.4
     items += _blade(x, heel[1] + _LIFT)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
     names: list[list[Group]] = []
@@ -104,7 +104,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
             [
                 (Label(heel[0] + t * dx + nx * off, heel[1] + t * dy + ny * off, "A" if toe is toe_a else "B", FIGURE, "middle", "middle"),)
                 for t in (0.62, 0.75, 0.45, 0.3, 0.9, 0.1)
-                for off in (3.7, 4.6)
+                for off in (3.7, 4.6, 6.0)
             ]
         )
         items.append(Line(heel[0] + nx * 0.9, heel[1] + ny * 0.9, toe[0] + nx * 0.9, toe[1] + ny * 0.9, "mark", True))

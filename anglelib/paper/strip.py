@@ -267,7 +267,7 @@ class Strip:
                 words = f"{text} from end {self.end}"
                 wide = 7 + text_width(words, FIGURE)
                 sides = [way for way in (1, -1) if left <= x + way * wide <= right]
-                ways = [leader((x, y), (x + way * 4, at + more), words, letter=FIGURE) for more in (0, self.out(leg) * 5) for way in sides]
+                ways = [leader((x, y), (x + way * 4, at + self.out(leg) * more), words, letter=FIGURE) for more in (0.0, 6.0, -14.0, -20.0) for way in sides]
                 items += clearest((*self.draw(), *items), ways)
         return tuple(items)
 
