@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from math import exp, fsum, isfinite, log, sqrt
+from math import exp, fsum, hypot, isfinite, log
 
 from anglelib.errors import PartError
 from anglelib.inspection.likelihood import (
@@ -34,7 +34,7 @@ from anglelib.inspection.likelihood import (
     Reading,
     Workmanship,
     model_of,
-    scatter,
+    usual_scatter,
     usual_spread,
 )
 from anglelib.inspection.made import Made, readings_of, seven_readings
@@ -226,7 +226,6 @@ def _next(part: Part, classes: list[list[_Hypothesis]], model: Model, work: Work
     choices += [(classes[0][0], other) for other in classes[0][1:]]
     if len(classes) > 1 and fsum(h.probability for h in classes[1]) < 0.1:
         choices = choices[1:] + choices[:1]
-    good = model.candidates[0].case.made
     order = list(seven_readings(part))
     for one, two in choices:
         readings = [[model.candidates[place].readings for place in h.places] for h in (one, two)]
@@ -234,7 +233,7 @@ def _next(part: Part, classes: list[list[_Hypothesis]], model: Model, work: Work
         for name in sorted(set.intersection(*(set(r) for of in readings for r in of)) - set(model.names)):
             wanted = model.candidates[0].readings[name]
             values = [fsum((*(r[name] for r in of), -(len(of) - 1) * wanted)) for of in readings]
-            spread = sqrt(usual_spread(name, wanted) ** 2 + scatter(good, [name], work)[0][0])
+            spread = hypot(usual_spread(name, wanted), usual_scatter(part, work)[name])
             gaps[name] = abs(values[0] - values[1]) / spread
         ranked = sorted(gaps, key=lambda name: (-round(gaps[name], 6), order.index(name) if name in order else 99, name))
         if ranked and gaps[ranked[0]] > PARTS:

@@ -132,6 +132,15 @@ def scatter(made: Made, names: Sequence[str], work: Workmanship) -> list[list[fl
     return [[fsum(row[i] * row[j] for row in rows) for j in range(len(names))] for i in range(len(names))]
 
 
+@lru_cache(maxsize=32)
+def usual_scatter(part: Part, work: Workmanship) -> dict[str, float]:
+    """The standard deviation of every reading of sound work, without the error of reading."""
+    made = Made.as_wanted(part)
+    base = readings_of(made)
+    rows = [(sigma, readings_of(other)) for sigma, other in _strays(made, work)]
+    return {name: sqrt(fsum((sigma * (of[name] - value) / _STEP) ** 2 for sigma, of in rows)) for name, value in base.items()}
+
+
 def _whitener(cov: list[list[float]], spreads: Sequence[float]) -> tuple[list[list[float]], float]:
     """The matrix that turns residuals into independent unit ones, and the log of its determinant."""
     n = len(spreads)
@@ -190,13 +199,15 @@ class Model:
 
     def scores(self, values: Sequence[float]) -> tuple[list[float], list[Pair]]:
         """Log likelihood of each candidate times its share; the same of pairs, the best of each two mistakes summed up."""
-        logs = [-inf] * len(self.candidates)
+        rows = []
         for weight, whiteners, white in self._mixture:
             seen = [_white(matrix, values) for matrix, _ in whiteners]
             heads = [weight + determinant for _, determinant in whiteners]
-            for i, (kind, mean) in enumerate(zip(self._kinds, white, strict=True)):
-                logs[i] = _added(logs[i], heads[kind] - dist(seen[kind], mean) ** 2 / 2)
-        alone = [value + log(c.share) for value, c in zip(logs, self.candidates, strict=True)]
+            rows.append([heads[kind] - dist(seen[kind], mean) ** 2 / 2 for kind, mean in zip(self._kinds, white, strict=True)])
+        alone = []
+        for column, candidate in zip(zip(*rows, strict=True), self.candidates, strict=True):
+            top = max(column)
+            alone.append(top + log(fsum(exp(v - top) for v in column if v > top - _FAR)) + log(candidate.share))
         return alone, self._pairs(values)
 
     def _pairs(self, values: Sequence[float]) -> list[Pair]:
@@ -215,8 +226,7 @@ class Model:
         least = inf
         for i in range(1, len(moved)):
             rest = tuple(s - m + g for s, m, g in zip(seen, moved[i], good, strict=True))
-            for j in range(i + 1, len(moved)):
-                distance = dist(rest, moved[j])
+            for j, distance in enumerate([dist(rest, mean) for mean in moved[i + 1 :]], start=i + 1):
                 if distance < least + 4 and ids[i] != ids[j]:
                     least = min(least, distance)
                     score = weight + determinant - distance**2 / 2 + shares[i] + shares[j]

@@ -94,6 +94,14 @@ class Made:
             tuple(MadeHole(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes),
         )
 
+    @property
+    def can_be(self) -> bool:
+        """Whether there is metal for it: every hole on the part, every taper within its length."""
+        length = self.stop - self.start
+        holes = all(self.start < h.x < self.stop and 0 < h.y < self.width(h.leg) for h in self.holes)
+        wanted = self.wanted.section
+        return length > 0 and holes and all(t.at(self.width(t.leg), float(wanted.leg(t.leg))) < length for t in self.tapers)
+
     # --- the metal at a place ---------------------------------------------------------------------
     def width(self, leg: str) -> float:
         """Width of a leg as made, away from its tapers [in]."""

@@ -37,8 +37,8 @@ class Mistake:
     slip: Callable[[Part, Shop], object] | None = None
 
     def cases(self, part: Part, shop: Shop) -> tuple[Case, ...]:
-        """Every way the mistake may have gone on this part."""
-        return tuple(self.slip(part, shop)) if self.slip else ()  # type: ignore[arg-type]
+        """Every way the mistake may have gone on this part, as far as there is metal for it."""
+        return tuple(case for case in self.slip(part, shop) if case.made.can_be) if self.slip else ()  # type: ignore[arg-type]
 
 
 _TABLE = (

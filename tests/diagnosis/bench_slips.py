@@ -272,6 +272,25 @@ def noise(rng: Random, tails: str) -> float:
 
 # --- parts and their slips -----------------------------------------------------------------------------------
 @dataclass(frozen=True)
+class Habit:
+    """How a bench differs from what the library supposes.
+
+    A free amount is drawn as u to this power (above 1: small amounts prevail); the ways of a mistake
+    are all alike if ``even``; sound work scatters so many times more than the builder says.
+    """
+
+    power: float = 1.0
+    even: bool = False
+    times: float = 1.0
+
+    def weights(self, ways: list[Way]) -> list[float]:
+        return [1.0 if self.even else way.weight for way in ways]
+
+
+USUAL, OTHER = Habit(), Habit(2.0, True, 1.5)
+
+
+@dataclass(frozen=True)
 class Trial:
     """One part that came off this bench: what befell it, its metal before scatter, and what was read."""
 
@@ -283,9 +302,9 @@ class Trial:
     spreads: tuple[float, ...]
 
 
-def drawn(rng: Random, ways: list[Way]) -> Work:
+def drawn(rng: Random, ways: list[Way], habit: Habit = USUAL) -> Work:
     """One of a mistake's ways, with its amount."""
-    return rng.choices(ways, [way.weight for way in ways])[0].make(rng.random())
+    return rng.choices(ways, habit.weights(ways))[0].make(rng.random() ** habit.power)
 
 
 def both(wanted: Work, one: Work, two: Work) -> Work:
@@ -308,19 +327,19 @@ def both(wanted: Work, one: Work, two: Work) -> Work:
     return replace(wanted, **{n: merged(getattr(wanted, n), getattr(one, n), getattr(two, n)) for n in fields})
 
 
-def trial(rng: Random, part, names: tuple[str, ...], ways: dict[str, list[Way]], tails: str, two: float = 0.1, times: float = 1.0) -> Trial:
+def trial(rng: Random, part, names: tuple[str, ...], ways: dict[str, list[Way]], tails: str, two: float = 0.1, habit: Habit = USUAL) -> Trial:
     """One part: a mistake drawn evenly among those it can show and a good part; two of them in a tenth."""
     wanted = as_drawn(part)
     while True:
         id_ = rng.choice(sorted(ways))
-        works, ids = (drawn(rng, ways[id_]),), (id_,)
+        works, ids = (drawn(rng, ways[id_], habit),), (id_,)
         if id_ != GOOD and rng.random() < two:
             second = rng.choice(sorted(set(ways) - {id_, GOOD}))
-            ids, works = (id_, second), (*works, drawn(rng, ways[second]))
+            ids, works = (id_, second), (*works, drawn(rng, ways[second], habit))
         work = works[0] if len(works) == 1 else both(wanted, *works)
         if not sound(work):
             continue
-        true = measure(scattered(work, rng, times), names)
+        true = measure(scattered(work, rng, habit.times), names)
         if not all(-1e6 < value < 1e6 for value in true):
             continue
         spread = spreads(measure(wanted, names))

@@ -1,8 +1,8 @@
 """The best that any method could make of the readings: the bench's own likelihood.
 
 Given a mistake, its way and its amount, the readings follow the scatter of the work almost linearly;
-so each case is a normal cloud whose slopes are taken off the bench by finite differences. Amounts
-are integrated by the midpoint rule over the bench's own ranges. Student's t is a mixture of two
+so each case is a normal cloud whose slopes are taken off the bench by finite differences (once for
+each sign of an amount). Amounts are integrated by the midpoint rule over the bench's own ranges. Student's t is a mixture of two
 normals for each reading, taken over all combinations. Two slips are all pairs of cases, added up.
 """
 
@@ -34,35 +34,41 @@ def worst_gap() -> float:
 class Best:
     """The bench's likelihood for one part and its readings."""
 
-    def __init__(self, part, names, ways, two: float = 0.1, times: float = 1.0) -> None:
+    def __init__(self, part, names, ways, two: float = 0.1, habit: bench.Habit = bench.USUAL) -> None:
         self.names, self.ids, self.two = names, sorted(ways), two
         wanted = as_drawn(part)
         self.wanted = np.array(measure(wanted, names))
         self.spread = np.array(bench.spreads(list(self.wanted)))
-        cases = list(self._cases(ways, FINE))
-        self.owner = np.array([self.ids.index(id_) for id_, _, _ in cases])
-        self.weight = np.array([w for _, w, _ in cases])
-        self.means = np.array([measure(work, names) for _, _, work in cases])
-        scatter = np.array([self._scatter(work, mean, times) for (_, _, work), mean in zip(cases, self.means)])
+        cases = list(self._cases(ways, FINE, habit))
+        self.owner = np.array([self.ids.index(id_) for id_, *_ in cases])
+        self.weight = np.array([w for _, w, *_ in cases])
+        self.means = np.array([measure(work, names) for _, _, work, _ in cases])
+        known: dict[tuple, np.ndarray] = {}
+        for _, _, _, typical in cases:
+            if typical not in known:
+                known[typical] = self._scatter(typical, habit.times)
+        scatter = np.array([known[typical] for *_, typical in cases])
         kinds, self.kind = np.unique(np.round(scatter.reshape(len(cases), -1), 9), axis=0, return_inverse=True)
         self.scatter = kinds.reshape(-1, len(names), len(names))
         self.good = int(self.kind[np.flatnonzero(self.owner == self.ids.index(bench.GOOD))[0]])
-        coarse = [c for c in self._cases(ways, COARSE) if c[0] != bench.GOOD]
-        self.pair_owner = np.array([self.ids.index(id_) for id_, _, _ in coarse])
-        self.pair_weight = np.array([w for _, w, _ in coarse])
-        self.pair_shift = np.array([measure(work, names) for _, _, work in coarse]) - self.wanted
+        coarse = [c for c in self._cases(ways, COARSE, habit) if c[0] != bench.GOOD]
+        self.pair_owner = np.array([self.ids.index(id_) for id_, *_ in coarse])
+        self.pair_weight = np.array([w for _, w, *_ in coarse])
+        self.pair_shift = np.array([measure(work, names) for _, _, work, _ in coarse]) - self.wanted
         self._kept: dict = {}
 
     @staticmethod
-    def _cases(ways, nodes):
+    def _cases(ways, nodes, habit):
         for id_, of in sorted(ways.items()):
-            total = sum(way.weight for way in of)
-            for way in of:
+            weights = habit.weights(of)
+            for way, weight in zip(of, weights):
                 count = nodes if way.free else 1
                 for n in range(count):
-                    yield id_, way.weight / total / count, way.make((n + 0.5) / count)
+                    # Equal steps of the amount, each as likely as the bench draws it.
+                    chance = ((n + 1) / count) ** (1 / habit.power) - (n / count) ** (1 / habit.power)
+                    yield id_, weight / sum(weights) * chance, way.make((n + 0.5) / count), way.make(0.25 if 2 * n < count else 0.75)
 
-    def _scatter(self, work, mean, times):
+    def _scatter(self, work, times):
         h, rows = 1e-3, []
         for kind, stray in bench.strays(work):
             up, down = (np.array(measure(stray(work, v), self.names)) for v in (h, -h))

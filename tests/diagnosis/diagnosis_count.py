@@ -1,6 +1,6 @@
 """Counts how often the first cause is right: the library against the best method, on the same parts of the bench.
 
-    python tests/diagnosis/diagnosis_count.py          2,000 parts with normal and with heavy-tailed readings
+    python tests/diagnosis/diagnosis_count.py          2,000 parts in each of three runs; writes reliability.csv
     python tests/diagnosis/diagnosis_count.py 200      fewer
 """
 
@@ -32,7 +32,11 @@ def demo():
 
 
 def random_part(rng: Random, number: int) -> Part:
-    """A part of random stock with none to two tapers and one to four holes, all legal."""
+    """A part of random stock with none to two tapers and one to four holes, all legal.
+
+    Both legs are never tapered at one end: the one taper bevels the inner face that the other's
+    inside width is read on, and a caliper finds no edge there.
+    """
     while True:
         legs = [F(rng.randint(5, 16), 8) for _ in "AB"]
         if rng.random() < 0.6:
@@ -40,7 +44,8 @@ def random_part(rng: Random, number: int) -> Part:
         thick = F(rng.choice((1, 2, 2, 3)), 16)
         length = F(rng.randint(20, 300), 8)
         tapers = []
-        for leg, end in rng.sample([("A", 1), ("A", 2), ("B", 1), ("B", 2)], rng.choice((0, 1, 1, 1, 2))):
+        for end in rng.sample((1, 2), rng.choice((0, 1, 1, 1, 2))):
+            leg = rng.choice("AB")
             width = legs["AB".index(leg)]
             left = F(0) if rng.random() < 0.25 else F(rng.randint(2, max(3, int(width * 8))), 16)
             tapers.append(Taper(leg, end, left, run=F(rng.randint(12, 48), 16)))
@@ -76,7 +81,7 @@ class Outcome:
         return sorted(shares, key=lambda id_: (-shares[id_], id_))[:3]
 
 
-def prepared(seed: int, kinds: int, two: float = 0.1, times: float = 1.0):
+def prepared(seed: int, kinds: int, two: float = 0.1, habit: bench.Habit = bench.USUAL):
     """Part types: the demo job's, and as many random ones; each with its ways, readings and best method."""
     rng = Random(seed)
     job = demo()
@@ -86,20 +91,20 @@ def prepared(seed: int, kinds: int, two: float = 0.1, times: float = 1.0):
     found = []
     for part in parts:
         names, ways = seven_readings(part), bench.slips(part, kerf, allowance)
-        found.append((part, names, ways, Best(part, names, ways, two, times)))
+        found.append((part, names, ways, Best(part, names, ways, two, habit)))
     return job.shop, found
 
 
-def count(number: int, tails: str, seed: int = 1, kinds: int = 20, two: float = 0.1, times: float = 1.0, work: Workmanship | None = None):
+def count(number: int, tails: str, seed: int = 1, kinds: int = 20, two: float = 0.1, habit: bench.Habit = bench.USUAL):
     """So many parts off the bench, and what was made of each."""
-    shop, types = prepared(seed, kinds, two, times)
+    shop, types = prepared(seed, kinds, two, habit)
     rng = Random(seed + 1)
     s = bench.SCATTER
-    work = work or Workmanship(length=s["length"], taper=s["run"], hole=s["hole"], square=s["square"], width=s["toe"], lean=s["lean"])
+    work = Workmanship(length=s["length"], taper=s["run"], hole=s["hole"], square=s["square"], width=s["toe"], lean=s["lean"])
     outcomes = []
     for n in range(number):
-        part, names, ways, best = types[n % len(types)]
-        trial = bench.trial(rng, part, names, ways, tails, two, times)
+        part, names, ways, best = types[n * len(types) // number]
+        trial = bench.trial(rng, part, names, ways, tails, two, habit)
         readings = [Reading(*triple) for triple in zip(names, trial.values, trial.spreads)]
         found = diagnose(part, shop, readings, workmanship=work)
         outcomes.append(
@@ -154,8 +159,37 @@ def table(outcomes: list[Outcome]) -> list[str]:
     return lines
 
 
+def calibration(outcomes: list[Outcome], steps: int = 10) -> list[tuple[float, float, int]]:
+    """Predicted against observed: over all mistakes of all parts, in equal steps of the library's probability."""
+    bins: list[list[tuple[float, bool]]] = [[] for _ in range(steps)]
+    for o in outcomes:
+        for id_, share in o.shares.items():
+            bins[min(steps - 1, int(share * steps))].append((share, id_ in o.ids))
+    return [(sum(p for p, _ in of) / len(of), sum(hit for _, hit in of) / len(of), len(of)) for of in bins if of]
+
+
+RUNS = {
+    "normal": ("normal errors of reading", "normal", bench.USUAL),
+    "heavy": ("heavy-tailed errors of reading (Student t, 3 degrees of freedom)", "heavy", bench.USUAL),
+    "other bench": (
+        "heavy-tailed errors on another bench: small amounts prevail, the ways of a mistake are all alike, work scatters half as much again",
+        "heavy",
+        bench.OTHER,
+    ),
+}
+
+
+def report(total: int) -> tuple[str, list[str]]:
+    """The tables in words, and the reliability curve's rows (run, predicted, observed, number)."""
+    text, rows = [], ["run,predicted,observed,number"]
+    for name, (words, tails, habit) in RUNS.items():
+        outcomes = count(total, tails, habit=habit)
+        text += ["", f"## {total} parts, {words}", "", *table(outcomes)]
+        rows += [f"{name},{p:.4f},{f:.4f},{n}" for p, f, n in calibration(outcomes)]
+    return "\n".join(text), rows
+
+
 if __name__ == "__main__":
-    total = int(sys.argv[1]) if len(sys.argv) > 1 else 2000
-    for tails in ("normal", "heavy"):
-        print(f"\n## {total} parts, {tails} errors of reading\n")
-        print("\n".join(table(count(total, tails))))
+    tables, curve = report(int(sys.argv[1]) if len(sys.argv) > 1 else 2000)
+    print(tables)
+    Path(__file__).with_name("reliability.csv").write_text("\n".join(curve) + "\n", encoding="utf-8")
