@@ -109,22 +109,23 @@ class Decider:
                 return answer
         return Answer(UNKNOWN)
 
-    def _dive(self, target: Target, lists, shares) -> Answer:
-        """Settle one pattern of the fractional plan after another, and decide what is left."""
+    def _dive(self, target: Target, lists, shares, width: int = DIVES) -> Answer:
+        """Settle the pattern that the fractional plan is surest of, and decide what is left; then the next such pattern."""
         order = sorted(shares, key=lambda s: (-s[1], -s[0].load, s[0]))
-        for column, _ in [s for s in order if s[0].load][:DIVES]:
+        for column, _ in [s for s in order if s[0].load][:width]:
             rest, demand, pieces, used = settle(self.instance, self.demand, target, column)
             below = Decider(rest, demand, self.effort, list(self.relaxation.pool))
             below.patience = self.patience
             below.relaxation.prices = [prices.on(rest, demand) for prices, _ in lists]
-            answer = below._below(pieces)
+            answer = below._deeper(pieces)
             if answer.verdict == YES:
                 packing = list(answer.packing)
                 packing.insert(used, column.pattern)
                 return Answer(YES, tuple(packing))
         return Answer(UNKNOWN)
 
-    def _below(self, target: Target) -> Answer:
+    def _deeper(self, target: Target) -> Answer:
+        """What a dive does with the rest: search all of its patterns once they are few enough, else dive on."""
         r = self.relaxation
         if r.refutes(target):
             return Answer(NO)
@@ -135,20 +136,7 @@ class Decider:
         columns = worthwhile(self.instance, self.demand, target, lists, self.effort, int(ENOUGH * self.patience))
         if columns is not None:
             return self._among(target, columns, 1.0, relaxed.shares)
-        order = sorted(relaxed.shares, key=lambda s: (-s[1], -s[0].load, s[0]))
-        column = next((c for c, _ in order if c.load), None)
-        if column is None:
-            return Answer(UNKNOWN)
-        rest, demand, pieces, used = settle(self.instance, self.demand, target, column)
-        below = Decider(rest, demand, self.effort, list(r.pool))
-        below.patience = self.patience
-        below.relaxation.prices = [prices.on(rest, demand) for prices, _ in lists]
-        answer = below._below(pieces)
-        if answer.verdict != YES:
-            return Answer(UNKNOWN)
-        packing = list(answer.packing)
-        packing.insert(used, column.pattern)
-        return Answer(YES, tuple(packing))
+        return self._dive(target, lists, relaxed.shares, width=1)
 
 
 def settle(instance: Instance, demand: Sequence[int], target: Target, column: Column):

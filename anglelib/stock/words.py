@@ -67,6 +67,8 @@ def runs(lengths: Sequence[str]) -> str:
 
 def _sticks(problem: Problem, outcome: Outcome) -> str:
     score = problem.instance.score(outcome.packing)
+    if not score.touched:
+        return "No stick is used."
     full = -score.opened
     said = f"{_number(-score.touched, 'stick')} used, {full or 'none'} of them full"
     return f"{said}; proven the fewest." if 3 in outcome.settled else f"{said}; fewer are not ruled out."
@@ -74,6 +76,8 @@ def _sticks(problem: Problem, outcome: Outcome) -> str:
 
 def _cuts(problem: Problem, outcome: Outcome) -> str:
     score = problem.instance.score(outcome.packing)
+    if not score.cuts:
+        return "Nothing is sawn."
     said = _number(-score.cuts, "saw cut")
     if 4 in outcome.settled:
         return f"{said}, and {exact(-score.scrap * problem.unit)} lost to the blade and in short ends; proven the least."
@@ -106,7 +110,7 @@ def shortages(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop) -> tup
 def _short_by(problem: Problem, outcome: Outcome, claim: int) -> Fraction | None:
     """What the longest piece lacks for one more blank of a size, with only the earlier claims sawn from it."""
     instance = problem.instance
-    earlier = set(instance.claims[: instance.claims.index(claim)])
+    earlier = {claim, *instance.claims[: instance.claims.index(claim)]}
     lacks = []
     for pattern, space in zip(outcome.packing, instance.spaces):
         if instance.sizes[claim].pin in (ANY, space.stick):

@@ -120,6 +120,13 @@ def test_a_longeron_is_not_given_up_for_clips():
     assert [(s.part_id, s.missing) for s in planned(94, first).shortages] == [("A2", 1)]
 
 
+def test_a_shortage_says_by_how_much():
+    """Three bars on a stick for two: the third lacks its length and cut less what the two leave."""
+    (short,) = planned(25, bars(3)).shortages
+    assert short.missing == 1 and short.proven
+    assert short.short_by == 3 * (BLANK + KERF) - 25
+
+
 def _fields(part):
     return {name: getattr(part, name) for name in part.__dataclass_fields__}
 
