@@ -186,6 +186,21 @@ def has_display(environment: Mapping[str, str] = os.environ, platform: str = sys
     return any(environment.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER"))
 
 
+QUIET_LAB = {"@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False}}
+"""JupyterLab's own settings: without them it asks every new user whether it may fetch news."""
+
+
+def lab_settings(folder: Path) -> Path:
+    """The folder of JupyterLab's settings for the course, inside the learner's: no question about news."""
+    settings = folder / ".lab"
+    try:
+        settings.mkdir(exist_ok=True)
+        (settings / "overrides.json").write_text(json.dumps(QUIET_LAB, indent=1), encoding="utf-8")
+    except OSError as error:
+        raise CourseError(f"The course folder {folder} cannot be written: {error.strerror}. Choose another with ANGLELIB_HOME.") from None
+    return settings
+
+
 def options(folder: Path, first: str, *, browser: bool, port: int | None = None, root: bool = False) -> list[str]:
     """What JupyterLab is told: this machine only, its own token, no news, no look for updates, no package manager."""
     given = [
@@ -193,6 +208,7 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         f"--ServerApp.root_dir={folder}",
         f"--LabApp.default_url=/lab/tree/{first}",
         "--LabApp.news_url=None",
+        f"--LabApp.app_settings_dir={folder / '.lab'}",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--LabApp.extension_manager=readonly",
         "--ServerApp.answer_yes=True",
@@ -219,6 +235,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     folder = home()
     filled = fill(folder, PROJECT)
     first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
+    lab_settings(folder)
     print(told(folder, filled), flush=True)
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
