@@ -27,9 +27,7 @@ NEEDS = {
     "tomlkit": "reading and saving the list of parts",
     "matplotlib": "the ordinary pictures",
     "reportlab": "the prints at full size",
-    "pypdf": "putting the prints together",
     "shapely": "where a rivet may stand on a coped leg",
-    "ezdxf": "drawings for other programs",
 }
 """What the course imports, by name, and what for."""
 REMEDY = "Stop the course with Ctrl-C and start it again with the command line in README.md: it installs what is missing."
