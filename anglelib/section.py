@@ -49,6 +49,13 @@ class PrincipalAxes(NamedTuple):
     angle: float
 
 
+def principal_axes(moments: SecondMoments) -> PrincipalAxes:
+    """The largest and the smallest second moment of an area [in4] and where the major axis lies [deg]."""
+    about_y, about_z, product = moments
+    mean, half = (about_y + about_z) / 2, hypot((about_y - about_z) / 2, product)
+    return PrincipalAxes(mean + half, mean - half, degrees(atan2(-2 * product, about_y - about_z)) / 2)
+
+
 class _Piece(NamedTuple):
     """A rectangle or spandrel: sign, area and moments about the heel."""
 
@@ -246,9 +253,7 @@ class Section:
         >>> round(Section(2, 2, "1/8", fillet="1/4", toe_radius="1/8").principal.angle, 9)
         45.0
         """
-        about_y, about_z, product = self.second_moments
-        mean, half = (about_y + about_z) / 2, hypot((about_y - about_z) / 2, product)
-        return PrincipalAxes(mean + half, mean - half, degrees(atan2(-2 * product, about_y - about_z)) / 2)
+        return principal_axes(self.second_moments)
 
     @property
     def least_gyration(self) -> float:

@@ -19,14 +19,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import atan2, degrees, fsum, hypot, sqrt
+from math import fsum, sqrt
 
 from anglelib.errors import PartError
 from anglelib.geometry.leg_shape import LegShape, Span
 from anglelib.geometry.quadrature import Vector
 from anglelib.geometry.strips import crossings, over_section
 from anglelib.part import Part
-from anglelib.section import PrincipalAxes, SecondMoments
+from anglelib.section import PrincipalAxes, SecondMoments, principal_axes
 
 
 @dataclass(frozen=True)
@@ -40,9 +40,7 @@ class SectionAt:
     @property
     def principal(self) -> PrincipalAxes:
         """Largest and smallest second moment [in4] and the major axis from leg A's direction [deg]."""
-        about_y, about_z, product = self.second_moments
-        mean, half = (about_y + about_z) / 2, hypot((about_y - about_z) / 2, product)
-        return PrincipalAxes(mean + half, mean - half, degrees(atan2(-2 * product, about_y - about_z)) / 2)
+        return principal_axes(self.second_moments)
 
     @property
     def least_gyration(self) -> float:
