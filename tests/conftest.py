@@ -6,6 +6,9 @@ from pathlib import Path
 
 import pytest
 
+# The search for examples would read both conftest files as one module of that name.
+collect_ignore = ["conftest.py", "browser/conftest.py"]
+
 PROJECT = Path(__file__).resolve().parent.parent
 ALLOWED = Path(__file__).with_name("allowed_skips.txt")
 
