@@ -163,7 +163,7 @@ def largest_run(part: Part, line: TaperLine) -> float | None:
             if x <= reach:
                 raise PartError(f"{place} is nearer than its edge distance to the end: no run keeps its edge. Move the hole.")
             t = float(line.other_thickness)
-            slopes.append(f.vertex_projection.solved_for("c")(x_v=x - reach, t=t, s=start))
+            slopes.append(f.behind_bevel.solved_for("c")(x_n=x, e=reach, t=t, s=start))
             continue
         if hypot(x, float(hole.y) - start) <= reach:
             raise PartError(
@@ -216,7 +216,9 @@ def legal_region(part: Part, leg: str, diameter: Fraction, flush: bool = False) 
     first, last = e, length - e
     for line in taper_lines(part):
         if line.leg != leg and line.vertex_projection is not None:
-            bevel = float(line.vertex_projection) + e
+            bevel = formulas().behind_bevel(
+                e=e, t=float(line.other_thickness), s=float(line.width_left), c=float(line.slope)
+            )
             first, last = (max(first, bevel), last) if line.end == 1 else (first, min(last, length - bevel))
     region: list[Point] = [(first, float(nearest)), (last, float(nearest)), (last, width - e), (first, width - e)]
     if first >= last or float(nearest) >= width - e:

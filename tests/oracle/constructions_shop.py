@@ -45,6 +45,13 @@ def _(e_s, theta):
     return at_distance(*moved, 0) - at_distance(*line, 0)
 
 
+@of("saw line on the other leg's inner face")
+def _(t, s, e_s, theta):
+    """The finished line through the width left, moved to its waste side; where it meets the inner face's height."""
+    _, moved = _moved_off(theta, e_s)
+    return at_height(*translate(LineString(moved), 0, s).coords, t)
+
+
 @of("middle of the kerf, from the finished line")
 def _(e_s, k):
     return LineString([(e_s, 0), (e_s + k, 0)]).centroid.x
@@ -287,6 +294,13 @@ def _(x, y, s, e):
     clearance = CONSTRUCTIONS["distance from a point to the taper line"]
     through_the_hole = between((x, y - s), (1, 0))
     return brentq(lambda theta: clearance(x, y, s, theta) - e, through_the_hole, min(through_the_hole + 90, 179), xtol=1e-12)
+
+
+@of("nearest hole to the end behind a taper of the other leg")
+def _(e, t, s, c):
+    """From where the saw leaves the inner face, the edge distance along the heel."""
+    bevel = at_height((0, s), (c, s + 1), t)
+    return brentq(lambda x: Point(x, 0).distance(LineString([(bevel, -9), (bevel, 9)])) - e, bevel, bevel + 9, xtol=1e-14)
 
 
 @of("length of a rivet")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sympy import Rational, asin, atan, sqrt
 
-from anglelib.geometry.formulas.quantities import D, G, H_d, W, e, e_D, l_r, r, s, t, theta_m, w_y, x, y, y_n
+from anglelib.geometry.formulas.quantities import D, G, H_d, W, c, e, e_D, l_r, r, s, t, theta_m, w_y, x, x_n, y, y_n
 from anglelib.geometry.formulas.state import formula_names, state
 
 edge_in_diameters = state("edge distance in diameters", e_D, e / D, "definition", e=e_D * D, D=e / e_D)
@@ -19,6 +19,10 @@ row_band = state(
 least_angle = state(
     "least angle that keeps the edge distance", theta_m, asin(e / sqrt(x**2 + (y - s) ** 2)) + atan((y - s) / x),
     "derived: the tangent from the line's start to the circle of radius e round the hole",
+)  # fmt: skip
+behind_bevel = state(
+    "nearest hole to the end behind a taper of the other leg", x_n, e + (t - s) * c,
+    "derived: the bevelled inner face governs", e=x_n - (t - s) * c, c=(x_n - e) / (t - s), t=s + (x_n - e) / c, s=t - (x_n - e) / c,
 )  # fmt: skip
 rivet_length = state(
     "length of a rivet", l_r, G + Rational(3, 2) * D, "NAVEDTRA 14018: grip plus one and a half diameters",

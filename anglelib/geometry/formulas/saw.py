@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from sympy import Rational, asin, atan, cos, sin, sqrt
+from sympy import Rational, asin, atan, cos, cot, sin, sqrt, tan
 
 from anglelib.geometry.formulas.quantities import (
-    a, b, d_f, d_m, dx, dy, e_s, gamma, h_u, k, m, n_x, n_y, r2, t, tA, tB, theta, w,
+    a, b, d_f, d_m, dx, dy, e_s, gamma, h_u, k, m, n_x, n_y, r2, s, t, tA, tB, theta, w, x_s,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
 # --- kerf and allowance -----------------------------------------------------------------------------
 shift_along = state("shift of a mark along the heel or the toe", dx, e_s / sin(theta), e_s=dx * sin(theta), theta=asin(e_s / dx))
 shift_across = state("shift of a mark on the end", dy, e_s / cos(theta), e_s=dy * cos(theta))
+saw_line_projection = state(
+    "saw line on the other leg's inner face", x_s, (t - s) * cot(theta) - e_s / sin(theta),
+    e_s=((t - s) * cot(theta) - x_s) * sin(theta), t=s + (x_s + e_s / sin(theta)) * tan(theta), s=t - (x_s + e_s / sin(theta)) * tan(theta),
+)  # fmt: skip
 blade_middle = state(
     "middle of the kerf, from the finished line", d_m, e_s + k * Rational(1, 2), "definition of kerf",
     k=2 * (d_m - e_s), e_s=d_m - k * Rational(1, 2),
