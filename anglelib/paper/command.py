@@ -16,9 +16,12 @@ from typing import TextIO
 
 from anglelib.errors import BenchError
 from anglelib.files import check_job_against_rack, open_job, open_rack
+from anglelib.job import Job
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
 from anglelib.paper.readings import tolerance
+from anglelib.stock.rack import Rack
+from anglelib.storage import shown
 
 DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
 SHORT = 3
@@ -61,9 +64,7 @@ def main(arguments: Sequence[str]) -> int:
         folder = Path(asked.out)
         _refuse(folder, rack_file)
         bar(0.0, "reading")
-        job = open_job(job_file).value
-        rack = open_rack(rack_file).value
-        check_job_against_rack(job, rack, Path(job_file).name)
+        job, rack = _opened(job_file, rack_file)
         pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=tolerance(asked.tolerance), progress=bar)
         _make(folder)
         printed, listed = write_pack(pack, folder, bar)
@@ -102,6 +103,22 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
     return str(DEMO / "job.toml"), str(DEMO / "rack.csv")
+
+
+def _opened(job_file: str, rack_file: str) -> tuple[Job, Rack]:
+    """Both files; what is wrong in either is said at once."""
+    wrong: list[str] = []
+    opened: list = []
+    for read, file in ((open_job, job_file), (open_rack, rack_file)):
+        try:
+            opened.append(read(file).value)
+        except BenchError as error:
+            wrong.append(str(error))
+    if wrong:
+        raise BenchError("\n".join(wrong))
+    job, rack = opened
+    check_job_against_rack(job, rack, shown(job_file))
+    return job, rack
 
 
 def _refuse(folder: Path, rack_file: str) -> None:

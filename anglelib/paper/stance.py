@@ -196,10 +196,9 @@ def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height
     section = _seen(line)
     w, other = float(section.leg_a), float(section.thickness("B"))
     end_room, far_room = 16.0, 2.0
-    long = float(line.run) + 0.55
     rise = math.sin(math.radians(line.angle))
     beyond_toe, below_heel = 7.0 * rise + 2.0, 11.2 * rise + 2.0
-    unit = min(_unit(section), (height - beyond_toe - below_heel) / w, (width - end_room - far_room) / long)
+    unit = min(_unit(section), (height - beyond_toe - below_heel) / w, (width - end_room - 15.0) / float(line.run))  # beyond the run: where the blade comes out
     below_heel = max(2.0, below_heel - float(line.width_left) * unit)
     way = 1 if line.end == 1 else -1
     up = -toe_side(line, setup.stance) * way

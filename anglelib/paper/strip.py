@@ -375,11 +375,14 @@ class Strip:
         d = self.witness()
         leg = self.lines[0].other
         if d is not None:
-            x, y = self.at(d, self.edge(leg))
             text = f"witness line, {both(witness_line(self.part))} from end 1"
-            way = 1 if x + 8 + text_width(text, SMALL) <= right else -1
-            tails = [(x + way * 4, y + self.out(leg) * (self.depth(leg) - 1.0)), (x - way * 4, y + self.out(leg) * (self.depth(leg) - 1.0))]
-            found.append([leader((x, y), tail, text, letter=SMALL) for tail in tails])
+            ways: list[Group] = []
+            for side in (leg, self.lines[0].leg):
+                x, y = self.at(d, self.edge(side))
+                way = 1 if x + 8 + text_width(text, SMALL) <= right else -1
+                out = y + self.out(side) * (self.depth(side) - 1.0)
+                ways += [leader((x, y), (x + turn * 4, out), text, letter=SMALL) for turn in (way, -way)]
+            found.append(ways)
         if self.end == 1 and self.low == 0 and not datum_lost(self.part, 1):
             edge = self.at(0, self.edge(leg))[1]
             steps = [self.out(leg) * -5, *(share * (self.fold - edge) for share in (0.5, 0.75, 0.25, 1.0, 1.25, 1.5, 1.75))]

@@ -1,0 +1,177 @@
+"""``python -m anglelib pack``: what it writes, what it refuses, and that nothing is lost."""
+
+from __future__ import annotations
+
+import io
+import sys
+from pathlib import Path
+
+import pytest
+from pypdf import PdfReader
+
+from anglelib.__main__ import main
+from anglelib.files import read_rack
+from anglelib.paper.command import Bar
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "files"))
+from spoiled import INERT_NAMES, JOB, RACK, SPOILED, changed  # noqa: E402
+
+sys.path.pop(0)
+
+PDF, AFTER = "shop-pack.pdf", "rack-after.csv"
+# T1 and T2 come from S-01; S-03 of the table is hands-off and unmarked.
+GOOD_RACK = RACK
+
+
+def files(folder: Path, job: str = JOB, rack: str = GOOD_RACK) -> list[str]:
+    (folder / "job.toml").write_text(job, encoding="utf-8")
+    (folder / "rack.csv").write_text(rack, encoding="utf-8")
+    return [str(folder / "job.toml"), str(folder / "rack.csv")]
+
+
+def pages(path: Path) -> list[str]:
+    return [page.extract_text() for page in PdfReader(io.BytesIO(path.read_bytes())).pages]
+
+
+def test_the_demo_is_packed_without_naming_a_file(tmp_path, capsys):
+    out = tmp_path / "pack"
+    assert main(["pack", "--out", str(out), "--date", "2024-05-01"]) == 0
+    said = capsys.readouterr()
+    assert "79 of 79 pieces are planned" in said.out and said.err == ""
+    assert sorted(path.name for path in out.iterdir()) == [AFTER, PDF]
+    assert len(pages(out / PDF)) > 40
+    after = read_rack(out / AFTER)
+    assert {"S-10", "S-11", "S-12", "S-33"} <= {stick.id for stick in after.sticks}
+    assert "S-01" not in {stick.id for stick in after.sticks}  # it is all cut up
+
+
+def test_a_job_of_ones_own_on_either_paper(tmp_path, capsys):
+    for paper, height in (("a4", 841.89), ("letter", 792.0)):
+        assert main(["pack", *files(tmp_path), "--out", str(tmp_path / paper), "--paper", paper]) == 0
+        page = PdfReader(tmp_path / paper / PDF).pages[0]
+        assert float(page.mediabox.height) == pytest.approx(height, abs=0.01)
+    assert "5 of 5 pieces are planned" in capsys.readouterr().out
+
+
+def test_an_older_pack_is_kept(tmp_path):
+    words = ["pack", *files(tmp_path), "--out", str(tmp_path / "out")]
+    assert main([*words, "--date", "2024-05-01"]) == 0
+    first = (tmp_path / "out" / PDF).read_bytes()
+    assert main([*words, "--date", "2024-05-02"]) == 0
+    kept = tmp_path / "out" / "shop-pack.previous.pdf"
+    assert kept.read_bytes() == first and (tmp_path / "out" / PDF).read_bytes() != first
+    assert (tmp_path / "out" / "rack-after.previous.csv").exists()
+
+
+@pytest.mark.parametrize("spoiled", SPOILED, ids=lambda spoiled: spoiled.name)
+def test_a_spoiled_file_is_a_sentence_a_problem_and_nothing_is_written(spoiled, tmp_path, capsys):
+    job, rack = spoiled.write(tmp_path)
+    before = {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()}
+    assert main(["pack", str(job), str(rack), "--out", str(tmp_path / "out")]) == 2
+    said = capsys.readouterr()
+    assert said.out == "" and "Traceback" not in said.err
+    assert spoiled.wrong in said.err and spoiled.remedy in said.err
+    assert all(line.strip() and len(line) < 500 for line in said.err.rstrip("\n").split("\n"))
+    assert {path.name: path.read_bytes() for path in tmp_path.iterdir() if path.is_file()} == before
+    assert not (tmp_path / "out").exists()
+
+
+def test_both_files_are_read_before_anything_is_said(tmp_path, capsys):
+    job, rack = files(tmp_path, changed(JOB, '"17 1/2"', '"17,5"'), changed(RACK, "144 in", "12 yd"))
+    assert main(["pack", job, rack, "--out", str(tmp_path / "out")]) == 2
+    said = capsys.readouterr().err
+    assert "job.toml, part T2, length" in said and "rack.csv, row 2, length" in said
+
+
+def test_what_is_short_is_said_and_the_rest_is_packed(tmp_path, capsys):
+    rack = RACK.replace("144 in", "14 in").replace("56 1/4 in", "9 in").replace("29 1/2 in to 31 in; 50 in to 51 in", "")
+    assert main(["pack", *files(tmp_path, rack=rack), "--out", str(tmp_path / "out")]) == 3
+    said = capsys.readouterr().out
+    assert "4 of 5 pieces are planned" in said and "Short: 1 x Tail bar (T2)" in said and "too short" in said
+    text = "\n".join(pages(tmp_path / "out" / PDF))
+    assert "SHORT: 1 of 1 x Tail bar (T2)" in text and "cannot be made from this rack" in text
+
+
+@pytest.mark.parametrize("name", INERT_NAMES)
+def test_any_name_is_printed_as_it_stands(name, tmp_path):
+    quoted = name.replace("\\", "\\\\").replace('"', '\\"')
+    job = JOB.replace('"Tail repair"', f'"{quoted}"').replace('"Tail bar"', f'"{quoted}"')
+    assert main(["pack", *files(tmp_path, job), "--out", str(tmp_path / "out")]) == 0
+    reader = PdfReader(tmp_path / "out" / PDF)
+    assert reader.metadata.title == f"Shop pack: {name}"
+    printed = [c for c in name if c not in "角"]  # the font has no such letter
+    text = "".join("".join(pages(tmp_path / "out" / PDF)).split())
+    assert "".join("".join(printed).split()) in text.replace("\ufffd", "").replace("\x00", "")
+
+
+@pytest.mark.parametrize(
+    "words, said",
+    [
+        (["--paper", "a3"], None),
+        (["--date", "May 1"], "write it like 2024-05-01"),
+        (["--tolerance", "coarse"], "tolerance"),
+        (["JOB"], "Name the rack file too"),
+    ],
+)
+def test_words_that_cannot_be_meant(words, said, tmp_path, capsys):
+    job, rack = files(tmp_path)
+    given = [job if word == "JOB" else word for word in words]
+    given = ["pack", *given] if "JOB" in words else ["pack", job, rack, *given]
+    if said is None:  # argparse knows which papers there are
+        with pytest.raises(SystemExit) as stopped:
+            main([*given, "--out", str(tmp_path / "out")])
+        assert stopped.value.code == 2
+    else:
+        assert main([*given, "--out", str(tmp_path / "out")]) == 2
+        assert said in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
+
+
+def test_a_folder_that_cannot_take_the_pack_is_refused_first(tmp_path, capsys):
+    job, rack = files(tmp_path)
+    (tmp_path / "file").write_text("mine")
+    assert main(["pack", job, rack, "--out", str(tmp_path / "file")]) == 2
+    assert "is a file: name a folder" in capsys.readouterr().err
+    assert main(["pack", job, rack, "--out", str(tmp_path / "not" / "there")]) == 2
+    assert "make it first" in capsys.readouterr().err
+    assert (tmp_path / "file").read_text() == "mine"
+
+
+def test_the_rack_that_is_read_is_not_replaced(tmp_path, capsys):
+    job, _ = files(tmp_path)
+    (tmp_path / AFTER).write_text(RACK)
+    assert main(["pack", job, str(tmp_path / AFTER), "--out", str(tmp_path)]) == 2
+    assert "would take its place" in capsys.readouterr().err
+    assert (tmp_path / AFTER).read_text() == RACK and not (tmp_path / PDF).exists()
+
+
+def test_a_save_that_fails_leaves_what_was_there(tmp_path, monkeypatch, capsys):
+    words = ["pack", *files(tmp_path), "--out", str(tmp_path / "out"), "--date", "2024-05-01"]
+    assert main(words) == 0
+    before = (tmp_path / "out" / PDF).read_bytes()
+    monkeypatch.setattr("anglelib.storage.os.replace", _full)
+    assert main([*words[:-1], "2024-05-02"]) == 2
+    said = capsys.readouterr().err
+    assert "the disk is full" in said and "Traceback" not in said
+    assert (tmp_path / "out" / PDF).read_bytes() == before
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [AFTER, PDF]
+
+
+def _full(*_):
+    raise OSError(28, "No space left on device")
+
+
+def test_the_bar_shows_on_a_terminal_only():
+    class Terminal(io.StringIO):
+        def isatty(self):
+            return True
+
+    quiet, loud = io.StringIO(), Terminal()
+    for stream in (quiet, loud):
+        bar = Bar(stream)
+        bar(0.5, "planning")
+        bar(1.0, "printing")
+        bar.close()
+    assert quiet.getvalue() == ""
+    assert "[###############...............] planning" in loud.getvalue() and loud.getvalue().endswith("\r")
+    assert loud.getvalue().isascii()
