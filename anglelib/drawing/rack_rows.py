@@ -92,6 +92,7 @@ def _blank(cut: Cut, length: Fraction, left: float, low: float, tall: float, uni
         items.append(Line(x, low, x, low + tall, "hidden" if x > end + 0.01 else "cut", accent or x > end + 0.01))
     if cut.end > length:
         items += [Line(max(a, end), y, b, y, "hidden", True) for y in (low, low + tall)]
-    if cut.name and text_width(cut.name, letter) + 1.4 <= b - a:
-        items.append(Label((a + b) / 2, low + tall * (1 + HEEL) / 2, cut.name, letter, "middle", "middle", halo=True, accent=accent))
+    one, two = max(((a, min(b, end)), (max(a, end), b)), key=lambda span: span[1] - span[0])  # the name is not to lie on the stick's end
+    if cut.name and text_width(cut.name, letter) + 1.4 <= two - one:
+        items.append(Label((one + two) / 2, low + tall * (1 + HEEL) / 2, cut.name, letter, "middle", "middle", accent=accent))
     return tuple(items)

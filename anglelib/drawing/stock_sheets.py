@@ -18,6 +18,7 @@ from fractions import Fraction
 
 from anglelib.drawing.dimensions import Stop, running_dimensions
 from anglelib.drawing.frame import wrap
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.rack_rows import Row, rows
 from anglelib.drawing.rack_view import Cut
 from anglelib.drawing.running import called
@@ -33,6 +34,8 @@ from anglelib.stock.rack import Stick
 
 WIDTH = 234.0
 LETTER = 3.5
+RACK_UNIT = 140 / 144
+"""Millimetres an inch on a whole rack: a full stick leaves room for what is said of it."""
 
 
 # --- what is on a stick ---------------------------------------------------------------------------------
@@ -71,14 +74,17 @@ def _verdict(stick: Stick, part: Part, shop: Shop) -> str:
 
 # --- one part now ---------------------------------------------------------------------------------------
 def candidates_sheet(
-    sticks: Sequence[Stick], part: Part, shop: Shop, now: OneNow | None = None, *, answer: bool = True, few: bool = False
+    sticks: Sequence[Stick], part: Part, shop: Shop, now: OneNow | None = None, *, answer: bool = True, few: bool = False, low: bool = False
 ) -> Sheet:
-    """The sticks that might serve a part; with the answer the one to cut, drawn once more with its lines."""
-    height = 138.0
+    """The sticks that might serve a part; with the answer the one to cut, drawn once more with its lines.
+
+    ``low``: the sheet has no room for that, for a picture that never shows its answer.
+    """
+    height = 12.0 + 13 * len(sticks) if low else 138.0
     no = {stick.id: _verdict(stick, part, shop) for stick in sticks} if answer else {}
     shown = [_candidate(stick, part, no.get(stick.id), now, few) for stick in sticks]
     pitch = min(13.0, 100.0 / max(len(shown), 1))
-    items: list[Item] = [*rows(shown, 24, height - 5, 146 / 144, pitch)]
+    items: list[Item] = [*rows(shown, 24, height - 5, RACK_UNIT, pitch)]
     if answer and now is not None and now.stick is not None:
         items += _enlarged(now, part)
     return Sheet(WIDTH, height, tuple(items), "One part now", _candidates_sentence(sticks, part, no, now))
@@ -90,7 +96,10 @@ def _candidate(stick: Stick, part: Part, why: str | None, now: OneNow | None, fe
     if why is None:
         return Row(stick.id, stick.length, (), stick.dents, size if few else f"{size}, {printed_on(stick, part)}")
     if why:
-        return Row(stick.id, stick.length, (), stick.dents, "" if few else f"{size}, no: {why}", "refused")
+        words = f"{size}, {why}" if why.startswith("too short") else f"{size}, {why}: not used"
+        if text_width(words, LETTER) > WIDTH - 4 - (27 + float(stick.length) * RACK_UNIT):
+            words = f"{size}: not used"
+        return Row(stick.id, stick.length, (), stick.dents, "" if few else words, "refused")
     if now is not None and now.stick == stick:
         return Row(stick.id, stick.length, (_cut(now),), stick.dents, f"{exact(now.left)} left", "chosen")  # type: ignore[arg-type]
     return Row(stick.id, stick.length, (), stick.dents, "" if few else size)
@@ -127,50 +136,41 @@ def _candidates_sentence(sticks: Sequence[Stick], part: Part, why: Mapping[str, 
 
 
 # --- sticks that are refused ------------------------------------------------------------------------------
-def traps_sheet(sticks: Sequence[Stick], part: Part, shop: Shop, *, answer: bool = True, few: bool = False) -> Sheet:
-    """Sticks with every reason against them for a part, in whole sentences."""
-    height = 118.0
+def traps_sheet(pairs: Sequence[tuple[Stick, Part]], shop: Shop, *, answer: bool = True, few: bool = False) -> Sheet:
+    """Sticks, each with the part that it might be taken for, and with every reason against it in whole sentences."""
+    height = 8.0 + 22 * len(pairs)
     items: list[Item] = []
-    unit, pitch = 196 / 120, 22.0
-    for number, stick in enumerate(sticks):
-        top = height - 4 - number * pitch
-        reasons = _reasons(stick, part, shop) if answer else ()
-        row = Row(stick.id, stick.length, (), stick.dents, "", "refused" if reasons else "")
-        items += rows([row], 24, top, unit, 12.0)
-        said = " ".join(reasons) if answer else f"{show(stick.length)} long, {printed_on(stick, part)}{_dent(stick)}"
-        if answer and not reasons:
-            said = f"{stick.id} serves.{_usable(stick, shop)}"
+    for number, (stick, part) in enumerate(pairs):
+        top = height - 4 - number * 22
+        reasons = refusals(part, stick, shop) if answer else ()
+        items += rows([Row(stick.id, stick.length, (), stick.dents, "", "refused" if reasons else "")], 24, top, 196 / 120, 12.0)
         if few:
-            said = "" if not answer else ("no" if reasons else "serves")
+            said = f"for the {called(part)}?" if not answer else "no" if reasons else "serves"
+        else:
+            said = _reasoned(stick, part, shop) if answer else _seen(stick, part)
         for line, words in enumerate(wrap(said, WIDTH - 30, LETTER)):
             items.append(Label(24, top - 9.2 - 5.6 * line, words, LETTER, "start", "top", accent=answer and not reasons))
-    return Sheet(WIDTH, height, tuple(items), "Sticks to be noticed", traps_sentence(sticks, part, shop, answer))
+    words = " ".join((_reasoned if answer else _asked)(stick, part, shop) for stick, part in pairs)
+    return Sheet(WIDTH, height, tuple(items), "Sticks to be noticed", words if answer else f"{words} Whether they serve is not shown yet.")
 
 
-def _reasons(stick: Stick, part: Part, shop: Shop) -> tuple[str, ...]:
-    """Every reason against a stick; of another size that alone, which says it all."""
-    if not near(stick, part):
-        return (f"{stick.id} is {stick.section.size}; the part wants {part.section.size}.",)
-    return refusals(part, stick, shop)
+def _seen(stick: Stick, part: Part) -> str:
+    """What one sees of a stick, and what it is wanted for."""
+    dents = "".join(f", dent from {exact(a)} to {exact(b)}" for a, b in stick.dents)
+    return f"{show(stick.length)} long, {printed_on(stick, part)}{dents}; for a {called(part)}, {exact(part.length)}?"
 
 
-def _dent(stick: Stick) -> str:
-    return "".join(f", dent from {exact(a)} to {exact(b)}" for a, b in stick.dents)
+def _asked(stick: Stick, part: Part, shop: Shop) -> str:
+    return f"{stick.id}, {_seen(stick, part)}"
 
 
-def _usable(stick: Stick, shop: Shop) -> str:
-    lengths = [exact(interval.length) for interval in stick.intervals(shop.kerf)]
-    return f" Of its {exact(stick.length)} there can be used {' and '.join(lengths)}."
-
-
-def traps_sentence(sticks: Sequence[Stick], part: Part, shop: Shop, answer: bool = True) -> str:
-    """What the picture shows, in words."""
-    wanted = f"Wanted: {called(part)}, {exact(part.length)} long, {part.section.size}, {part.alloy}."
-    if not answer:
-        seen = "; ".join(f"{s.id}, {s.section.size}, {exact(s.length)} long, {s.alloy or 'no mark'}{_dent(s)}" for s in sticks)
-        return f"Five sticks of the rack: {seen}."
-    said = [" ".join(_reasons(stick, part, shop)) or f"{stick.id} serves.{_usable(stick, shop)}" for stick in sticks]
-    return f"{wanted} {' '.join(said)}"
+def _reasoned(stick: Stick, part: Part, shop: Shop) -> str:
+    """Every reason against a stick for a part; where there is none, what of it can be used."""
+    reasons = refusals(part, stick, shop)
+    if reasons:
+        return " ".join(reasons)
+    lengths = " and ".join(exact(interval.length) for interval in stick.intervals(shop.kerf))
+    return f"{stick.id} serves a {called(part)} of {exact(part.length)}: of its {exact(stick.length)} there can be used {lengths}."
 
 
 # --- kerf by kerf ---------------------------------------------------------------------------------------
@@ -198,9 +198,11 @@ class Batch:
 def batch_sheet(batch: Batch, *, answer: bool = True, prediction: Fraction | None = None, few: bool = False) -> Sheet:
     """The blanks on their stick, with every kerf as a band of its width."""
     height, left, low, tall = 66.0, 14.0, 26.0, 15.0
-    unit = (WIDTH - 40) / float(max(batch.usable, 16))
+    unit = (WIDTH - 40) / float(max(batch.usable, batch.needs, 16))
     end = left + float(batch.usable) * unit
     items: list[Item] = [Line(left, low + 4, end, low + 4, "narrow")]
+    if prediction is not None:
+        items += _guessed(prediction, left, low, tall, unit)
     if answer:
         items += _pieces(batch, left, low, tall, unit)
     items.append(polygon(((left, low), (end, low), (end, low + tall), (left, low + tall)), "outline"))
@@ -209,10 +211,14 @@ def batch_sheet(batch: Batch, *, answer: bool = True, prediction: Fraction | Non
         items.append(Label(left, low - 10, batch_words(batch), LETTER, "start", "top", accent=True))
     elif answer:
         items.append(Label(left, low - 10, _fit(batch), LETTER, "start", "top", accent=True))
-    if prediction is not None:
-        x = left + min(float(prediction), float(batch.usable) * 1.08) * unit
-        items += [Line(x, low - 4, x, low + tall + 3, "ghost"), Label(x, low + tall + 10, f"you: {exact(prediction)}", LETTER)]
     return Sheet(WIDTH, height, tuple(items), "What blanks need", batch_sentence(batch, answer, prediction))
+
+
+def _guessed(prediction: Fraction, left: float, low: float, tall: float, unit: float) -> Group:
+    """How much somebody expects the blanks to take, dotted."""
+    x, text = min(left + float(prediction) * unit, WIDTH - 12), f"you: {exact(prediction)}"
+    middle = min(x, WIDTH - 2 - text_width(text, LETTER) / 2)
+    return (Line(x, low - 4, x, low + tall + 3, "ghost"), Label(max(middle, 12), low + tall + 10, text, LETTER))
 
 
 def _pieces(batch: Batch, left: float, low: float, tall: float, unit: float) -> Group:
@@ -223,7 +229,8 @@ def _pieces(batch: Batch, left: float, low: float, tall: float, unit: float) -> 
         kind = "hidden" if over else "cut"
         if over:
             items += [Line(max(x, end), y, x + b, y, "hidden", True) for y in (low, low + tall)]
-        items.append(Label(x + b / 2, low + 9.5, str(number + 1), LETTER, "middle", "middle", halo=True))
+        one, two = max(((x, min(x + b, end)), (max(x, end), x + b)), key=lambda span: span[1] - span[0])
+        items.append(Label((one + two) / 2, low + 9.5, str(number + 1), LETTER, "middle", "middle", halo=True))
         last = batch.far_end_good and number == batch.number - 1
         if not last or over:
             band = ((x + b, low), (x + b + k, low), (x + b + k, low + tall), (x + b, low + tall))
@@ -280,10 +287,11 @@ def _planned(plan: StickPlan, least: Fraction) -> Row:
 
 
 def hand_rows(hands: Sequence[HandStick]) -> tuple[Row, ...]:
-    """Sticks as somebody gave out parts to them."""
+    """Sticks as somebody gave out parts to them; blanks are drawn as far as the longest stick reaches."""
+    most = max(hand.stick.length for hand in hands)
     found = []
     for hand in hands:
-        cuts = tuple(Cut(blank.part.id, start, end) for blank, start, end in hand.placed)
+        cuts = tuple(Cut(blank.part.id, start, min(end, most)) for blank, start, end in hand.placed if start < most)
         note = f"TOO LONG by {exact(hand.over)}" if hand.over else f"{exact(hand.left)} left"
         found.append(Row(hand.stick.id, hand.stick.length, cuts, (), note, "chosen" if hand.over else ""))
     return tuple(found)
@@ -300,8 +308,9 @@ def one_rack_sheet(side: Side, longest: Fraction, title: str, sentence: str, few
     height = 104.0
     pitch = min(17.0, 84.0 / len(side.shown))
     items: list[Item] = [Label(8, height - 5, side.title, LETTER, "start", "top")] if not few else []
-    items += rows(side.shown, 26, height - 14, 158 / float(longest), pitch)
-    items.append(Label(8, 3.5, side.foot, LETTER, "start", accent=True))
+    items += rows(side.shown, 26, height - 14, 150 / float(longest), pitch, small=2.8 if pitch < 12 else LETTER)
+    if side.foot:
+        items.append(Label(8, 3.5, side.foot, LETTER, "start", accent=True))
     return Sheet(WIDTH, height, tuple(items), title, sentence)
 
 

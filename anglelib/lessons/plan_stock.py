@@ -59,8 +59,8 @@ ALLOYS = ("6061-T6", "6063-T5")
 LENGTHS = fractions("1", "130", "1/4")
 JOBS = ("A3", "A1L", "A5L", "C2L", "D2L")
 OFFERED = ("S-01", "S-09", "S-10", "S-11", "S-12")
-TRAPS = ("S-10", "S-11", "S-12", "S-30", "S-33")
-TRAPPED = ("C2L", "A3", "C1L")
+TRAPS = (("S-10", "A3"), ("S-11", "A3"), ("S-12", "A3"), ("S-30", "C2L"), ("S-33", "C2L"))
+"""The sticks to be noticed, each with the part that it might be taken for."""
 KERFS = {text: Fraction(text) for text in ("1/32", "1/16", "3/32", "1/8")}
 FAR_ENDS = {"sawn off": False, "square and sound": True}
 BESIDES = {"Baggage floor bar": "A3", "Floor cleat": "A1L", "Side stiffener": "A2L", "Floor stiffener": "A4"}
@@ -151,8 +151,9 @@ def draw_one(values: Mapping[str, Any], view: View) -> Sheet:
 
 def draw_traps(values: Mapping[str, Any], view: View) -> Sheet:
     """The sticks to be noticed, and every reason against them."""
-    part = replace(values["part"], tapers=(), holes=(), mirror_of="", hand="neither", length=values["length"])
-    return traps_sheet([demo_rack().stick(name) for name in TRAPS], part, demo_job().shop, answer=view.revealed, few=view.few)
+    parts = {"A3": demo_part("A3"), "C2L": replace(demo_part("C2L"), tapers=(), holes=(), mirror_of="", hand="neither", length=values["length"])}
+    pairs = [(demo_rack().stick(stick), parts[part]) for stick, part in TRAPS]
+    return traps_sheet(pairs, demo_job().shop, answer=view.revealed, few=view.few)
 
 
 def draw_batch(values: Mapping[str, Any], view: View) -> Sheet:
@@ -257,12 +258,10 @@ def one_part() -> LivePicture:
 
 def traps() -> LivePicture:
     """Predict what a dented stick still gives; then see what speaks against each of five sticks."""
-    parts = {demo_part(id_).name.removesuffix(", left"): demo_part(id_) for id_ in TRAPPED}
     dented = demo_rack().stick("S-30")
     return LivePicture(
         draw_traps,
-        {"length": FractionControl("Length (in.)", fractions("1", "48", "1/8"), Fraction(181, 8))},
-        presets={name: {"part": part, "length": part.length} for name, part in parts.items()},
+        {"length": FractionControl("Fairing angle (in.)", fractions("1", "48", "1/8"), demo_part("C2L").length)},
         ask=Predict(lambda n: ask.longest_part(dented, demo_job().shop, "predict the longest part"), _book()),
     )
 
@@ -360,4 +359,4 @@ def exercise(which: int) -> Ask:
 
 
 def _shelf(shelf: ask.Shelf) -> Sheet:
-    return candidates_sheet(shelf.sticks, shelf.part, demo_job().shop, answer=False)
+    return candidates_sheet(shelf.sticks, shelf.part, demo_job().shop, answer=False, low=True)

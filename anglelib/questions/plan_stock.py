@@ -92,6 +92,8 @@ def longest_part(stick: Stick, shop: Shop, id: str = "longest part") -> LengthQu
     answer = usable.length - costs
     slips = (
         ("dent ignored", stick.length - stick.trim_1 - stick.trim_2 - costs, "That would lie across the dent."),
+        ("dent, kerf and allowance forgotten", stick.length - stick.trim_1 - stick.trim_2, "That is all between the trims. The dent lies in it, and no part may lie across the dent."),
+        ("trim, kerf and allowance forgotten", begin, "That is where the dent begins. Trim, kerf and two allowances come out of it."),
         ("dent and trims ignored", stick.length, "That is the whole stick, dent and all."),
         ("trim forgotten", answer + stick.trim_1, f"The first {exact(stick.trim_1)} is trimmed off: end 1 is not square yet."),
         ("kerf and allowance forgotten", usable.length, "That much can be used. The blank needs its cut and its sanding allowance out of it."),

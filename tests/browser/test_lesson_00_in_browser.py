@@ -1,0 +1,95 @@
+"""Lesson 00 as a learner meets it: the first page of the course, before and after it is run.
+
+The tests follow one another on one page, in order.
+"""
+
+import json
+
+import pytest
+from course import run_all
+from look import cell, left_this_machine, press, said, sentence, until, watched
+
+
+@pytest.fixture(scope="module")
+def page(browser, address):
+    return watched(browser, address, "00_start_here.ipynb")
+
+
+def test_the_first_screen_says_how_to_run_the_page(page):
+    words = page.locator(".jp-MarkdownOutput strong", has_text="How to run this page.")
+    words.wait_for(timeout=15_000)
+    assert words.bounding_box()["y"] < 500
+    saved = cell(page, "places()").locator(".jp-OutputArea-output img").first
+    saved.wait_for(timeout=15_000)
+    assert "Four lines that run along the part are numbered" in saved.get_attribute("alt")
+
+
+def test_run_all_brings_the_live_pictures_and_says_that_all_is_here(page):
+    page.locator(".jp-WindowedPanel-outer").first.evaluate("panel => panel.scrollTop = 0")
+    run_all(page, ".jp-CodeCell .widget-html svg")
+    said(cell(page, "ready()"), "Everything that the course needs is here")
+
+
+def test_a_committed_guess_names_every_place(page):
+    part = cell(page, "places()")
+    assert part.get_by_role("button", name="vertex", exact=True).is_disabled()
+    press(part, "2", "Commit")
+    said(part, "2 is the fillet, the rounded inside corner")
+    press(part, "vertex")
+    assert "Pointed at: the vertex, the one point of an end that lies on the heel" in until(part, "Pointed at")
+    press(part, "Floor cleat")
+    assert "floor cleat" in until(part, "floor cleat")
+
+
+def test_the_wrong_corner_costs_the_other_leg_s_thickness(page):
+    part = cell(page, "cost()")
+    part.get_by_label("Your answer (in.)").fill("11/16")
+    press(part, "Commit")
+    said(part, "11/16 is what was wanted. The rule began 1/8 further in")
+    assert "1/8 (0.125) too far" in until(part, "too far")
+    press(part, "the fillet's edge", "3/16")
+    assert "5/16 (0.313) too far" in until(part, "5/16 (0.313)")
+
+
+def test_the_keyboard_moves_the_hole(page):
+    part = cell(page, "cost()")
+    part.locator(".noUi-handle").first.focus()
+    page.keyboard.press("ArrowLeft")
+    assert "wanted 21/32" in until(part, "21/32")
+
+
+def test_a_place_is_named_and_kept(page, home):
+    part = cell(page, "exercise(1)")
+    before = sentence(part)
+    press(part, "Hint")
+    said(part, "Hint 1 of 1")
+    press(part, "Other numbers")
+    part.locator(f'.widget-html svg:not([aria-label="{before}"])').first.wait_for(timeout=15_000)
+    part.locator(".widget-toggle-buttons button").first.click()
+    part.locator('[role="status"] b').first.wait_for(timeout=15_000)
+    kept = json.loads((home / "answers" / "00_start_here.json").read_text(encoding="utf-8"))["answers"]
+    assert [a["variant"] for a in kept if a["question"] == "00 name the place"] == [1]
+
+
+def test_the_disc_turns_round(page):
+    part = cell(page, "disc()")
+    press(part, "the right half", "Commit", "anticlockwise")
+    assert "its left half runs down" in until(part, "anticlockwise: its left half")
+
+
+def test_the_projector_has_few_words(page):
+    part = cell(page, "places()")
+    press(part, "nothing", "Projector")
+    page.wait_for_timeout(800)
+    assert part.locator(".widget-html svg text").count() <= 7
+    press(part, "Projector")
+
+
+def test_the_lessons_that_are_here_are_linked(page):
+    part = cell(page, "contents()")
+    links = part.locator("a").all_inner_texts()
+    assert "07 Taper on the inside face" in links and "11 Plan the stock" in links
+
+
+def test_nothing_was_wrong_behind_the_scenes_and_nothing_left_this_machine(page):
+    assert page.complaints == [] and left_this_machine(page) == []
