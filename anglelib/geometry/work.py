@@ -189,7 +189,7 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
             marks=taper_marks(line, shop),
             line=line,
             brief=f"Mark the taper of {where}"
-            + ("; a strip carries the bend." if line.ends_in != "flat" and line.section.fillet else "."),
+            + ("; a paper strip carries it." if line.ends_in != "flat" and line.section.fillet else "."),
         ),
         Operation(
             f"Saw the taper of {where}",

@@ -14,19 +14,20 @@ page overflows gives up detail in a fixed order, the marks last; what is left ou
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.alloy import ALLOYS
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.geometry.layout import datum_lost, witness_line
-from anglelib.geometry.setup import Setup, square_cut
 from anglelib.geometry.solid import solid_of
-from anglelib.geometry.taper import TaperLine, taper_lines, warnings
+from anglelib.geometry.taper import taper_lines, warnings
 from anglelib.geometry.work import Operation, operations, reading_from_datum
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal, exact
+from anglelib.lengths import both, exact
+from anglelib.paper.card_room import LADDER, Room
+from anglelib.paper.card_saw import setups
+from anglelib.paper.card_steps import step_list
 from anglelib.paper.page import (
     FIGURE,
     PITCH,
@@ -46,7 +47,6 @@ from anglelib.paper.page import (
 )
 from anglelib.paper.part_drawing import hole_words, part_drawing
 from anglelib.paper.readings import Tolerance, readings, tolerance
-from anglelib.paper.stance import pictured, plan_picture, square_picture, taper_picture
 from anglelib.part import Part
 
 _GAP = 1.8
@@ -54,47 +54,22 @@ _LEAST_DRAWING = 34.0
 _POUND = 453.59237
 
 
-@dataclass(frozen=True)
-class _Room:
-    """What a card gives up when its page is full, and how much air its rows have."""
-
-    pad: float = 0.9
-    brief: bool = False  # a second taper's steps in one line
-    plans: bool = True  # pictures from above
-    drawing: bool = True
-    figure: float = FIGURE
-    pictures: bool = True
-    steps: bool = True
-
-
-_LADDER = (
-    _Room(),
-    _Room(0.6),
-    _Room(0.6, brief=True),
-    _Room(0.5, brief=True, plans=False),
-    _Room(0.5, brief=True, plans=False, drawing=False),
-    _Room(0.5, brief=True, plans=False, drawing=False, figure=SMALL),
-    _Room(0.5, brief=True, plans=False, drawing=False, figure=SMALL, pictures=False),
-    _Room(0.5, brief=True, plans=False, drawing=False, figure=SMALL, pictures=False, steps=False),
-)
-
-
 def card(
     part: Part, shop: Shop, on: Paper, *, blanks: Sequence[str] = (), allowed: Tolerance | None = None, note: str = ""
 ) -> Page:
     """The card of a part. ``blanks`` are the sticks its blanks come from; ``note`` is said below the head."""
     allowed = allowed or tolerance()
-    airy, tight = (_compose(part, shop, on, blanks, allowed, note, room) for room in _LADDER[:2])
+    airy, tight = (_compose(part, shop, on, blanks, allowed, note, room) for room in LADDER[:2])
     if tight is not None:
         items = airy[0] if airy is not None and airy[1] >= tight[1] else tight[0]  # the larger drawing of the two
     else:
-        made = (_compose(part, shop, on, blanks, allowed, note, room) for room in _LADDER[2:])
+        made = (_compose(part, shop, on, blanks, allowed, note, room) for room in LADDER[2:])
         items = next((built[0] for built in made if built is not None), ())
     return Page(f"Card of {part.name}", _sentence(part, shop), items, f"Card {part.id} {part.name}")
 
 
 def _compose(
-    part: Part, shop: Shop, on: Paper, blanks: Sequence[str], allowed: Tolerance, note: str, room: _Room
+    part: Part, shop: Shop, on: Paper, blanks: Sequence[str], allowed: Tolerance, note: str, room: Room
 ) -> tuple[Group, Fraction] | None:
     """The page's items and the drawing's scale; None where they do not fit."""
     steps = operations(part, shop)
@@ -103,8 +78,8 @@ def _compose(
     parts: list[Block] = [] if room.drawing else [_hole_list(part, width)]
     parts += [
         _marks(part, shop, steps, width, room),
-        _setups(part, shop, width, room),
-        _steps(steps, width, room),
+        setups(part, shop, width, room),
+        step_list(steps, width, room),
         _inspection(part, width, allowed),
     ]
     top = on.top
@@ -176,7 +151,7 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
 
 
 # --- the marks ----------------------------------------------------------------------------------------
-def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, room: _Room) -> Block:
+def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, room: Room) -> Block:
     """The marks in order: on which face, from which datum, where the finished and the saw line lie."""
     rows: list[list[str]] = []
     witness = witness_line(part)
@@ -243,13 +218,15 @@ def _hole_list(part: Part, width: float) -> Block:
     origin = "the witness line" if witness_line(part) is not None else "end 1"
     text, y = block(0, -low, f"Holes: x from {origin}, y from the heel, fastener.", width)
     drawn: list[Item] = [*items, *text]
-    columns = 3
-    rows = -(-len(part.holes) // columns)
-    for i, hole in enumerate(sorted(part.holes, key=lambda hole: (hole.leg, hole.x, hole.y))):
+    words = []
+    for hole in sorted(part.holes, key=lambda hole: (hole.leg, hole.x, hole.y)):
         x = reading_from_datum(part, hole.x)[1].replace("towards end", "to end")
-        words = f"{hole.leg}: {x}, {both(hole.y)}, {exact(hole.diameter)}{' flush' if hole.flush else ''}"
+        words.append(f"{hole.leg}: {x}; {both(hole.y)}; {exact(hole.diameter)}{' flush' if hole.flush else ''}")
+    columns = max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 3))))
+    rows = -(-len(words) // columns)
+    for i, text in enumerate(words):
         at = (i // rows) * width / columns
-        drawn.append(Label(at, y - (i % rows) * 3.8, shortened(words, width / columns - 2, SMALL), SMALL, "start", "top"))
+        drawn.append(Label(at, y - (i % rows) * 3.8, text, SMALL, "start", "top"))
     return tuple(drawn), -y + rows * 3.8
 
 
@@ -258,183 +235,7 @@ def _no_drawing(width: float) -> Block:
     return text, -low
 
 
-# --- the saw ------------------------------------------------------------------------------------------
-def _tapers(part: Part) -> list[tuple[Setup, TaperLine, list[TaperLine]]]:
-    from anglelib.geometry.setup import taper_cut
-
-    return pictured([(taper_cut(line), line) for line in taper_lines(part)])
-
-
-def _setups(part: Part, shop: Shop, width: float, room: _Room) -> Block:
-    """How the angle sits, a picture for each way of cutting, and what the saw is set to."""
-    items, y = heading(0, 0, "How the angle sits at the saw", width)
-    drawn: list[Item] = list(items)
-    square = square_cut(part.section)
-    kinds = _tapers(part)
-    ways = _ways(kinds)
-    above = room.plans and len(kinds) == 1
-    x = 70.0
-    each = (width - x) / max(len(ways), 1)
-    captions = [(0.0, x - 4, f"square cuts: {square.words}")]
-    captions += [(x + i * each, each - 2, f"{places}: {setup.words}") for i, (setup, _, places) in enumerate(ways)]
-    lows = []
-    for at, wide, words in captions:
-        text, low = block(at, y, words, wide)
-        drawn += text
-        lows.append(low)
-    y = min(lows)
-    if room.pictures:
-        floor = y - 22.8
-        drawn += move(square_picture(square, part.section), 24, floor)
-        for i, (setup, line, _) in enumerate(ways):
-            drawn += move(taper_picture(setup, line), x + i * each + 19, floor)
-            if above:
-                drawn += move(plan_picture(setup, line, shop, width - x - 57, 30), x + 57, floor - 6)
-        y = floor - 7.6
-        if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
-            drawn += _settings_list(kinds[0][1], x + 56, floor + 16)
-            return tuple(drawn), -y
-    if len(kinds) == 1:
-        drawn += _settings_row(kinds[0][1], y, width)
-        y -= 6.2
-    elif kinds:
-        rows, y = _settings_table(kinds, y - 0.6, width, room)
-        drawn += rows
-        y -= 1.0
-    return tuple(drawn), -y - 0.6
-
-
-def _ways(kinds: Sequence[tuple[Setup, TaperLine, list[TaperLine]]]) -> list[tuple[Setup, TaperLine, str]]:
-    """The setups that are drawn: one of each stance and leg, with the places that it serves."""
-    found: dict[tuple[str, str], tuple[Setup, TaperLine, list[TaperLine]]] = {}
-    for setup, line, served in kinds:
-        # with equal legs the picture of one leg serves the other
-        key = (setup.stance, "" if line.section.equal_legs and len(kinds) > 2 else line.leg)
-        if key in found:
-            found[key][2].extend(served)
-        else:
-            found[key] = (setup, line, list(served))
-    ways = list(found.values())[:2]
-    return [(setup, line, _places(served)) for setup, line, served in ways]
-
-
-def _places(lines: Sequence[TaperLine]) -> str:
-    """Where tapers are: "taper, leg A, ends 1 and 2"."""
-    legs: dict[str, list[str]] = {}
-    for line in lines:
-        legs.setdefault(line.leg, []).append(str(line.end))
-    said = [f"leg {leg}, end{'s' if len(ends) > 1 else ''} {' and '.join(ends)}" for leg, ends in legs.items()]
-    return "taper, " + "; ".join(said)
-
-
-def _settings(line: TaperLine) -> list[tuple[str, str]]:
-    """What the saw is set to for a taper."""
-    return [
-        ("from the heel", f"{line.angle:.2f}°"),
-        ("from square", f"{line.from_square:.2f}°"),
-        ("fall per foot", both(line.taper_per_foot)),
-        ("5 in. sine bar", decimal(line.sine_bar(5), 3)),
-    ]
-
-
-def _settings_row(line: TaperLine, y: float, width: float) -> Group:
-    """The settings in one row: the words small, the numbers large."""
-    numbers = _settings(line)
-    wide = sum(text_width(word, SMALL) + text_width(number, FIGURE) + 1.4 for word, number in numbers)
-    gap = min((width - wide) / (len(numbers) - 1), 12.0)
-    items: list[Item] = []
-    x = 0.0
-    for word, number in numbers:
-        items.append(Label(x, y - 0.8, word, SMALL, "start", "top"))
-        x += text_width(word, SMALL) + 1.4
-        items.append(Label(x, y, number, FIGURE, "start", "top"))
-        x += text_width(number, FIGURE) + gap
-    return tuple(items)
-
-
-def _settings_list(line: TaperLine, x: float, y: float) -> Group:
-    """The settings below one another."""
-    items: list[Item] = []
-    for i, (word, number) in enumerate(_settings(line)):
-        items.append(Label(x, y - 0.8 - 5.6 * i, word, SMALL, "start", "top"))
-        items.append(Label(x + 26, y - 5.6 * i, number, FIGURE, "start", "top"))
-    return tuple(items)
-
-
-def _settings_table(
-    kinds: Sequence[tuple[Setup, TaperLine, list[TaperLine]]], y: float, width: float, room: _Room
-) -> tuple[Group, float]:
-    """The settings of several tapers, with what the guide clears and the block."""
-    rows = []
-    for setup, line, served in kinds:
-        numbers = [number for _, number in _settings(line)]
-        block_high = f", block {both(setup.block, 64, 'up').partition(' (')[0]}" if setup.block else ""
-        rows.append([_places(served), *numbers, both(setup.height, 64, "up").partition(" (")[0] + block_high])
-    heads = ["saw set to", *(word for word, _ in _settings(kinds[0][1])), "guide clears"]
-    fixed = [max(text_width(row[i], FIGURE) for row in rows) + 2.4 for i in range(1, 5)]
-    fixed = [max(wide, text_width(head, SMALL) / 2 + 4) for wide, head in zip(fixed, heads[1:], strict=False)]
-    last = max(text_width(row[5], SMALL) for row in rows) + 2.4
-    last = max(last, text_width("guide clears", SMALL) + 2.4)
-    columns = [Column(heads[0], width - sum(fixed) - last)]
-    columns += [Column(head, wide, FIGURE) for head, wide in zip(heads[1:5], fixed, strict=True)]
-    columns.append(Column(heads[5], last))
-    return table(0, y, columns, rows, pad=0.6)
-
-
-# --- the steps ----------------------------------------------------------------------------------------
-def _steps(steps: Sequence[Operation], width: float, room: _Room) -> Block:
-    """The steps in order, a line each, with its caution."""
-    items, y = heading(0, 0, "Steps", width)
-    drawn: list[Item] = list(items)
-    sign = text_width("Steps", FIGURE) + 6
-    words = "At saw, sander, drill: eyes and ears covered, no gloves, sleeves, rings. Fines away from sparks."
-    drawn += warning_sign(sign, -3.5, 3.2)
-    drawn.append(Label(sign + 5, -0.6, shortened(words, width - sign - 5, SMALL), SMALL, "start", "top"))
-    if not room.steps:
-        words = "There is more on this part than a card holds: the steps are left out. Each end as the lesson on the order of work says."
-        text, y = block(0, y - 0.4, words, width)
-        return (*drawn, *text), -y
-    lines = _lines(steps, room.brief)
-    watch = min(max(text_width(caution, SMALL) for _, caution in lines) + 7, 0.42 * width)
-    do, pitch = width - watch, 3.7
-    for number, (brief, caution) in enumerate(lines, 1):
-        left, right = wrapped(brief, do - 9, SMALL), wrapped(caution, watch - 6, SMALL)
-        drawn.append(Label(3, y - 0.4, str(number), SMALL, "middle", "top"))
-        drawn += [Label(7, y - 0.4 - i * pitch, line, SMALL, "start", "top") for i, line in enumerate(left)]
-        if right:
-            drawn += warning_sign(do, y - 3.0, 2.7)
-            drawn += [Label(do + 4.4, y - 0.4 - i * pitch, line, SMALL, "start", "top") for i, line in enumerate(right)]
-        y -= max(len(left), len(right), 1) * pitch + 0.35
-    return tuple(drawn), -y
-
-
-def _lines(steps: Sequence[Operation], brief: bool) -> list[tuple[str, str]]:
-    """Each step in a line with its caution; a second taper like the first is one line, or any second taper."""
-    lines: list[tuple[str, str]] = []
-    done: dict[tuple, tuple[str, int]] = {}
-    for step in steps:
-        line = step.line
-        if line is not None:
-            kind = () if brief else (line.leg, line.width_left, line.slope)
-            first = done.setdefault(kind, (line.leg, line.end))
-            if first != (line.leg, line.end):
-                if step.marks:  # its marking, sawing, sanding and blunting follow each other
-                    like = f"leg {first[0]} at end {first[1]}" if brief else f"end {first[1]}"
-                    lines.append((f"The taper of leg {line.leg} at end {line.end}: all as at {like}.", ""))
-                elif step.setup is not None:
-                    lines[-1] = (lines[-1][0], step.watch)
-                elif "Blunt" in step.title and brief:
-                    lines[-1] = (lines[-1][0], f"{lines[-1][1]} Blunt its edge." if lines[-1][1] else step.watch)
-                continue
-        if step.title.startswith("Square") and lines and lines[-1][0].startswith("Cut to length"):
-            # the end just cut is squared: one line, and the graver caution of the two
-            lines[-1] = (lines[-1][0].replace(" outside the line.", " outside the line; square it."), lines[-1][1])
-            continue
-        lines.append((step.brief or f"{step.title}.", step.watch))
-    return lines
-
-
-# --- inspection ---------------------------------------------------------------------------------------
+# --- inspection ----------------------------------------------------------------------------------------
 def _inspection(part: Part, width: float, allowed: Tolerance) -> Block:
     """Seven boxes to write in, what each should be and how far off it may be; the weight."""
     title = "Readings"

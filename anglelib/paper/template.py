@@ -27,7 +27,8 @@ from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import both
 from anglelib.paper.page import FIGURE, SMALL, Page, Paper, block, fitting, shortened
-from anglelib.paper.strip import INCH, TILE, Strip, ink, reach
+from anglelib.paper.strip import INCH, TILE, ink, reach
+from anglelib.paper.strip_figures import WrittenStrip
 from anglelib.part import Part
 
 SIDE = 42.0
@@ -140,7 +141,7 @@ def _bars(on: Paper) -> Group:
 def _sheet(part: Part, end: int, shop: Shop, inner: bool, low: float, high: float, on: Paper) -> tuple[Group, float]:
     """One unrolled sheet with its top at y = 0, and how deep it is with its figures [mm]."""
     x0 = on.left + SIDE if end == 1 else on.right - SIDE - 8
-    strip = Strip(part, end, shop, inner, x0, 0.0, low, high)
+    strip = WrittenStrip(part, end, shop, inner, x0, 0.0, low, high)
     upper, lower = ("A", "B") if inner else ("B", "A")
     left, right = on.left, on.right - 8  # the upright bar and its words stand at the right
     high_up = strip.at(0, strip.edge(upper))[1] + strip.head(left, right)
