@@ -72,7 +72,7 @@ def how_many_corners(id: str = "how many corners") -> ChoiceQuestion:
     """How many places "the corner" may mean."""
     return ChoiceQuestion(
         id,
-        "Somebody says: “measure from the corner.” How many different places on an angle may he mean?",
+        "Somebody says: “measure from the corner.” How many different places on an angle may be meant?",
         ("one", "two", "four"),
         "four",
         wrong=(
