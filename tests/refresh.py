@@ -70,11 +70,13 @@ def settled(notebook: nbformat.NotebookNode, name: str) -> nbformat.NotebookNode
     return notebook
 
 
-def lesson_modules() -> list[Any]:
-    """Every lesson's module that has figures."""
+def figure_modules() -> list[Any]:
+    """Every module that has figures: lessons, and the count that the diagnosis is judged by."""
     import anglelib.lessons as lessons
 
     found = [importlib.import_module(f"anglelib.lessons.{module.name}") for module in pkgutil.iter_modules(lessons.__path__)]
+    sys.path.insert(0, str(PROJECT / "tests" / "diagnosis"))
+    found.append(importlib.import_module("diagnosis_count"))
     return [module for module in found if hasattr(module, "figures")]
 
 
@@ -85,7 +87,7 @@ def draw_figures(prefix: str = "") -> list[Path]:
 
     FIGURES.mkdir(exist_ok=True)
     written = []
-    for module in lesson_modules():
+    for module in figure_modules():
         for name, sheet in module.figures().items():
             path = FIGURES / name
             if name.startswith(prefix) and not (path.exists() and png_fingerprint(path) == fingerprint(sheet)):

@@ -137,7 +137,7 @@ def diagnose(
         for id_ in hypothesis.ids:
             shares[id_] += hypothesis.probability
     classes = _classes(found, model)
-    return Diagnosis(tuple(_cause(group, model) for group in classes), shares, _next(part, classes, model, workmanship))
+    return Diagnosis(tuple(_cause(group, model, shares) for group in classes), shares, _next(part, classes, model, workmanship))
 
 
 # --- hypotheses: one mistake, or two together ---------------------------------------------------------------
@@ -204,13 +204,15 @@ def _classes(found: list[_Hypothesis], model: Model) -> list[list[_Hypothesis]]:
     return sorted(classes, key=lambda group: -fsum(h.probability for h in group))
 
 
-def _cause(group: list[_Hypothesis], model: Model) -> Cause:
+def _cause(group: list[_Hypothesis], model: Model, shares: Mapping[str, float]) -> Cause:
     lead = group[0]
-    words = "; ".join(w for place in lead.places if (w := model.candidates[place].case.words))
+    places = sorted(lead.places, key=lambda place: -shares[model.candidates[place].id])
+    words = "; ".join(w for place in places if (w := model.candidates[place].case.words))
     probability = fsum(h.probability for h in group)
     if len(lead.ids) == 1:
         return Cause(tuple(h.ids[0] for h in group), probability, words)
-    one, two = lead.ids
+    # The surer of the two first.
+    one, two = (model.candidates[place].id for place in places)
     firsts = dict.fromkeys([one, *(next(iter(set(h.ids) - {two})) for h in group if two in h.ids)])
     seconds = dict.fromkeys([two, *(next(iter(set(h.ids) - {one})) for h in group if one in h.ids)])
     return Cause(tuple(firsts), probability, words, tuple(seconds))

@@ -171,7 +171,9 @@ def wrong_section(part: Part, shop: Shop) -> Cases:
 
 
 def wrong_alloy(part: Part, shop: Shop) -> Cases:
-    for digits in ALLOYS:
+    known = ALLOYS.get(part.alloy[:4])
+    # Lengths fit all alike; the one that a weighing tells best stands for them.
+    for digits in sorted(ALLOYS, key=lambda digits: -abs(ALLOYS[digits].density - known.density) if known else 0):
         if digits != part.alloy[:4]:
             yield Case(digits, replace(Made.as_wanted(part), alloy=digits))
 

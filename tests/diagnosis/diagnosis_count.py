@@ -16,6 +16,7 @@ from random import Random
 import bench_slips as bench
 from best_method import Best
 
+from anglelib.drawing.reliability import reliability_sheet
 from anglelib.errors import BenchError
 from anglelib.files import read_job
 from anglelib.inspection.diagnosis import Reading, Workmanship, diagnose
@@ -113,7 +114,7 @@ def count(number: int, tails: str, seed: int = 1, kinds: int = 20, two: float = 
                 frozenset(best.alike(trial.works) | set(trial.ids)),
                 dict(found.shares),
                 best.shares(trial.values, tails),
-                tuple(cause.ids for cause in found.causes[:3]),
+                tuple((*cause.ids, *cause.second) for cause in found.causes[:3]),
                 tuple(cause.probability for cause in found.causes[:3]),
                 found.cannot_tell,
             )
@@ -177,6 +178,22 @@ RUNS = {
         bench.OTHER,
     ),
 }
+
+
+CURVES = {
+    "normal": "normal readings",
+    "heavy": "heavy-tailed readings",
+    "other bench": "another bench",
+}
+
+
+def figures() -> dict:
+    """The reliability curve, from the rows on record."""
+    runs: dict[str, list] = {words: [] for words in CURVES.values()}
+    for row in Path(__file__).with_name("reliability.csv").read_text(encoding="utf-8").splitlines()[1:]:
+        run, predicted, observed, number = row.split(",")
+        runs[CURVES[run]].append((float(predicted), float(observed), int(number)))
+    return {"10_reliability.png": reliability_sheet(runs)}
 
 
 def report(total: int) -> tuple[str, list[str]]:
