@@ -193,17 +193,17 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
         ),
         Operation(
             f"Saw the taper of {where}",
-            f"{stay} The blade goes in {setup.enters} and comes out {setup.leaves}, outside the line by {exact(shop.allowance)}.",
+            f"{stay} The blade goes in {setup.enters} and comes out {setup.leaves}, {_outside(shop)}.",
             setup=setup,
             line=line,
             cautions=tuple(cautions),
-            brief=f"Saw it {exact(shop.allowance)} outside the line, "
+            brief=f"Saw it {_outside(shop)}, "
             + ("on the stick, far end on a stand." if on_stick else "clamped to a longer carrier."),
             watch=_short_watch(part, shop, setup, on_stick),
         ),
         Operation(
             f"Sand the taper of {where} to the line",
-            f"Take off the {exact(shop.allowance)} left outside the line; look at the line, not at the metal.",
+            f"Take off {f'the {exact(shop.allowance)}' if shop.allowance else 'what the saw'} left outside the line; look at the line, not at the metal.",
             line=line,
             cautions=("A part that is too hot to hold is cooled in water and dried. Keep aluminium fines dry and away from sparks and steel dust.",),
             brief="Sand to the line; look at the line, not at the metal.",
@@ -239,12 +239,12 @@ def _to_length(part: Part, end: int, shop: Shop) -> Operation:
         cautions.append("The part comes off short: never reach for it while the blade runs.")
     return Operation(
         "Cut to length",
-        f"Mark end {end} from {origin} and saw outside the line by {exact(shop.allowance)}; the kerf {exact(shop.kerf)} lies "
+        f"Mark end {end} from {origin} and saw {_outside(shop)}; the kerf {exact(shop.kerf)} lies "
         "beyond it, on the waste side.",
         marks=(mark,),
         setup=square_cut(part.section),
         cautions=tuple(cautions),
-        brief=f"Cut to length: end {end}, {exact(shop.allowance)} outside the line.",
+        brief=f"Cut to length: end {end}, {_outside(shop)}.",
         watch=_clamp_it(shop) if part.length < shop.hand_minimum else "Support both sides of the cut.",
     )
 
@@ -255,6 +255,11 @@ def _short_watch(part: Part, shop: Shop, setup: Setup, on_stick: bool) -> str:
     if setup.stance == OUTSIDE_UP:
         return "Clamp it to the block, sawn too."
     return "Guide just clear; no fingers in line."
+
+
+def _outside(shop: Shop) -> str:
+    """Where the saw runs, seen from the line."""
+    return f"{exact(shop.allowance)} outside the line" if shop.allowance else "on the line's waste side"
 
 
 def _clamp_it(shop: Shop) -> str:

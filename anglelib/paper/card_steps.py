@@ -76,7 +76,7 @@ def _lines(steps: Sequence[Operation], brief: bool) -> list[tuple[str, str]]:
                 continue
         if step.title.startswith("Square") and lines and lines[-1][0].startswith("Cut to length"):
             # the end just cut is squared: one line, and the graver caution of the two
-            lines[-1] = (lines[-1][0].replace(" outside the line.", " outside the line; square it."), lines[-1][1])
+            lines[-1] = (f"{lines[-1][0].removesuffix('.')}; square it.", lines[-1][1])
             continue
         lines.append((step.brief or f"{step.title}.", step.watch))
     return lines

@@ -22,7 +22,7 @@ from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.geometry.layout import datum_lost, witness_line
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines, warnings
-from anglelib.geometry.work import Operation, operations, reading_from_datum
+from anglelib.geometry.work import Operation, first_end, operations, reading_from_datum
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.paper.card_room import LADDER, Room
@@ -159,8 +159,9 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
     order: list[tuple] = []
     for step in steps:
         if step.title.startswith("Strike the witness"):
-            rows_key = ("witness", "leg A and leg B, outer faces", both(witness or 0), "-", "end 1")
-            order.append(rows_key)
+            first = first_end(part)  # the end that is squared when the line is struck
+            away = both(witness if first == 1 else part.length - witness) if witness is not None else ""
+            order.append(("witness", "leg A and leg B, outer faces", away, "-", f"end {first}"))
         for mark in step.marks:
             if mark.name == "length":
                 origin = "witness line" if witness is not None else f"end {3 - mark.end}"
@@ -197,8 +198,9 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
     title = "Marks"
     items, y = heading(0, 0, title, width)
     toe = part.section.toe_radius and part.tapers
+    saw = f"outside the line: {both(shop.allowance)} to sand, then" if shop.allowance else "along the line, on its waste side:"
     words = (
-        f"The saw runs outside the line: {both(shop.allowance)} to sand, then the kerf {both(shop.kerf)}. Fractions are rounded so "
+        f"The saw runs {saw} the kerf {both(shop.kerf)}. Fractions are rounded so "
         "that metal is left. The edge of the ink next to the part is the dimension."
     )
     if toe:

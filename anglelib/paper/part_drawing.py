@@ -25,7 +25,7 @@ from anglelib.drawing.symbols import datum_sign
 from anglelib.geometry.layout import datum_lost, witness_line
 from anglelib.geometry.taper import Number, from_end_1, taper_lines
 from anglelib.lengths import both, exact, show
-from anglelib.paper.page import SMALL
+from anglelib.paper.page import SMALL, clearest
 from anglelib.part import Part
 
 SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/5", "1/8"))
@@ -51,7 +51,8 @@ def part_drawing(part: Part, width: float, height: float) -> tuple[Group, float,
         axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
         if axis.right - axis.left > room + 0.01:
             continue
-        items = _views(part, axis, width) + _scale(part, axis, scale)
+        items = _views(part, axis, width)
+        items += _scale(part, axis, scale, items)
         left, bottom, right, top = bounds(items)
         if top - bottom <= height and left >= -0.5 and right <= width + 0.5 and _clean(items):
             return move(items, 0, -top), top - bottom, scale
@@ -94,13 +95,16 @@ def _views(part: Part, axis: Axis, width: float) -> Group:
     return tuple(items)
 
 
-def _scale(part: Part, axis: Axis, scale: Fraction) -> Group:
+def _scale(part: Part, axis: Axis, scale: Fraction, drawn: Group) -> Group:
     """The scale, and the fastener of the holes, under the name of the lower face; several are named at their holes."""
     y = Face(axis, 0.0, direction("A")).h(part.section.leg("A")) - 3.0 - 4.0
     items: list[Item] = [Label(0, y, f"scale {scale_text(scale)}", SMALL, "start", "middle")]
     kinds = sorted({(hole.diameter, hole.flush) for hole in part.holes})
     if len(kinds) == 1:
-        items.append(Label(0, y - 4.0, f"fastener {_fastener(*kinds[0])}", SMALL, "start", "middle"))
+        above = Face(axis, 0.0, direction("B")).h(part.section.leg("B")) + 3.0 + 4.0
+        words = f"fastener {_fastener(*kinds[0])}"
+        ways = [(Label(0, at, words, SMALL, "start", "middle"),) for at in (y - 4.0, above, above + 4.0, y - 8.0)]
+        items += clearest((*drawn, *items), ways)
     elif kinds:
         for hole in part.holes:
             face = Face(axis, 0.0, direction(hole.leg))

@@ -35,6 +35,8 @@ from anglelib.stock.rack import Rack, Stick
 
 ROW = 5.5
 """Height of one cut in a list [mm]."""
+LEAST = Fraction(1, 64)
+"""What is shorter is not drawn as a piece that remains [in]."""
 LIST = 12
 """A stick with more cuts lists them in two columns."""
 
@@ -159,7 +161,7 @@ def drawn_stick(planned: StickPlan) -> rack_view.DrawnStick:
     )
     kerf = planned.cuts[-1].kerf if planned.cuts else 0
     last = max((p.end + (kerf if p.sawn else 0) for p in placed), default=datum)
-    remains = stick.length - last if last < stick.length else None
+    remains = stick.length - last if stick.length - last >= LEAST else None
     dents = tuple((max(a - datum, 0), b - datum) for a, b in stick.dents if b > datum)
     note = f"{exact(stick.length)} long" + (", remnant" if stick.remnant else "")
     return rack_view.DrawnStick(stick.id, stick.length - datum, cuts, remains, dents, "", note)

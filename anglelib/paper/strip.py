@@ -17,7 +17,7 @@ from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Line, Point, poly
 from anglelib.drawing.style import NARROW, WIDE
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.layout import witness_line
-from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.job import Shop
 from anglelib.paper.development import Zone, inked, inside, outside, taper_path
 from anglelib.part import Part
@@ -191,18 +191,19 @@ class Strip:
             ]
         return tuple(items)
 
-    def witness(self) -> float | None:
+    def witness(self) -> Number | None:
         """The witness line's distance from this end if this page shows it [in]."""
         witness = witness_line(self.part)
         if witness is None:
             return None
-        d = float(witness if self.end == 1 else self.part.length - witness)
-        return d if self.shows(d) else None
+        d = witness if self.end == 1 else self.part.length - witness
+        return d if self.shows(float(d)) else None
 
     def _witness(self) -> Group:
         d = self.witness()
         if d is None:
             return ()
+        d = float(d)
         x = self.at(d, 0)[0]
         (_, bottom), (_, top) = sorted((self.at(d, self.edge("A")), self.at(d, self.edge("B"))), key=lambda p: p[1])
         return (Line(x, bottom, x, top, "mark"),)

@@ -8,7 +8,7 @@ from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimens
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label
 from anglelib.drawing.symbols import datum_sign
-from anglelib.geometry.layout import datum_lost, witness_line
+from anglelib.geometry.layout import datum_lost
 from anglelib.geometry.taper import TaperLine
 from anglelib.lengths import both
 from anglelib.paper.page import FIGURE, SMALL, clearest
@@ -25,11 +25,11 @@ class WrittenStrip(Strip):
         for leg in ("A", "B"):
             items += self._measures(leg, left, right)
         items += self._names(left, right)
+        drawn = self.draw()
         for line in self.lines:
             items += self._across(line)
             if self.inner:
-                items += self._beside(line)
-        drawn = self.draw()
+                items += self._beside(line, (*drawn, *items))
         for line in self.lines:
             if (len(self.lines) == 1 or not self.inner) and (ways := self._waste(line)):
                 items += clearest((*drawn, *items), ways)
@@ -123,14 +123,16 @@ class WrittenStrip(Strip):
                 ways.append(leader(tip, end, "waste", letter=SMALL, end="dot"))
         return ways
 
-    def _beside(self, line: TaperLine) -> Group:
+    def _beside(self, line: TaperLine, drawn: Group) -> Group:
         """The mark beside the fillet, named on the other leg's face."""
         if line.first_flat is None or not self.shows(float(line.first_flat)):
             return ()
         zone, other = self._flat(line.leg), self._flat(line.other)
         tip = self.at(float(line.first_flat), zone.place(zone.rise))
-        y = self.at(0, other.place(other.rise))[1] + self.out(line.other) * 3.4
-        return leader(tip, (tip[0] + self.way * 6, y), self._beside_words(line), letter=SMALL)
+        face = self.at(0, other.place(other.rise))[1]
+        tails = [(tip[0] + self.way * on, face + self.out(line.other) * step) for on in (6, 14, 24) for step in (3.4, 7.0, 11.0)]
+        tails += [(tip[0] + self.way * (step + 4), tip[1] + self.out(line.leg) * step) for step in (4.0, 8.0)]
+        return clearest(drawn, [leader(tip, tail, self._beside_words(line), letter=SMALL) for tail in tails])
 
     def _beside_words(self, line: TaperLine) -> str:
         return f"beside the fillet {both(line.first_flat, 64, 'down')}"
@@ -182,10 +184,10 @@ class WrittenStrip(Strip):
         d = self.witness()
         leg = self.lines[0].other
         if d is not None:
-            text = f"witness line, {both(witness_line(self.part))} from end 1"
+            text = f"witness line, {both(d)} from end {self.end}"
             ways: list[Group] = []
             for side in (leg, self.lines[0].leg):
-                x, y = self.at(d, self.edge(side))
+                x, y = self.at(float(d), self.edge(side))
                 way = 1 if x + 8 + text_width(text, SMALL) <= right else -1
                 out = y + self.out(side) * (self.depth(side) - 1.0)
                 ways += [leader((x, y), (x + turn * 4, out), text, letter=SMALL) for turn in (way, -way)]

@@ -247,3 +247,14 @@ def test_a_name_is_only_text():
 
     text = pypdfium2.PdfDocument(io.BytesIO(pdf([sheet], job.name)))[0].get_textpage().get_text_range()
     assert "Cleat $a_{$ \\frac{1}{0}" in text and '"><img src=x onerror=alert(1)>' in text
+
+
+def test_the_witness_line_is_struck_from_the_end_that_is_squared_first():
+    """A taper to the vertex at end 2 only: end 2 is squared and tapered first, and the line is struck from there."""
+    part = PARTS["vertex-B-2"]
+    page = card(part, Shop(), A4)
+    rows = [item for item in page.items if isinstance(item, Label)]
+    named = [{near.text for near in rows if abs(near.y - item.y) < 1.5} for item in rows if item.text == "witness line"]
+    (beside,) = [texts for texts in named if "both outer faces" in texts and "-" in texts]
+    # the line is struck at the first round number that is clear of the run: x = 1/2 from end 1, so 4 1/4 from end 2
+    assert "end 2" in beside and "4 1/4 (4.250)" in beside
