@@ -18,53 +18,19 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-from functools import lru_cache
+from dataclasses import dataclass
 
-from anglelib.drawing.checks import bounds
-from anglelib.drawing.dimensions import leader, linear_dimension
-from anglelib.drawing.face import Axis, Stretch, clip
-from anglelib.drawing.outline import leg_outline, section_outline
-from anglelib.drawing.pictorial import SIDES, Projection, pictorial
-from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Sheet, move, polygon
-from anglelib.drawing.solid_lines import Camera, Hider, Place, faces_of
-from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import exact
+from anglelib.drawing.dimensions import leader
+from anglelib.drawing.outline import section_outline
+from anglelib.drawing.part_places import PartPlaces
+from anglelib.drawing.pictorial import SIDES
+from anglelib.drawing.place_names import LETTER, MEANINGS, NUMBERED, called, marked, thick
+from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Point, Sheet, polygon
 from anglelib.part import Part
-from anglelib.section import other_leg
 
 WIDTH, HEIGHT = 234.0, 143.0
-LETTER = 3.5
 _HEEL, _LEG = (27.0, 46.0), 58.0
 """Where the section's heel lies, and how wide its wider leg is drawn [mm]."""
-_ROOM = {"inside": (134.0, 75.0, 228.0, 131.0), "outside": (134.0, 6.0, 228.0, 62.0)}
-"""Where the part lies on the sheet: left, low, right, high [mm]."""
-
-MEANINGS = {
-    "heel": "the outside corner line, where the two outer faces meet",
-    "toe of leg A": "the free edge of leg A, the one furthest from the heel",
-    "toe of leg B": "the free edge of leg B, the one furthest from the heel",
-    "leg A, outer face": "the flat outside of leg A, from the heel to the toe",
-    "leg A, inner face": "the flat inside of leg A, from the toe to where the rounding begins",
-    "leg B, outer face": "the flat outside of leg B, from the heel to the toe",
-    "leg B, inner face": "the flat inside of leg B, from the toe to where the rounding begins",
-    "fillet": "the rounded inside corner, between the two inner faces",
-    "end 1": "the datum: the end that all lengths of this part are measured from, x = 0",
-    "end 2": "the far end of the part",
-    "vertex": "the one point of an end that lies on the heel",
-    "taper": "the sloping cut that narrows a leg towards an end",
-    "run": "how long the taper is, measured along the toe and not along the slope",
-    "width left": "how wide the tapered leg still is at the end, measured from the heel",
-}
-"""What each place is on the metal; no sentence has the word that it explains."""
-NUMBERED = ("toe of leg A", "fillet", "toe of leg B", "heel")
-"""The four lines that run along the part, in the order of their numbers."""
-
-
-def called(word: str) -> str:
-    """The word with its article: 'the heel', 'leg A, outer face', 'end 1'."""
-    return word if word.startswith(("leg", "end")) else f"the {word}"
-
 
 @dataclass(frozen=True)
 class Naming:
@@ -88,7 +54,7 @@ def places_sheet(part: Part, naming: Naming = Naming()) -> Sheet:
     """The section, and the part from both sides; the part has one taper, on either leg at end 1."""
     view = _Section(part)
     items: list[Item] = [*view.shape(), *view.pointed(naming.point_at)]
-    spaces = [_Space(part, side) for side in SIDES]
+    spaces = [PartPlaces(part, side) for side in SIDES]
     for space in spaces:
         items += [*space.shape, *space.pointed(naming.point_at)]
     if naming.names == "all":
@@ -180,7 +146,7 @@ class _Section:
         items: list[Item] = []
         for stroke in self._strokes(word):
             points = [self.at(*p) for p in stroke]
-            items += [Circle(*points[0], 1.3, "", "accent", True)] if len(points) == 1 else _thick(points)
+            items += [Circle(*points[0], 1.3, "", "accent", True)] if len(points) == 1 else thick(points)
         return tuple(items)
 
     def _tips(self) -> dict[str, Point]:
@@ -229,230 +195,11 @@ class _Section:
         ways = {"toe of leg A": (0, 1), "fillet": (1, 1), "toe of leg B": (1, 0), "heel": (-1, -1)}
         items: list[Item] = []
         for number, word in enumerate(NUMBERED, start=1):
-            items += _numbered(self._tips()[word], ways[word], number)
+            items += marked(self._tips()[word], ways[word], str(number))
         return tuple(items)
 
     def question(self, word: str) -> Group:
         """A question mark beside the place."""
         tip = self._tips().get(word) or (self.at(0, 0) if word == "vertex" else None)
         ways = {"heel": (-1, -1), "vertex": (-1, -1), "leg A, outer face": (-1, 0), "leg B, outer face": (0, -1)}
-        return _marked(tip, ways.get(word, (1, 1)), "?") if tip else ()
-
-
-# --- the part in space --------------------------------------------------------------------------------
-class _Space:
-    """The part in space from one side."""
-
-    def __init__(self, part: Part, side: str) -> None:
-        self.part, self.side = replace(part, holes=(), mirror_of=""), side
-        self.line: TaperLine = taper_lines(part)[0]
-        self.shape, self.view = _drawn(self.part, side)
-        self.a, self.b = float(part.section.leg_a), float(part.section.leg_b)
-        self.ta, self.tb = float(part.section.thickness_a), float(part.section.thickness("B"))
-        self.r, self.long = float(part.section.fillet), float(part.length)
-        self.s, self.run = float(self.line.width_left), float(self.line.run)
-
-    def on_leg(self, x: float, h: float, depth: float) -> Place:
-        """A place of the tapered leg: x along the heel, h from it, so deep behind the outer face."""
-        return (x, h, depth) if self.line.leg == "A" else (x, depth, h)
-
-    def _lines(self, word: str) -> list[tuple[Place, Place]]:
-        a, b, ta, tb, long = self.a, self.b, self.ta, self.tb, self.long
-        start = {leg: self.run if leg == self.line.leg else 0.0 for leg in "AB"}
-        r, k = self.r, self.r * (1 - math.sqrt(0.5))
-        return {
-            "heel": [((0, 0, 0), (long, 0, 0))],
-            "toe of leg A": [((start["A"], a, d), (long, a, d)) for d in (0, ta)],
-            "toe of leg B": [((start["B"], d, b), (long, d, b)) for d in (0, tb)],
-            "fillet": [((0, y, z), (long, y, z)) for y, z in ((tb + r, ta), (tb + k, ta + k), (tb, ta + r))],
-            "run": [(self.on_leg(0, self._wide, 0), self.on_leg(self.run, self._wide, 0))],
-            "width left": [(self.on_leg(0, 0, 0), self.on_leg(0, self.s, 0))],
-        }.get(word, [])
-
-    @property
-    def _wide(self) -> float:
-        return self.a if self.line.leg == "A" else self.b
-
-    def _faces(self, word: str) -> list[Place]:
-        part = self.part
-        if word in ("end 1", "end 2"):
-            outline = section_outline(part.section, 15)
-            x = 0.0 if word == "end 1" else self.long
-            if x == 0.0:
-                tall = {leg: self.s if leg == self.line.leg else 9e9 for leg in "AB"}
-                outline = clip(clip(outline, lambda y, z: tall["A"] - y), lambda y, z: tall["B"] - z)
-            return [(x, y, z) for y, z in outline]
-        if word == "taper":
-            deep = float(part.section.thickness(self.line.leg))
-            return [self.on_leg(*p) for p in ((0, self.s, 0), (self.run, self._wide, 0), (self.run, self._wide, deep), (0, self.s, deep))]
-        if word.endswith("face"):
-            leg, inner = word[4], "inner" in word
-            other = float(part.section.thickness(other_leg(leg)))
-            low = other + self.r if inner else 0.0
-            deep = float(part.section.thickness(leg)) if inner else 0.0
-            flat = clip(leg_outline(part, leg), lambda x, h: h - low)
-            return [(x, h, deep) if leg == "A" else (x, deep, h) for x, h in flat]
-        return []
-
-    def pointed(self, word: str) -> Group:
-        """A place in the accent, dashed where metal hides it."""
-        items: list[Item] = []
-        if word == "vertex" or word == "width left" and not self.s:
-            return (Circle(*self.view.at((0, 0, 0)), 1.3, "", "accent", True),)
-        for one, two in self._lines(word):
-            items += self._seen(one, two)
-        face = self._faces(word)
-        if face:
-            flat = tuple(self.view.at(place) for place in face)
-            if self._faces_viewer(face):
-                items.append(Hatch(flat, -45, 1.6, accent=True))
-            for one, two in zip(face, [*face[1:], face[0]]):
-                items += self._seen(one, two)
-        return tuple(items)
-
-    def _seen(self, one: Place, two: Place) -> Group:
-        pieces = _hider(self.part, self.side).pieces(self.view.turned(one), self.view.turned(two))
-        items: list[Item] = []
-        for p, q, visible in pieces:
-            items += _thick([p, q]) if visible else [Line(*p, *q, "hidden", True)]
-        return tuple(move(items, *self.shift))
-
-    @property
-    def shift(self) -> Point:
-        """How far the drawing was moved to its place on the sheet."""
-        x, y, _ = self.view.camera.paper(self.view.turned((0, 0, 0)))
-        return self.view.at((0, 0, 0))[0] - x, self.view.at((0, 0, 0))[1] - y
-
-    def _faces_viewer(self, face: list[Place]) -> bool:
-        middle = [math.fsum(p[i] for p in face) / len(face) for i in range(3)]
-        x, y, depth = self.view.camera.paper(self.view.turned((middle[0], middle[1], middle[2])))
-        return not _hider(self.part, self.side).hides(x, y, depth + 1e-3)
-
-    # --- names --------------------------------------------------------------------------------------
-    def names(self, wanted: Sequence[str] | None) -> Group:
-        """The names that are told best in space, each in the picture that shows its place."""
-        items: list[Item] = []
-        for word, group in (self._inside(wanted is not None) if self.side == "inside" else self._outside()).items():
-            if wanted is None or word in wanted:
-                items += group
-        return tuple(items)
-
-    def _inside(self, few: bool) -> dict[str, Group]:
-        at = self.view.at
-        corner, top = at(self.on_leg(0, self._wide, 0)), at(self.on_leg(self.run, self._wide, 0))
-        foot, left = at((0, 0, 0)), at(self.on_leg(0, self.s, 0))
-        blank = (Line(*left, *corner, "blank"), Line(*corner, *top, "blank"))
-        slope = math.atan2(top[1] - left[1], top[0] - left[0])
-        middle = (0.55 * left[0] + 0.45 * top[0], 0.55 * left[1] + 0.45 * top[1])
-        over = (middle[0] - 2.4 * math.sin(slope), middle[1] + 2.4 * math.cos(slope))
-        run = linear_dimension(corner, top, 6, "run" if few else f"run {exact(self.line.run)}", "line", letter=LETTER)
-        width = _beside(foot, left, f"width left {exact(self.line.width_left)}")
-        return {
-            "run": (*blank, *run),
-            "width left": width if self.s else (),
-            "taper": (Label(*over, "taper", LETTER, rotation=math.degrees(slope)),),
-        }
-
-    def _outside(self) -> dict[str, Group]:
-        at = self.view.at
-        vertex, far = at((0, 0, 0)), at((self.long, 0.96 * self.a, 0))
-        heel = at((0.62 * self.long, 0, 0))
-        face = at((0, self.tb * 0.6, 0.6 * self.b))
-        return {
-            "end 1": leader(face, (vertex[0] - 18, vertex[1] + 1), "end 1, the datum", letter=LETTER, end="dot"),
-            "vertex": leader(vertex, (vertex[0] - 16, vertex[1] - 12), "vertex", letter=LETTER),
-            "heel": leader(heel, (heel[0] + 8, heel[1] - 8), "heel", letter=LETTER),
-            "end 2": leader(far, (far[0] - 5, far[1] - 9), "end 2", letter=LETTER),
-        }
-
-    def numbers(self) -> Group:
-        """The numbers of the four lines, where they can be seen."""
-        a, b, r = self.a, self.b, self.r * (1 - math.sqrt(0.5))
-        seen = {
-            "toe of leg A": ("inside", (0.8 * self.long, a, self.ta / 2), (0, 1)),
-            "fillet": ("inside", (0.86 * self.long, self.tb + r, self.ta + r), (-0.4, 0.8)),
-            "toe of leg B": ("inside", (0.6 * self.long, self.tb / 2, b), (0, -1)),
-            "heel": ("outside", (0.5 * self.long, 0, 0), (0.3, -1)),
-        }
-        items: list[Item] = []
-        for number, word in enumerate(NUMBERED, start=1):
-            side, place, way = seen[word]
-            if side == self.side:
-                items += _numbered(self.view.at(place), way, number)
-        return tuple(items)
-
-    def question(self, word: str) -> Group:
-        """A question mark beside a place that only the part has."""
-        at = self.view.at
-        tips = {
-            "end 1": at((0, 0.3 * self.s if self.line.leg == "A" else 0.3 * self.a, 0.1 * self.ta)),
-            "taper": at(self.on_leg(self.run / 2, (self.s + self._wide) / 2, 0)),
-            "run": at(self.on_leg(self.run / 2, self._wide, 0)),
-            "width left": at(self.on_leg(0, self.s / 2, 0)),
-            "end 2": at((self.long, 0.8 * self.a, 0)),
-        }
-        ways = {"end 2": (1, 0)}
-        return _marked(tips[word], ways.get(word, (-1, 1)), "?") if word in tips else ()
-
-
-@lru_cache(maxsize=64)
-def _drawn(part: Part, side: str) -> tuple[Group, Projection]:
-    """The part's lines on their place of the sheet, at a scale that fits, and how a place of it comes there."""
-    left, low, right, high = _ROOM[side]
-    unit = 20.0
-    for _ in range(2):  # the drawing grows with the unit, so that the second one fits
-        axis = Axis((Stretch(0.0, float(part.length), 0.0),), unit)
-        shape = pictorial(part, axis, side=side)
-        x1, y1, x2, y2 = bounds(shape)
-        fit = min((right - left) / (x2 - x1), (high - low) / (y2 - y1), 40.0 / unit)
-        unit *= fit
-    dx, dy = left - x1 * fit, (low + high - (y1 + y2) * fit) / 2
-    axis = Axis((Stretch(0.0, float(part.length), 0.0),), unit)
-    return move(pictorial(part, axis, side=side), dx, dy), _Moved(axis, side, dx, dy)
-
-
-class _Moved(Projection):
-    """A projection whose picture has been moved on the sheet."""
-
-    def __init__(self, axis: Axis, side: str, dx: float, dy: float) -> None:
-        super().__init__(axis, side, Camera())
-        self.dx, self.dy = dx, dy
-
-    def at(self, place: Place) -> Point:
-        x, y = super().at(place)
-        return x + self.dx, y + self.dy
-
-
-@lru_cache(maxsize=64)
-def _hider(part: Part, side: str) -> Hider:
-    view = _drawn(part, side)[1]
-    return Hider([[view.turned(place) for place in face] for face in faces_of(part)], view.camera)
-
-
-# --- signs --------------------------------------------------------------------------------------------
-def _thick(points: list[Point]) -> Group:
-    """A line in the accent."""
-    return tuple(Line(*p, *q, "mark", True) for p, q in zip(points, points[1:]))
-
-
-def _marked(tip: Point, way: tuple[float, float], text: str) -> Group:
-    """A sign in a ring beside a place, with a line to it."""
-    x, y = tip[0] + way[0] * 8, tip[1] + way[1] * 8
-    long = math.hypot(x - tip[0], y - tip[1])
-    ux, uy = (x - tip[0]) / long, (y - tip[1]) / long
-    return (
-        Line(*tip, x - ux * 3.2, y - uy * 3.2, "dimension"),
-        Circle(x, y, 3.2, "narrow", "paper"),
-        Label(x, y, text, LETTER, "middle", "middle"),
-    )
-
-
-def _numbered(tip: Point, way: tuple[float, float], number: int) -> Group:
-    return _marked(tip, way, str(number))
-
-
-def _beside(one: Point, two: Point, text: str) -> Group:
-    """A short upright dimension with its words level at its left."""
-    x = one[0] - 8
-    lines = tuple(i for i in linear_dimension(one, two, x, "", "y", letter=LETTER) if not isinstance(i, Label))
-    return (*lines, Label(x - 2, (one[1] + two[1]) / 2, text, LETTER, "end", "middle"))
+        return marked(tip, ways.get(word, (1, 1)), "?") if tip else ()

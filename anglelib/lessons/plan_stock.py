@@ -6,8 +6,6 @@ table game and one part now try everything.
 
 >>> draw_one({**job_of("A3"), "alloy": "6061-T6"}, View()).sentence.split(". ")[1]
 'Cut it from S-09: it is the shortest piece that serves'
->>> made_by("first that fits")[1]
-'NOT MADE: A6L, A6R, A5R'
 """
 
 from __future__ import annotations
@@ -15,7 +13,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
 from typing import Any
 
 from anglelib.drawing.rack_rows import Row
@@ -32,12 +29,12 @@ from anglelib.drawing.stock_sheets import (
     traps_sheet,
     two_racks_sheet,
 )
-from anglelib.job import Job
 from anglelib.lengths import both, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, planned
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.table_game import TABLES, Game
 from anglelib.lessons.words import Worked
@@ -45,14 +42,9 @@ from anglelib.part import Part
 from anglelib.questions import plan_stock as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions.answers import AnswerBook
-from anglelib.stock.by_hand import lefts
-from anglelib.stock.cutting import lay_out
 from anglelib.stock.fit import refusals
-from anglelib.stock.one import OneNow, one_now
-from anglelib.stock.plan import GroupPlan
-from anglelib.stock.problem import Problem, problems
+from anglelib.stock.one import one_now
 from anglelib.stock.rack import Stick
-from anglelib.stock.rules import FIRST_THAT_FITS, Rule, longest_first, small_first
 
 LESSON = "11_plan_the_stock"
 ALLOYS = ("6061-T6", "6063-T5")
@@ -64,12 +56,6 @@ TRAPS = (("S-10", "A3"), ("S-11", "A3"), ("S-12", "A3"), ("S-30", "C2L"), ("S-33
 KERFS = {text: Fraction(text) for text in ("1/32", "1/16", "3/32", "1/8")}
 FAR_ENDS = {"sawn off": False, "square and sound": True}
 BESIDES = {"Baggage floor bar": "A3", "Floor cleat": "A1L", "Side stiffener": "A2L", "Floor stiffener": "A4"}
-RULES = {
-    "first that fits": FIRST_THAT_FITS,
-    "longest part first": Rule("longest part first", longest_first),
-    "small parts first": Rule("small parts first", small_first),
-}
-NO_SOLVER = "The solver is not in this Python, so the plan is not shown: start the course with the command line in README.md."
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -82,57 +68,6 @@ def job_of(part_id: str) -> dict[str, Any]:
 def wanted(values: Mapping[str, Any]) -> Part:
     """The part that is asked for: square, of some section, alloy and length."""
     return Part("part", "A part", values["section"], values["alloy"], values["length"])
-
-
-@cache
-def listed() -> Job:
-    """The demo kit's parts of its first section, in the order of their drawing."""
-    job = demo_job()
-    return replace(job, parts=tuple(part for part in job.parts if part.section == job.parts[0].section))
-
-
-@cache
-def asked() -> Problem:
-    """The same with the sticks that may serve it."""
-    return problems(listed(), demo_rack())[0]
-
-
-@cache
-def made_by(rule: str) -> tuple[tuple[Row, ...], str, Fraction]:
-    """What a rule of thumb makes of the list: its rows, what it does not make, the longest piece left [in]."""
-    problem, job = asked(), listed()
-    row = {part.id: n for n, part in enumerate(job.parts)}
-    order = sorted(range(len(problem.blanks)), key=lambda n: row[problem.blanks[n].part.id])
-    packing = RULES[rule].pack(problem.instance, [problem.instance.claims[n] for n in order])
-    missing = [b.part.id for b, done in zip(problem.blanks, problem.instance.made(packing)) if not done]
-    shown = planned_rows(lay_out(problem, packing, job.shop, ()), job.shop.usable_minimum)
-    return shown, f"NOT MADE: {', '.join(missing)}" if missing else "all are made", lefts(problem, packing)[0]
-
-
-@cache
-def planned() -> GroupPlan | None:
-    """The proven plan of the list; None where there is no solver."""
-    try:
-        from anglelib.stock.planner import plan
-
-        return plan(listed(), demo_rack()).groups[0]
-    except ImportError:
-        return None
-
-
-def longest_left(group: GroupPlan) -> Fraction:
-    """The longest piece that a plan leaves [in]."""
-    return max((length for stick in group.sticks for length in stick.left), default=Fraction(0))
-
-
-@cache
-def now_besides(part_id: str) -> OneNow | None:
-    """One piece of a listed part now, the rest of the list later; None where there is no solver."""
-    part = demo_part(part_id)
-    try:
-        return one_now(part.section, part.alloy, part.length, demo_rack(), listed(), part_id=part_id)
-    except ImportError:
-        return None
 
 
 def batch_of(values: Mapping[str, Any]) -> Batch:

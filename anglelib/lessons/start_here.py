@@ -17,7 +17,8 @@ from typing import Any
 
 from anglelib.drawing.corner import PLACES, Measured, corner_sheet
 from anglelib.drawing.disc import TURNS, disc_sheet
-from anglelib.drawing.places import MEANINGS, Naming, places_sheet
+from anglelib.drawing.place_names import MEANINGS
+from anglelib.drawing.places import Naming, places_sheet
 from anglelib.drawing.running import lettered, running_sheet
 from anglelib.drawing.sheet import Sheet
 from anglelib.lengths import both, exact

@@ -14,7 +14,7 @@ from fractions import Fraction
 
 from anglelib.drawing.corner import PLACES, lands
 from anglelib.drawing.disc import HALVES, running_down
-from anglelib.drawing.places import MEANINGS, NUMBERED, called
+from anglelib.drawing.place_names import MEANINGS, NUMBERED, called
 from anglelib.drawing.running import lettered
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import both, exact, show

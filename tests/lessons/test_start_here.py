@@ -15,7 +15,8 @@ from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.corner import PLACES, corner_sheet
 from anglelib.drawing.disc import HALVES, TURNS, disc_sheet
 from anglelib.drawing.mpl import png_fingerprint
-from anglelib.drawing.places import MEANINGS, Naming, places_sheet
+from anglelib.drawing.place_names import MEANINGS
+from anglelib.drawing.places import Naming, places_sheet
 from anglelib.drawing.sheet import Circle, Hatch, Label, Line
 from anglelib.drawing.svg import fingerprint, svg
 from anglelib.job import Shop

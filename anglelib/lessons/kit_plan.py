@@ -1,0 +1,80 @@
+"""The demo kit's first section for lesson 11: cut by rules of thumb, and by the planner, each once in a session.
+
+>>> made_by("first that fits")[1]
+'NOT MADE: A6L, A6R, A5R'
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+
+from anglelib.drawing.rack_rows import Row
+from anglelib.drawing.stock_sheets import planned_rows
+from anglelib.job import Job
+from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.stock.by_hand import lefts
+from anglelib.stock.cutting import lay_out
+from anglelib.stock.one import OneNow, one_now
+from anglelib.stock.plan import GroupPlan
+from anglelib.stock.problem import Problem, problems
+from anglelib.stock.rules import FIRST_THAT_FITS, Rule, longest_first, small_first
+
+RULES = {
+    "first that fits": FIRST_THAT_FITS,
+    "longest part first": Rule("longest part first", longest_first),
+    "small parts first": Rule("small parts first", small_first),
+}
+NO_SOLVER = "The solver is not in this Python, so the plan is not shown: start the course with the command line in README.md."
+
+
+@cache
+def listed() -> Job:
+    """The demo kit's parts of its first section, in the order of their drawing."""
+    job = demo_job()
+    return replace(job, parts=tuple(part for part in job.parts if part.section == job.parts[0].section))
+
+
+@cache
+def asked() -> Problem:
+    """The same with the sticks that may serve it."""
+    return problems(listed(), demo_rack())[0]
+
+
+@cache
+def made_by(rule: str) -> tuple[tuple[Row, ...], str, Fraction]:
+    """What a rule of thumb makes of the list: its rows, what it does not make, the longest piece left [in]."""
+    problem, job = asked(), listed()
+    row = {part.id: n for n, part in enumerate(job.parts)}
+    order = sorted(range(len(problem.blanks)), key=lambda n: row[problem.blanks[n].part.id])
+    packing = RULES[rule].pack(problem.instance, [problem.instance.claims[n] for n in order])
+    missing = [b.part.id for b, done in zip(problem.blanks, problem.instance.made(packing)) if not done]
+    shown = planned_rows(lay_out(problem, packing, job.shop, ()), job.shop.usable_minimum)
+    return shown, f"NOT MADE: {', '.join(missing)}" if missing else "all are made", lefts(problem, packing)[0]
+
+
+@cache
+def planned() -> GroupPlan | None:
+    """The proven plan of the list; None where there is no solver."""
+    try:
+        from anglelib.stock.planner import plan
+
+        return plan(listed(), demo_rack()).groups[0]
+    except ImportError:
+        return None
+
+
+def longest_left(group: GroupPlan) -> Fraction:
+    """The longest piece that a plan leaves [in]."""
+    return max((length for stick in group.sticks for length in stick.left), default=Fraction(0))
+
+
+@cache
+def now_besides(part_id: str) -> OneNow | None:
+    """One piece of a listed part now, the rest of the list later; None where there is no solver."""
+    part = demo_part(part_id)
+    try:
+        return one_now(part.section, part.alloy, part.length, demo_rack(), listed(), part_id=part_id)
+    except ImportError:
+        return None
