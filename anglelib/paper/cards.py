@@ -124,13 +124,12 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
         facts.insert(2, f"fillet {exact(part.section.fillet)}")
     if part.mirror_of:
         facts.append(f"partner {part.mirror_of}")
-    if part.one_piece:
-        facts.append("one piece")
     y = -10.4
-    items.append(Label(0, y, shortened(", ".join(facts), width - right - 6, SMALL), SMALL, "start", "top"))
-    y -= 4.6
+    text, y = block(0, y, ", ".join(facts), width - right - 6)
+    items += text
+    y -= 0.6
     blank = part.length + 2 * shop.allowance
-    words = f"blank {both(blank)}"
+    words = f"{'one piece: ' if part.one_piece else ''}blank {both(blank)}"
     words += " from " + ", ".join(blanks) if blanks else ""
     if part.note:
         words += f"; {part.note}"
