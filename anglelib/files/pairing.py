@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from anglelib.errors import FileProblems, Problem
 from anglelib.job import Job
+from anglelib.stock.fit import alike
 from anglelib.stock.rack import Rack
 
 
@@ -20,7 +21,7 @@ def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml") -> None
         stick = sticks.get(part.only_stick)
         if stick is None:
             message = f"the stick {part.only_stick} is not on the rack: check its id, or leave only_stick out."
-        elif stick.section != part.section:
+        elif not alike(stick.section, part.section):
             message = f"the stick {stick.id} is another section than the part: choose another stick."
         elif stick.alloy != part.alloy:
             message = f"the stick {stick.id} is {stick.alloy or 'of no known alloy'}, the part {part.alloy}: choose another stick."

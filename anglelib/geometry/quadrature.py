@@ -37,7 +37,7 @@ def _rule(f: Callable[[float], Vector], low: float, high: float) -> Vector:
     return tuple(fsum(values) for values in zip(*terms, strict=True))
 
 
-def integrate(f: Callable[[float], Vector], low: float, high: float, scale: float, depth: int = 0) -> Vector:
+def integrate(f: Callable[[float], Vector], low: float, high: float, scale: float) -> Vector:
     """Integral of f from low to high, to about 1e-12 of ``scale`` or of itself.
 
     The interval is halved where the rule and its two halves differ; 24 halvings narrow a kink to
@@ -46,12 +46,19 @@ def integrate(f: Callable[[float], Vector], low: float, high: float, scale: floa
     >>> [round(value, 12) for value in integrate(lambda x: (x * x, abs(x - 0.3)), 0.0, 1.0, 1.0)]
     [0.333333333333, 0.29]
     """
-    middle = (low + high) / 2
     whole = _rule(f, low, high)
-    halves = tuple(x + y for x, y in zip(_rule(f, low, middle), _rule(f, middle, high), strict=True))
-    if depth >= 24 or all(abs(x - y) <= 1e-12 * max(scale, abs(y)) for x, y in zip(whole, halves, strict=True)):
+    # Measured against the whole integral: a short piece is not refined into the noise of an inner one.
+    least = tuple(1e-12 * max(scale, abs(value)) for value in whole)
+    return _halved(f, low, high, whole, least, 0)
+
+
+def _halved(f: Callable[[float], Vector], low: float, high: float, whole: Vector, least: Vector, depth: int) -> Vector:
+    middle = (low + high) / 2
+    left, right = _rule(f, low, middle), _rule(f, middle, high)
+    halves = tuple(x + y for x, y in zip(left, right, strict=True))
+    if depth >= 24 or all(abs(x - y) <= most for x, y, most in zip(whole, halves, least, strict=True)):
         return halves
-    left, right = (integrate(f, *ends, scale, depth + 1) for ends in ((low, middle), (middle, high)))
+    left, right = _halved(f, low, middle, left, least, depth + 1), _halved(f, middle, high, right, least, depth + 1)
     return tuple(x + y for x, y in zip(left, right, strict=True))
 
 

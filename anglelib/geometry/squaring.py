@@ -101,9 +101,9 @@ def _reach(section: Section, p: float, q: float) -> float:
     return max(places)
 
 
-def flip_gap(blade_length: float, blade_error: float) -> float:
-    """How far apart the two lines of the flip test lie at the blade's end [in]: twice the square's error."""
-    return formulas().flip_gap(h_q=float(blade_length), e_q=float(blade_error))
+def flip_gap(height: float, blade_error: float) -> float:
+    """How far apart the two lines of the flip test lie, so far above the edge [in]: twice the square's error [deg]."""
+    return formulas().flip_gap(h_q=float(height), e_q=float(blade_error))
 
 
 @dataclass(frozen=True)
