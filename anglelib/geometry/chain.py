@@ -70,3 +70,22 @@ def chained_pieces(length: Fraction | int, count: int, kerf: Fraction) -> tuple[
     if _batch(count) == 1:
         return (length,)
     return (length - half, *(length - kerf for _ in range(count - 2)), length - half)
+
+
+def ganged_pieces(length: Fraction | int, count: int, mark_error: Fraction) -> tuple[Fraction, ...]:
+    """What comes of blanks clamped side by side and marked with one line: all alike, with that line's error [in].
+
+    >>> set(ganged_pieces(2, 4, Fraction(1, 64)))
+    {Fraction(129, 64)}
+    """
+    return (Fraction(length) + mark_error,) * _batch(count)
+
+
+def stopped_pieces(length: Fraction | int, count: int, stop_error: Fraction, chip: Fraction = Fraction(0)) -> tuple[Fraction, ...]:
+    """What comes off against a stop block [in]: all alike, with the stop's error; the kerf never enters.
+
+    ``chip`` is a chip caught at the stop before the last piece: it shortens that piece alone.
+    """
+    pieces = [Fraction(length) + stop_error] * _batch(count)
+    pieces[-1] -= chip
+    return tuple(pieces)

@@ -126,7 +126,7 @@ def _strips(section: Section, along: LegShape, across: LegShape, heights: Span, 
     """The moments of the strips between two heights on the leg ``along``, up to ``top`` on the other."""
     straight = heights[0] > 0 or _clear(across, top)
     bends = () if straight else across.arcs
-    # To 1e-12 of the part; where copes or holes of both legs run into the fillet, to 1e-9.
+    # To 1e-12 of the part; where copes or holes of both legs run into the fillet, to 1e-8.
     accuracy = section.area * along.length * (1 if straight else 1000)
     # Where the planes of both legs meet at a corner of the section.
     rims = (0.0, float(section.thickness_a), top)

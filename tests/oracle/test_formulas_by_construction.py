@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import pi
 from random import Random
 
-import constructions_shop  # noqa: F401 (enters its constructions)
+import constructions_section  # noqa: F401 (enters its constructions)
+import constructions_shop  # noqa: F401
 import constructions_taper  # noqa: F401
 import pytest
 from straightedge import CONSTRUCTIONS
@@ -29,6 +30,7 @@ def bench(rng: Random) -> dict[str, float]:
         "sigma_p": (0.005, 0.02), "sigma_a": (0.001, 0.02), "a_l": (0.005, 0.05), "alpha": (1e-5, 3e-5), "dT": (1, 100),
         "P_w": (10, 200), "t_s": (10, 100), "m_k": (0.02, 1), "c_p": (500, 1000), "D": (0.09, 0.2), "e": (0.1, 0.4),
         "H_d": (0.15, 0.4), "G": (0.06, 0.5), "rho": (0.05, 0.5), "phi": (20, 160), "e_1": (0.005, 0.03), "L_A": (80, 115),
+        "I_y": (1, 2), "I_z": (1, 2), "I_yz": (-0.8, 0.8), "I_v": (0.05, 1), "l_1": (-3, -0.1), "l_2": (0.1, 3),
     }  # fmt: skip
     found = {letter: rng.uniform(*span) for letter, span in fixed.items()}
     share = rng.random()

@@ -13,10 +13,12 @@ from anglelib.geometry.chain import (
     batch_marks,
     chained_pieces,
     from_one,
+    ganged_pieces,
     running,
     stepped_off,
     stepping_error,
     stepping_scatter,
+    stopped_pieces,
 )
 
 STEPS = [F(3, 4), F(1, 2), F(1, 2), F(5, 8), F(1, 2)]
@@ -86,3 +88,18 @@ def test_one_piece_of_its_own_length_is_not_cut():
 def test_a_batch_of_none(function):
     with pytest.raises(PartError, match="give at least 1"):
         function(2, 0, KERF)
+
+
+def test_a_gang_and_a_stop_make_like_pieces_and_a_chain_does_not():
+    """A saw walked along: against a stop the stick moves up after each cut, so the kerf comes off the stick, not the piece."""
+    kerf, stop = F(1, 16), F(129, 64)
+    front, ends = F(0), []
+    for _ in range(5):
+        ends.append((front, front + stop))
+        front += stop + kerf
+    assert stopped_pieces(2, 5, F(1, 64)) == tuple(b - a for a, b in ends)
+    assert len(set(ganged_pieces(2, 5, F(1, 64)))) == 1
+    assert len(set(chained_pieces(2, 5, kerf))) == 2
+    assert stopped_pieces(2, 3, F(0), chip=F(1, 32)) == (2, 2, F(63, 32))
+    with pytest.raises(PartError, match="at least 1"):
+        ganged_pieces(2, 0, F(0))

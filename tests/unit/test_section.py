@@ -99,3 +99,23 @@ def test_the_extremes_are_legal_and_have_properties(name):
 
 def test_millimetres_stay_exact():
     assert Section("60 mm", "40 mm", "5 mm").leg_a == 60 * MM
+
+
+@pytest.mark.parametrize(
+    "section",
+    [Section("3/4", "3/4", "1/8", fillet="1/8"), Section(2, "1 1/2", "1/4", "3/16", fillet="1/4", toe_radius="1/8", heel_radius="1/16")],
+    ids=lambda s: s.size,
+)
+def test_the_sum_of_the_pieces_is_what_the_closed_formulas_print(section):
+    from anglelib.geometry import formulas as f
+
+    radii = {"r": section.fillet, "r2": section.toe_radius, "Rh": section.heel_radius}
+    legs = {"a": section.leg_a, "b": section.leg_b}
+    thick = {"tA": section.thickness_a, "tB": section.thickness_b}
+    area = f.section_area(**legs, **thick, **radii)
+    assert section.area == pytest.approx(area, rel=1e-14)
+    assert section.perimeter == pytest.approx(f.section_outline(**legs, **radii), rel=1e-14)
+    about_y, about_z, product = section.second_moments
+    smallest = f.smallest_moment(I_y=about_y, I_z=about_z, I_yz=product)
+    assert section.principal.minor == pytest.approx(smallest, rel=1e-12)
+    assert section.least_gyration == pytest.approx(f.smallest_gyration(I_v=smallest, A=area), rel=1e-12)

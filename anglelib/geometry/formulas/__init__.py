@@ -7,6 +7,7 @@ from anglelib.geometry.formulas.noise import *  # noqa: F403
 from anglelib.geometry.formulas.quantities import QUANTITIES
 from anglelib.geometry.formulas.rounding import *  # noqa: F403
 from anglelib.geometry.formulas.saw import *  # noqa: F403
+from anglelib.geometry.formulas.section import *  # noqa: F403
 from anglelib.geometry.formulas.squaring import *  # noqa: F403
 from anglelib.geometry.formulas.state import STATED
 from anglelib.geometry.formulas.taper import *  # noqa: F403

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sympy import Max, sqrt, tan
 
 from anglelib.geometry.formulas.quantities import (
-    L, P_w, a_l, alpha, c_p, d_w, dL, dT, delta, e_p, f_p, l_e, l_p, m_k, n_d, sigma_a, sigma_i, sigma_p, t_s, u_l,
+    L, P_w, a_l, alpha, c_p, d_w, dL, dT, delta, e_p, f_p, l_e, l_1, l_2, l_p, m_k, n_d, sigma_12, sigma_a, sigma_i, sigma_p, t_s, u_l,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
@@ -16,6 +16,11 @@ least_allowance = state(
 gap_deviation = state(
     "uncertainty of the gap at an end of the cut", sigma_i, sqrt(sigma_p**2 + (l_p * sigma_a) ** 2),
     "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause from memory)",
+)  # fmt: skip
+gap_covariance = state(
+    "covariance of the gaps at both ends of a cut", sigma_12, sigma_p**2 + l_1 * l_2 * sigma_a**2,
+    "law of propagation, JCGM 100:2008 (GUM) 5.2.2 (clause from memory)",
+    l_1=(sigma_12 - sigma_p**2) / (l_2 * sigma_a**2), l_2=(sigma_12 - sigma_p**2) / (l_1 * sigma_a**2),
 )  # fmt: skip
 limits_deviation = state(
     "standard uncertainty from limits", u_l, a_l / sqrt(3), "JCGM 100:2008 (GUM) 4.3.7 (clause from memory)", a_l=u_l * sqrt(3)

@@ -171,3 +171,18 @@ E_r = quantity("E_r", "standard error after so many steps of independent error",
 # noise
 L_A = quantity("L_A", "sound level at the ear", "dBA")
 T_h = quantity("T_h", "hours a day that are allowed at that level", "h")
+
+# properties of the section
+O_s = quantity("O_s", "length of the section's outline", "in")
+A_f = quantity("A_f", "area of the metal in the fillet", "in2")
+y_f = quantity("y_f", "centroid of the metal in the fillet, from the inside corner", "in")
+I_y = quantity("I_y", "second moment of area about the axis along leg A", "in4")
+I_z = quantity("I_z", "second moment of area about the axis along leg B", "in4")
+I_yz = quantity("I_yz", "product of area about those axes", "in4", "I_{yz}")
+I_v = quantity("I_v", "smallest second moment of area", "in4")
+i_v = quantity("i_v", "smallest radius of gyration", "in")
+
+# the gaps at both ends of a cut
+l_1 = quantity("l_1", "start of the edge from the point the cut turns about", "in", r"\ell_1")
+l_2 = quantity("l_2", "end of the edge from the point the cut turns about", "in", r"\ell_2")
+sigma_12 = quantity("sigma_12", "covariance of the gaps at both ends of the edge", "in2", r"\sigma_{12}")
