@@ -85,6 +85,7 @@ class LegShape:
         taken = 0.0
         for taper in self.tapers:
             if taper.end == end:
+                # The formula ``taper_mark``, inlined: an integral asks for it thousands of times.
                 taken = max(taken, (y - taper.left) * taper.slope)
         for cope in self.copes:
             if cope.end == end and y > cope.left:

@@ -1,18 +1,17 @@
 """Lesson 07, without a kernel: every control moved over its range, drawn in both themes, and every cell's box built."""
 
 import re
-import struct
 from fractions import Fraction
 from itertools import product
 from pathlib import Path
 
 import nbformat
 import pytest
+from lesson_figures import check_figures
 
 from anglelib.drawing.checks import clipped, overlaps, struck
-from anglelib.drawing.mpl import png_fingerprint
 from anglelib.drawing.sheet import Circle, Label, Line
-from anglelib.drawing.svg import fingerprint, svg
+from anglelib.drawing.svg import svg
 from anglelib.files.job_file import read_job
 from anglelib.lessons import demo
 from anglelib.lessons import taper_inside as lesson
@@ -208,12 +207,7 @@ def test_the_page_is_as_long_as_a_lesson():
 
 def test_figures_are_current_and_the_page_has_their_sentences():
     text = " ".join(cell.source for cell in notebook().cells)
-    for name, sheet in lesson.figures().items():
-        path = PROJECT / "figures" / name
-        assert png_fingerprint(path) == fingerprint(sheet), f"{name} is old: python -m tests.refresh"
-        width, _ = struct.unpack(">II", path.read_bytes()[16:24])
-        assert width > 1000
-        assert f"![{sheet.sentence}](../figures/{name})" in text
+    check_figures(lesson, text)
 
 
 def test_the_live_picture_is_light():
