@@ -29,6 +29,7 @@ from anglelib.paper.page import Page, Paper
 from anglelib.paper.plan_pages import plan_pages, sticks_of
 from anglelib.paper.readings import Tolerance, tolerance
 from anglelib.paper.template import tapered_ends, template_pages
+from anglelib.paper.version import version
 from anglelib.part import Part
 from anglelib.stock.after import rack_after
 from anglelib.stock.checker import check
@@ -93,7 +94,8 @@ def make_pack(
     pages = [*cover, *plans]
     for _, sheet, templates in parts:
         pages += [sheet, *templates]
-    sheets = tuple(page.sheet(on, job.name, date.isoformat(), n, len(pages)) for n, page in enumerate(pages, 1))
+    about = (job.name, date.isoformat())
+    sheets = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
     return Pack(job, made, rack_after(made, rack), sheets, bookmarks, date, words["made"], words["short"])
 

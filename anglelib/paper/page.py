@@ -91,11 +91,13 @@ class Page:
     items: Group
     bookmark: str = ""
 
-    def sheet(self, on: Paper, job: str, date: str, number: int, total: int) -> Sheet:
-        """The page with its foot: whose job, of which day, the caution, page x of y."""
+    def sheet(self, on: Paper, job: str, date: str, number: int, total: int, version: str = "") -> Sheet:
+        """The page with its foot: whose job, of which day and version, the caution, page x of y."""
         y = MARGIN + FOOT
         pages = f"page {number} of {total}"
-        left = shortened(f"{job}, {date}", on.room - text_width(pages, SMALL) - 6, SMALL)
+        about = f", {date}" + (f", version {version}" if version else "")
+        room = on.room - text_width(pages, SMALL) - 6 - text_width(about, SMALL)
+        left = shortened(job, room, SMALL) + about  # a long name is cut off, never the day and the version
         foot: Group = (
             Line(on.left, y, on.right, y, "narrow"),
             Label(on.left, y - 4.3, left, SMALL, "start"),
