@@ -23,7 +23,7 @@ from anglelib.lessons.controls import PressButton, in_turn, toggles
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.grading import Grade, grade
-from anglelib.questions.question import ChoiceQuestion, Question
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, Question
 
 
 class Ask(widgets.VBox):
@@ -69,14 +69,17 @@ class Ask(widgets.VBox):
             entry = toggles(self.question.choices)
         else:
             entry = widgets.Text(
-                description="Your answer (in.)",
-                placeholder="like 1 5/8",
+                description=f"Your answer ({self._unit()})",
+                placeholder="like 1 5/8" if isinstance(self.question, LengthQuestion) else "like 12.5",
                 continuous_update=False,
                 style={"description_width": "initial"},
                 layout=widgets.Layout(width="17rem"),
             )
         entry.observe(self._given, "value")
         return entry
+
+    def _unit(self) -> str:
+        return (self.question.of.words or "a number") if isinstance(self.question, NumberQuestion) else "in."
 
     def _show_question(self) -> None:
         title = paragraph(self.title, bold=True) if self.title else ""
@@ -119,6 +122,10 @@ class Ask(widgets.VBox):
             self.entry.unobserve(self._given, "value")
             self.entry.value = typed
             self.entry.observe(self._given, "value")
+        return self._tell(found, typed, keep)
+
+    def _tell(self, found: Grade, typed: str | None, keep: bool) -> Grade:
+        """Keeps an answer and says what it means."""
         trouble = ""
         if keep and found.status != "blank":
             answer = Answer(self.question.id, self.number, str(typed), found.status, found.mistake)
@@ -151,7 +158,8 @@ class Ask(widgets.VBox):
     def snapshot(self) -> str:
         """The question as it stands in a saved notebook."""
         title = paragraph(self.title, bold=True) if self.title else ""
-        options = listed(self.question.choices) if isinstance(self.question, ChoiceQuestion) else ""
+        offered = getattr(self.question, "choices", ()) or getattr(self.question, "items", ())
+        options = listed(offered) if offered else ""
         answer = f"{self.question.answer_text}. {self.question.working}"
         return title + paragraph(self.question.prompt) + options + folded("Answered it? The answer", paragraph(answer))
 

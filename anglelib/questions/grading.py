@@ -18,9 +18,9 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
-from anglelib.errors import LengthError
+from anglelib.errors import AnswerError, LengthError
 from anglelib.lengths import MM, MOST_CHARACTERS, decimal, exact, printed, read
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
+from anglelib.questions.question import SEPARATOR, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
@@ -54,6 +54,10 @@ def grade(question: Question, typed: str | None) -> Grade:
     """The grade of what was typed (or chosen; None: nothing)."""
     if isinstance(question, ChoiceQuestion):
         return _grade_choice(question, typed)
+    if isinstance(question, OrderQuestion):
+        return _grade_order(question, typed)
+    if isinstance(question, NumberQuestion):
+        return _grade_number(question, typed)
     return _grade_length(question, typed)
 
 
@@ -119,7 +123,7 @@ def _how_right(question: LengthQuestion, value: Fraction) -> str:
     return f"Right, to {exact(question.tolerance)} in.: it is {question.answer_text}."
 
 
-def _mistakes_behind(question: LengthQuestion, value: Fraction) -> tuple[WrongAnswer, ...]:
+def _mistakes_behind(question: LengthQuestion | NumberQuestion, value: Fraction) -> tuple[WrongAnswer, ...]:
     """The mistakes that give this number: the nearest, with those that a rule could not tell from it."""
     tolerance = question.tolerance
     near = [w for w in question.wrong if _near(value, float(w.answer), tolerance)]
@@ -137,6 +141,53 @@ def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
     if "m" in typed.lower() and _near(value / MM, answer, tolerance):
         return "That is the right number in inches: leave out the mm."
     return ""
+
+
+# --- a number with another unit ---------------------------------------------------------------------
+def _grade_number(question: NumberQuestion, typed: str | None) -> Grade:
+    text = "" if typed is None else str(typed)
+    if not text.strip():
+        return BLANK
+    try:
+        value = question.of.read(text)
+    except AnswerError as error:
+        return Grade("unreadable", str(error))
+    # what was typed decides how many decimals are echoed
+    echo = question.of.show(value, max(question.places, 3) if value.denominator > 1 else 0)
+    status, sentence, mistake = _judge_number(question, value, text)
+    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, mistake)
+
+
+def _judge_number(question: NumberQuestion, value: Fraction, typed: str) -> tuple[str, str, str]:
+    answer, tolerance = float(question.answer), question.tolerance
+    if _near(value, answer, tolerance):
+        exactly = abs(float(value) - answer) < 0.5 * 10.0 ** -(question.places + 1)
+        return "right", "Right." if exactly else f"Right: it is {question.answer_text}.", ""
+    found = _mistakes_behind(question, value)
+    if found:
+        names = " or ".join(dict.fromkeys(w.mistake for w in found))
+        return "mistake", " Or: ".join(dict.fromkeys(w.sentence for w in found)), names
+    if typed.strip()[-1:].isdigit():
+        for word, factor in question.of.sisters.items():
+            if factor != 1 and _near(value * factor, answer, tolerance):
+                return "unit", f"That is the right number with another unit: write {word} behind it.", "wrong unit"
+    if question.unit == "deg" and _near(90 - value, answer, tolerance):
+        return "wrong", "That is the angle from square. Angles here are from the heel: 90 minus it.", ""
+    return "wrong", f"That is too {'large' if value > answer else 'small'}.", ""
+
+
+# --- an order ---------------------------------------------------------------------------------------
+def _grade_order(question: OrderQuestion, typed: str | None) -> Grade:
+    if typed is None or not str(typed).strip():
+        return BLANK
+    order = tuple(str(typed).split(SEPARATOR))
+    if sorted(order) != sorted(question.items):
+        return Grade("unreadable", "Put each of the operations into the order once.")
+    broken = question.broken(order)
+    if broken is None:
+        return Grade("right", "Right.", str(typed))
+    status = "mistake" if broken.mistake else "wrong"
+    return Grade(status, f"Not yet: {broken.first} comes before {broken.then}. {broken.sentence}", str(typed), mistake=broken.mistake)
 
 
 # --- a choice ---------------------------------------------------------------------------------------

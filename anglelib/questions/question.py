@@ -1,7 +1,8 @@
 """Questions: what is asked, the right answer, and the wrong answers that known mistakes give.
 
 A question is made from a part by the library, so its answer is computed, never typed. Kinds: a free
-length, and a choice (of a leg, a face, an end, a hand, a word).
+length, a free number with another unit, a choice (of a leg, a face, an end, a hand, a word), and an
+order of operations.
 
 >>> inside_corner = WrongAnswer("inside corner", Fraction(0), "0 is where the inside corner meets the end.")
 >>> ask = LengthQuestion("vertex", "How far from the end?", Fraction(17, 80), wrong=[inside_corner])
@@ -17,12 +18,13 @@ ValueError: question 'leg': the right choice 'leg C' is not offered
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.geometry.taper import Number
 from anglelib.lengths import both
+from anglelib.questions.units import UNITS, Unit
 
 TOLERANCE = Fraction(1, 64)
 """How near a length must come to count as right [in]: one graduation of a rule."""
@@ -104,4 +106,126 @@ class ChoiceQuestion:
         return self.answer
 
 
-Question = LengthQuestion | ChoiceQuestion
+@dataclass(frozen=True)
+class NumberQuestion:
+    """A question whose answer is a number with a unit that is no length; see :mod:`anglelib.questions.units`.
+
+    ``answer`` and ``tolerance`` are in ``unit``; ``places`` how many decimals the answer is shown with.
+
+    >>> ask = NumberQuestion("angle", "How steep is it?", 30.963757, "deg", tolerance=Fraction(1, 4))
+    >>> ask.answer_text
+    '31.0 degrees'
+    >>> NumberQuestion("angle", "How steep?", 31, "furlong", tolerance=Fraction(1))
+    Traceback (most recent call last):
+        ...
+    ValueError: question 'angle': the unit 'furlong' is not one of deg, lb, oz, g, lb/ft, count, D, percent, hours, minutes, K
+    """
+
+    id: str
+    prompt: str
+    answer: Number
+    unit: str
+    tolerance: Fraction
+    wrong: tuple[WrongAnswer, ...] = ()
+    hints: tuple[str, ...] = ()
+    working: str = ""
+    places: int = 1
+
+    def __post_init__(self) -> None:
+        if self.unit not in UNITS:
+            raise ValueError(f"question {self.id!r}: the unit {self.unit!r} is not one of {', '.join(UNITS)}")
+        if self.tolerance < 0 or (self.tolerance == 0 and self.unit != "count"):
+            raise ValueError(f"question {self.id!r}: the tolerance must be above 0")
+        object.__setattr__(self, "wrong", told_apart(self.answer, self.wrong, self.tolerance))
+        object.__setattr__(self, "hints", tuple(self.hints))
+
+    @property
+    def of(self) -> Unit:
+        """The unit."""
+        return UNITS[self.unit]
+
+    @property
+    def answer_text(self) -> str:
+        """The right answer with its unit."""
+        return self.of.show(self.answer, self.places)
+
+
+@dataclass(frozen=True)
+class Before:
+    """A rule of an order: ``first`` comes before ``then``; the sentence says why, ``mistake`` what breaking it is called."""
+
+    first: str
+    then: str
+    sentence: str
+    mistake: str = ""
+
+
+SEPARATOR = " | "
+
+
+@dataclass(frozen=True)
+class OrderQuestion:
+    """Operations to be put in order; every order that keeps all rules is right.
+
+    ``items`` are the operations as they are offered. The first rule that an order breaks names it.
+
+    >>> ask = OrderQuestion("order", "In which order?", ("cut to length", "square end 1"),
+    ...     (Before("square end 1", "cut to length", "Without a datum there is no length."),))
+    >>> ask.answer
+    ('square end 1', 'cut to length')
+    """
+
+    id: str
+    prompt: str
+    items: tuple[str, ...]
+    rules: tuple[Before, ...]
+    hints: tuple[str, ...] = ()
+    working: str = ""
+
+    def __post_init__(self) -> None:
+        for field in ("items", "rules", "hints"):
+            object.__setattr__(self, field, tuple(getattr(self, field)))
+        if len(set(self.items)) < max(2, len(self.items)) or any(SEPARATOR.strip() in item for item in self.items):
+            raise ValueError(f"question {self.id!r}: offer two or more operations, all different, without {SEPARATOR.strip()}")
+        for rule in self.rules:
+            if rule.first not in self.items or rule.then not in self.items:
+                raise ValueError(f"question {self.id!r}: the rule {rule.first!r} before {rule.then!r} is about what is not offered")
+        if not self.broken(self.items):
+            raise ValueError(f"question {self.id!r}: the order that is offered must not be a right one")
+        self.answer  # noqa: B018 - raises where the rules contradict each other
+
+    @property
+    def answer(self) -> tuple[str, ...]:
+        """A right order: the rules kept, else as offered."""
+        left, found = list(self.items), []
+        while left:
+            free = next((item for item in left if not any(r.then == item and r.first in left for r in self.rules)), None)
+            if free is None:
+                raise ValueError(f"question {self.id!r}: no order keeps all rules")
+            left.remove(free)
+            found.append(free)
+        return tuple(found)
+
+    def broken(self, order: Sequence[str]) -> Before | None:
+        """The first rule that an order breaks; None where it is right."""
+        return next((rule for rule in self.rules if order.index(rule.first) > order.index(rule.then)), None)
+
+    @property
+    def wrong(self) -> tuple[WrongAnswer, ...]:
+        """One wrong order for each rule that has a mistake's name: the answer with its two operations the wrong way round."""
+        found = []
+        for rule in self.rules:
+            order = list(self.answer)
+            order.remove(rule.first)
+            order.insert(order.index(rule.then) + 1, rule.first)
+            if rule.mistake and self.broken(order) == rule:
+                found.append(WrongAnswer(rule.mistake, SEPARATOR.join(order), rule.sentence))
+        return tuple(found)
+
+    @property
+    def answer_text(self) -> str:
+        """A right order in words."""
+        return "; then ".join(self.answer)
+
+
+Question = LengthQuestion | NumberQuestion | ChoiceQuestion | OrderQuestion

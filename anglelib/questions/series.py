@@ -12,7 +12,7 @@ from collections.abc import Callable
 from typing import Any
 
 from anglelib.questions.fresh import fresh_part, seeds
-from anglelib.questions.question import ChoiceQuestion, Question
+from anglelib.questions.question import ChoiceQuestion, OrderQuestion, Question
 
 _TRIED = 200
 """How many things are tried for one that parts the mistakes, before the series begins again."""
@@ -63,7 +63,7 @@ class Series:
 def _parted(question: Question, needs: tuple[str, ...]) -> bool:
     if not set(needs) <= {w.mistake for w in question.wrong}:
         return False
-    if isinstance(question, ChoiceQuestion):
+    if isinstance(question, ChoiceQuestion | OrderQuestion):
         return True
     named = [(w.mistake, float(w.answer)) for w in question.wrong if w.mistake in needs]
     gap = 2 * float(question.tolerance)

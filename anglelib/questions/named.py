@@ -1,0 +1,35 @@
+"""Wrong answers from the table of mistakes: the number a mistake gives where it is asked for, with its sentence.
+
+>>> from fractions import Fraction
+>>> asked = Asked(Fraction(69, 16), blank_of=Fraction(17, 4), allowance=Fraction(1, 32), kerf=Fraction(1, 16))
+>>> [(wrong.mistake, str(wrong.answer)) for wrong in by_mistakes(asked, "M04")]
+[('no allowance left, then sanded', '17/4'), ('no allowance left, then sanded', '137/32')]
+>>> by_mistakes(asked, "M99")
+Traceback (most recent call last):
+    ...
+ValueError: M99 is not in the table of mistakes
+"""
+
+from __future__ import annotations
+
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.numbers import Asked, wrong_numbers
+from anglelib.questions.question import WrongAnswer
+
+__all__ = ["Asked", "by_mistakes", "name_of"]
+
+
+def by_mistakes(asked: Asked, *ids: str) -> tuple[WrongAnswer, ...]:
+    """The wrong answers that the named mistakes give to a question (all that it allows, where none is named)."""
+    for id_ in ids:
+        name_of(id_)
+    return tuple(
+        WrongAnswer(MISTAKES[wrong.id].name, wrong.value, wrong.sentence) for wrong in wrong_numbers(asked) if not ids or wrong.id in ids
+    )
+
+
+def name_of(id_: str) -> str:
+    """A mistake's name, to be given to a wrong answer."""
+    if id_ not in MISTAKES:
+        raise ValueError(f"{id_} is not in the table of mistakes")
+    return MISTAKES[id_].name

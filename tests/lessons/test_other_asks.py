@@ -1,0 +1,82 @@
+"""Orders moved by buttons, and marks set on a drawing."""
+
+from fractions import Fraction
+
+import pytest
+
+from anglelib.drawing.sheet import Label, Sheet
+from anglelib.lessons.ask_mark import AskMark
+from anglelib.lessons.ask_order import AskOrder
+from anglelib.lessons.controls import FractionControl, fractions
+from anglelib.questions.answers import AnswerBook
+from anglelib.questions.question import Before, LengthQuestion, OrderQuestion, WrongAnswer
+
+ITEMS = ("cut", "taper", "square")
+ORDER = OrderQuestion("order", "Which order?", ITEMS, (Before("square", "cut", "No datum, no length."),))
+
+
+@pytest.fixture
+def book(tmp_path):
+    return AnswerBook("08_order_of_work", tmp_path)
+
+
+def draw(number, mark, revealed):
+    return Sheet(60, 20, (Label(5, 5, f"{mark} {revealed}"),), "A rule", f"The mark stands at {mark}; right place shown: {revealed}.")
+
+
+def mark(book) -> AskMark:
+    ask = LengthQuestion("mark", "Set it to 5/8.", Fraction(5, 8), wrong=(WrongAnswer("slip", Fraction(1, 2), "Half is the slip."),))
+    return AskMark(lambda n: ask, draw, lambda n: FractionControl("Mark (in.)", fractions("0", "1", "1/16"), Fraction(0)), book)
+
+
+def test_a_row_moves_and_the_ends_hold(book):
+    box = AskOrder(lambda n: ORDER, book)
+    entry = box.entry
+    entry.earlier.click()
+    assert entry.value == " | ".join(ITEMS) and book.answers == ()
+    entry.listed.index = 2
+    entry.later.click()
+    assert entry.items == list(ITEMS)
+    for _ in range(5):
+        entry.earlier.click()
+    assert entry.items == ["square", "cut", "taper"] and entry.listed.index == 0
+    assert entry.listed.options[0] == "1  square"
+    assert box.answer().right and [a.status for a in book.answers] == ["right"]
+
+
+def test_an_order_is_restored(book):
+    box = AskOrder(lambda n: ORDER, book)
+    assert box.answer().status == "wrong"
+    box.entry.listed.index = 0
+    box.entry.later.click()
+    box.answer()
+    again = AskOrder(lambda n: ORDER, book)
+    assert again.entry.items == ["taper", "cut", "square"] and len(book.answers) == 2
+    assert "No datum, no length." in again.feedback.value
+
+
+def test_a_mark_is_drawn_where_it_stands_and_graded_by_check(book):
+    box = mark(book)
+    box.entry.slider.value = 8
+    assert "1/2 False" in box.picture.value and book.answers == ()
+    assert box.answer().mistake == "slip" and "Half is the slip." in box.feedback.value
+    box.entry.entry.value = "5/8"
+    assert "Half is the slip." not in box.feedback.value  # a moved mark is not graded yet
+    assert box.answer().right and "5/8 True" in box.picture.value
+    box.entry.entry.value = "7"
+    assert "outside 0 to 1" in box.feedback.value
+
+
+def test_a_mark_is_restored(book):
+    box = mark(book)
+    box.entry.slider.value = 10
+    box.answer()
+    again = mark(book)
+    assert again.entry.value == Fraction(5, 8) and again.grade.right and len(book.answers) == 1
+    assert "True" not in again.snapshot  # a saved page shows the question as it first stands
+
+
+def test_an_answer_file_of_other_numbers_does_no_harm(book):
+    AskOrder(lambda n: ORDER, book).answer()
+    other = OrderQuestion("order", "Which order?", ("b", "a"), (Before("a", "b", "So."),))
+    assert AskOrder(lambda n: other, book).grade is None
