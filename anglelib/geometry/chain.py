@@ -57,7 +57,8 @@ def batch_marks(length: Fraction | int, count: int, kerf: Fraction) -> tuple[Fra
 
     Each mark is a whole blank beyond the far side of the last kerf.
     """
-    return tuple(n * Fraction(length) + (n - 1) * kerf for n in range(1, _batch(count) + 1))
+    mark = formulas().batch_mark
+    return tuple(mark(n_p=n, L_b=Fraction(length), k=Fraction(kerf)) for n in range(1, _batch(count) + 1))
 
 
 def chained_pieces(length: Fraction | int, count: int, kerf: Fraction) -> tuple[Fraction, ...]:

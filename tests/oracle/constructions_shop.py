@@ -62,6 +62,29 @@ def _(e_s, k):
     return translate(LineString([(0, 0), (k, 0)]), e_s).bounds[2]
 
 
+@of("length of a blank")
+def _(L, n_e, e_s):
+    """The finished part with a strip left on at one end, or at both."""
+    left, right = (-e_s if n_e == 2 else 0), (L + e_s if n_e >= 1 else L)
+    return LineString([(0, 0), (L, 0)]).union(LineString([(left, 0), (right, 0)])).length
+
+
+@of("saw mark of a piece in a batch")
+def _(n_p, L_b, k):
+    """Blank and kerf laid end to end on the stick: where the last blank ends."""
+    laid = [(0.0, L_b)]
+    for _ in range(n_p - 1):
+        laid.append(translate(LineString([(0, 0), (L_b, 0)]), laid[-1][1] + k).bounds[0::2])
+    return laid[-1][1]
+
+
+@of("kerf of a blade whose teeth are set")
+def _(g_b, s_t):
+    """The teeth seen from the front: two of them, bent to their sides; how wide they are together."""
+    back = Polygon([(0, 0), (g_b, 0), (g_b, 1), (0, 1)])
+    return translate(back, s_t).union(translate(back, -s_t)).bounds[2] - translate(back, -s_t).bounds[0]
+
+
 @of("shift of the line by an error of a mark along the heel")
 def _(m, theta):
     line = LineString([turned((x, 0), theta) for x in (-100, 100)])

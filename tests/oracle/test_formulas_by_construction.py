@@ -31,6 +31,7 @@ def bench(rng: Random) -> dict[str, float]:
         "P_w": (10, 200), "t_s": (10, 100), "m_k": (0.02, 1), "c_p": (500, 1000), "D": (0.09, 0.2), "e": (0.1, 0.4),
         "H_d": (0.15, 0.4), "G": (0.06, 0.5), "rho": (0.05, 0.5), "phi": (20, 160), "e_1": (0.005, 0.03), "L_A": (80, 115),
         "I_y": (1, 2), "I_z": (1, 2), "I_yz": (-0.8, 0.8), "I_v": (0.05, 1), "l_1": (-3, -0.1), "l_2": (0.1, 3),
+        "L_b": (1, 20), "g_b": (0.02, 0.06), "s_t": (0.005, 0.02),
     }  # fmt: skip
     found = {letter: rng.uniform(*span) for letter, span in fixed.items()}
     share = rng.random()
@@ -39,6 +40,7 @@ def bench(rng: Random) -> dict[str, float]:
     found["v"] = rng.uniform(-1, 1) * found["Rh"] * pi / 4
     found["Q"] = found["A"] * rng.uniform(0.2, 1)  # a leg of 0.4 to 2 in., so that the run stays on the part
     found["n_s"] = rng.randint(2, 9)
+    found["n_e"], found["n_p"] = rng.randint(1, 2), rng.randint(2, 9)
     found["n_1"], found["n_2"] = (found["e"] + rng.random() for _ in "12")  # a hole that keeps its edge distance
     return found
 

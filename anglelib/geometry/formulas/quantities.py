@@ -93,6 +93,12 @@ n_x = quantity("n_x", "shift of the line by a mark's error along the heel", "in"
 n_y = quantity("n_y", "shift of the line by a mark's error across the leg", "in")
 h_u = quantity("h_u", "height of the heel above the table", "in")
 w = quantity("w", "metal that the teeth are in at once", "in")
+L_b = quantity("L_b", "length of the blank", "in")
+n_e = quantity("n_e", "ends that are sawn and sanded", "")
+n_p = quantity("n_p", "number of the piece in a batch", "")
+x_m = quantity("x_m", "saw mark of a piece in a batch, from the squared end of the stick", "in")
+g_b = quantity("g_b", "thickness of the blade's back (its gauge)", "in")
+s_t = quantity("s_t", "set of a tooth to its side", "in")
 gamma = quantity("gamma", "slope of a leg's face on the table", "deg", r"\gamma")
 
 # squaring

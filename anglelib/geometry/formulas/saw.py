@@ -5,7 +5,7 @@ from __future__ import annotations
 from sympy import Rational, asin, atan, cos, cot, sin, sqrt, tan
 
 from anglelib.geometry.formulas.quantities import (
-    a, b, d_f, d_m, dx, dy, e_s, gamma, h_u, k, m, n_x, n_y, r2, s, t, tA, tB, theta, w, x_s,
+    L, L_b, a, b, d_f, d_m, dx, dy, e_s, g_b, gamma, h_u, k, m, n_e, n_p, n_x, n_y, r2, s, s_t, t, tA, tB, theta, w, x_m, x_s,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
@@ -23,6 +23,17 @@ blade_middle = state(
 blade_far_side = state(
     "far side of the kerf, from the finished line", d_f, e_s + k, "definition of kerf", k=d_f - e_s, e_s=d_f - k
 )
+blank_length = state(
+    "length of a blank", L_b, L + n_e * e_s, "definition of the sanding allowance", L=L_b - n_e * e_s, n_e=(L_b - L) / e_s, e_s=(L_b - L) / n_e
+)
+batch_mark = state(
+    "saw mark of a piece in a batch", x_m, n_p * L_b + (n_p - 1) * k, "one kerf between two blanks",
+    L_b=(x_m - (n_p - 1) * k) / n_p, k=(x_m - n_p * L_b) / (n_p - 1), n_p=(x_m + k) / (L_b + k),
+)  # fmt: skip
+kerf_of_blade = state(
+    "kerf of a blade whose teeth are set", k, g_b + 2 * s_t, "the blade's gauge and the set on both sides: a saw manual",
+    g_b=k - 2 * s_t, s_t=(k - g_b) * Rational(1, 2),
+)  # fmt: skip
 error_along = state("shift of the line by an error of a mark along the heel", n_x, m * sin(theta), m=n_x / sin(theta))
 error_across = state("shift of the line by an error of a mark across the leg", n_y, m * cos(theta), m=n_y / cos(theta))
 
