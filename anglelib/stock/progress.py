@@ -1,0 +1,203 @@
+"""Where the builder stands: which cuts of a plan are done, what the rack is now, what is still to make.
+
+A stick that is partly sawn keeps its id while cuts of the plan are left on it; what fell off beside
+its blanks, and what is left after its last cut, has the names that the plan gives. So the rack after
+every cut is the rack that the plan promised.
+
+>>> from anglelib.section import Section
+>>> from anglelib.job import Shop
+>>> from anglelib.stock.planner import plan
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> rack = Rack([Stick("S-1", stock, "6061-T6", 40)])
+>>> job = Job("Demo", Shop(), [Part("A1", "Bar", stock, "6061-T6", 10, quantity=3)])
+>>> made = plan(job, rack)
+>>> first = Progress({"S-1": 1})
+>>> [(s.id, exact(s.length), s.remnant) for s in rack_after_cuts(made, rack, first).sticks]
+[('S-1', '29 7/8', True)]
+>>> [(part.id, part.quantity) for part in job_left(job, made, first).parts]
+[('A1', 2)]
+>>> [(part.id, part.quantity) for part in job_left(job, made, first.spoil("A1")).parts]
+[('A1', 3)]
+>>> rack_after_cuts(made, rack, Progress({"S-1": 4}))
+Traceback (most recent call last):
+    ...
+anglelib.errors.PlanError: The plan has 3 cuts on S-1, and 4 are said to be done: count them again.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from anglelib.errors import PlanError
+from anglelib.job import Job
+from anglelib.lengths import exact
+from anglelib.part import Part
+from anglelib.stock.blank import Blank
+from anglelib.stock.plan import Plan, StickPlan
+from anglelib.stock.rack import Rack, Stick
+
+
+@dataclass(frozen=True)
+class Progress:
+    """Which cuts of a plan are done: for each stick how many, in their order; and what was spoiled.
+
+    ``done`` has (stick id, number of cuts done), given as such pairs or as a mapping. A stick that
+    serves without a cut is done when it is named, with 0. ``spoiled`` names the part of each piece
+    that was sawn and cannot be used: it is still to make.
+    """
+
+    done: tuple[tuple[str, int], ...] = ()
+    spoiled: tuple[str, ...] = ()
+
+    def __post_init__(self) -> None:
+        pairs = self.done.items() if isinstance(self.done, Mapping) else self.done
+        counted: dict[str, int] = {}
+        for stick_id, number in pairs:
+            if isinstance(number, bool) or not isinstance(number, int) or number < 0:
+                raise PlanError(f"The number of cuts done on {stick_id} is {number!r}: write 0 or more.")
+            if stick_id in counted:
+                raise PlanError(f"{stick_id} has two numbers of cuts done: keep one.")
+            counted[stick_id] = number
+        object.__setattr__(self, "done", tuple(sorted(counted.items())))
+        object.__setattr__(self, "spoiled", tuple(sorted(self.spoiled)))
+
+    def of(self, stick_id: str) -> int:
+        """How many cuts are done on a stick."""
+        return dict(self.done).get(stick_id, 0)
+
+    def names(self, stick_id: str) -> bool:
+        """Whether anything is said of a stick."""
+        return stick_id in dict(self.done)
+
+    def mark(self, stick_id: str, number: int) -> Progress:
+        """The same with so many cuts done on one stick."""
+        return replace(self, done=tuple({**dict(self.done), stick_id: number}.items()))
+
+    def spoil(self, part_id: str) -> Progress:
+        """The same with one more piece of a part spoiled."""
+        return replace(self, spoiled=(*self.spoiled, part_id))
+
+
+def all_cuts(plan: Plan) -> Progress:
+    """The progress of a plan whose every cut is done."""
+    return Progress(tuple((s.stick.id, len(s.cuts)) for s in plan.sticks if s.touched))
+
+
+def check_progress(plan: Plan, done: Progress) -> None:
+    """Raise :class:`~anglelib.errors.PlanError` where more is said to be done than the plan has."""
+    for stick_id, number in done.done:
+        planned = plan.stick(stick_id)
+        have = len(planned.cuts) if planned is not None else 0
+        if planned is None:
+            raise PlanError(f'The plan has no stick "{stick_id}": mark the cuts of a stick that it names.')
+        if number > have:
+            cuts = f"{have or 'no'} cut{'' if have == 1 else 's'}"
+            raise PlanError(f"The plan has {cuts} on {stick_id}, and {number} are said to be done: count them again.")
+    sawn = Counter(blank.part.id for blank in blanks_sawn(plan, done))
+    for part_id, number in Counter(done.spoiled).items():
+        if number > sawn[part_id]:
+            raise PlanError(f"{number} of {part_id} are said to be spoiled, and {sawn[part_id] or 'none'} of it is sawn: mark its cut first.")
+
+
+def blanks_sawn(plan: Plan, done: Progress) -> tuple[Blank, ...]:
+    """The blanks that have been parted off, the spoiled ones among them."""
+    return tuple(placed.blank for planned in plan.sticks for placed in _split(planned, done)[0])
+
+
+def rack_after_cuts(plan: Plan, rack: Rack, done: Progress) -> Rack:
+    """The rack as it now stands, some of the plan's cuts being done."""
+    check_progress(plan, done)
+    pieces = {s.stick.id: _pieces(s, done) for s in plan.sticks}
+    for stick_id in pieces:
+        rack.stick(stick_id)
+    return Rack(tuple(new for stick in rack.sticks for new, _ in pieces.get(stick.id, [(stick, ())])))
+
+
+def planned_from(plan: Plan, done: Progress) -> dict[str, tuple[Blank, ...]]:
+    """For each piece on the rack as it now stands, by id, the blanks that the plan has still in it."""
+    check_progress(plan, done)
+    return {piece.id: blanks for planned in plan.sticks for piece, blanks in _pieces(planned, done)}
+
+
+def job_left(job: Job, plan: Plan, done: Progress) -> Job | None:
+    """The parts still to make, spoiled ones again; None where none is left.
+
+    A part that is named for a stick is named for the piece of it that the plan keeps for it, or else
+    for the longest. A partner that is all made is no longer named.
+    """
+    check_progress(plan, done)
+    made = Counter(blank.part.id for blank in blanks_sawn(plan, done))
+    made.subtract(done.spoiled)
+    known = {part.id for part in job.parts}
+    strange = sorted({p.blank.part.id for s in plan.sticks for p in (*s.placed, *s.held)} - known)
+    if strange:
+        raise PlanError(f"The plan makes {strange[0]}, which is not in this job: take the job that was planned.")
+    left = [replace(p, quantity=p.quantity - made[p.id]) for p in job.parts if p.quantity > made[p.id]]
+    if not left:
+        return None
+    ids = {part.id for part in left}
+    return Job(
+        job.name,
+        job.shop,
+        tuple(replace(p, only_stick=_pin(p, plan, done), mirror_of=p.mirror_of if p.mirror_of in ids else "") for p in left),
+    )
+
+
+def _pin(part: Part, plan: Plan, done: Progress) -> str:
+    planned = plan.stick(part.only_stick) if part.only_stick else None
+    if planned is None or not _begun(planned, done):
+        return part.only_stick
+    pieces = _pieces(planned, done)
+    holding = [piece for piece, blanks in pieces if any(blank.part.id == part.id for blank in blanks)]
+    longest = sorted((piece for piece, _ in pieces), key=lambda piece: (-max((i.length for i in piece.intervals()), default=0), piece.id))
+    return next((piece.id for piece in (*holding, *longest)), part.only_stick)
+
+
+# --- one stick ------------------------------------------------------------------------------------
+def _begun(planned: StickPlan, done: Progress) -> bool:
+    return done.of(planned.stick.id) > 0 or (not planned.cuts and bool(planned.placed) and done.names(planned.stick.id))
+
+
+def _finished(planned: StickPlan, done: Progress) -> bool:
+    return _begun(planned, done) and done.of(planned.stick.id) == len(planned.cuts)
+
+
+def _split(planned: StickPlan, done: Progress):
+    """The blanks of a stick that are parted off, and those that are not yet."""
+    if _finished(planned, done):
+        return planned.placed, ()
+    off = {(cut.blank.part.id, cut.blank.number) for cut in planned.cuts[: done.of(planned.stick.id)] if cut.blank is not None}
+    sawn = tuple(p for p in planned.placed if (p.blank.part.id, p.blank.number) in off)
+    return sawn, tuple(p for p in planned.placed if (p.blank.part.id, p.blank.number) not in off)
+
+
+def _pieces(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Blank, ...]]]:
+    """What there is of a stick now, and the blanks that the plan has still in each piece."""
+    stick = planned.stick
+    if not _begun(planned, done):
+        return [(stick, tuple(p.blank for p in (*planned.placed, *planned.held)))]
+    if _finished(planned, done):
+        return [(r.stick, r.holds) for r in planned.remnants]
+    last = planned.cuts[done.of(stick.id) - 1]
+    at = last.x + last.kerf if last.blank is not None else last.x
+    fallen = [(r.stick, r.holds) for r in planned.remnants if r.end <= at]
+    waiting = [p for p in (*_split(planned, done)[1], *planned.held) if p.start >= at]
+    held = [f"holds {exact(p.blank.length)} for {p.blank.part.id}" for p in waiting if p.blank.held]
+    note = "; ".join([*filter(None, [stick.note]), *held])[:400]
+    return [*fallen, (rest_of(stick, at, note), tuple(p.blank for p in waiting))]
+
+
+def rest_of(stick: Stick, at: Fraction, note: str) -> Stick:
+    """What is left of a stick once everything up to ``at`` [in] from its end 1 is sawn off."""
+    return replace(
+        stick,
+        length=stick.length - at,
+        trim_1=max(Fraction(0), stick.trim_1 - at),
+        dents=tuple((max(a, at) - at, b - at) for a, b in stick.dents if b > at),
+        remnant=True,
+        note=note,
+    )
+
