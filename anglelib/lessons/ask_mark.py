@@ -31,7 +31,7 @@ from anglelib.drawing.svg import image, svg
 from anglelib.lengths import exact
 from anglelib.lessons.ask import Ask
 from anglelib.lessons.controls import FractionControl, in_turn
-from anglelib.lessons.live import ROOM
+from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import said
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.grading import Grade, grade

@@ -22,7 +22,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Ask
 from anglelib.lessons.controls import in_turn
-from anglelib.lessons.live import ROOM
+from anglelib.lessons.room import ROOM
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import Question
 

@@ -28,7 +28,7 @@ class Lesson:
     @property
     def file(self) -> str:
         """The notebook's file name."""
-        return f"{self.number}_{self.stem}.ipynb"
+        return f"{self.number}_{self.stem}.ipynb" if self.number else f"{self.stem}.ipynb"
 
 
 LESSONS = (
@@ -44,8 +44,16 @@ LESSONS = (
     Lesson("09", "Holes and what-if", "evaluate a taper: edge distance, remaining section, weight", "holes_and_what_if"),
     Lesson("10", "Check and diagnose", "name the slip from readings of a finished part", "check_and_diagnose"),
     Lesson("11", "Plan the stock", "plan which stick each blank comes from", "plan_the_stock"),
-    Lesson("12", "Make a part", "your own part, the whole chain, to the shop pack", "make_part"),
+    Lesson("12", "Make a part", "make a part of your own by the whole chain, to the shop pack", "make_part"),
+    Lesson("13", "Behind the pictures", "read the five lines of code behind a picture, if you like", "behind_the_pictures"),
 )
+BESIDE = (
+    Lesson("", "Builder's bench", "try a taper of your own: marks, edges, saw settings, template, which stick", "builders_bench"),
+    Lesson("", "Notation", "find every letter: its word, its place on a drawing, its name in code", "notation"),
+    Lesson("", "Glossary", "look up a word with its drawing", "glossary"),
+    Lesson("", "For the instructor", "lead a class of 6 to 20 for a day", "instructor"),
+)
+"""Pages beside the lessons."""
 
 
 class Contents:
@@ -59,8 +67,8 @@ class Contents:
 
     def _repr_html_(self) -> str:
         rows = []
-        for lesson in LESSONS:
-            name = escape(f"{lesson.number} {lesson.title}")
+        for lesson in (*LESSONS, *BESIDE):
+            name = escape(f"{lesson.number} {lesson.title}".strip())
             if lesson.file in self.here:
                 name = f'<a href="{escape(lesson.file)}">{name}</a>'
             cells = (name, escape(lesson.learns), self._state(lesson))
@@ -69,7 +77,9 @@ class Contents:
         return f'<table style="{TEXT}"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>'
 
     def __repr__(self) -> str:
-        return "\n".join(f"{lesson.number} {lesson.title}: {lesson.learns} ({self._state(lesson)})" for lesson in LESSONS)
+        return "\n".join(
+            f"{lesson.number} {lesson.title}: {lesson.learns} ({self._state(lesson)})".strip() for lesson in (*LESSONS, *BESIDE)
+        )
 
 
 def contents() -> Contents:

@@ -23,12 +23,12 @@ from fractions import Fraction
 from typing import Any
 
 import ipywidgets as widgets
-import traitlets
 
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import ChoiceControl, PressButton, in_turn, leaves
+from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import folded, said
 
 
@@ -47,15 +47,6 @@ class View:
 
 
 Draw = Callable[[Mapping[str, Any], View], Sheet]
-
-
-class Room(traitlets.HasTraits):
-    """What all pictures of a notebook share: the theme of the room they are shown in."""
-
-    theme = traitlets.Enum(("screen", "projector"), "screen")
-
-
-ROOM = Room()
 
 
 class Still:

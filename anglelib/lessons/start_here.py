@@ -29,6 +29,7 @@ from anglelib.lessons.contents import contents as table
 from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.environment import Environment, check
+from anglelib.lessons.forget import ForgetAnswers
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.words import Worked
 from anglelib.part import Part
@@ -223,3 +224,8 @@ def disc() -> LivePicture:
 def contents() -> Contents:
     """The lessons in their order, and which of them are here."""
     return table()
+
+
+def forget() -> ForgetAnswers:
+    """The learner's answers, deleted when asked for twice."""
+    return ForgetAnswers()

@@ -17,6 +17,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import time
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass, fields
@@ -27,6 +28,7 @@ from anglelib.names import check_id
 from anglelib.storage import Source, read_text, write_text
 
 FORMAT = 1
+_FILE = re.compile(r"([0-9a-z_]+?)(?:-\d+)?(?:\.previous)?\.json")
 PATIENCE = 6.0
 """How long a save is tried again when another window saved in between [s]."""
 
@@ -45,6 +47,24 @@ class Answer:
 def home() -> Path:
     """The learner's folder: $ANGLELIB_HOME, else the folder the notebook is in."""
     return Path(os.environ.get("ANGLELIB_HOME") or ".")
+
+
+def forget(folder: str | os.PathLike) -> tuple[int, str]:
+    """Deletes every file of answers in a folder, previous versions too.
+
+    Returns of how many lessons, and "" or the sentence that says what could not be deleted.
+    """
+    gone, trouble = set(), ""
+    for path in sorted(Path(folder).glob("*.json")):
+        lesson = _FILE.fullmatch(path.name)
+        if lesson is None:
+            continue
+        try:
+            path.unlink()
+            gone.add(lesson[1])
+        except OSError:
+            trouble = f"{path.name} could not be deleted: delete it by hand in the folder {path.parent.name}."
+    return len(gone), trouble
 
 
 class AnswerBook:

@@ -11,7 +11,8 @@ import pytest
 from anglelib.drawing.sheet import Label, Sheet
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import FractionControl, NumberControl, fractions, leaves
-from anglelib.lessons.live import ROOM, LivePicture, Still
+from anglelib.lessons.live import LivePicture, Still
+from anglelib.lessons.room import ROOM
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import LengthQuestion
 

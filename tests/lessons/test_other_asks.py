@@ -80,3 +80,33 @@ def test_an_answer_file_of_other_numbers_does_no_harm(book):
     AskOrder(lambda n: ORDER, book).answer()
     other = OrderQuestion("order", "Which order?", ("b", "a"), (Before("a", "b", "So."),))
     assert AskOrder(lambda n: other, book).grade is None
+
+
+def test_forgetting_takes_two_presses_and_only_answers(book, tmp_path):
+    from anglelib.lessons.forget import ASKED, ForgetAnswers
+
+    AskOrder(lambda n: ORDER, book).answer()
+    (tmp_path / "08_order_of_work-2.json").write_text("spoiled")
+    (tmp_path / "room.txt").write_text("mine")
+    box = ForgetAnswers(tmp_path)
+    box.button.click()
+    box.keep.click()
+    assert len(book.answers) == 1 and box.button.description == ASKED and "kept" in box.words.value
+    box.button.click()
+    box.button.click()
+    assert book.answers == () and [path.name for path in tmp_path.iterdir() if path.suffix != ".lock"] == ["room.txt"]
+    assert "answers of 1 lesson." in box.words.value
+    box.button.click()
+    box.button.click()
+    assert "nothing to forget" in box.words.value
+
+
+def test_the_room_is_kept_in_the_learners_folder(tmp_path):
+    from anglelib.lessons.room import NAME, Room
+
+    Room(tmp_path).theme = "projector"
+    assert Room(tmp_path).theme == "projector" and Room().theme == "screen"
+    for spoiled in ("", "[]", '{"theme": "cinema"}'):
+        (tmp_path / NAME).write_text(spoiled)
+        assert Room(tmp_path).theme == "screen"
+    Room(tmp_path / "not" / "there").theme = "projector"  # nothing to keep it in: no harm
