@@ -1,0 +1,117 @@
+"""The safety sheet: what to mind at each step, large enough for the wall, each with its source and how well it is known.
+
+>>> from anglelib.job import Job, Shop
+>>> from anglelib.paper.page import A4
+>>> from anglelib.part import Part
+>>> from anglelib.section import Section
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> pages = safety_pages(Job("Demo", Shop(), [Part("A1", "Bar", stock, "6061-T6", 28)]), A4)
+>>> pages[0].bookmark
+'Safety at each step'
+>>> teeth(stock)
+(12, 16)
+"""
+
+from __future__ import annotations
+
+import math
+
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.sheet import Item, Label, move
+from anglelib.geometry.setup import square_cut
+from anglelib.job import Job
+from anglelib.lengths import exact
+from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table, warning_sign, wrapped
+from anglelib.safety import CAUTIONS, STEPS, Caution, hours_allowed
+from anglelib.section import Section
+
+TITLE = "Safety at each step"
+LEVELS = (90, 95, 100, 105)
+"""Levels of noise whose hours are printed [dBA]."""
+SOURCE = 46.0
+"""Room for the source of a caution [mm]."""
+CLOSER = 1.1
+"""By how much the cautions of a step stand closer than the steps [mm]."""
+LINE = 5.0
+"""From line to line of a caution [mm]."""
+INDENT = 2.4
+"""So far the second line of a caution is set in [mm]."""
+FIRST = (
+    "The manuals of these machines, the kit's plans and local rules come first. The law that is named binds workplaces; at home it is good "
+    "counsel. Common practice is a rule of the trade without a published source. What is marked from memory, second-hand or derived was not "
+    "read in its source: it is advice, not a requirement."
+)
+
+
+def safety_pages(job: Job, on: Paper) -> list[Page]:
+    """The safety sheet, for the sections and the shop of a job."""
+    width = on.room
+    text, low = block(0, 0, FIRST, width)
+    blocks: list[Block] = [(text, -low)]
+    hand = exact(job.shop.hand_minimum)
+    for step in STEPS:
+        rows = [_caution(caution, hand, width) for caution in CAUTIONS if caution.step == step]
+        if step == "At the saw":
+            rows.append(_teeth(job, width))
+        if step == "Noise":
+            rows.append(_noise(width))
+        first = _under(_head(step, width), rows[0])
+        # cautions of a step stand closer to one another than the steps do
+        blocks += [(items, deep - CLOSER) for items, deep in (first, *rows[1:])]
+        blocks[-1] = (blocks[-1][0], blocks[-1][1] + CLOSER)
+    sentence = f"Cautions in the order of the work, each with its source: {'; '.join(STEPS)}."
+    return flow(TITLE, "", blocks, on, sentence)
+
+
+def teeth(section: Section) -> tuple[int, int]:
+    """Fewest teeth an inch that keep two in the metal: heel up, and with a leg flat.
+
+    Heel up the blade stands aslant in each leg and sees more metal than the leg is thick. A floor,
+    not a choice: Army PS 671, saw manuals.
+    """
+    flat = min(section.thickness_a, section.thickness("B"))
+    return math.ceil(2 / float(square_cut(section).metal)), math.ceil(2 / flat)
+
+
+# --- blocks ---------------------------------------------------------------------------------------------
+def _under(head: Block, first: Block) -> Block:
+    """A step's heading in one block with its first caution, so that no page ends with a heading."""
+    return (*head[0], *move(first[0], 0, -head[1])), head[1] + first[1]
+
+
+def _head(step: str, width: float) -> Block:
+    items, y = heading(6, 0, step, width - 6)
+    return (*warning_sign(0, -3.9, 4.2), *items), -y - 0.4
+
+
+def _caution(caution: Caution, hand: str, width: float) -> Block:
+    room = width - SOURCE - 4 - INDENT
+    lines = wrapped(caution.words.format(hand=hand), room, FIGURE)
+    items: list[Item] = [Label(INDENT if i else 0, -i * LINE, line, FIGURE, "start", "top") for i, line in enumerate(lines)]
+    origin = wrapped(caution.origin, SOURCE, SMALL)
+    items += [Label(width - SOURCE, -0.7 - i * 3.8, line, SMALL, "start", "top") for i, line in enumerate(origin)]
+    return tuple(items), max(len(lines) * LINE, len(origin) * 3.8 + 0.7) - 1.3
+
+
+def _teeth(job: Job, width: float) -> Block:
+    """The least teeth for each section of the job."""
+    sections = list(dict.fromkeys(part.section for part in job.parts))
+    rows = [[section.size, *(f"{count} an inch" for count in teeth(section))] for section in sections]
+    first = max(text_width(row[0], FIGURE) for row in rows) + 8
+    columns = [Column("section", first, FIGURE), Column("teeth at least, heel up", 50, FIGURE), Column("teeth at least, a leg flat", 50, FIGURE)]
+    items, y = table(0, 0, columns, rows, pad=0.45)
+    return items, -y
+
+
+def _noise(width: float) -> Block:
+    """How long an ear may bear a steady level, unprotected."""
+    each = 26.0
+    rows = [["hours a day", *(f"{hours_allowed(level):g}" for level in LEVELS)]]
+    columns = [Column("unprotected, at", 34, FIGURE), *(Column(f"{level} dBA", each, FIGURE) for level in LEVELS)]
+    items, y = table(0, 0, columns, rows, pad=0.45)
+    x = 34 + each * len(LEVELS) + 4
+    words = wrapped("29 CFR 1910.95, table G-16", width - x, SMALL)
+    more = [Label(x, y + 6 - i * 3.8, line, SMALL, "start", "top") for i, line in enumerate(words)]
+    return (*items, *more), -y
+
+
