@@ -20,6 +20,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from anglelib.drawing.sheet import Point
 from anglelib.geometry.lazy import formulas
@@ -68,6 +69,15 @@ class Zone:
                 Rh=float(self.section.heel_radius), s=float(line.width_left), v=way, c=float(line.slope)
             )
         )
+
+    def place_in_section(self, v: float) -> Point:
+        """A place across the paper as (y, z) in the section [in]: y from the heel along leg A, z along leg B."""
+        if self.leg:
+            through = float(self.section.thickness(self.leg)) if self.inner else 0.0
+            return (self.height(v), through) if self.leg == "A" else (through, self.height(v))
+        # a line at 45 degrees from the vertex is as far along the heel as it is high
+        y, z = (self.distance(TaperLine(self.section, leg, 1, Fraction(0), Fraction(1)), v) for leg in ("A", "B"))
+        return y, z
 
     def samples(self) -> list[float]:
         """Places across the face that its lines are drawn through."""
