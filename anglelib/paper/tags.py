@@ -1,0 +1,153 @@
+"""Tags to cut out: one for each blank and one for each remnant, in the order in which the saw frees them.
+
+The ring takes a wire. A blank's tag says what becomes of it; a remnant's has the id under which the
+rack lists it, and what the saw leaves no mark of: alloy and section.
+
+>>> from anglelib.job import Job, Shop
+>>> from anglelib.paper.page import A4
+>>> from anglelib.part import Part
+>>> from anglelib.section import Section
+>>> from anglelib.stock.planner import plan
+>>> from anglelib.stock.rack import Rack, Stick
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> job = Job("Demo", Shop(), [Part("A1", "Bar", stock, "6061-T6", 28, quantity=2)])
+>>> made = plan(job, Rack([Stick("S-1", stock, "6061-T6", 96)]))
+>>> [(tag.id, tag.number) for tag in tags(made, job)]
+[('A1', '1 of 2'), ('A1', '2 of 2'), ('S-1-R1', '')]
+>>> tag_pages(made, job, A4)[0].title
+'Tags'
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, move
+from anglelib.job import Job
+from anglelib.lengths import exact, show
+from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
+from anglelib.stock.plan import Placed, Plan, Remnant, StickPlan
+
+ACROSS = 3
+"""Tags side by side."""
+HIGH = 33.0
+"""Height of a tag [mm]."""
+RING, RING_AT = 2.5, 6.0
+"""Radius of the ring, and how far its middle is from the tag's left edge [mm]."""
+HEAD = 14.0
+"""Room for a page's title [mm]."""
+
+
+@dataclass(frozen=True)
+class Tag:
+    """What a tag says: its id large, which of several, a word at the right, lines of 3.5 mm, lines of small letters."""
+
+    id: str
+    number: str
+    word: str
+    lines: tuple[str, ...]
+    small: tuple[str, ...]
+
+
+def tags(plan: Plan, job: Job) -> tuple[Tag, ...]:
+    """The tags of a plan: stick by stick the blanks as they are sawn, then what goes back on the rack."""
+    found: list[Tag] = []
+    for planned in plan.sticks:
+        found += [_blank(placed, planned) for placed in planned.placed]
+        # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
+        found += [_remnant(remnant, planned, job) for remnant in planned.remnants]
+    return tuple(found)
+
+
+def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
+    """The tags on as many pages as they need."""
+    every = tags(plan, job)
+    wide = on.room / ACROSS
+    down = int((on.top - HEAD - on.bottom) / HIGH)
+    count = math.ceil(len(every) / (ACROSS * down))
+    pages = []
+    for number in range(count):
+        shown = every[number * ACROSS * down : (number + 1) * ACROSS * down]
+        title = "Tags" if count == 1 else f"Tags, sheet {number + 1} of {count}"
+        items: list[Item] = [Label(on.left, on.top, title, TITLE, "start", "top")]
+        how = "in the order of cutting, row by row; cut them out, a wire goes through the ring"
+        items.append(Label(on.left, on.top - 8.2, how, SMALL, "start", "top"))
+        top = on.top - HEAD
+        for place, tag in enumerate(shown):
+            x, y = on.left + place % ACROSS * wide, top - place // ACROSS * HIGH
+            items += move(_drawn(tag, wide), x, y)
+        items += _cuts(len(shown), on.left, top, wide)
+        sentence = f"Tags to cut out: {'; '.join(tag.id for tag in shown)}."
+        pages.append(Page(title, sentence, tuple(items), "Tags" if not number else ""))
+    return pages
+
+
+# --- what they say ----------------------------------------------------------------------------------------
+def _blank(placed: Placed, planned: StickPlan) -> Tag:
+    part, number = placed.blank.part, placed.blank.number
+    of = f"{number} of {part.quantity}" if part.quantity > 1 else ""
+    small = [f"from {planned.stick.id}, blank {exact(placed.end - placed.start)}"]
+    if part.mirror_of:
+        small.append(f"partner {part.mirror_of}")
+    lines = (part.name, part.section.size, f"{part.alloy}, {exact(part.length)}")
+    return Tag(part.id, of, part.hand or "", lines, tuple(small))
+
+
+def _remnant(remnant: Remnant, planned: StickPlan, job: Job) -> Tag:
+    stick = remnant.stick
+    whole = stick.id == planned.stick.id
+    word = "keep" if remnant.holds else "stick" if whole else "remnant"
+    lines = (stick.section.size, f"{stick.alloy}, {show(stick.length, 64, 'down')}")
+    small = [f"fillet {exact(stick.section.fillet)}" if stick.section.fillet else "square inside"]
+    if not whole:
+        small[0] += f", left of {planned.stick.id}"
+    small += [f"holds {exact(blank.length)} for {blank}" for blank in remnant.holds]
+    small += [f"dent {exact(a)} to {exact(b)}" for a, b in stick.dents]
+    return Tag(stick.id, "", word, lines, tuple(small))
+
+
+# --- how they are drawn -------------------------------------------------------------------------------------
+def _drawn(tag: Tag, wide: float) -> Group:
+    """A tag whose top left corner is (0, 0)."""
+    x = RING_AT + RING + 2.6
+    room = wide - x - 2.4
+    items: list[Item] = [Circle(RING_AT, -HIGH / 2, RING, "narrow")]
+    small = FIGURE if len(tag.word) < 6 else SMALL  # "left" and "right" are large
+    beside = text_width(tag.word, small) + 2.4
+    more = text_width(tag.number, FIGURE) + 2.4 if tag.number else 0.0
+    name, letter = fitting(tag.id, room - beside - more, (TITLE, FIGURE, SMALL))
+    y = -2.6
+    items.append(Label(x, y - TITLE, name, letter, "start"))
+    if tag.number:
+        items.append(Label(x + text_width(name, letter) + 2.4, y - TITLE, tag.number, FIGURE, "start"))
+    items.append(Label(wide - 2.4, y - TITLE, tag.word, small, "end"))
+    y -= TITLE + 1.8
+    for line in tag.lines:
+        text, letter = fitting(line, room, (FIGURE, SMALL))
+        items.append(Label(x, y, text, letter, "start", "top"))
+        y -= FIGURE + 1.5
+    fits = int((HIGH + y - 0.9) / 3.6 + 1e-9)
+    said = list(tag.small[:fits])
+    if len(tag.small) > fits > 0:
+        said[-1] = ", ".join(tag.small[fits - 1 :])
+    for line in said:
+        items.append(Label(x, y, shortened(line, room, SMALL), SMALL, "start", "top"))
+        y -= 3.6
+    return tuple(items)
+
+
+def _cuts(count: int, left: float, top: float, wide: float) -> Group:
+    """The lines along which the tags are cut out: once between two neighbours."""
+    items: list[Item] = []
+    rows = math.ceil(count / ACROSS)
+    for row in range(rows + 1):
+        above = min(count, row * ACROSS) - max(row - 1, 0) * ACROSS if row else min(count, ACROSS)
+        items.append(Line(left, top - row * HIGH, left + above * wide, top - row * HIGH, "hidden"))
+    for row in range(rows):
+        here = min(count - row * ACROSS, ACROSS)
+        for column in range(here + 1):
+            x = left + column * wide
+            items.append(Line(x, top - row * HIGH, x, top - (row + 1) * HIGH, "hidden"))
+    return tuple(items)
