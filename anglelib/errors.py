@@ -47,6 +47,10 @@ class StorageError(BenchError):
     """A file that cannot be read, written or locked."""
 
 
+class FileChanged(StorageError):
+    """A file that somebody else has changed since it was read here: read again, and nothing is lost."""
+
+
 class AnswerError(BenchError):
     """A learner's answer that cannot be read as what was asked for."""
 

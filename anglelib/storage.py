@@ -13,7 +13,7 @@ somebody else has changed the file since, the save is refused.
 ...     write_text(first.path, "third\\n", read=first)
 Traceback (most recent call last):
     ...
-anglelib.errors.StorageError: note.txt has changed on the disk since it was read here: read it again, then make the change again. Nothing was written.
+anglelib.errors.FileChanged: note.txt has changed on the disk since it was read here: read it again, then make the change again. Nothing was written.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from anglelib.errors import StorageError
+from anglelib.errors import FileChanged, StorageError
 from anglelib.names import visible
 
 MOST_BYTES = 1_000_000
@@ -150,7 +150,7 @@ def _refuse_changed(target: Path, read: Source | None) -> None:
     if not found.st_mode & 0o222 or not os.access(target, os.W_OK):
         raise StorageError(f"{shown(target)} is read-only: allow writing to it, or save under another name.")
     if _stamp(target.read_bytes()) != read.stamp:
-        raise StorageError(
+        raise FileChanged(
             f"{shown(target)} has changed on the disk since it was read here: read it again, then make the change "
             "again. Nothing was written."
         )

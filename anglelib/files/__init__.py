@@ -8,19 +8,26 @@ from anglelib.files.report import Opened
 __all__ = [
     "Opened",
     "check_job_against_rack",
+    "mark_cuts",
+    "mark_spoiled",
     "open_job",
     "open_rack",
     "parse_job",
     "parse_rack",
     "read_job",
     "read_rack",
+    "read_record",
     "render_job",
     "render_rack",
     "save_job",
     "save_rack",
+    "undo_cut",
 ]
 
-_WRITERS = {"render_job": "job_text", "save_job": "job_text", "render_rack": "rack_text", "save_rack": "rack_text"}
+_WRITERS = {
+    "render_job": "job_text", "save_job": "job_text", "render_rack": "rack_text", "save_rack": "rack_text",
+    "mark_cuts": "rack_record", "mark_spoiled": "rack_record", "read_record": "rack_record", "undo_cut": "rack_record",
+}  # fmt: skip
 
 
 def __getattr__(name: str):

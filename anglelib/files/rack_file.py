@@ -4,6 +4,10 @@ A spreadsheet opens it, and a spreadsheet turns a bare 3/4 into the third of Apr
 therefore written with their unit, "3/4 in". They are read with or without it. A cell that a
 spreadsheet would compute (=, +, -, @ in front) is written with an apostrophe before it.
 
+A stick that was cut stays in the file as its record, with the kind "cut" (or "cut remnant") and four
+more columns: on which day it was cut, for which job, into which pieces; a remnant names the stick that
+it is left of. Such a row is no stick of the rack any more, but its id stays taken.
+
 >>> parse_rack("format,stick_id,leg_a,leg_b\\n1,S-01,3/4 in,3/4 in")
 Traceback (most recent call last):
     ...
@@ -32,6 +36,7 @@ from anglelib.lengths import read
 from anglelib.names import MOST_NOTE_CHARACTERS
 from anglelib.section import Section
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.record import MOST_DAY_CHARACTERS, CutStick, Piece, Record, pieces_from
 from anglelib.storage import shown
 
 EMPTY = "copy the demo's rack.csv and change it."
@@ -42,8 +47,12 @@ COLUMNS = (
 )  # fmt: skip
 """The columns as they are written; read in any order, and those that are not REQUIRED may be absent."""
 
+RECORD_COLUMNS = ("cut_from", "cut_on", "cut_for", "cut_into")
+"""Further columns, written once a stick was cut: the stick that a remnant is left of; day, job and pieces of a cut."""
+
 SEPARATORS = (",", ";", "\t")
-_KINDS = {"new": False, "remnant": True}
+_KINDS = {"new": (False, False), "remnant": (True, False), "cut": (False, True), "cut remnant": (True, True)}
+"""For each kind whether it is a remnant, and whether it was cut."""
 _TOML = re.compile(r"\s*format\s*=")
 _DENT = re.compile(r"\s+to\s+", re.IGNORECASE)
 
@@ -61,28 +70,39 @@ def open_rack(path: str | PathLike) -> Opened[Rack]:
 
 def parse_rack(text: str, file: str = "rack.csv") -> Rack:
     """The rack in a CSV text; ``file`` is the name that its problems carry."""
+    return parse_record(text, file).rack
+
+
+def parse_record(text: str, file: str = "rack.csv") -> Record:
+    """The rack in a CSV text with the sticks that were cut."""
     report = Report(file)
     lines = report.check_limits(text, EMPTY)
     if any(_TOML.match(line) for line in lines):
         report.stop("row 1", "this looks like a job (TOML), not a rack: name the job file first, then the rack.")
     rows = _rows(text, separator(lines), report)
     columns = _columns(rows[0], report)
-    sticks, seen = [], {}
+    sticks, cut, origins, seen = [], [], [], {}
     filled = [(number, cells) for number, cells in enumerate(rows[1:], 2) if any(cell.strip() for cell in cells)]
     if len(filled) > MOST_PIECES:
         report.stop("", f"the rack has {len(filled)} sticks: at most {MOST_PIECES}; split it.")
     for number, cells in filled:
         row = Row(report, number, columns, cells)
         _check_format(row, first=number == filled[0][0])
-        stick = _stick(row)
+        stick, done = _stick(row), None
+        if row.cell("kind").lower().startswith("cut"):
+            done = _cut(row, stick)
+        elif stick is not None:
+            sticks.append(stick)
+        cut += [done] if done is not None else []
+        if stick is not None and row.cell("cut_from"):
+            origins.append((stick.id, row.cell("cut_from")))
         name = row.cell("stick_id").lower()
         if name and name in seen:
             row.problem("stick_id", f"{quoted(row.cell('stick_id'))} is also in row {seen[name]}: rename one.")
         seen.setdefault(name, number)
-        sticks += [stick] if stick is not None else []
     report.close()
     try:
-        return Rack(tuple(sticks))
+        return Record(Rack(tuple(sticks)), tuple(cut), tuple(origins))
     except RackError as error:
         report.stop("", sentence(error))
 
@@ -121,7 +141,7 @@ def _columns(header: list[str], report: Report) -> list[str]:
     named = [column for column in columns if column]
     if not set(named) & set(COLUMNS):
         report.stop("row 1", f"this row must name the columns ({', '.join(COLUMNS)}): {EMPTY}")
-    meant = report.unknown(dict.fromkeys(named), COLUMNS, "row 1", "column")
+    meant = report.unknown(dict.fromkeys(named), (*COLUMNS, *RECORD_COLUMNS), "row 1", "column")
     for column in REQUIRED:
         if column not in columns and column not in meant:
             report.add("row 1", f"there is no column {column}: add it.")
@@ -149,7 +169,8 @@ def _stick(row: Row) -> Stick | None:
     name = row.id("stick_id", "stick id")
     alloy = row.alloy()
     length = row.length("length", "length of the stick", zero=False)
-    remnant = row.choice("kind", "kind", _KINDS)
+    kind = row.choice("kind", "kind", _KINDS)
+    remnant = kind[0] if kind is not None else None
     trims = {key: row.length(key, "trim", hint="; 0 for an end that is square and sound") for key in ("trim_1", "trim_2")}
     far_end, hands_off = row.flag("far_end_good"), row.flag("hands_off")
     dents = _dents(row)
@@ -174,6 +195,19 @@ def _stick(row: Row) -> Stick | None:
     except RackError as error:
         row.problem("dents", sentence(error))
         return None
+
+
+def _cut(row: Row, stick: Stick | None) -> CutStick | None:
+    """When, for which job and into what a stick was cut."""
+    pieces: tuple[Piece, ...] = ()
+    try:
+        pieces = pieces_from(row.cell("cut_into"))
+    except BenchError as error:
+        row.problem("cut_into", sentence(error))
+    if any(piece.length is None for piece in pieces):
+        row.problem("cut_into", "how long each piece was sawn must stand there: write it like 2 x A3 at 17 5/16 in.")
+    day, job = row.text("cut_on", MOST_DAY_CHARACTERS), row.text("cut_for", MOST_NOTE_CHARACTERS)
+    return CutStick(stick, day, job, pieces) if row.ok and stick is not None else None
 
 
 def _section(row: Row) -> Section | None:

@@ -9,38 +9,58 @@ from os import PathLike
 
 from anglelib.errors import FileProblems, RackError
 from anglelib.files.cells import UNKNOWN, guarded
-from anglelib.files.rack_file import COLUMNS, parse_rack, separator
+from anglelib.files.rack_file import COLUMNS, RECORD_COLUMNS, parse_record, separator
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.record import CutStick, Piece, Record
 from anglelib.storage import write_text
 
 
 def save_rack(rack: Rack, path: str | PathLike, opened: Opened[Rack] | None = None) -> Opened[Rack]:
     """Save a rack; ``opened`` is the file as it was read (or last saved), None where there is none yet.
 
-    The previous version is kept, and a file that somebody else has changed since is not
+    The sticks that were cut, which the file records, stay in it. The previous version is kept, and a file that somebody else has changed since is not
     overwritten. Raises StorageError, or RackError for a rack that cannot be written exactly; in
     either case nothing is written.
     """
+    record = Record(rack)
+    if opened is not None:
+        before = parse_record(opened.source.text.lstrip("\ufeff"))
+        here = {stick.id for stick in (*rack.sticks, *(old.stick for old in before.cut))}
+        record = Record(rack, before.cut, tuple(pair for pair in before.origins if pair[0] in here))
+    saved = save_record(record, path, Opened(record, opened.source) if opened else None)
+    return Opened(rack, saved.source)
+
+
+def save_record(record: Record, path: str | PathLike, opened: Opened[Record] | None = None) -> Opened[Record]:
+    """Save a rack with the sticks that were cut, as :func:`save_rack` saves a rack."""
     sign = separator(opened.source.text.splitlines()) if opened else ","
-    text = render_rack(rack, sign)
+    text = render_record(record, sign)
     if not text.isascii():
         text = "\ufeff" + text  # without it a spreadsheet takes the text for an old code page
-    return Opened(rack, write_text(path, text, opened.source if opened else None))
+    return Opened(record, write_text(path, text, opened.source if opened else None))
 
 
 def render_rack(rack: Rack, sign: str = ",") -> str:
     """The rack as CSV text. Raises RackError where the text would not be read back as the same rack."""
+    return render_record(Record(rack), sign)
+
+
+def render_record(record: Record, sign: str = ",") -> str:
+    """The rack as CSV text, the sticks on hand first, then those that were cut; RackError as for a rack."""
+    columns = (*COLUMNS, *RECORD_COLUMNS) if record.cut or record.origins else COLUMNS
+    origins = dict(record.origins)
     written = io.StringIO()
     writer = csv.writer(written, delimiter=sign, lineterminator="\n")
-    writer.writerow(COLUMNS)
-    for stick in rack.sticks:
-        cells = _cells(stick)
-        writer.writerow([guarded(cells[column]) for column in COLUMNS])
+    writer.writerow(columns)
+    done: dict[str, CutStick] = {old.stick.id: old for old in record.cut}
+    for stick in (*record.rack.sticks, *(old.stick for old in record.cut)):
+        cells = {**_cells(stick), **_record_cells(stick, done.get(stick.id), origins)}
+        writer.writerow([guarded(cells[column]) for column in columns])
     text = written.getvalue()
     try:
-        same = parse_rack(text) == rack
+        same = parse_record(text) == record
     except FileProblems as error:
         raise RackError(f"The rack cannot be saved: {error.problems[0]}") from None
     if not same:
@@ -52,6 +72,20 @@ def _length(value: Fraction) -> str:
     """The length with its unit, so that a spreadsheet keeps it as text."""
     text = exact(value)
     return text if text.endswith("mm") else f"{text} in"
+
+
+def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str]) -> dict[str, str]:
+    cells = dict.fromkeys(RECORD_COLUMNS, "") | {"cut_from": origins.get(stick.id, "")}
+    if done is not None:
+        pieces = "; ".join(_piece(piece) for piece in done.pieces)
+        cells |= {"kind": "cut remnant" if stick.remnant else "cut", "cut_on": done.on, "cut_for": done.job, "cut_into": pieces}
+    return cells
+
+
+def _piece(piece: Piece) -> str:
+    """A piece with its length's unit; the number is always there, so that no id is taken for one."""
+    at = _length(piece.length)  # type: ignore[arg-type]
+    return f"{piece.number} x {piece.part_id} at {at}{' spoiled' if piece.spoiled else ''}"
 
 
 def _cells(stick: Stick) -> dict[str, str]:
