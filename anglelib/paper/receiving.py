@@ -1,0 +1,148 @@
+"""The receiving sheet: every stick that should be there, and room to write what is.
+
+A stick is taken for what its mark says and what a caliper and a scale confirm; what carries no mark
+is set aside. One row a stick, since each is accepted for itself.
+
+>>> from anglelib.job import Job, Shop
+>>> from anglelib.paper.page import A4
+>>> from anglelib.section import Section
+>>> from anglelib.stock.rack import Rack, Stick
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> rack = Rack([Stick("S-1", stock, "6061-T6", 144), Stick("S-2", stock, "", 36, remnant=True)])
+>>> [page.title for page in receiving_pages(rack, A4)]
+['Receiving the stock']
+>>> straightness(stock), twist(stock)
+(Fraction(1, 80), 1.0)
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from fractions import Fraction
+
+from anglelib.drawing.sheet import Item, Label, Line, move
+from anglelib.lengths import decimal, exact
+from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, fitting, flow, heading
+from anglelib.paper.weights import Weight
+from anglelib.section import Section
+from anglelib.stock.rack import Rack, Stick
+
+TITLE = "Receiving the stock"
+FIRST = (
+    "Count, then take each stick for itself: read the mark, measure, weigh, sign. A stick without a mark, or with another one, is set "
+    "aside until a marking or a certificate says what it is: a weight or a fillet is a clue, never proof. Weights are of the listed "
+    "section; multiply by the thickness measured over the thickness listed. What comes after ± is half a gram of a 1 g scale and a "
+    "thousandth of thickness. Straightness and twist: ANSI H35.2, as an extruders' council prints it."
+)
+ROW = 7.6
+"""Height of a row, to be written in with a pen [mm]."""
+WIDE = (17.0, 22.0, 31.0, 16.0, 23.0, 20.0, 20.0, 20.0)
+"""Widths of the columns but the last [mm]."""
+HEADS = ("stick", "length", "should weigh", "", "alloy mark", "length", "thickness", "weight", "accepted by")
+FLOW = 2.5
+"""What :func:`anglelib.paper.page.flow` leaves between blocks [mm]."""
+OPEN = 4
+"""The column from which on there is room to write."""
+
+
+def receiving_pages(rack: Rack, on: Paper) -> list[Page]:
+    """The sheet of every stick on a rack, section by section; the page of the first has a bookmark."""
+    width = on.room
+    text, low = block(0, 0, FIRST, width)
+    blocks: list[Block] = [(text, -low)]
+    groups: dict[tuple[Section, str], list[Stick]] = {}
+    for stick in rack.sticks:
+        groups.setdefault((stick.section, stick.alloy), []).append(stick)
+    for (section, alloy), sticks in groups.items():
+        blocks += _group(section, alloy, sticks, width)
+    counts = "; ".join(f"{len(sticks)} of {section.size}, {alloy or 'alloy unknown'}" for (section, alloy), sticks in groups.items())
+    return flow(TITLE, "", blocks, on, f"Sticks to be counted, measured, weighed and accepted: {counts}.")
+
+
+def circle(section: Section) -> float:
+    """Diameter of the smallest circle round the section [in]: its toes are the farthest points."""
+    return math.hypot(float(section.leg_a), float(section.leg_b))
+
+
+def straightness(section: Section) -> Fraction:
+    """How far a stick may be out of straight for each foot of its length [in].
+
+    Standard tolerance of extruded shapes, ANSI H35.2, as an extruders' council prints it.
+    """
+    thin = min(section.thickness_a, section.thickness("B")) <= Fraction(94, 1000)
+    return Fraction(50, 1000) if thin and circle(section) < 1.5 else Fraction(125, 10000)
+
+
+def twist(section: Section) -> float:
+    """How far a stick may be twisted for each foot of its length [deg]; the same source."""
+    size = circle(section)
+    return 1.0 if size < 1.5 else 0.5 if size < 3 else 0.25
+
+
+# --- one section -----------------------------------------------------------------------------------------
+def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) -> list[Block]:
+    """The heading with the count, the rows, and what is to be noticed."""
+    new = sum(not stick.remnant for stick in sticks)
+    inside = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
+    title = f"{section.size}, {inside}, {alloy or 'alloy unknown'}"
+    items, y = heading(0, 0, title, width)
+    drawn: list[Item] = list(items)
+    old = len(sticks) - new
+    kinds = ((new, "new"), (old, "remnant" if old == 1 else "remnants"))
+    count = ", ".join(f"{number} {word}" for number, word in kinds if number)
+    words = f"expected {len(sticks)}: {count}; counted"
+    at = width - 16
+    drawn.append(Label(at - 1.5, -0.6, words, SMALL, "end", "top"))
+    drawn.append(box(at, -4.5, 14, 5.2))
+    text, y = block(0, y, _limits(section), width)
+    drawn += text
+    heads, low = _row(HEADS, width, head=True)
+    named, first = _row(_cells(sticks[0]), width)
+    drawn += move(heads, 0, y) + move(named, 0, y - low)
+    rows: list[Block] = [(tuple(drawn), low + first - y)]
+    rows += [_row(_cells(stick), width) for stick in sticks[1:]]
+    for stick in sticks:
+        said = _noticed(stick)
+        if said:
+            text, low = block(1, -1.2, f"{stick.id}: {said}", width - 1)
+            rows.append((text, -low))
+    return [(made, deep - (FLOW if made is not rows[-1][0] else 0)) for made, deep in rows]
+
+
+def _row(cells: Sequence[str], width: float, head: bool = False) -> Block:
+    """A row over its rule, the columns to be written in parted by lines; a row of heads is lower."""
+    high = 4.6 if head else ROW
+    kind = "outline" if head else "narrow"
+    items: list[Item] = [Line(0, -high, width, -high, kind)]
+    x = 0.0
+    for number, (cell, wide) in enumerate(zip(cells, (*WIDE, width - sum(WIDE)), strict=True)):
+        if number >= OPEN and not head:
+            items.append(Line(x, 0, x, -high, "narrow"))
+        letter = FIGURE if number in (1, 2) and not head else SMALL
+        text, letter = fitting(cell, wide - 1.4, (letter, SMALL))
+        if text:
+            items.append(Label(x + 1, -high / 2, text, letter, "start", "middle"))
+        x += wide
+    return tuple(items), high
+
+
+def _cells(stick: Stick) -> list[str]:
+    weight = Weight.of_length(stick.section, stick.alloy, stick.length)
+    said = ("not in the table" if stick.alloy else "", "") if weight is None else (weight.metric, f"{weight.pounds:.3f} lb")
+    return [stick.id, exact(stick.length), *said, *[""] * 5]
+
+
+def _limits(section: Section) -> str:
+    return f"straight within {decimal(straightness(section), 4)} in. a foot, twisted by no more than {twist(section):g}° a foot"
+
+
+def _noticed(stick: Stick) -> str:
+    """What the rack says of a stick besides its size."""
+    said = ["hands off"] if stick.hands_off else []
+    said += [f"dent from {exact(a)} to {exact(b)}" for a, b in stick.dents]
+    said += [stick.note] if stick.note else []
+    if not stick.alloy and not stick.note:
+        said.append("no mark of its alloy: not to be used until it is identified")
+    return "; ".join(said)
+
