@@ -82,7 +82,7 @@ def make_pack(
     date = date or datetime.date.today()
     made = make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
     check(made, job, rack)
-    words = {"made": _made(job, made), "short": _short(job, made)}
+    words = {"made": made_words(job, made), "short": short_words(job, made)}
     plans = plan_pages(made, job, rack, on)
     parts: list[tuple[Part, Page, list[Page]]] = []
     for number, part in enumerate(job.parts):
@@ -125,7 +125,8 @@ def _pages(first: int, count: int) -> str:
 
 
 # --- what is said of the plan -----------------------------------------------------------------------------
-def _made(job: Job, made: Plan) -> str:
+def made_words(job: Job, made: Plan) -> str:
+    """How many pieces are planned, from how many sticks, how many are held."""
     held = sum(len(stick.held) for stick in made.sticks)
     sticks = sum(stick.touched for stick in made.sticks)
     what = "The piece is" if job.pieces == 1 and made.made == 1 else f"{made.made} of {job.pieces} pieces are"
@@ -135,7 +136,8 @@ def _made(job: Job, made: Plan) -> str:
     return words + "."
 
 
-def _short(job: Job, made: Plan) -> str:
+def short_words(job: Job, made: Plan) -> str:
+    """What is short and by how much; empty where nothing is."""
     lines = []
     for shortage in made.shortages:
         part = job.part(shortage.part_id)

@@ -175,18 +175,19 @@ def _stick(planned: StickPlan, unit: float, width: float) -> Block:
     y = low - high - 2.0
     drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
     items += drawn
-    for words in _after(planned):
+    for words in back_on_the_rack(planned):
         text, y = block(0, y - 0.8, words, width)
         items += text
     return tuple(items), -y
 
 
-def _what(cut: Cut, datum: Fraction = Fraction(0)) -> str:
+def what_is_cut(cut: Cut, datum: Fraction = Fraction(0)) -> str:
     """What a cut frees."""
     return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {exact(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
 
 
-def _line(cut: Cut) -> str:
+def line_words(cut: Cut) -> str:
+    """Where a cut's line is, from the datum end."""
     return "0" if cut.kind == TRIM else both(cut.line)
 
 
@@ -194,12 +195,12 @@ def _rows(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple
     """The cuts of a stick, one a row: what is parted off, its line, what to mind."""
     items: list[Item] = []
     at = 96.0
-    figure = max((text_width(_line(cut), FIGURE) for cut in cuts), default=0.0) + 4
+    figure = max((text_width(line_words(cut), FIGURE) for cut in cuts), default=0.0) + 4
     for number, cut in enumerate(cuts, 1):
-        name = f"{cut.blank.part.name}  {_what(cut)}" if cut.blank is not None else _what(cut, datum)
+        name = f"{cut.blank.part.name}  {what_is_cut(cut)}" if cut.blank is not None else what_is_cut(cut, datum)
         items.append(Label(5, y - 1.4, str(number), SMALL, "end", "top"))
         items.append(Label(7, y - 1.4, shortened(name, at - 9, SMALL), SMALL, "start", "top"))
-        items.append(Label(at, y - 0.7, _line(cut), FIGURE, "start", "top"))
+        items.append(Label(at, y - 0.7, line_words(cut), FIGURE, "start", "top"))
         x = at + figure
         if cut.taper_first:
             words = f"taper first, end {cut.leading_end}"
@@ -217,13 +218,13 @@ def _columns(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tu
     deep = (len(cuts) + 1) // 2
     half = width / 2
     items: list[Item] = []
-    figure = max(text_width(_line(cut), FIGURE) for cut in cuts) + 2
+    figure = max(text_width(line_words(cut), FIGURE) for cut in cuts) + 2
     name = half - figure - 22
     for i, cut in enumerate(cuts):
         x, top = (half + 1 if i >= deep else 0.0), y - (i % deep) * ROW
         items.append(Label(x + 5, top - 1.4, str(i + 1), SMALL, "end", "top"))
-        items.append(Label(x + 7, top - 1.4, shortened(_what(cut, datum), name - 2, SMALL), SMALL, "start", "top"))
-        items.append(Label(x + 7 + name, top - 0.7, _line(cut), FIGURE, "start", "top"))
+        items.append(Label(x + 7, top - 1.4, shortened(what_is_cut(cut, datum), name - 2, SMALL), SMALL, "start", "top"))
+        items.append(Label(x + 7 + name, top - 0.7, line_words(cut), FIGURE, "start", "top"))
         at = x + 7 + name + figure
         if cut.taper_first:
             items.append(Label(at, top - 1.4, f"T{cut.leading_end}", SMALL, "start", "top"))
@@ -233,7 +234,7 @@ def _columns(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tu
     return tuple(items), y - deep * ROW
 
 
-def _after(planned: StickPlan) -> list[str]:
+def back_on_the_rack(planned: StickPlan) -> list[str]:
     """What is held, and what goes back on the rack."""
     words = []
     for held in planned.held:

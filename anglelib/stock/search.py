@@ -119,6 +119,7 @@ def solve(model, effort: Effort, limit: float):
 
     effort.check()
     solver = cp_model.CpSolver()
+    solver.parameters.catch_sigint_signal = False  # Ctrl-C belongs to whoever asked
     solver.parameters.num_workers = 1
     solver.parameters.random_seed = 1
     solver.parameters.cp_model_presolve = False
