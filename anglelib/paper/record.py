@@ -25,10 +25,10 @@ from anglelib.part import Part
 TITLE_WORDS = "Record for the builder's file"
 FIRST = (
     "Who did what, when, where and how: AC 20-27G says that a builder's records show it (acceptable means, not an obligation). One row a part; "
-    "pictures and the spoiled pieces belong in the file too. Write how: by saw or by hand, what was measured, what departs from the plans and "
-    "who agreed to it. A signature here says that the work was done, not that a part may fly."
+    "pictures and the spoiled pieces belong in the file too. Write how: by saw or by hand, what was measured, what departs from the "
+    "plans and who agreed to it. A signature here says that the work was done, not that a part may fly."
 )
-ROW = 12.8
+ROW = 13.0
 """Height of a row, two lines of handwriting [mm]."""
 HEADS = ("part", "what and how", "when", "where", "who", "pictures")
 WIDE = (50.0, None, 20.0, 22.0, 24.0, 18.0)
@@ -82,5 +82,5 @@ def _part(part: Part, sticks: Sequence[str], x: float, y: float, room: float) ->
     title, letter = fitting(f"{part.id}  {part.quantity} off, {part.alloy}", room, (FIGURE, SMALL))
     from_ = f"from {', '.join(sticks)}" if sticks else ""
     lines = [shortened(line, room, SMALL) for line in (part.name, from_) if line]
-    small = [Label(x, y - 5.4 - i * 3.7, line, SMALL, "start", "top") for i, line in enumerate(lines)]
+    small = [Label(x, y - 5.8 - i * 3.6, line, SMALL, "start", "top") for i, line in enumerate(lines)]
     return (Label(x, y - 0.9, title, letter, "start", "top"), *small)
