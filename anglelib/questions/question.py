@@ -51,7 +51,7 @@ def told_apart(answer: Number, wrong: Iterable[WrongAnswer], tolerance: Fraction
 class LengthQuestion:
     """A question whose answer is a length [in], graded to ``tolerance`` [in].
 
-    ``rounding`` is how the answer is shown to 1/64: a mark goes "down", which leaves metal on the part.
+    ``rounding`` is how the answer is shown to 1/``graduation``: a mark goes "down", which leaves metal on the part.
     ``prompt`` is plain text; ``hints`` are steps, each telling more; ``working`` is how the answer
     comes about. Wrong answers that lie within the tolerance of the right one are left out.
     """
@@ -64,6 +64,7 @@ class LengthQuestion:
     hints: tuple[str, ...] = ()
     working: str = ""
     rounding: str = "nearest"
+    graduation: int = 64
 
     def __post_init__(self) -> None:
         if self.tolerance <= 0:
@@ -74,7 +75,7 @@ class LengthQuestion:
     @property
     def answer_text(self) -> str:
         """The right answer as a drawing writes it."""
-        return both(self.answer, 64, self.rounding)
+        return both(self.answer, self.graduation, self.rounding)
 
 
 @dataclass(frozen=True)
