@@ -12,6 +12,7 @@ from functools import cache
 
 from anglelib.drawing.rack_rows import Row
 from anglelib.drawing.stock_sheets import planned_rows
+from anglelib.errors import PlanError
 from anglelib.job import Job
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.stock.by_hand import lefts
@@ -61,7 +62,7 @@ def planned() -> GroupPlan | None:
         from anglelib.stock.planner import plan
 
         return plan(listed(), demo_rack()).groups[0]
-    except ImportError:
+    except (ImportError, PlanError):
         return None
 
 
@@ -76,5 +77,5 @@ def now_besides(part_id: str) -> OneNow | None:
     part = demo_part(part_id)
     try:
         return one_now(part.section, part.alloy, part.length, demo_rack(), listed(), part_id=part_id)
-    except ImportError:
+    except (ImportError, PlanError):
         return None

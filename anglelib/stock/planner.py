@@ -26,11 +26,12 @@ from collections.abc import Callable
 from anglelib.job import Job, Shop
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
-from anglelib.stock.levels import Outcome, improve
+from anglelib.stock.levels import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
+from anglelib.stock.settle import settle
 from anglelib.stock.words import proofs, shortages
 
 BUDGET = 20.0
@@ -74,7 +75,7 @@ def plan(
 
 def settle_problem(problem: Problem, effort: Effort) -> Outcome:
     """The best packing of one section, from the best rule of thumb on."""
-    return improve(problem.instance, [rule.pack(problem.instance) for rule in RULES], effort)
+    return settle(problem.instance, [rule.pack(problem.instance) for rule in RULES], effort)
 
 
 def _teller(progress, n: int, number: int, problem: Problem) -> Callable[[str], None]:
