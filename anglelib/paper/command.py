@@ -17,6 +17,7 @@ from typing import TextIO
 from anglelib.errors import BenchError
 from anglelib.files import check_job_against_rack, open_job, open_rack
 from anglelib.job import Job
+from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
 from anglelib.paper.readings import tolerance
@@ -65,7 +66,8 @@ def main(arguments: Sequence[str]) -> int:
         _refuse(folder, rack_file)
         bar(0.0, "reading")
         job, rack = _opened(job_file, rack_file)
-        pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=tolerance(asked.tolerance), progress=bar)
+        sheets, allowed = chosen(asked.sheets), tolerance(asked.tolerance)
+        pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, progress=bar)
         _make(folder)
         printed, listed = write_pack(pack, folder, bar)
     finally:
@@ -92,6 +94,12 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
     parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
     parser.add_argument("--tolerance", default="m", metavar="M", help='grade m or f of ISO 2768-1, or a length for all readings, like "1/32"')
+    parser.add_argument(
+        "--sheets",
+        default="",
+        metavar="NAMES",
+        help=f"which sheets, for example plan,tags (default: all): {'; '.join(f'{name}, {what}' for name, what in SHEETS.items())}",
+    )
     return parser.parse_args(arguments)
 
 

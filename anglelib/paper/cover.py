@@ -49,7 +49,8 @@ def cover_pages(
     """
     width = on.room
     blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, allowed, width)]
-    blocks += _contents(contents, width)
+    if contents:
+        blocks += _contents(contents, width)
     sentence = f"Cover of the shop pack for {job.name}: {words['made']} {words['short']} Cautions, what it does not claim, and the contents."
     return flow("Shop pack", "", blocks, on, sentence)
 

@@ -15,19 +15,25 @@
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
 from anglelib.drawing.pdf import pdf
 from anglelib.drawing.sheet import Sheet
+from anglelib.errors import BenchError
 from anglelib.job import Job
 from anglelib.lengths import both
 from anglelib.paper.cards import card
+from anglelib.paper.chapters import SHEETS, Chapter
 from anglelib.paper.cover import cover_pages
 from anglelib.paper.page import Page, Paper
 from anglelib.paper.plan_pages import plan_pages, sticks_of
 from anglelib.paper.readings import Tolerance, tolerance
+from anglelib.paper.receiving import receiving_pages
+from anglelib.paper.record import record_pages
+from anglelib.paper.safety_sheet import safety_pages
+from anglelib.paper.tags import tag_pages
 from anglelib.paper.template import tapered_ends, template_pages
 from anglelib.paper.version import version
 from anglelib.part import Part
@@ -74,46 +80,78 @@ def make_pack(
     *,
     date: datetime.date | None = None,
     allowed: Tolerance | None = None,
+    sheets: Sequence[str] = tuple(SHEETS),
     progress: Progress | None = None,
 ) -> Pack:
-    """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word."""
+    """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word.
+
+    ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
+    """
     tell = progress or (lambda share, words: None)
     allowed = allowed or tolerance()
     date = date or datetime.date.today()
     made = make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
     check(made, job, rack)
     words = {"made": made_words(job, made), "short": short_words(job, made)}
-    plans = plan_pages(made, job, rack, on)
-    parts: list[tuple[Part, Page, list[Page]]] = []
+    sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
+    parts: list[tuple[Part, Chapter, Chapter]] = []
     for number, part in enumerate(job.parts):
         tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
-        sheet = card(part, job.shop, on, blanks=sticks_of(made, part.id), allowed=allowed, note=_note(part, made))
-        templates = [page for end in tapered_ends(part) for page in template_pages(part, end, job.shop, on)]
-        parts.append((part, sheet, templates))
-    cover = _cover(job, on, plans, parts, allowed, words)
-    pages = [*cover, *plans]
-    for _, sheet, templates in parts:
-        pages += [sheet, *templates]
+        cards, templates = [], []
+        if "cards" in sheets:
+            cards = [card(part, job.shop, on, blanks=sticks[part.id], allowed=allowed, note=_note(part, made))]
+        if "templates" in sheets:
+            templates = [page for end in tapered_ends(part) for page in template_pages(part, end, job.shop, on)]
+        parts.append((part, Chapter("card", tuple(cards)), Chapter("templates", tuple(templates))))
+    tell(0.8, "tags and lists")
+    makers: dict[str, Callable[[], list[Page]]] = {
+        "safety": lambda: safety_pages(job, on),
+        "receiving": lambda: receiving_pages(rack, on),
+        "plan": lambda: plan_pages(made, job, rack, on),
+        "tags": lambda: tag_pages(made, job, on),
+        "record": lambda: record_pages(job, on, sticks),
+    }
+    lists = [(name, Chapter(f"{name.capitalize()}: {SHEETS[name]}", tuple(make()))) for name, make in makers.items() if name in sheets]
+    front = [chapter for name, chapter in lists if name != "record"]
+    back = [chapter for name, chapter in lists if name == "record"]
+    pages = [page for chapter in front for page in chapter.pages]
+    pages += [page for _, cards, templates in parts for page in (*cards.pages, *templates.pages)]
+    pages += [page for chapter in back for page in chapter.pages]
+    if "cover" in sheets:
+        pages = [*_cover(job, on, front, parts, back, allowed, words), *pages]
+    if not pages:
+        raise BenchError("There is nothing to print: no part of this job has a tapered end, so there are no templates. Choose other sheets.")
     about = (job.name, date.isoformat())
-    sheets = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
+    printed = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
-    return Pack(job, made, rack_after(made, rack), sheets, bookmarks, date, words["made"], words["short"])
+    return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, words["made"], words["short"])
 
 
 def _cover(
-    job: Job, on: Paper, plans: list[Page], parts: list[tuple[Part, Page, list[Page]]], allowed: Tolerance, words: dict[str, str]
+    job: Job,
+    on: Paper,
+    front: Sequence[Chapter],
+    parts: Sequence[tuple[Part, Chapter, Chapter]],
+    back: Sequence[Chapter],
+    allowed: Tolerance,
+    words: dict[str, str],
 ) -> list[Page]:
     """The cover with the contents; how long it is moves the pages that it names, so it is laid out until it agrees."""
     length = 1
     while True:
         rows: list[tuple[str, ...]] = []
         number = length + 1
-        rows.append(("Plan: the sticks, their cuts in order, what remains", "", "", "", _pages(number, len(plans)), ""))
-        number += len(plans)
-        for part, _, templates in parts:
-            pages = _pages(number + 1, len(templates))
-            rows.append((part.name, part.id, str(part.quantity), part.hand or "", str(number), pages))
-            number += 1 + len(templates)
+        for chapter in front:
+            rows.append((chapter.what, "", "", "", _pages(number, chapter.count), ""))
+            number += chapter.count
+        for part, cards, templates in parts:
+            pages = (_pages(number, cards.count), _pages(number + cards.count, templates.count))
+            if any(pages):
+                rows.append((part.name, part.id, str(part.quantity), part.hand or "", *pages))
+            number += cards.count + templates.count
+        for chapter in back:
+            rows.append((chapter.what, "", "", "", _pages(number, chapter.count), ""))
+            number += chapter.count
         cover = cover_pages(job, on, rows, allowed, words)
         if len(cover) == length:
             return cover
