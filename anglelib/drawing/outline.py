@@ -1,6 +1,7 @@
 """Outlines of the metal in inches: the section, a leg's finished face, its blank, and strips along a taper.
 
-Where a taper's line lies comes from :mod:`anglelib.geometry.taper`; here its marks only become polygons.
+Where the edges lie comes from :mod:`anglelib.geometry.outlines` and :mod:`anglelib.geometry.taper`; here they only
+become polygons.
 
 >>> from anglelib.section import Section
 >>> from anglelib.part import Part, Taper
@@ -11,42 +12,25 @@ Where a taper's line lies comes from :mod:`anglelib.geometry.taper`; here its ma
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from anglelib.drawing.face import clip
 from anglelib.drawing.sheet import Point
-from anglelib.geometry.rounding import RoundedCorner, rounded_corners
+from anglelib.geometry.edges import ARC_STEP, Bend
+from anglelib.geometry.outlines import corners_of, face_edges, section_edges
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.part import Part
 from anglelib.section import Section, other_leg
 
-ARC_STEP = 7.5
-"""How finely an arc is drawn as straight pieces [deg]."""
-
 
 def arc_points(x: float, y: float, radius: float, start: float, end: float, step: float = ARC_STEP) -> list[Point]:
     """Points on an arc from ``start`` to ``end`` [deg], either way round, ends included."""
-    if radius <= 0:
-        return [(x, y)]
-    count = max(2, math.ceil(abs(end - start) / step))
-    angles = [math.radians(start + (end - start) * i / count) for i in range(count + 1)]
-    return [(x + radius * math.cos(a), y + radius * math.sin(a)) for a in angles]
+    return Bend((x, y), radius, start, end - start).points(step) if radius > 0 else [(x, y)]
 
 
 def section_outline(section: Section, step: float = ARC_STEP) -> list[Point]:
     """The cross-section's outline as (y, z), anticlockwise from the heel, arcs as short straight pieces [in]."""
-    a, b = float(section.leg_a), float(section.leg_b)
-    ta, tb = float(section.thickness_a), float(section.thickness("B"))
-    r, toe, heel = float(section.fillet), float(section.toe_radius), float(section.heel_radius)
-    return [
-        *arc_points(heel, heel, heel, 180, 270, step),
-        (a, 0.0),
-        *arc_points(a - toe, ta - toe, toe, 0, 90, step),
-        *arc_points(tb + r, ta + r, r, 270, 180, step),
-        *arc_points(tb - toe, b - toe, toe, 0, 90, step),
-        (0.0, b),
-    ]
+    return corners_of(section_edges(section), step)
 
 
 def inner_profile(section: Section) -> list[Point]:
@@ -74,15 +58,7 @@ def rectangle(start: float, end: float, low: float, high: float) -> list[Point]:
 
 def leg_outline(part: Part, leg: str) -> list[Point]:
     """The outer face of a finished leg, as (x, h) from end 1 and from the heel [in]."""
-    width, length = float(part.section.leg(leg)), float(part.length)
-    points = _coped(part, leg, length, width)
-    for line in taper_lines(part):
-        if line.leg == leg:
-            points = clip(points, beyond(part, line))
-    for corner in rounded_corners(part) if part.corners else ():
-        if corner.leg == leg:
-            points = _rounded(points, corner)
-    return points
+    return corners_of(face_edges(part, leg))
 
 
 def inner_outline(part: Part, leg: str, low: float | None = None) -> list[Point]:
@@ -116,32 +92,3 @@ def strip(part: Part, line: TaperLine, near: float, far: float, low: float = 0.0
     inner, outer = (beyond(part, line, line.shift_along(d)) for d in (near, far))
     points = clip(metal, lambda x, h: -inner(x, h))
     return clip(points, outer) if len(points) > 2 else []
-
-
-def _coped(part: Part, leg: str, length: float, width: float) -> list[Point]:
-    """The leg's rectangle with its copes taken out, inside corners rounded."""
-    copes = {cope.end: cope for cope in part.copes if cope.leg == leg}
-    points: list[Point] = [(0.0, 0.0), (length, 0.0)]
-    if 2 in copes:
-        c, w, r = float(copes[2].length), float(copes[2].width_left), float(copes[2].radius)
-        points += [(length, w), *arc_points(length - c + r, w + r, r, 270, 180), (length - c, width)]
-    else:
-        points.append((length, width))
-    if 1 in copes:
-        c, w, r = float(copes[1].length), float(copes[1].width_left), float(copes[1].radius)
-        points += [(c, width), *arc_points(c - r, w + r, r, 0, -90), (0.0, w)]
-    else:
-        points.append((0.0, width))
-    return [p for i, p in enumerate(points) if p != points[i - 1]]
-
-
-def _rounded(points: Sequence[Point], corner: RoundedCorner) -> list[Point]:
-    """The polygon with one sharp corner replaced by its arc."""
-    i = min(range(len(points)), key=lambda k: math.dist(points[k], corner.corner))
-    before = points[i - 1]
-    first, last = sorted(corner.starts, key=lambda touch: math.dist(touch, before))
-    (cx, cy), radius = corner.centre, corner.radius
-    start = math.degrees(math.atan2(first[1] - cy, first[0] - cx))
-    turn = math.degrees(math.atan2(last[1] - cy, last[0] - cx)) - start
-    turn = (turn + 180) % 360 - 180
-    return [*points[:i], *arc_points(cx, cy, radius, start, start + turn), *points[i + 1 :]]

@@ -74,13 +74,13 @@ class LegShape:
     # --- along x, at a height -----------------------------------------------------------------------
     def start(self, y: float) -> float:
         """Where metal begins at a height, by this leg's cuts at end 1."""
-        return self._taken(1, y)
+        return self.taken(1, y)
 
     def stop(self, y: float) -> float:
         """Where it ends, by this leg's cuts at end 2."""
-        return self.length - self._taken(2, y)
+        return self.length - self.taken(2, y)
 
-    def _taken(self, end: int, y: float) -> float:
+    def taken(self, end: int, y: float) -> float:
         """How far along from an end its cuts have taken the metal at a height."""
         taken = 0.0
         for taper in self.tapers:
