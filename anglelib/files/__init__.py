@@ -1,8 +1,8 @@
 """Job and rack files: read with every problem at once, saved so that nothing is lost."""
 
 from anglelib.files.job_file import open_job, parse_job, read_job
-from anglelib.files.pairing import check_job_against_rack
-from anglelib.files.rack_file import open_rack, parse_rack, read_rack
+from anglelib.files.pairing import check_job_against_rack, read_both
+from anglelib.files.rack_file import open_rack, parse_rack, read_rack, read_record
 from anglelib.files.report import Opened
 
 __all__ = [
@@ -14,6 +14,7 @@ __all__ = [
     "open_rack",
     "parse_job",
     "parse_rack",
+    "read_both",
     "read_job",
     "read_rack",
     "read_record",
@@ -26,7 +27,7 @@ __all__ = [
 
 _WRITERS = {
     "render_job": "job_text", "save_job": "job_text", "render_rack": "rack_text", "save_rack": "rack_text",
-    "mark_cuts": "rack_record", "mark_spoiled": "rack_record", "read_record": "rack_record", "undo_cut": "rack_record",
+    "mark_cuts": "rack_record", "mark_spoiled": "rack_record", "undo_cut": "rack_record",
 }  # fmt: skip
 
 

@@ -2,10 +2,37 @@
 
 from __future__ import annotations
 
-from anglelib.errors import FileProblems, Problem
+from os import PathLike
+
+from anglelib.errors import BenchError, FileProblems, Problem
+from anglelib.files.job_file import read_job
+from anglelib.files.rack_file import read_record
 from anglelib.job import Job
 from anglelib.stock.fit import alike
 from anglelib.stock.rack import Rack
+from anglelib.stock.record import Record
+from anglelib.storage import shown
+
+
+def read_both(job_file: str | PathLike, rack_file: str | PathLike) -> tuple[Job, Record]:
+    """The whole job, and the rack with what was cut from it; raises BenchError with what is wrong in either, at once.
+
+    What the plans name a stick for is looked for among the parts that are still wanted.
+    """
+    wrong: list[str] = []
+    found: list = []
+    for read, file in ((read_job, job_file), (read_record, rack_file)):
+        try:
+            found.append(read(file))
+        except BenchError as error:
+            wrong.append(str(error))
+    if wrong:
+        raise BenchError("\n".join(wrong))
+    job, record = found
+    wanted = record.still_wanted(job)
+    if wanted is not None:
+        check_job_against_rack(wanted, record.rack, shown(job_file))
+    return job, record
 
 
 def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml") -> None:

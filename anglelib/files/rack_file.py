@@ -62,6 +62,17 @@ def read_rack(path: str | PathLike) -> Rack:
     return open_rack(path).value
 
 
+def read_record(path: str | PathLike) -> Record:
+    """The rack in a file with the sticks that were cut; raises as :func:`read_rack` does."""
+    return open_record(path).value
+
+
+def open_record(path: str | PathLike) -> Opened[Record]:
+    """The same with what a later save of it needs."""
+    source = read_source(path)
+    return Opened(parse_record(source.text, shown(path)), source)
+
+
 def open_rack(path: str | PathLike) -> Opened[Rack]:
     """The rack in a file, with what a later save of it needs."""
     source = read_source(path)

@@ -28,26 +28,13 @@ from collections.abc import Callable, Iterable
 from os import PathLike
 
 from anglelib.errors import FileChanged
-from anglelib.files.rack_file import parse_record
+from anglelib.files.rack_file import open_record
 from anglelib.files.rack_text import save_record
-from anglelib.files.report import Opened, read_source
 from anglelib.job import Job
 from anglelib.stock.record import Mark, Record
-from anglelib.storage import shown
 
 PATIENCE = 20.0
 """How long a change is tried again while others save the same file [s]."""
-
-
-def read_record(path: str | PathLike) -> Record:
-    """The rack in a file with the sticks that were cut; raises as :func:`~anglelib.files.rack_file.read_rack`."""
-    return open_record(path).value
-
-
-def open_record(path: str | PathLike) -> Opened[Record]:
-    """The same with what a later save of it needs."""
-    source = read_source(path)
-    return Opened(parse_record(source.text, shown(path)), source)
 
 
 def change_record(path: str | PathLike, change: Callable[[Record], Record]) -> Record:

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import TextIO
 
 from anglelib.errors import BenchError
-from anglelib.files import check_job_against_rack, open_job, open_rack
+from anglelib.files import read_both
 from anglelib.job import Job
 from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
@@ -114,19 +114,12 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
 
 
 def _opened(job_file: str, rack_file: str) -> tuple[Job, Rack]:
-    """Both files; what is wrong in either is said at once."""
-    wrong: list[str] = []
-    opened: list = []
-    for read, file in ((open_job, job_file), (open_rack, rack_file)):
-        try:
-            opened.append(read(file).value)
-        except BenchError as error:
-            wrong.append(str(error))
-    if wrong:
-        raise BenchError("\n".join(wrong))
-    job, rack = opened
-    check_job_against_rack(job, rack, shown(job_file))
-    return job, rack
+    """The parts that are still wanted, and the rack."""
+    job, record = read_both(job_file, rack_file)
+    wanted = record.still_wanted(job)
+    if wanted is None:
+        raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
+    return wanted, record.rack
 
 
 def _refuse(folder: Path, rack_file: str) -> None:

@@ -15,7 +15,8 @@ from fractions import Fraction
 from pathlib import Path
 
 from anglelib.errors import RackError
-from anglelib.files.rack_record import change_record, mark_cuts, read_record
+from anglelib.files.rack_file import read_record
+from anglelib.files.rack_record import change_record, mark_cuts
 from anglelib.files.rack_text import save_record
 from anglelib.section import Section
 from anglelib.stock.rack import Rack, Stick
