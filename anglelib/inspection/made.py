@@ -160,8 +160,9 @@ def readings_of(made: Made) -> dict[str, float]:
             height = made.height_at_end(leg, end)
             found[f"width {leg} at end {end}"] = height
             if made.wanted.taper_at(leg, end) is not None:
-                thickness = float(made.section.thickness(other_leg(leg)))
-                found[f"inside width {leg} at end {end}"] = max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
+                if has_inside_edge(made.wanted, leg, end):
+                    thickness = float(made.section.thickness(other_leg(leg)))
+                    found[f"inside width {leg} at end {end}"] = max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
                 found[f"taper start {leg} at end {end}"] = (low - first if end == 1 else last - high) * made.scale
         found[f"thickness {leg}"] = float(made.section.thickness(leg))
         middle = made.width(leg) - float(made.section.thickness(other_leg(leg)))
@@ -172,6 +173,14 @@ def readings_of(made: Made) -> dict[str, float]:
     if made.alloy[:4] in ALLOYS:
         found["weight"] = _weight(made)
     return found
+
+
+def has_inside_edge(part: Part, leg: str, end: int) -> bool:
+    """Whether a caliper finds an edge to read a tapered leg's inside width on, at the end.
+
+    Where the other leg is tapered there too, its cut bevels the inner face that the reading is taken from.
+    """
+    return part.taper_at(leg, end) is not None and part.taper_at(other_leg(leg), end) is None
 
 
 def _weight(made: Made) -> float:
@@ -189,7 +198,8 @@ def seven_readings(part: Part) -> tuple[str, ...]:
     """The seven readings that tell most with fewest, as far as this part has them.
 
     Taper start on the toe, both toe lengths, far hole x, inside width at the tapered end, leg width
-    at the other end, near hole y; parts without tapers or holes give widths and lengths instead.
+    at the other end, near hole y; parts without tapers or holes give widths and lengths instead. Where
+    both legs are tapered at the end, the width is read outside.
     """
     chosen = []
     taper = next(iter(sorted(part.tapers, key=lambda t: (t.end, t.leg))), None)
@@ -201,7 +211,8 @@ def seven_readings(part: Part) -> tuple[str, ...]:
         near = min(range(len(part.holes)), key=lambda i: part.holes[i].x)
         chosen += [f"hole {far + 1} x", f"hole {near + 1} y"]
     if taper is not None:
-        chosen += [f"inside width {taper.leg} at end {taper.end}", f"width {taper.leg} at end {3 - taper.end}"]
+        inside = "inside " if has_inside_edge(part, taper.leg, taper.end) else ""
+        chosen += [f"{inside}width {taper.leg} at end {taper.end}", f"width {taper.leg} at end {3 - taper.end}"]
     spare = ["heel length", "width A at end 1", "width B at end 1", "inside width A", "inside width B", "thickness A", "thickness B"]
     for name in spare:
         if len(chosen) >= 7:

@@ -5,11 +5,12 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from printed_pages import PARTS
+from printed_pages import MIDDLE, PARTS
 
 from anglelib.errors import LengthError
+from anglelib.inspection.made import Made, readings_of, seven_readings
 from anglelib.paper.readings import readings, tolerance
-from anglelib.part import Part
+from anglelib.part import Hole, Part, Taper
 
 MM = Fraction(10, 254)
 
@@ -76,3 +77,19 @@ def test_a_shop_may_have_a_tolerance_of_its_own():
     assert tolerance("1/32").of(Fraction(90)) == Fraction(1, 32) and "1/32" in tolerance("1/32").words
     with pytest.raises(LengthError):
         tolerance("fair")
+
+
+def test_no_inside_width_where_both_legs_are_tapered_at_one_end():
+    """The other leg's cut bevels the face that the jaw would rest on: the width is read outside, or half-way."""
+    both = [Taper("A", 1, "1/2", run=2), Taper("B", 1, "3/8", run="1 1/2")]
+    part = Part("X1", "Trial", MIDDLE, "6061-T6", 12, both, [Hole("A", 6, "11/16", "1/8")])
+    found = wanted(part)
+    assert found["leg A width, at end 1"] == Fraction(1, 2)
+    assert not any("inside, at end" in name for name in found) and len(found) == 7
+    assert not any(name.startswith("inside width") and "at end 1" in name for name in (*seven_readings(part), *readings_of(Made.as_wanted(part))))
+    # one of the two alone is read inside, on the same section
+    alone = Part("X2", "Trial", MIDDLE, "6061-T6", 12, both[:1], [Hole("A", 6, "11/16", "1/8")])
+    assert wanted(alone)["leg A inside, at end 1"] == Fraction(1, 2) - Fraction(1, 8)
+    assert "inside width A at end 1" in seven_readings(alone)
+    to_vertex = Part("X3", "Trial", MIDDLE, "6061-T6", 12, [Taper("A", 1, run=2), Taper("B", 1, run="1 1/2")])
+    assert wanted(to_vertex)["mid-taper leg A, end 1"] == Fraction(5, 8) and len(wanted(to_vertex)) == 7
