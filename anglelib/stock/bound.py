@@ -59,7 +59,8 @@ class Prices:
     @cached_property
     def _tables(self) -> dict[int, Knapsack]:
         i, tables = self.instance, {}
-        for pin in {kind.pin: None for kind in i.kinds} | {ANY: None}:
+        wanted = {size.pin for size in i.sizes}
+        for pin in {kind.pin: None for kind in i.kinds if kind.pin in wanted} | {ANY: None}:
             largest = max((i.capacity(kind) for kind in i.kinds if pin in (ANY, kind.pin)), default=0)
             allowed = [p if size.pin in (ANY, pin) else 0 for p, size in zip(self.values, i.sizes)]
             tables[pin] = Knapsack([s.width for s in i.sizes], self.demand, allowed, largest)
@@ -67,7 +68,7 @@ class Prices:
 
     def table(self, kind: Kind) -> Knapsack:
         """The table that serves a kind of space, with the sizes pinned to its stick."""
-        return self._tables[kind.pin]
+        return self._tables.get(kind.pin) or self._tables[ANY]
 
     def on(self, instance: Instance, demand: Sequence[int]) -> Prices:
         """The same prices for other spaces, or other blanks."""

@@ -7,7 +7,7 @@ lies beyond the last cut.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -23,11 +23,12 @@ from anglelib.stock.rack import Interval, Stick
 Contents = dict[int, list[Blank]]
 
 
-def hand_out(problem: Problem, packing: Packing) -> list[list[Blank]]:
+def hand_out(problem: Problem, packing: Packing, before: Mapping[str, Iterable[str]] | None = None) -> list[list[Blank]]:
     """Which blank comes from which place: a packing knows sizes only.
 
     Of one size, those first claimed are made; a blank that is only held goes where least else is
-    sawn, so that its stick may stay whole.
+    sawn, so that its stick may stay whole. ``before`` names, for each stick, the parts that an earlier
+    plan took from it: they come from there again as far as the packing allows.
     """
     instance = problem.instance
     queues: dict[int, list[Blank]] = {}
@@ -36,18 +37,40 @@ def hand_out(problem: Problem, packing: Packing) -> list[list[Blank]]:
     found: list[list[Blank]] = [[] for _ in packing]
     for size, queue in queues.items():
         made = queue[: sum(pattern[size] for pattern in packing)]
+        again = _again(problem, packing, size, made, before or {})
+        kept = {(blank.part.id, blank.number) for blanks in again for blank in blanks}
+        made = [b for b in made if (b.part.id, b.number) not in kept]
         held, sawn = [b for b in made if b.held], [b for b in made if not b.held]
         order = sorted(range(len(packing)), key=lambda n: (sum(packing[n]) - packing[n][size], n))
         for n in order:
-            for _ in range(packing[n][size]):
+            found[n] += again[n]
+            for _ in range(packing[n][size] - len(again[n])):
                 found[n].append(held.pop(0) if held else sawn.pop(0))
     return found
 
 
-def lay_out(problem: Problem, packing: Packing, shop: Shop, taken: Iterable[str]) -> tuple[StickPlan, ...]:
-    """The plan of every stick of a problem. ``taken`` are the ids that no remnant may have."""
+def _again(problem: Problem, packing: Packing, size: int, made: list[Blank], before: Mapping[str, Iterable[str]]) -> list[list[Blank]]:
+    """For each place the blanks of one size that come from the stick that an earlier plan took them from."""
+    waiting = {stick_id: list(part_ids) for stick_id, part_ids in before.items()}
+    rest, found = list(made), []
+    for pattern, (stick, _) in zip(packing, problem.places):
+        found.append([])
+        for _ in range(pattern[size]):
+            blank = next((b for b in rest if b.part.id in waiting.get(stick.id, ())), None)
+            if blank is None:
+                break
+            waiting[stick.id].remove(blank.part.id)
+            rest.remove(blank)
+            found[-1].append(blank)
+    return found
+
+
+def lay_out(
+    problem: Problem, packing: Packing, shop: Shop, taken: Iterable[str], before: Mapping[str, Iterable[str]] | None = None
+) -> tuple[StickPlan, ...]:
+    """The plan of every stick of a problem. ``taken`` are the ids that no remnant may have; ``before`` as in :func:`hand_out`."""
     contents: dict[str, list[tuple[Interval, list[Blank]]]] = {stick.id: [] for stick in problem.sticks}
-    for (stick, interval), blanks in zip(problem.places, hand_out(problem, packing)):
+    for (stick, interval), blanks in zip(problem.places, hand_out(problem, packing, before)):
         contents[stick.id].append((interval, blanks))
     names = {name.lower() for name in taken}
     return tuple(_stick_plan(stick, contents[stick.id], shop, names) for stick in problem.sticks)

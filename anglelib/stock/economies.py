@@ -68,7 +68,7 @@ def _seek(instance: Instance, outcome: Outcome, target: Target, columns: list[Co
     choice = Choice(instance, outcome.demand, target, columns, exact=goal in ("fewest cuts", "least scrap"))
     start = _columns(instance, outcome.packing)
     choice.near([(column, start.count(column)) for column in set(start)])
-    opened, touched = _sticks(choice)
+    opened, touched = sticks_used(choice)
     score = instance.score(outcome.packing)
     cuts = choice.total(lambda column: instance.cuts(column.pattern, column.kind))
     if choice.exact:
@@ -87,7 +87,7 @@ def _seek(instance: Instance, outcome: Outcome, target: Target, columns: list[Co
     return answer.bound
 
 
-def _sticks(choice: Choice):
+def sticks_used(choice: Choice):
     """Full sticks opened and sticks touched, as expressions of the model."""
     model, opened, touched = choice.model, [], []
     shared: dict[int, list] = {}

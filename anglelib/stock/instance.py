@@ -76,7 +76,8 @@ class Instance:
 
     ``grain`` is the step in which a remnant counts (an inch, or 10 mm), ``minimum`` the usable
     minimum, below which it counts nothing. ``claims`` lists the size of every blank wanted, the one
-    with the first claim on the metal first.
+    with the first claim on the metal first. ``apart`` are sticks that are told from equal ones, because
+    it matters which of them is cut.
     """
 
     sizes: tuple[Size, ...]
@@ -85,6 +86,7 @@ class Instance:
     kerf: int
     grain: int
     minimum: int
+    apart: frozenset[int] = frozenset()
 
     # --- what fits ----------------------------------------------------------------------------
     @cached_property
@@ -100,7 +102,7 @@ class Instance:
 
     @cached_property
     def _pinned(self) -> frozenset[int]:
-        return frozenset(size.pin for size in self.sizes if size.pin != ANY)
+        return frozenset(size.pin for size in self.sizes if size.pin != ANY) | self.apart
 
     @cached_property
     def _spaces_of(self) -> Counter[int]:

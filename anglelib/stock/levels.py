@@ -26,7 +26,7 @@ class Outcome:
     ``demand`` is what the packing makes, ``refused`` the claims that it does not make; of sizes
     ``ruled_out`` no plan makes more without giving up an earlier claim, of those ``doubtful`` that is
     not proven. ``left`` has for each remnant its grains and the most they can be while those before it
-    stand. ``settled`` are the levels that are proven.
+    stand. ``settled`` are the levels that are proven; ``decider`` knows what was met on the way.
     """
 
     packing: Packing
@@ -39,6 +39,7 @@ class Outcome:
     pool: dict[Column, None] = field(default_factory=dict)
     fewest_cuts: bool = False
     interrupted: bool = False
+    decider: Decider | None = None
 
 
 def improve(instance: Instance, start: Sequence[Packing], effort: Effort, levels: int = 4) -> Outcome:
@@ -51,7 +52,7 @@ def improve(instance: Instance, start: Sequence[Packing], effort: Effort, levels
         with effort.up_to(0.5):
             make(instance, outcome, effort)
         settle_claims(instance, outcome)
-        decider = Decider(instance, outcome.demand, effort, list(outcome.pool))
+        outcome.decider = decider = Decider(instance, outcome.demand, effort, list(outcome.pool))
         for packing in (*start, outcome.packing):
             decider.relaxation.learn(packing)
         if levels > 1:

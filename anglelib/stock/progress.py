@@ -30,6 +30,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from typing import NamedTuple
 
 from anglelib.errors import PlanError
 from anglelib.job import Job
@@ -38,6 +39,13 @@ from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.plan import Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
+
+
+class Lying(NamedTuple):
+    """A blank that is not sawn yet, and where it begins in its piece, from the piece's end 1 [in]."""
+
+    blank: Blank
+    start: Fraction
 
 
 @dataclass(frozen=True)
@@ -116,10 +124,10 @@ def rack_after_cuts(plan: Plan, rack: Rack, done: Progress) -> Rack:
     return Rack(tuple(new for stick in rack.sticks for new, _ in pieces.get(stick.id, [(stick, ())])))
 
 
-def planned_from(plan: Plan, done: Progress) -> dict[str, tuple[Blank, ...]]:
+def planned_from(plan: Plan, done: Progress) -> dict[str, tuple[Lying, ...]]:
     """For each piece on the rack as it now stands, by id, the blanks that the plan has still in it."""
     check_progress(plan, done)
-    return {piece.id: blanks for planned in plan.sticks for piece, blanks in _pieces(planned, done)}
+    return {piece.id: lying for planned in plan.sticks for piece, lying in _pieces(planned, done)}
 
 
 def job_left(job: Job, plan: Plan, done: Progress) -> Job | None:
@@ -151,7 +159,7 @@ def _pin(part: Part, plan: Plan, done: Progress) -> str:
     if planned is None or not _begun(planned, done):
         return part.only_stick
     pieces = _pieces(planned, done)
-    holding = [piece for piece, blanks in pieces if any(blank.part.id == part.id for blank in blanks)]
+    holding = [piece for piece, lying in pieces if any(each.blank.part.id == part.id for each in lying)]
     longest = sorted((piece for piece, _ in pieces), key=lambda piece: (-max((i.length for i in piece.intervals()), default=0), piece.id))
     return next((piece.id for piece in (*holding, *longest)), part.only_stick)
 
@@ -174,20 +182,22 @@ def _split(planned: StickPlan, done: Progress):
     return sawn, tuple(p for p in planned.placed if (p.blank.part.id, p.blank.number) not in off)
 
 
-def _pieces(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Blank, ...]]]:
+def _pieces(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lying, ...]]]:
     """What there is of a stick now, and the blanks that the plan has still in each piece."""
     stick = planned.stick
     if not _begun(planned, done):
-        return [(stick, tuple(p.blank for p in (*planned.placed, *planned.held)))]
+        return [(stick, tuple(Lying(p.blank, p.start) for p in (*planned.placed, *planned.held)))]
+    starts = {(p.blank.part.id, p.blank.number): p.start for p in planned.held}
+    kept = [(r, tuple(Lying(b, starts[b.part.id, b.number] - r.start) for b in r.holds)) for r in planned.remnants]
     if _finished(planned, done):
-        return [(r.stick, r.holds) for r in planned.remnants]
+        return [(r.stick, lying) for r, lying in kept]
     last = planned.cuts[done.of(stick.id) - 1]
     at = last.x + last.kerf if last.blank is not None else last.x
-    fallen = [(r.stick, r.holds) for r in planned.remnants if r.end <= at]
     waiting = [p for p in (*_split(planned, done)[1], *planned.held) if p.start >= at]
     held = [f"holds {exact(p.blank.length)} for {p.blank.part.id}" for p in waiting if p.blank.held]
     note = "; ".join([*filter(None, [stick.note]), *held])[:400]
-    return [*fallen, (rest_of(stick, at, note), tuple(p.blank for p in waiting))]
+    fallen = [(r.stick, lying) for r, lying in kept if r.end <= at]
+    return [*fallen, (rest_of(stick, at, note), tuple(Lying(p.blank, p.start - at) for p in waiting))]
 
 
 def rest_of(stick: Stick, at: Fraction, note: str) -> Stick:

@@ -61,8 +61,8 @@ def runs(lengths: Sequence[str]) -> str:
     >>> runs(["143", "143", "143", "99", "95"])
     '3 x 143, 99, 95'
     """
-    counted = [(text, len(list(same))) for text, same in groupby(lengths)]
-    return ", ".join(text if n == 1 else f"{n} x {text}" for text, n in counted)
+    grouped = [(text, len(list(same))) for text, same in groupby(lengths)]
+    return ", ".join(text if n == 1 else f"{n} x {text}" for text, n in grouped)
 
 
 def _sticks(problem: Problem, outcome: Outcome) -> str:
@@ -70,7 +70,7 @@ def _sticks(problem: Problem, outcome: Outcome) -> str:
     if not score.touched:
         return "No stick is used."
     full = -score.opened
-    said = f"{_number(-score.touched, 'stick')} used, {full or 'none'} of them full"
+    said = f"{counted(-score.touched, 'stick')} used, {full or 'none'} of them full"
     return f"{said}; proven the fewest." if 3 in outcome.settled else f"{said}; fewer are not ruled out."
 
 
@@ -78,7 +78,7 @@ def _cuts(problem: Problem, outcome: Outcome) -> str:
     score = problem.instance.score(outcome.packing)
     if not score.cuts:
         return "Nothing is sawn."
-    said = _number(-score.cuts, "saw cut")
+    said = counted(-score.cuts, "saw cut")
     if 4 in outcome.settled:
         return f"{said}, and {exact(-score.scrap * problem.unit)} lost to the blade and in short ends; proven the least."
     if outcome.fewest_cuts:
@@ -86,7 +86,7 @@ def _cuts(problem: Problem, outcome: Outcome) -> str:
     return f"{said}; fewer are not ruled out."
 
 
-def _number(n: int, noun: str) -> str:
+def counted(n: int, noun: str) -> str:
     return f"{n or 'no'} {noun}{'' if n == 1 else 's'}"
 
 

@@ -1,0 +1,236 @@
+"""Planning again from where the builder stands, with the least change from the old plan.
+
+The new plan is as good as any at levels 1 and 2 (parts made, longest remnants); of those it is one
+that changes least: the most blanks come from the stick that the old plan took them from
+(:mod:`anglelib.stock.least_change`). A section in which nothing has changed keeps its old plan.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from anglelib.errors import PlanError
+from anglelib.job import Job, Shop
+from anglelib.stock.cutting import lay_out
+from anglelib.stock.effort import Effort
+from anglelib.stock.instance import Packing
+from anglelib.stock.least_change import LeastChange, carry_over, change_least
+from anglelib.stock.levels import Outcome, improve, settle_claims, settle_lengths
+from anglelib.stock.plan import GroupPlan, Plan, Proof
+from anglelib.stock.problem import Problem, problems
+from anglelib.stock.progress import Lying, Progress, job_left, planned_from, rack_after_cuts
+from anglelib.stock.rack import Rack
+from anglelib.stock.rules import RULES
+from anglelib.stock.words import counted, proofs, shortages
+
+BUDGET = 20.0
+"""Deterministic work for a whole job, about seconds of one core."""
+SHARE = 0.6
+"""How much of it goes into levels 1 and 2; the rest into the least change."""
+NAMED = 6
+"""How many changes are named in the sentence."""
+
+
+@dataclass(frozen=True)
+class Move:
+    """One blank that comes from another stick than the old plan said, by the ids on the rack as it now stands.
+
+    ``was`` is "" for a blank that the old plan did not make; ``now`` is "" for one that can no longer be made.
+    """
+
+    part_id: str
+    was: str
+    now: str
+
+    def __str__(self) -> str:
+        if not self.was:
+            return f"{self.part_id} comes from {self.now}"
+        if not self.now:
+            return f"{self.part_id} from {self.was} can no longer be made"
+        return f"{self.part_id} from {self.now} instead of {self.was}"
+
+
+@dataclass(frozen=True)
+class Replanned:
+    """A plan for what is still to make, from the rack as it now stands, and how it differs from the old one.
+
+    ``job`` and ``rack`` are what ``plan`` plans. ``kept`` counts the blanks that stay on their stick;
+    ``proven``: no plan as good keeps more.
+    """
+
+    job: Job
+    rack: Rack
+    plan: Plan
+    moves: tuple[Move, ...]
+    kept: int
+    proven: bool
+    sentence: str
+
+    @property
+    def lost(self) -> tuple[str, ...]:
+        """The parts of which the old plan made more."""
+        return tuple(dict.fromkeys(move.part_id for move in self.moves if not move.now))
+
+
+def replan(
+    job: Job,
+    rack: Rack,
+    plan: Plan,
+    done: Progress = Progress(),
+    *,
+    job_now: Callable[[Job], Job] | None = None,
+    rack_now: Callable[[Rack], Rack] | None = None,
+    changed: Callable[[Problem], bool] | None = None,
+    budget: float = BUDGET,
+) -> Replanned:
+    """Plan what is left to do, with the least change.
+
+    ``job_now`` and ``rack_now`` change what is still to make and what there is; ``changed`` says of
+    which sections (of all, without it).
+    """
+    left, now = job_left(job, plan, done), rack_after_cuts(plan, rack, done)
+    if left is None:
+        raise PlanError("Every part is made: nothing is left to plan.")
+    left = job_now(left) if job_now else left
+    now = rack_now(now) if rack_now else now
+    lying = planned_from(plan, done)
+    asked = problems(left, now)
+    total = Effort(budget)
+    names = {stick.id for stick in now.sticks}
+    groups, least, interrupted = [], [], False
+    for n, problem in enumerate(asked):
+        old = _Old(problem, lying)
+        effort = total.part(total.left / (len(asked) - n))
+        outcome, change = _settle(old, _group_of(plan, problem), changed is None or changed(problem), effort)
+        total.spent += effort.spent
+        interrupted |= outcome.interrupted
+        group = _group(old, outcome, change, now, left.shop, names)
+        names |= {remnant.stick.id for stick in group.sticks for remnant in stick.remnants}
+        groups.append(group)
+        least.append(change)
+    made = Plan(left.name, left.shop, tuple(groups), interrupted, total.spent)
+    moves, stay = _moves(made, lying, left)
+    proven = sum(len(blanks) for blanks in lying.values()) == stay or all(c.kept == c.most for c in least) and stay == sum(c.kept for c in least)
+    return Replanned(left, now, made, moves, stay, proven, _sentence(moves, proven))
+
+
+class _Old:
+    """One section as it now stands, and the old plan in it."""
+
+    def __init__(self, problem: Problem, lying: dict[str, tuple[Lying, ...]]):
+        sizes = {blank.part.id: size for blank, size in zip(problem.blanks, problem.instance.claims)}
+        ids = {stick.id: n for n, stick in enumerate(problem.sticks)}
+        here = {stick_id: blanks for stick_id, blanks in lying.items() if stick_id in ids and blanks}
+        instance = replace(problem.instance, apart=frozenset(ids[stick_id] for stick_id in here))
+        self.problem = replace(problem, instance=instance)
+        self.before: Counter[tuple[int, int]] = Counter()
+        packing = [[0] * len(instance.sizes) for _ in instance.spaces]
+        self.parts: dict[str, list[str]] = {}
+        for stick_id, blanks in here.items():
+            for blank, start in blanks:
+                size = sizes.get(blank.part.id)
+                if size is None:
+                    continue
+                self.before[ids[stick_id], size] += 1
+                self.parts.setdefault(stick_id, []).append(blank.part.id)
+                place = next((n for n, (s, i) in enumerate(problem.places) if s.id == stick_id and i.end > start), None)
+                if place is not None:
+                    packing[place][size] += 1
+        self.packing: Packing = tuple(tuple(pattern) for pattern in packing)
+
+
+def _group_of(plan: Plan, problem: Problem) -> GroupPlan | None:
+    return next((g for g in plan.groups if (g.section, g.alloy) == (problem.section, problem.alloy)), None)
+
+
+def _settle(old: _Old, group: GroupPlan | None, changed: bool, effort: Effort) -> tuple[Outcome, LeastChange]:
+    """The best packing of one section that changes least."""
+    instance = old.problem.instance
+    carried = carry_over(instance, old.packing)
+    proven = group is not None and all(proof.proven for proof in group.proofs[:2])
+    if not changed and proven and carried == old.packing:
+        # what is left of a plan that nothing beats is beaten by nothing
+        outcome = Outcome(carried, instance.output(carried), ruled_out=set(range(len(instance.sizes))), settled={1, 2})
+        settle_claims(instance, outcome)
+        outcome.left = [(v, v) for v in instance.left(carried)]
+        stay = sum(old.before.values())
+        return outcome, LeastChange(carried, stay, stay, False)
+    first = effort.part(effort.left * SHARE)
+    outcome = improve(instance, [carried, *(rule.pack(instance) for rule in RULES)], first, levels=2)
+    effort.spent += first.spent
+    second = effort.part(effort.left)
+    change = change_least(instance, outcome, old.before, [carried], second)
+    effort.spent += second.spent
+    better = instance.score(change.packing)[:2] > instance.score(outcome.packing)[:2]
+    outcome.packing = change.packing
+    if better:
+        settle_claims(instance, outcome)
+        outcome.left = [(have, max(have, limit)) for have, (_, limit) in zip(instance.left(change.packing), outcome.left)]
+        settle_lengths(instance, outcome)
+    return outcome, change
+
+
+def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: Shop, names: set[str]) -> GroupPlan:
+    problem = old.problem
+    sticks = lay_out(problem, outcome.packing, shop, names, old.parts)
+    score = problem.instance.score(outcome.packing)
+    said = list(proofs(problem, outcome, shop)[:2])
+    among = "proven the fewest of the plans that change least" if change.economies else "to change least comes first"
+    if score.touched:
+        full = -score.opened or "none"
+        said.append(Proof(3, change.economies, f"{counted(-score.touched, 'stick')} used, {full} of them full; {among}."))
+        said.append(Proof(4, change.economies, f"{counted(-score.cuts, 'saw cut')}; {among}."))
+    else:
+        said += [Proof(3, True, "No stick is used."), Proof(4, True, "Nothing is sawn.")]
+    return GroupPlan(
+        problem.section,
+        problem.alloy,
+        tuple(sorted(sticks, key=lambda s: (not s.touched, not s.held, s.stick.id))),
+        shortages(problem, outcome, rack, shop),
+        problem.instance.left(outcome.packing),
+        tuple(said),
+    )
+
+
+def _moves(made: Plan, lying: dict[str, tuple[Lying, ...]], left: Job) -> tuple[tuple[Move, ...], int]:
+    """What comes from another stick than before, part by part; and how many blanks stay."""
+    was: dict[str, Counter[str]] = {part.id: Counter() for part in left.parts}
+    now: dict[str, Counter[str]] = {part.id: Counter() for part in left.parts}
+    for stick_id, blanks in lying.items():
+        for each in blanks:
+            if each.blank.part.id in was:
+                was[each.blank.part.id][stick_id] += 1
+    for planned in made.sticks:
+        for placed in (*planned.placed, *planned.held):
+            now[placed.blank.part.id][planned.stick.id] += 1
+    moves, stay = [], 0
+    for part in left.parts:
+        stay += (was[part.id] & now[part.id]).total()
+        gone = sorted((was[part.id] - now[part.id]).elements())
+        new = sorted((now[part.id] - was[part.id]).elements())
+        for n in range(max(len(gone), len(new))):
+            moves.append(Move(part.id, gone[n] if n < len(gone) else "", new[n] if n < len(new) else ""))
+    return tuple(moves), stay
+
+
+def _sentence(moves: tuple[Move, ...], proven: bool) -> str:
+    """The changes in words."""
+    moved = [move for move in moves if move.was and move.now]
+    said = []
+    if moved:
+        said.append(f"{counted(len(moved), 'blank')} from another stick than before: {_some(moved)}.")
+    else:
+        said.append("Every blank that can still be made stays on its stick.")
+    if new := [move for move in moves if not move.was]:
+        said.append(f"Besides, {_some(new)}.")
+    if lost := [move for move in moves if not move.now]:
+        said.append(f"What the old plan made: {_some(lost)}.")
+    said.append("No plan that makes as much and leaves as long remnants changes less; proven." if proven else "Less change is not ruled out.")
+    return " ".join(said)
+
+
+def _some(moves: list[Move]) -> str:
+    shown = [str(move) for move in moves[:NAMED]]
+    return "; ".join(shown) + (f"; and {len(moves) - NAMED} more" if len(moves) > NAMED else "")

@@ -1,0 +1,53 @@
+"""The room that a plan leaves: the usable lengths beyond what is sawn and held.
+
+>>> from anglelib.section import Section
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> room = Room(Stick("S-1", stock, "6061-T6", 40), Fraction(21), unsawn=False)
+>>> room.holds(Fraction(10), Fraction(1, 2)), Room(room.stick, Fraction(21), True).holds(Fraction(7), Fraction(1, 8))
+(2, 2)
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.section import Section
+from anglelib.stock.plan import Placed, Plan
+from anglelib.stock.problem import usable
+from anglelib.stock.rack import Interval, Rack, Stick
+
+
+@dataclass(frozen=True)
+class Room:
+    """What is left of one usable length of a stick: its ``length`` [in] beyond the blanks and their cuts.
+
+    ``unsawn``: a blank may end at its far end without a cut.
+    """
+
+    stick: Stick
+    length: Fraction
+    unsawn: bool
+
+    def holds(self, blank: Fraction, kerf: Fraction) -> int:
+        """How many blanks of one length it still gives."""
+        return int((self.length + (kerf if self.unsawn else 0)) // (blank + kerf))
+
+
+def rooms(section: Section, alloy: str, rack: Rack, plan: Plan, kerf: Fraction) -> tuple[Room, ...]:
+    """The room that a plan leaves in every stick that may serve a section and alloy."""
+    found = []
+    for stick in usable(rack, section, alloy):
+        for interval, blanks in contents(stick, plan, kerf):
+            used = sum((p.blank.length + kerf for p in blanks), Fraction(0))
+            rest = max(Fraction(0), interval.length - used)
+            if rest:
+                found.append(Room(stick, rest, interval.unsawn))
+    return tuple(found)
+
+
+def contents(stick: Stick, plan: Plan, kerf: Fraction) -> tuple[tuple[Interval, tuple[Placed, ...]], ...]:
+    """The usable lengths of a stick, each with the blanks that a plan saws from it or holds in it."""
+    planned = plan.stick(stick.id)
+    lying = (*planned.placed, *planned.held) if planned is not None else ()
+    return tuple((i, tuple(p for p in lying if i.start <= p.start < i.end)) for i in stick.intervals(kerf))
