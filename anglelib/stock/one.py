@@ -23,10 +23,10 @@ from anglelib.stock.blank import Blank, blanks
 from anglelib.stock.effort import Effort
 from anglelib.stock.fit import alike, refusals
 from anglelib.stock.instance import ANY
-from anglelib.stock.levels import improve
 from anglelib.stock.problem import Problem, problem, usable
 from anglelib.stock.rack import Interval, Rack, Stick
 from anglelib.stock.rules import RULES
+from anglelib.stock.settle import settle
 from anglelib.stock.small import best_packing
 
 BUDGET = 0.4
@@ -125,7 +125,7 @@ def _cut_from(asked: Problem, stick: Stick | None, levels: int):
     if len(asked.blanks) == 1:  # no list to think of: every place is tried, in less time than a slider takes
         packing = best_packing(instance)
     else:
-        packing = improve(instance, [rule.pack(instance) for rule in RULES], Effort(BUDGET), levels).packing
+        packing = settle(instance, [rule.pack(instance) for rule in RULES], Effort(BUDGET), levels).packing
     made = instance.made(packing)
     lost = [b.part.id for b, done in zip(asked.blanks, made) if not done]
     return packing, tuple(dict.fromkeys(lost))
