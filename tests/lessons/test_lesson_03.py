@@ -1,0 +1,305 @@
+"""Lesson 03, without a kernel: every control moved over its range, every slip named, the numbers against the metal and the standards.
+
+Published: ISO 2768-1 table 3 (second-hand) for the half degree; a maker's catalogue for the combination square, 0.001 in. in 6 in.
+"""
+
+import math
+import re
+from fractions import Fraction
+from itertools import product
+from pathlib import Path
+
+import nbformat
+import pytest
+from lesson_figures import check_figures
+
+from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.end_trim import MAGNIFIED as TRIM_DRAWN
+from anglelib.drawing.end_trim import Shown, heights, trim_of, trim_sheet
+from anglelib.drawing.flip_test import MAGNIFIED as FLIP_DRAWN
+from anglelib.drawing.flip_test import UNIT, flip_gap_at
+from anglelib.drawing.sheet import Label, Line
+from anglelib.drawing.svg import svg
+from anglelib.drawing.try_square import degrees, light_sheet, seen
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.lengths import MM
+from anglelib.lessons import square_end as lesson
+from anglelib.lessons.ask_picture import AskPicture
+from anglelib.lessons.controls import ChoiceControl
+from anglelib.lessons.live import View
+from anglelib.questions import square_end as questions
+from anglelib.questions.grading import grade
+from anglelib.questions.question import ChoiceQuestion, NumberQuestion
+from anglelib.section import Section
+
+PROJECT = Path(__file__).resolve().parents[2]
+NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
+THEMES = ("screen", "projector")
+PICTURES = {"light": lesson.light, "angle": lesson.angle, "trim": lesson.trim, "flip": lesson.flip}
+OUTS = range(-lesson.MOST, lesson.MOST + 1)
+
+
+@pytest.fixture(autouse=True)
+def own_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+
+
+def legible(sheet, theme):
+    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
+    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
+    svg(sheet, theme)
+    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
+    if theme == "projector":
+        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
+
+
+# --- the pictures over the range of their controls ---------------------------------------------------------
+@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize("name", lesson.SECTIONS)
+def test_light_on_either_leg_of_every_section(name, theme):
+    section = lesson.SECTIONS[name]
+    for a, b, leg in product(OUTS, (-4, -1, 0, 3, 4), lesson.LEGS):
+        one, two = (a, b) if leg == "A" else (b, a)
+        legible(lesson.draw_light({"section": section, "leg": leg, "toe_a": one, "toe_b": two}, View(theme)), theme)
+    legible(lesson.draw_light({"section": section, "leg": "B", "toe_a": 4, "toe_b": 4}, View(theme, revealed=False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize("name", lesson.SECTIONS)
+def test_angles_and_predictions(name, theme):
+    section = lesson.SECTIONS[name]
+    for a, guess in product(OUTS, (None, Fraction(0), Fraction(1, 2), Fraction(143, 100), Fraction(89), Fraction(400))):
+        legible(lesson.draw_angle({"section": section, "toe_a": a}, View(theme, prediction=guess)), theme)
+        legible(lesson.draw_angle({"section": section, "toe_a": a}, View(theme, revealed=False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize("name", lesson.SECTIONS)
+def test_trims(name, theme):
+    section = lesson.SECTIONS[name]
+    for a, b in product(OUTS, OUTS):
+        legible(lesson.draw_trim({"section": section, "toe_a": a, "toe_b": b}, View(theme)), theme)
+    for guess in (0, Fraction(1, 16), 5):
+        values = {"section": section, "toe_a": 2, "toe_b": -2}
+        legible(lesson.draw_trim(values, View(theme, prediction=Fraction(guess))), theme)
+        legible(lesson.draw_trim(values, View(theme, revealed=False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_flips(theme):
+    for error, position, height in product(range(lesson.MOST + 1), lesson.POSITIONS, lesson.fractions("1", "6", "1/2")):
+        values = {"error": error, "position": position, "height": height}
+        for guess in (None, Fraction(0), Fraction(1, 32), Fraction(3)):
+            legible(lesson.draw_flip(values, View(theme, prediction=guess)), theme)
+        legible(lesson.draw_flip(values, View(theme, revealed=False)), theme)
+
+
+# --- what is drawn is what is said ---------------------------------------------------------------------------
+def test_the_trim_line_is_as_far_from_the_highest_place_as_the_sentence_says():
+    for a, b in product(OUTS, OUTS):
+        out = (Fraction(a, 64), Fraction(b, 64))
+        section = lesson.SECTIONS["1 1/4"]
+        sheet = trim_sheet(section, out)
+        line = next(item for item in sheet.items if isinstance(item, Line) and item.kind == "mark")
+        outline = next(item for item in sheet.items if getattr(item, "kind", "") == "outline")
+        left = min(x for x, _ in outline.points)
+        unit = 32.0  # 40 mm for a leg of 1 1/4
+        drawn = (line.x1 - left) / unit / TRIM_DRAWN
+        trim = trim_of(section, out)
+        if out[0] <= 0 or out[1] <= 0:  # else the highest place is an inner edge, behind the outline
+            assert drawn == pytest.approx(trim, abs=float(min(abs(out[0]), abs(out[1]))) / 8 + 1e-9)
+        assert drawn <= trim + 1e-9
+
+
+def test_what_the_trim_is_worked_by_hand():
+    """On the drawing: a leg of 1 1/4, 1/8 thick; the inner edge of a toe stands out a tenth of the other leg's error further."""
+    section, g = lesson.SECTIONS["1 1/4"], Fraction(1, 32)
+    assert trim_of(section, (g, -g)) == pytest.approx(1 / 16)
+    assert trim_of(section, (g, g)) == pytest.approx(11 / 320) == pytest.approx(trim_of(section, (-g, -g)))
+    assert trim_of(section, (g, Fraction(0))) == pytest.approx(1 / 32)
+    assert max(h for h, _ in heights(section, (g, g))) == pytest.approx(11 / 320)
+
+
+def test_the_trim_on_the_outline_of_another_library():
+    """Shapely's outline of the section, its places measured along the end's plane."""
+    from shapely.geometry import box
+
+    for name, a, b in product(lesson.SECTIONS, (-3, 1, 4), (-2, 0, 3)):
+        s, out = lesson.SECTIONS[name], (a / 64, b / 64)
+        metal = box(0, 0, float(s.leg_a), float(s.thickness_a)).union(box(0, 0, float(s.thickness("B")), float(s.leg_b)))
+        along = [y * out[0] / float(s.leg_a) + z * out[1] / float(s.leg_b) for y, z in metal.exterior.coords]
+        assert trim_of(s, (Fraction(a, 64), Fraction(b, 64))) == pytest.approx(max(along) - min(along), abs=1e-9)
+
+
+def test_the_lines_of_the_flip_test_lie_where_the_square_leans():
+    """The gap read off the drawing, between the two lines at a height."""
+    for error, height in product((1, 2, 4), (Fraction(2), Fraction(6))):
+        sheet = lesson.draw_flip({"error": error, "position": lesson.POSITIONS[1], "height": height}, View())
+        one, two = (item for item in sheet.items if isinstance(item, Line) and item.kind == "mark")
+        gap = (two.x2 - one.x2) * float(height) / 6 / UNIT / FLIP_DRAWN
+        assert gap == pytest.approx(float(flip_gap_at(Fraction(error, 64), height)))
+        assert gap / 2 == pytest.approx(error / 64 * float(height) / 6)
+
+
+def test_along_the_blade_and_above_the_edge_no_rule_parts_the_gaps():
+    lean = math.atan(1 / 32 / 6)
+    assert abs(2 * 6 * math.tan(lean) - 2 * 6 * math.sin(lean)) < 1 / 64 / 100
+
+
+def test_before_the_prediction_leg_b_is_not_to_be_seen():
+    live = lesson.light()
+    words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
+    assert not any("1/32" in text or "out" in text.split() for text in words) and "has not been tried" in live.sheet.sentence
+    for make, answer in ((lesson.angle, "1.4"), (lesson.trim, "1/16"), (lesson.flip, "1/16")):
+        shown = make().sheet
+        words = [item.text for item in shown.items if isinstance(item, Label)] + [shown.sentence]
+        assert not any(answer in text for text in words), make
+    assert not any(getattr(item, "kind", "") == "mark" for item in lesson.trim().sheet.items)
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_every_control_of_the_live_pictures(name):
+    live = PICTURES[name]()
+    choice = getattr(live.ask.question, "choices", None)
+    live.ask.entry.value = choice[0] if choice else "1/8"
+    live.ask.check.click()
+    assert live.view.revealed
+    for control in live.controls.values():
+        if isinstance(control, ChoiceControl):
+            for value in control.buttons.options:
+                control.buttons.value = value
+        else:
+            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
+                control.slider.value = place
+        assert live.sheet.sentence.split(".")[0] in live.caption.value
+    for job in live.presets:
+        live.job.buttons.value = job
+    live.reset.click()
+    assert len(live.picture.value) < 16_000
+
+
+def test_light_means_metal_that_is_missing():
+    assert seen(Fraction(1, 32), "A").endswith("at the heel: the toe stands out.")
+    assert seen(Fraction(-1, 32), "A").endswith("at the toe: the toe falls back.")
+    for out in (Fraction(1, 32), Fraction(-1, 32)):
+        sheet = light_sheet(lesson.SECTIONS["1 1/4"], (out, Fraction(0)), "A")
+        assert seen(out, "A") in sheet.sentence
+
+
+# --- the questions -------------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", questions.QUESTIONS)
+def test_every_question_knows_its_answer_and_its_slips(name):
+    question = questions.QUESTIONS[name]()
+    right = question.answer if isinstance(question, ChoiceQuestion) else f"{float(question.answer):.5f}"
+    assert grade(question, right).right
+    for wrong in question.wrong:
+        typed = wrong.answer if isinstance(question, ChoiceQuestion) else f"{float(wrong.answer):.5f}"
+        found = grade(question, typed)
+        assert found.status == "mistake" and wrong.mistake in found.mistake, (name, wrong)
+    if isinstance(question, ChoiceQuestion):
+        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
+    assert question.wrong and question.working and question.hints
+
+
+@pytest.mark.parametrize("which", questions.EXERCISES)
+def test_forty_exercises(which):
+    series, prompts = questions.EXERCISES[which], set()
+    for number in range(40):
+        question = series[number]
+        prompts.add((question.prompt, str(question.answer)))
+        assert grade(question, question.answer if isinstance(question, ChoiceQuestion) else f"{float(question.answer):.5f}").right
+        for wrong in question.wrong:
+            typed = wrong.answer if isinstance(question, ChoiceQuestion) else f"{float(wrong.answer):.5f}"
+            assert wrong.mistake in grade(question, typed).mistake, (question.prompt, wrong)
+    assert len(prompts) >= (8 if which == "light" else 40)
+
+
+def test_the_mistakes_of_this_lesson_are_those_of_the_table():
+    named = {w.mistake for make in questions.QUESTIONS.values() for w in make().wrong}
+    assert {MISTAKES[id].name for id in ("M16", "M21", "M20")} <= named
+
+
+def test_the_larger_error_alone_and_the_sum():
+    end = questions.Sawn(lesson.SECTIONS["1 1/4"], (Fraction(1, 32), Fraction(-1, 32)))
+    assert grade(questions.trim(end), "1/16").right and grade(questions.trim(end), "1/32").mistake == questions.LARGER
+    same = questions.Sawn(end.section, (Fraction(1, 32), Fraction(1, 32)))
+    assert grade(questions.trim(same), "1/32").right and grade(questions.trim(same), "1/16").mistake == questions.SUMMED
+    assert grade(questions.trim(same), "0").mistake == questions.CANCEL
+
+
+def test_angles_are_typed_in_degrees_and_minutes():
+    question = questions.angle(questions.Lit(Fraction(5, 4), Fraction(1, 32)))
+    assert isinstance(question, NumberQuestion) and grade(question, "1.43").right and grade(question, "1° 26'").right
+    assert "angle" in grade(question, "1/32 in").sentence
+
+
+def test_the_exercise_with_a_picture_does_not_say_what_the_light_means():
+    box = lesson.exercise(1)
+    assert isinstance(box, AskPicture)
+    for number in range(12):
+        sheet = lesson.draw_exercise(questions.EXERCISES["light"].thing(number))
+        for theme in THEMES:
+            legible(sheet, theme)
+        assert "stands out" not in sheet.sentence and "falls back" not in sheet.sentence
+
+
+# --- the numbers of the page -----------------------------------------------------------------------------------
+def notebook():
+    return nbformat.read(NOTEBOOK, as_version=4)
+
+
+def text() -> str:
+    return " ".join(" ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown").split())
+
+
+def test_numbers_in_the_prose():
+    half = 0.5  # degrees, ISO 2768-1 table 3: shorter leg over 10 up to 50 mm (second-hand)
+    assert 10 * MM < Fraction(5, 4) < 50 * MM
+    at_the_toe = 1.25 * math.tan(math.radians(half))
+    assert f"{at_the_toe:.3f} in. at the toe" in text() and at_the_toe < 1 / 64 and "30 minutes, half a degree" in text()
+    square = Fraction(1, 1000) * Fraction(5, 4) / 6
+    assert lesson.square_is_out() == square and f"that is {float(square):.4f}" in text()
+    assert f"by the sanding allowance, {lesson.exact(lesson.Shop().allowance)}" in text()
+    assert f"with under {lesson.Shop().hand_minimum} in. in the hand" in text()
+
+
+def test_the_worked_end():
+    said = repr(lesson.worked())
+    assert f"{math.degrees(math.atan(1 / 80)):.1f} degrees" in said and f"{math.degrees(math.atan(1 / 40)):.1f} degrees" in said
+    assert "they add, 3/64 (0.047)" in said and "saw it again" in said
+    assert degrees(Fraction(1, 64), Fraction(5, 4)) == pytest.approx(math.degrees(math.atan(1 / 80)))
+    last = lesson.last_step().question
+    assert grade(last, "1/32").right and "stands out 1/64" in last.prompt
+    boxes = lesson.all_steps().children
+    assert grade(boxes[0].question, "1.19").right and grade(boxes[2].question, "sand it").right
+
+
+def test_formulas_with_any_numbers():
+    card = lesson.formula()
+    for control in card.controls.values():
+        for place in range(control.slider.min, control.slider.max + 1):
+            control.slider.value = place
+    numbers = {"g": Fraction(1, 32), "W": Fraction(5, 4), "g_f": Fraction(1, 16), "h_q": Fraction(6)}
+    lines, sentence = card.write(numbers)
+    assert len(lines) == 2 and "1.43 degrees out of square" in sentence and "out by 0.031 there, 0.30 degrees" in sentence
+
+
+def test_every_cell_calls_a_function_that_is_there():
+    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
+    assert cells[0] == "from anglelib.lessons import square_end as lesson"
+    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
+    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
+    assert [source for source in cells if "exercise" in source] == [f"lesson.exercise({n})" for n in range(1, len(questions.EXERCISES) + 1)]
+    for name in set(called) - {"exercise"}:
+        getattr(lesson, name)()
+
+
+def test_the_page_is_as_long_as_a_lesson_and_its_figures_are_current():
+    words = re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text()).split()
+    assert 600 <= len(words) <= 1800
+    check_figures(lesson, text())
+
+
+def test_an_uneven_section_is_drawn_as_it_is():
+    sheet = trim_sheet(Section("2", "1", "3/16", "1/8", fillet="1/8"), (Fraction(1, 64), Fraction(-1, 32)), Shown())
+    legible(sheet, "screen")
