@@ -22,31 +22,23 @@ anglelib.errors.PlanError: 1 of A1 are said to be spoiled, and none of it is saw
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.errors import JobError, LengthError, PlanError
 from anglelib.job import Job
 from anglelib.lengths import exact, inches
 from anglelib.part import Part
-from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import remnant_name
-from anglelib.stock.decide import Decider
-from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.fit import alike
 from anglelib.stock.plan import Plan
-from anglelib.stock.problem import Problem, problem, upright, usable
+from anglelib.stock.possible import Further, Possible, still_possible
+from anglelib.stock.problem import Problem
 from anglelib.stock.progress import Progress, blanks_sawn, check_progress, rack_after_cuts
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.replan import BUDGET, Replanned, replan
-from anglelib.stock.room import rooms
-from anglelib.stock.rules import RULES
-from anglelib.stock.search import UNKNOWN, YES
 
-QUICK = 5.0
-"""Deterministic work for what could still be made."""
-
+__all__ = ["Further", "Possible", "shorter_stick", "spoiled_part", "still_possible", "wider_kerf"]
 
 # --- planning again -------------------------------------------------------------------------------
 def spoiled_part(
@@ -122,92 +114,3 @@ def _length(value: object, what: str, zero: bool = False) -> Fraction:
         return inches(value, what, zero=zero)  # type: ignore[arg-type]
     except LengthError as error:
         raise PlanError(str(error)) from None
-
-
-# --- what could still be made -----------------------------------------------------------------------
-@dataclass(frozen=True)
-class Further:
-    """Whether more of a part could be made.
-
-    ``after`` is how many more pieces, of this part alone, what the plan leaves still gives;
-    ``replanned``: whether one more can be made if the job is planned again before cutting, every part
-    that the plan makes being made; ``proven``: whether the answer "no" is certain.
-    """
-
-    part: Part
-    after: int
-    replanned: bool
-    proven: bool
-
-
-@dataclass(frozen=True)
-class Possible:
-    """What could still be made beside a plan, part by part, the longest first."""
-
-    further: tuple[Further, ...]
-
-    @property
-    def sentence(self) -> str:
-        """In words."""
-        after = [f.part.id for f in self.further if f.after]
-        again = [f.part.id for f in self.further if not f.after and f.replanned]
-        never = [f.part.id for f in self.further if not f.replanned and f.proven]
-        open_ = [f.part.id for f in self.further if not f.replanned and not f.proven]
-        said = []
-        if after:
-            said.append(f"From what is left one more could be made of {_and(after)}.")
-        if again:
-            said.append(f"Only if planned again before cutting, of {_and(again)}.")
-        if never:
-            said.append(f"No plan makes one more of {_and(never)}; proven.")
-        if open_:
-            said.append(f"Of {_and(open_)} no plan with one more was found; that there is none is not proven.")
-        return " ".join(said)
-
-
-def still_possible(job: Job, rack: Rack, plan: Plan, further: Sequence[Part] | None = None, *, budget: float = QUICK) -> Possible:
-    """Which further pieces could still be made after a plan, and which if it is made anew before cutting.
-
-    ``further`` are the parts asked for, one piece of each by itself; without it, one more of every
-    part of the job. What is held is not touched.
-    """
-    asked = tuple(job.parts if further is None else further)
-    effort = Effort(budget)
-    found = [_further(part, job, rack, plan, effort) for part in asked]
-    return Possible(tuple(sorted(found, key=lambda f: (-f.part.length, f.part.id))))
-
-
-def _further(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> Further:
-    blank = part.length + 2 * job.shop.allowance
-    able = rooms(part.section, part.alloy, rack, plan, job.shop.kerf)
-    after = sum(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id))
-    if after:
-        return Further(part, after, True, True)
-    verdict = one_more(part, job, rack, plan, effort)
-    return Further(part, 0, verdict == YES, verdict != UNKNOWN)
-
-
-def one_more(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> str:
-    """Whether everything that a plan makes, and one more of a part, can be made."""
-    made = [p.blank for s in plan.sticks for p in (*s.placed, *s.held)]
-    mine = [b for b in made if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
-    extra = Blank(part, part.quantity + 1, part.length + 2 * job.shop.allowance)
-    return can_be_made([*mine, extra], part.section, part.alloy, rack, job, effort)
-
-
-def can_be_made(wanted: Sequence[Blank], section, alloy: str, rack: Rack, job: Job, effort: Effort) -> str:
-    """Whether some blanks of one section and alloy can all be made: yes, no, or unknown."""
-    order = sorted(wanted, key=lambda b: (-b.length, b.part.id, b.number))
-    asked = problem(upright(section), alloy, order, usable(rack, section, alloy), job.shop)
-    instance = asked.instance
-    if any(instance.output(rule.pack(instance)) == instance.demand for rule in RULES):
-        return YES
-    try:
-        return Decider(instance, instance.demand, effort).decide(()).verdict
-    except Stopped:
-        return UNKNOWN
-
-
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-

@@ -1,0 +1,154 @@
+"""What would free a part that cannot be made: a part shortened or spliced, by the plans' leave only.
+
+Information, never advice: a part is shortened or spliced only where the kit's plans or their designer
+allow it. A part that is marked one piece is never named for splicing.
+
+>>> from anglelib.section import Section
+>>> from anglelib.job import Shop
+>>> from anglelib.stock.planner import plan
+>>> from anglelib.stock.rack import Stick
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> rack = Rack([Stick("S-1", stock, "6061-T6", 40), Stick("S-2", stock, "6061-T6", 25)])
+>>> parts = [Part("A1", "Bar", stock, "6061-T6", 30, one_piece=True), Part("A2", "Bar", stock, "6061-T6", "25 1/2")]
+>>> job = Job("Demo", Shop(), parts)
+>>> for way in ways_out(job, rack, plan(job, rack)): print(way.sentence)
+A2 could be made if A2 were 5/8 shorter, by the plans' leave.
+A2 could be made if A1 were 5 1/8 shorter, by the plans' leave.
+A2 could be made if A2 were spliced from pieces of 19 1/2 and 6, by the plans' leave.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from anglelib.errors import LengthError, PlanError
+from anglelib.job import Job
+from anglelib.lengths import exact, inches
+from anglelib.part import Part
+from anglelib.stock.blank import Blank, blanks
+from anglelib.stock.effort import Effort
+from anglelib.stock.fit import alike
+from anglelib.stock.plan import Plan
+from anglelib.stock.possible import can_be_made
+from anglelib.stock.rack import Rack
+from anglelib.stock.room import rooms
+from anglelib.stock.search import NO, YES
+
+BUDGET = 10.0
+STEP = Fraction(1, 64)
+"""The step in which a part is shortened [in]."""
+MOST = Fraction(1, 4)
+"""The largest share of its length by which a part is shortened: more is another part."""
+
+
+@dataclass(frozen=True)
+class WayOut:
+    """A change to one part with which a short part could be made in full, nothing else being given up.
+
+    ``short`` is the part that cannot be made, ``part_id`` the one that is changed: ``by`` is how much
+    shorter each of its pieces would be [in], or ``pieces`` the finished lengths that one piece of it
+    would be spliced from [in]. ``proven``: less shortening is proven not to be enough.
+    """
+
+    short: str
+    part_id: str
+    by: Fraction
+    pieces: tuple[Fraction, ...]
+    proven: bool
+    sentence: str
+
+
+def ways_out(job: Job, rack: Rack, plan: Plan, lap: object = 0, *, budget: float = BUDGET) -> tuple[WayOut, ...]:
+    """For each short part what would free it: first by the least shortening, then by a splice.
+
+    ``lap`` is how much longer the two pieces of a splice are together than the part [in]; the metal of
+    a splice plate is not counted. That no splice is found does not mean that there is none.
+    """
+    try:
+        over = inches(lap, "lap of a splice")  # type: ignore[arg-type]
+    except LengthError as error:
+        raise PlanError(str(error)) from None
+    effort = Effort(budget)
+    found: list[WayOut] = []
+    for shortage in plan.shortages:
+        search = _Search(job, rack, plan, shortage.part_id, shortage.missing, effort)
+        found += sorted(search.shortened(), key=lambda way: (way.by, way.part_id != way.short, way.part_id))
+        found += search.spliced(over)
+    return tuple(found)
+
+
+class _Search:
+    """The search for what frees one short part."""
+
+    def __init__(self, job: Job, rack: Rack, plan: Plan, short: str, missing: int, effort: Effort):
+        self.job, self.rack, self.plan, self.effort = job, rack, plan, effort
+        self.short = part = job.part(short)
+        made = {(p.blank.part.id, p.blank.number) for s in plan.sticks for p in (*s.placed, *s.held)}
+        mine = [b for b in blanks(job) if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
+        self.wanted = [b for b in mine if (b.part.id, b.number) in made or b.part.id == short]
+        self.parts = list({b.part.id: b.part for b in self.wanted}.values())
+
+    def _verdict(self, wanted: Sequence[Blank]) -> str:
+        self.effort.spent += 0.001
+        return can_be_made(wanted, self.short.section, self.short.alloy, self.rack, self.job, self.effort)
+
+    # --- shortened --------------------------------------------------------------------------------
+    def shortened(self) -> Iterator[WayOut]:
+        for part in self.parts:
+            high = int(part.length * MOST // STEP)
+            if high < 1 or self._shorter_by(part, high) != YES:
+                continue
+            low, sure = 0, True
+            while high - low > 1:
+                middle = (low + high) // 2
+                verdict = self._shorter_by(part, middle)
+                if verdict == YES:
+                    high = middle
+                else:
+                    low, sure = middle, verdict == NO
+            by = high * STEP
+            each = "" if part.quantity == 1 else "each piece of "
+            said = f"{self._could} if {each}{part.id} were {exact(by)} shorter, by the plans' leave."
+            yield WayOut(self.short.id, part.id, by, (), sure, said)
+
+    def _shorter_by(self, part: Part, steps: int) -> str:
+        return self._verdict([Blank(b.part, b.number, b.length - steps * STEP) if b.part.id == part.id else b for b in self.wanted])
+
+    @property
+    def _could(self) -> str:
+        return f"{self.short.id} could be made" if self.short.quantity == 1 else f"All of {self.short.id} could be made"
+
+    # --- spliced ----------------------------------------------------------------------------------
+    def spliced(self, lap: Fraction) -> Iterator[WayOut]:
+        for part in self.parts:
+            if part.one_piece:
+                continue
+            for first in self._joints(part, lap):
+                pieces = (first, part.length + lap - first)
+                if self._verdict(self._with_splice(part, pieces)) == YES:
+                    one = "" if part.quantity == 1 else "one piece of "
+                    said = f"{self._could} if {one}{part.id} were spliced from pieces of {exact(pieces[0])} and {exact(pieces[1])}, by the plans' leave."
+                    yield WayOut(self.short.id, part.id, Fraction(0), pieces, False, said)
+                    break
+
+    def _with_splice(self, part: Part, pieces: Sequence[Fraction]) -> list[Blank]:
+        one = next(b for b in self.wanted if b.part.id == part.id)
+        rest = [b for b in self.wanted if b is not one]
+        more = 2 * self.job.shop.allowance
+        return [*rest, *(Blank(part, part.quantity + n, length + more) for n, length in enumerate(pieces, 1))]
+
+    def _joints(self, part: Part, lap: Fraction) -> list[Fraction]:
+        """Where a joint is tried: so that the longer piece fills what is left of a stick, and in the middle."""
+        shop, whole = self.job.shop, part.length + lap
+        least = max(shop.hand_minimum, STEP)
+        costs = 2 * shop.allowance + shop.kerf
+        tried = {ceil(whole / 2 / STEP) * STEP}
+        for room in rooms(part.section, part.alloy, self.rack, self.plan, shop.kerf):
+            for fill in (room.length - costs, room.length + self.short.length, room.length - costs - self.short.length):
+                tried |= {fill // STEP * STEP, whole - fill // STEP * STEP}
+        tried |= {least, whole - least}
+        good = {max(t, whole - t) for t in tried if least <= t <= whole - least}
+        return sorted(good, reverse=True)
