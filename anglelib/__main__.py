@@ -25,6 +25,7 @@ class Command(NamedTuple):
 
 COMMANDS = {
     "course": Command("anglelib.course", "main", "open the course in the browser"),
+    "plan": Command("anglelib.terminal.command", "main", "which stick for each part, or for one part now; cuts done"),
     "pack": Command("anglelib.paper.command", "main", "plan a job on a rack and print its shop pack"),
 }
 

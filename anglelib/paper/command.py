@@ -12,48 +12,17 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TextIO
 
 from anglelib.errors import BenchError
 from anglelib.files import read_both
 from anglelib.job import Job
 from anglelib.paper.chapters import SHEETS, chosen
+from anglelib.paper.commands import DEMO, SHORT, Bar
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
 from anglelib.paper.readings import tolerance
 from anglelib.stock.rack import Rack
 from anglelib.storage import shown
-
-DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
-SHORT = 3
-
-
-class Bar:
-    """A progress bar of plain text on a terminal; silent where the stream is none."""
-
-    WIDTH = 30
-
-    def __init__(self, stream: TextIO) -> None:
-        self.stream = stream
-        self.shown = ""
-        self.awake = bool(getattr(stream, "isatty", lambda: False)())
-
-    def __call__(self, share: float, words: str) -> None:
-        if not self.awake:
-            return
-        done = round(max(0.0, min(share, 1.0)) * self.WIDTH)
-        line = f"[{'#' * done}{'.' * (self.WIDTH - done)}] {words}"
-        if line != self.shown:
-            self.stream.write("\r" + line.ljust(len(self.shown)))
-            self.stream.flush()
-            self.shown = line
-
-    def close(self) -> None:
-        """Wipe the bar off its line."""
-        if self.shown:
-            self.stream.write("\r" + " " * len(self.shown) + "\r")
-            self.stream.flush()
-            self.shown = ""
 
 
 def main(arguments: Sequence[str]) -> int:

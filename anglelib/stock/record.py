@@ -182,7 +182,9 @@ class Record:
         Raises :class:`~anglelib.errors.BenchError` for a stick that is not there, for pieces that it
         cannot have given, and for more pieces of a part than the job wants.
         """
-        stick = self._on_hand(mark.stick_id)
+        stick = self.on_hand(mark.stick_id)
+        if mark.planned is not None and mark.planned.stick != stick:
+            raise RackError(f"{stick.id} is not any more as it was when its cuts were planned: plan again, and look at it before you cut.")
         pieces = tuple(self._sized(piece, job) for piece in mark.pieces)
         if job is not None:
             self._refuse_too_many(pieces, job)
@@ -225,7 +227,8 @@ class Record:
         return replace(self, cut=tuple(now if other is old else other for other in self.cut))
 
     # --- what cannot be meant --------------------------------------------------------------------------
-    def _on_hand(self, stick_id: str) -> Stick:
+    def on_hand(self, stick_id: str) -> Stick:
+        """The stick with this id, if it is not cut yet."""
         old = next((old for old in self.cut if old.stick.id.lower() == stick_id.lower()), None)
         if old is None:
             return self.rack.stick(stick_id)
@@ -256,8 +259,8 @@ class Record:
         for part in job.parts:
             if now[part.id] and made[part.id] + now[part.id] > part.quantity:
                 raise RackError(
-                    f"{part.id} is wanted {part.quantity} times, and {made[part.id]} are marked as made: {now[part.id]} more are too "
-                    "many. Check the part; if one was spoiled, mark that first."
+                    f"Of {part.id} {part.quantity} {'is' if part.quantity == 1 else 'are'} wanted, and {made[part.id]} marked as made: "
+                    f"{now[part.id]} more is too many. Check the part; if one was spoiled, mark that first."
                 )
 
 

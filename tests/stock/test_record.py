@@ -58,7 +58,7 @@ def test_what_is_made_is_wanted_no_more_and_what_is_spoiled_is_wanted_again():
     assert again.made("Demo") == {"A": 2, "B": 1} and str(again.cut[0]).endswith("2 x A at 10 1/16, A at 10 1/16 spoiled, B at 20 1/16, B at 20 1/16 spoiled")
     assert again.rack == record.rack
     rest = again.marked(Mark("S-1-R1", pieces_from("2 x A")), BARS)
-    with pytest.raises(RackError, match="A is wanted 4 times, and 4 are marked as made: 1 more are too many"):
+    with pytest.raises(RackError, match="Of A 4 are wanted, and 4 marked as made: 1 more is too many"):
         rest.marked(Mark("S-1-R2", pieces_from("A")), BARS)
     assert rest.marked(Mark("S-1-R2", pieces_from("A spoiled")), BARS).made("Demo")["A"] == 4
 
@@ -116,7 +116,7 @@ def test_a_cut_can_be_taken_back_from_the_last_one_on():
     [
         ("S-9: A", 'There is no stick "S-9": the rack has S-1'),
         ("S-1: Z", 'no part "Z"'),
-        ("S-1: 5 x A", "A is wanted 4 times, and 0 are marked as made: 5 more are too many"),
+        ("S-1: 5 x A", "Of A 4 are wanted, and 0 marked as made: 5 more is too many"),
         ("S-1: 0 x A", "0 x A cannot be cut"),
         ("S-1:", "No part is named"),
         ("S-1: two of A", "says of no part how many"),
@@ -141,6 +141,12 @@ def test_a_stick_without_a_mark_was_cut_all_the_same():
 def test_without_a_job_a_length_is_asked_for():
     with pytest.raises(RackError, match="How long A was sawn is not said: write it like A at 17 5/16"):
         Record(Rack([stick("S-1", 100)])).marked(Mark("S-1", pieces_from("A")))
+
+
+def test_a_plan_of_another_stick_is_not_marked():
+    planned = plan(BARS, Rack([stick("S-1", 101)])).stick("S-1")
+    with pytest.raises(RackError, match="S-1 is not any more as it was when its cuts were planned: plan again"):
+        Record(Rack([stick("S-1", 100)])).marked(Mark("S-1", pieces_of(planned), planned), BARS)
 
 
 def test_no_spoiled_piece_where_there_is_no_good_one():

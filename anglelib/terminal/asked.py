@@ -1,0 +1,90 @@
+"""What was asked for on the command line: files, sections, lengths; each said in words where it cannot be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+from fractions import Fraction
+
+from anglelib.errors import BenchError, SectionError
+from anglelib.job import Job
+from anglelib.lengths import exact, read
+from anglelib.paper.commands import DEMO
+from anglelib.section import Section
+from anglelib.stock.problem import upright
+from anglelib.stock.rack import Rack
+
+_FILLET = re.compile(r"(.*?)[\s,]+(?:fillet\s+(\S.*)|square(?:\s+inside)?)", re.IGNORECASE)
+_TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
+
+
+def files(job_file: str | None, rack_file: str | None) -> tuple[str, str]:
+    """The job's and the rack's file; the demo kit's where neither is named."""
+    if job_file and rack_file:
+        return job_file, rack_file
+    if job_file or rack_file:
+        raise BenchError("Name the job file and the rack file: python -m anglelib plan JOB RACK.")
+    return demo_files()
+
+
+def demo_files() -> tuple[str, str]:
+    """The demo kit's job and rack."""
+    if not (DEMO / "job.toml").is_file():
+        raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
+    return str(DEMO / "job.toml"), str(DEMO / "rack.csv")
+
+
+def lengths(text: str, what: str) -> list[Fraction]:
+    """Lengths with commas between them [in]."""
+    return [read(word, what=what, zero=False) for word in text.split(",") if word.strip()] or _none(what)
+
+
+def _none(what: str) -> list[Fraction]:
+    raise BenchError(f"No {what} is given: write it like 72,96,144.")
+
+
+def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
+    """The section that a text means: "3/4 x 3/4 x 1/8", with its fillet taken from the list or the rack.
+
+    >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+    >>> from anglelib.stock.rack import Stick
+    >>> rack = Rack([Stick("S-1", stock, "6061-T6", 96)])
+    >>> section("3/4x3/4x1/8", "6061-T6", rack, None) == stock
+    True
+    >>> section("3/4 x 3/4 x 1/8 square inside", "6061-T6", rack, None).fillet
+    Fraction(0, 1)
+    >>> section("1 x 1 x 1/8", "6061-T6", rack, None)
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.SectionError: Neither list nor rack has a section 1 x 1 x 1/8: they have 3/4 x 3/4 x 1/8. Check it with the caliper, or write its fillet too, like "1 x 1 x 1/8 fillet 1/8" or "1 x 1 x 1/8 square inside".
+    """
+    stated = _FILLET.fullmatch(text.strip())
+    sizes = [read(word, what="size of the section", zero=False) for word in _TIMES.split(stated[1] if stated else text.strip()) if word]
+    if len(sizes) not in (3, 4):
+        raise SectionError(f'"{text[:40]}" is no section: write leg x leg x thickness, like "3/4 x 3/4 x 1/8".')
+    fillet = read(stated[2], what="fillet radius") if stated and stated[2] else Fraction(0)
+    wanted = Section(*sizes, fillet=fillet)
+    if stated:
+        return wanted
+    size = replace(upright(wanted), fillet=Fraction(0))
+    listed = [part.section for part in job.parts if part.alloy == alloy] if job is not None else []
+    for among in (listed, [s.section for s in rack.sticks if s.alloy == alloy], [s.section for s in rack.sticks]):
+        found = _alike(among, size)
+        if len(found) == 1:
+            return found[0]
+        if found:
+            radii = " and ".join(f"a fillet of {exact(s.fillet)}" if s.fillet else "a square inside corner" for s in found)
+            raise SectionError(f'{wanted.size} is there with {radii}: say which, like "{wanted.size} fillet 1/8" or "{wanted.size} square inside".')
+    known = ", ".join(sorted({s.size for s in [*listed, *(stick.section for stick in rack.sticks)]})) or "none"
+    raise SectionError(
+        f"Neither list nor rack has a section {wanted.size}: they have {known}. Check it with the caliper, or write its fillet too, "
+        f'like "{wanted.size} fillet 1/8" or "{wanted.size} square inside".'
+    )
+
+
+def _alike(among: Iterable[Section], size: Section) -> list[Section]:
+    """The different sections of a size, whatever their radii."""
+    found = (upright(s) for s in among)
+    same = {s for s in found if replace(s, fillet=Fraction(0), toe_radius=Fraction(0), heel_radius=Fraction(0)) == size}
+    return sorted(same, key=lambda s: (s.fillet, s.toe_radius, s.heel_radius))

@@ -1,0 +1,136 @@
+"""``python -m anglelib plan``: the plan of a job on a rack, in words and numbers.
+
+Exit codes: 0, everything can be made; 3, something is short; 2, the input has to be put right, and
+nothing was written. Ctrl-C ends the search, and the best plan so far is shown.
+"""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import threading
+from collections.abc import Callable, Sequence
+
+from anglelib.job import Job
+from anglelib.paper.commands import SHORT, Bar
+from anglelib.stock.plan import Plan
+from anglelib.stock.rack import Rack
+from anglelib.terminal import asked as read_as
+from anglelib.terminal.lines import wrapped
+
+SOLD = "72,96,144"
+
+
+def main(arguments: Sequence[str]) -> int:
+    """What the words after ``plan`` ask for; raises BenchError for what a person can put right."""
+    asked = _read(arguments)
+    if asked.one:
+        from anglelib.terminal.one_now import one_part
+
+        return one_part(asked)
+    if asked.done or asked.spoiled or asked.undo:
+        from anglelib.terminal.cuts import mark
+
+        return mark(asked)
+    return show_plan(asked)
+
+
+def _read(arguments: Sequence[str]) -> argparse.Namespace:
+    parser = argparse.ArgumentParser(
+        prog="python -m anglelib plan",
+        description="Which stick each blank comes from, in what order it is cut, what is left, and what is proven of it.",
+        epilog="Exit code 0: everything can be made; 3: something is short; 2: something has to be put right first.",
+    )
+    parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit is planned")
+    parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
+    whole = parser.add_argument_group("the whole job")
+    whole.add_argument("--buy", nargs="?", const=SOLD, metavar="LENGTHS", help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD}")
+    whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="stop after so many seconds, with the best plan so far")
+    one = parser.add_argument_group("one part now")
+    one.add_argument("--one", nargs=3, metavar=("SECTION", "ALLOY", "LENGTH"), help='which stick for one part, like --one "3/4 x 3/4 x 1/8" 6061-T6 "17 1/4"')
+    one.add_argument("--rack", dest="rack_only", metavar="FILE", help="the rack, where no list of parts is to be thought of")
+    one.add_argument("--part", default="", metavar="ID", help="it is one piece of this part of the job")
+    one.add_argument("--left-long", default="", metavar="EXTRA", help="so much is left on it, to be trimmed when it is fitted")
+    done = parser.add_argument_group("cuts done, marked in the rack file")
+    done.add_argument("--done", action="append", metavar="STICK", help='a stick is cut: as planned (S-05), or as you say ("S-05: A4, 2 x A3")')
+    done.add_argument("--spoiled", action="append", metavar="PIECE", help='a piece that is marked as cut is spoiled ("S-05: A3"): it is wanted again')
+    done.add_argument("--undo", action="append", metavar="STICK", help="a stick was marked as cut by mistake")
+    return parser.parse_args(arguments)
+
+
+def _seconds(text: str) -> float:
+    seconds = float(text)
+    if not 0 < seconds < 1e6:
+        raise ValueError
+    return seconds
+
+
+_seconds.__name__ = "number of seconds"  # argparse names it when it refuses a word
+
+
+def show_plan(asked: argparse.Namespace) -> int:
+    """The whole job, planned and said."""
+    from anglelib.files import read_both
+    from anglelib.stock.checker import check
+    from anglelib.terminal.words import plan_lines
+
+    job_file, rack_file = read_as.files(asked.job, asked.rack)
+    sold = read_as.lengths(asked.buy, "length to buy") if asked.buy is not None else None
+    job, record = read_both(job_file, rack_file)
+    wanted = record.still_wanted(job)
+    if wanted is None:
+        print(f"{job.name}: everything is marked as made; nothing is left to plan.")
+        return 0
+    made = planned(wanted, record.rack, asked.within)
+    check(made, wanted, record.rack)
+    print("\n".join(plan_lines(made, wanted, record.rack, record)))
+    if sold is not None:
+        print("\n".join(["", "To buy", *_bought(wanted, record.rack, sold)]))
+    return SHORT if made.shortages else 0
+
+
+def _bought(job: Job, rack: Rack, sold: Sequence) -> list[str]:
+    from anglelib.stock.purchase import smallest_purchase
+
+    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(job, rack, sold))
+    return [line for sentence in purchase.sentence.split("\n") for line in wrapped(sentence, "  ", "    ")]
+
+
+def _shown(words: str, do: Callable):
+    """Something that takes a while, with its words on the terminal meanwhile."""
+    bar = Bar(sys.stderr)
+    try:
+        bar(0.0, words)
+        return do()
+    finally:
+        bar.close()
+
+
+def planned(job: Job, rack: Rack, seconds: float | None = None) -> Plan:
+    """The plan, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
+    from anglelib.stock.planner import plan
+
+    stop, found, bar = threading.Event(), [], Bar(sys.stderr)
+
+    def work() -> None:
+        try:
+            found.append(plan(job, rack, seconds=seconds, progress=bar, stop=stop))
+        except BaseException as error:  # it is raised again where it is waited for
+            found.append(error)
+
+    thread = threading.Thread(target=work, daemon=True)
+    thread.start()
+    try:
+        try:
+            while thread.is_alive():
+                thread.join(0.05)
+        except KeyboardInterrupt:
+            stop.set()
+            print("Stopping; the best plan so far follows.", file=sys.stderr)
+            thread.join()
+    finally:
+        bar.close()
+    (result,) = found
+    if isinstance(result, BaseException):
+        raise result
+    return result

@@ -1,0 +1,92 @@
+"""``python -m anglelib plan --one``: one part now, which stick, why, what remains, what another choice costs.
+
+Exit codes: 0, there is a stick; 3, no stick serves; 2, the input has to be put right.
+"""
+
+from __future__ import annotations
+
+import argparse
+
+from anglelib.errors import BenchError
+from anglelib.files.pairing import read_both
+from anglelib.files.rack_file import read_record
+from anglelib.job import Job
+from anglelib.lengths import both, exact, read
+from anglelib.paper.commands import SHORT
+from anglelib.section import Section
+from anglelib.stock.fit import alike
+from anglelib.stock.one import OneNow, one_now
+from anglelib.stock.rack import Rack
+from anglelib.terminal import asked as read_as
+from anglelib.terminal.lines import wrapped
+
+
+def one_part(asked: argparse.Namespace) -> int:
+    """Which stick one part comes from, in words."""
+    text, alloy, length = asked.one
+    job, rack, thought = _files(asked)
+    part_id = asked.part
+    if part_id and job is None:
+        raise BenchError("--part says which listed part it is: name the job file and the rack file too.")
+    section = read_as.section(text, alloy, rack, job)
+    finished = read(length, what="length of the part", zero=False)
+    extra = read(asked.left_long, what="length left on", zero=False) if asked.left_long else 0
+    if part_id and job is not None:
+        _refuse_another(job, part_id, section, alloy, finished)
+    more = {"extra": extra} if extra else {}
+    now = one_now(section, alloy, finished, rack, job, part_id=part_id, **more)
+    print("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
+    return 0 if now.stick is not None else SHORT
+
+
+def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str]:
+    """The list, the rack, and which of them is thought of, in words."""
+    if asked.rack_only:
+        if asked.job:
+            raise BenchError("--rack takes the place of JOB RACK: give one or the other.")
+        return None, read_record(asked.rack_only).rack, "No list of parts was thought of."
+    if not (asked.job or asked.rack):
+        return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of."
+    job, record = read_both(*read_as.files(asked.job, asked.rack))
+    wanted = record.still_wanted(job)
+    if wanted is None:
+        return None, record.rack, f"Everything of {job.name} is marked as made."
+    return wanted, record.rack, f"Thought of: what is still wanted of {job.name}."
+
+
+def _refuse_another(job: Job, part_id: str, section, alloy: str, length) -> None:
+    """The part that is listed is another than the one that is asked for."""
+    part = job.part(part_id)
+    if not alike(part.section, section) or part.alloy != alloy or part.length != length:
+        raise BenchError(
+            f"{part_id} is listed as {part.section.size}, {part.alloy}, {exact(part.length)} long: ask for that, or leave --part out."
+        )
+
+
+def _lines(now: OneNow, against: list[str]) -> list[str]:
+    lines = wrapped(now.sentence)
+    if now.stick is not None and now.interval is not None:
+        trim = f"Square the datum end, {exact(now.interval.start)} from end 1. " if now.interval.freed else ""
+        cut = both(now.line)  # type: ignore[arg-type]
+        lines += wrapped(f"{trim}The blank is {both(now.blank)} long: part it off at {cut} from the datum end, the saw on the far side of the line.")
+    if now.others:
+        lines += ["", "Other sticks", *[line for other in now.others for line in wrapped(other.sentence, "  ", "    ")]]
+    if against:
+        lines += ["", "Not to be used for it", *[line for reason in against for line in wrapped(reason, "  ", "    ")]]
+    return [*lines, ""]
+
+
+def _against(section: Section, now: OneNow, rack: Rack) -> list[str]:
+    """Why the sticks that look alike may not be used, one sentence or more each; those that are only too short together."""
+    legs = {section.leg_a, section.leg_b}
+    found, short = [], []
+    for stick in rack.sticks:
+        if {stick.section.leg_a, stick.section.leg_b} != legs:
+            continue
+        reasons = [reason for reason in now.refused if reason.startswith(f"{stick.id} ")]
+        other = [reason for reason in reasons if not reason.startswith(f"{stick.id} is too short")]
+        if other:
+            found.append(" ".join(other))
+        elif reasons:
+            short.append(stick.id)
+    return [*found, *([f"Too short: {', '.join(short)}."] if short else [])]
