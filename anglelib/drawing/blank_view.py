@@ -56,7 +56,7 @@ def blank_sheet(view: BlankView, *, answer: bool = True, prediction: Fraction | 
     sand, kerf = float(view.shop.allowance) * UNIT, float(view.shop.kerf) * UNIT
     if answer:
         if view.sawn == 2:
-            items += _end(END_1, -1, sand, kerf)
+            items += _end(END_1, -1, sand, kerf, named=not few)
         items += _end(END_2, 1, sand, kerf)
     kind = "mark" if view.sawn == 2 else "outline"
     items += [Line(END_1, LOW, END_1, TOP, kind, view.sawn == 2), Line(END_2, LOW, END_2, TOP, "mark", True)]
@@ -74,7 +74,7 @@ def blank_sheet(view: BlankView, *, answer: bool = True, prediction: Fraction | 
     return Sheet(WIDTH, HEIGHT, tuple(items), "A blank", blank_sentence(view, answer, prediction))
 
 
-def _end(x: float, way: int, sand: float, kerf: float) -> Group:
+def _end(x: float, way: int, sand: float, kerf: float, named: bool = True) -> Group:
     """Metal to sand and kerf outside a finished end; ``way`` 1 to the right, -1 to the left."""
     near, far = x + way * sand, x + way * (sand + kerf)
     items: list[Item] = []
@@ -82,9 +82,9 @@ def _end(x: float, way: int, sand: float, kerf: float) -> Group:
         items.append(Hatch(((x, LOW), (near, LOW), (near, TOP), (x, TOP)), 45, 1.8))
     if kerf:
         items += kerf_band((near, TOP), (near, LOW), kerf, way)
-    if kerf > LETTER + 1.6:
+    if named and kerf > LETTER + 1.6:
         items.append(Label((near + far) / 2, (LOW + TOP) / 2, "kerf", LETTER, "middle", "middle", 90.0))
-    if sand > LETTER + 1.6:
+    if named and sand > LETTER + 1.6:
         items.append(Label((x + near) / 2, (LOW + TOP) / 2, "to sand", LETTER, "middle", "middle", 90.0, True))
     return tuple(items)
 
@@ -95,7 +95,7 @@ def _ghost(view: BlankView, prediction: Fraction) -> Group:
     x = max(END_2 - 30, min(END_2 + float(prediction - view.length - begins) * UNIT, WIDTH - 10))
     text = f"you: {exact(prediction)}"
     middle = min(x, WIDTH - 4 - text_width(text, LETTER) / 2)
-    return (Line(x, TOP - 7, x, TOP + 4, "ghost"), Label(middle, TOP + 5, text, LETTER))
+    return (Line(x, LOW, x, LOW + 8, "ghost"), Line(x, TOP, x, TOP + 4, "ghost"), Label(middle, TOP + 5, text, LETTER))
 
 
 def blank_sentence(view: BlankView, answer: bool = True, prediction: Fraction | None = None) -> str:
@@ -128,7 +128,7 @@ def batch_sheet(view: BatchView, *, answer: bool = True, prediction: Fraction | 
     rows = ((64.0, "end to end, sawn on the marks"), (22.0, "a kerf between two blanks"))
     items: list[Item] = []
     for (low, title), spaced in zip(rows, (False, True)):
-        items += _row(view, low, title, spaced, answer, few and not spaced)
+        items += _row(view, low, title, spaced, answer, few)
     if prediction is not None:
         x = BATCH_LEFT + (view.count - 1) * (PIECE + float(view.kerf) * BATCH_UNIT) + PIECE
         right = batch_marks(view.blank, view.count, view.kerf)[-1]
@@ -139,7 +139,7 @@ def batch_sheet(view: BatchView, *, answer: bool = True, prediction: Fraction | 
     return Sheet(WIDTH, 100, tuple(items), "A batch from one stick", batch_sentence(view, answer, prediction))
 
 
-def _row(view: BatchView, low: float, title: str, spaced: bool, answer: bool, bare: bool) -> Group:
+def _row(view: BatchView, low: float, title: str, spaced: bool, answer: bool, few: bool) -> Group:
     """One stick with the batch's marks, the saw's bands, and what each piece comes out as."""
     top, kerf = low + 14, float(view.kerf) * BATCH_UNIT
     shown = view.count if answer or not spaced else 1
@@ -153,19 +153,19 @@ def _row(view: BatchView, low: float, title: str, spaced: bool, answer: bool, ba
     marks = batch_marks(view.blank, view.count, view.kerf if spaced else Fraction(0))
     pieces = [view.blank] * view.count if spaced else list(chained_pieces(view.blank, view.count, view.kerf))
     for i in range(shown):
-        x = BATCH_LEFT + i * step + PIECE
-        if i < view.count - 1:
+        x, last = BATCH_LEFT + i * step + PIECE, i == view.count - 1
+        if not last:
             start = x if spaced else x - kerf / 2
             if answer or spaced:
                 items += kerf_band((start, top), (start, low), kerf)
             items.append(Line(x, low, x, top + 2, "mark", True))
-        if (i < view.count - 1 or answer) and not bare:
+        if (last and answer and (spaced or not few)) or not last and not (few and (answer or not spaced)):
             items.append(Label(x, top + 3, exact(marks[i]), LETTER, accent=True))
         left = x - PIECE + (0 if spaced or not i else kerf / 2)
-        right = x - (0 if spaced or i == view.count - 1 else kerf / 2)
+        right = x - (0 if spaced or last else kerf / 2)
         middle = (left + right) / 2
         items += break_lines(middle, low, top, 2.4)
-        if answer:
+        if answer and not (few and i > (0 if spaced else 1)):
             items.append(Label(middle, low - 5.5, exact(pieces[i]), LETTER))
     return tuple(items)
 

@@ -81,7 +81,7 @@ def saw_line_sheet(cut: SawLine, way: str, *, answer: bool = True, prediction: F
 def made_sheet(off: Fraction, taper: bool = False) -> Sheet:
     """What was made over what was wanted, sixteen times full size: an end, or a taper's edge, off by so much (below 0: metal lost)."""
     over = both(abs(off))
-    turn = 22.0 if taper else 0.0  # how far the edge leans from bottom to top on the paper
+    turn = -22.0 if taper else 0.0  # how far the edge leans from bottom to top on the paper
     slant = math.hypot(2 * turn, TOP - LOW) / (TOP - LOW)
     shift = float(off) * UNIT * slant  # off is square to the edge
     wanted = (LINE - turn, LOW, LINE + turn, TOP)
@@ -93,9 +93,12 @@ def made_sheet(off: Fraction, taper: bool = False) -> Sheet:
         Polyline(((LEFT, LOW), made[:2], made[2:], (LEFT, TOP)), "outline"),
         zigzag(LEFT, LOW, TOP),
         Line(*wanted, "blank", True),
-        Label(LEFT + 8, TOP - 9, "the part", LETTER, "start", "middle"),
+        Label(LEFT + 5, LOW + 6, "the part", LETTER, "start", "middle"),
         *(
-            linear_dimension(foot, middle, 0.0, f"LOW by {over}", "line", letter=LETTER, bare=True)
+            (
+                *(i for i in linear_dimension(foot, middle, 0.0, "", "line", letter=LETTER, bare=True) if not isinstance(i, Label)),
+                Label(LINE + 30, TOP - 9, f"LOW by {over}", LETTER, "start", "middle"),
+            )
             if taper
             else linear_dimension(*sorted((wanted[2:], made[2:])), TOP + 8, f"{'SHORT' if off < 0 else 'LONG'} by {over}", letter=LETTER)
         ),
@@ -145,7 +148,7 @@ def _from_end_1(x: float, y: float, text: str, accent: bool) -> Group:
 
 def _ghost(off: Fraction, text: str) -> Group:
     """A predicted end of the part, dotted."""
-    x = max(LEFT + 6, min(LINE + float(off) * UNIT, RIGHT - 30))
+    x = max(LEFT + 22, min(LINE + float(off) * UNIT, RIGHT - 30))
     wide = text_width(text, LETTER)
     left = x - 3 - wide if x - 3 - wide > LEFT + 4 else x + 3
     return (Line(x, LOW, x, TOP, "ghost"), Label(left, LOW + 21, text, LETTER, "start", "middle", halo=True))

@@ -1,0 +1,276 @@
+"""Lesson 05, without a kernel: every control moved over its range, drawn in both themes, and every cell's box built.
+
+Outside the project: the worked stack of one sawn end (GUM, JCGM 100:2008, 5.1.2), shapely for what a saw leaves
+of a stick, and cuts thrown by Python's own random numbers.
+"""
+
+import re
+from fractions import Fraction
+from itertools import product
+from pathlib import Path
+from random import Random
+
+import nbformat
+import pytest
+from lesson_figures import check_figures
+from shapely import box
+from shapely.ops import unary_union
+
+from anglelib.drawing import scatter
+from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.saw_line import ALONG, KEEP, OUTSIDE, SPLIT, WAYS, SawLine
+from anglelib.drawing.sheet import Label, Line
+from anglelib.drawing.svg import svg
+from anglelib.lessons import kerf_and_allowance as lesson
+from anglelib.lessons.controls import FractionControl
+from anglelib.lessons.live import LivePicture, View
+from anglelib.questions import kerf_and_allowance as ask
+from anglelib.questions.grading import grade
+from anglelib.questions.question import ChoiceQuestion
+
+PROJECT = Path(__file__).resolve().parents[2]
+NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
+THEMES = ("screen", "projector")
+PICTURES = {name: getattr(lesson, name) for name in ("beside_the_line", "blade", "blank", "scatter", "batch", "teeth")}
+OTHERS = ("recall", "measured_kerf", "budget", "in_the_middle", "which_blade", "formula", "worked", "last_step", "all_steps", "warm")
+
+
+@pytest.fixture(autouse=True)
+def own_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+
+
+def legible(sheet, theme):
+    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
+    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
+    svg(sheet, theme)
+    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
+    if theme == "projector":
+        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
+
+
+# --- the pictures ---------------------------------------------------------------------------------------
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_way_kerf_and_allowance(theme):
+    for way, kerf, allowance in product(WAYS, lesson.KERFS, lesson.ALLOWANCES):
+        values = {"line": Fraction(19, 4), "kerf": kerf, "allowance": allowance, "way": way}
+        legible(lesson.draw_line(values, View(theme)), theme)
+    for off in range(-40, 41, 4):
+        values = {"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": SPLIT}
+        legible(lesson.draw_line(values, View(theme, prediction=Fraction(19, 4) + Fraction(off, 64))), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_blank(theme):
+    for sawn, kerf, allowance in product((1, 2), lesson.KERFS, lesson.ALLOWANCES):
+        values = {"length": Fraction(19, 4), "sawn": sawn, "kerf": kerf, "allowance": allowance}
+        legible(lesson.draw_blank(values, View(theme)), theme)
+        legible(lesson.draw_blank(values, View(theme, prediction=Fraction(19, 4) + allowance)), theme)
+    for off in range(-20, 40):
+        values = {"length": Fraction(19, 4), "sawn": 2, "kerf": Fraction(1, 32), "allowance": Fraction(1, 16)}
+        legible(lesson.draw_blank(values, View(theme, prediction=Fraction(19, 4) + Fraction(off, 32))), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_saw_that_scatters(theme):
+    for set_at, spread, turn in product(lesson.SET_AT, lesson.SCATTERS[::3], lesson.TURNS.values()):
+        legible(lesson.draw_scatter({"set_at": set_at, "scatter": spread, "turn": turn}, View(theme, prediction=Fraction(50))), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_batch(theme):
+    for count, kerf in product(lesson.COUNTS.values(), lesson.KERFS):
+        values = {"blank": Fraction(63, 16), "asked": 4, "count": count, "kerf": kerf}
+        legible(lesson.draw_batch(values, View(theme)), theme)
+        for off in (-9, -1, 0, 1, 9):
+            legible(lesson.draw_batch(values, View(theme, prediction=Fraction(15 + off))), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_blade(theme):
+    for gauge, out in product(lesson.GAUGES, lesson.SETS):
+        legible(lesson.draw_blade({"gauge": gauge, "set": out}, View(theme)), theme)
+        legible(lesson.draw_blade({"gauge": gauge, "set": out}, View(theme, prediction=gauge + out)), theme)
+    for per_inch, thickness in product(lesson.BLADES.values(), lesson.THICKNESSES.values()):
+        legible(lesson.draw_teeth({"per_inch": per_inch, "thickness": thickness}, View(theme)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_slip_is_drawn(theme):
+    for id_, (kerf, allowance) in product(ask._SAID, ask.SHOPS):
+        legible(lesson._made(ask.Slip(ask.Cut(Fraction(19, 4), kerf, allowance), id_)), theme)
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
+    live = PICTURES[name]()
+    words = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    assert "not shown yet" in words
+    question = live.ask.question
+    assert question.answer_text not in words
+    if name != "scatter":
+        assert f"{float(question.answer):.3f}" not in words
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_every_control_of_the_live_pictures(name):
+    live = PICTURES[name]()
+    live.ask.entry.value = "3"
+    live.ask.check.click()
+    assert live.view.revealed
+    for control in live.controls.values():
+        if isinstance(control, FractionControl):
+            for place in range(control.slider.min, control.slider.max + 1):
+                control.slider.value = place
+        else:
+            for _, value in control.buttons.options if isinstance(control.buttons.options[0], tuple) else [(o, o) for o in control.buttons.options]:
+                control.buttons.value = value
+        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
+    for job in live.presets:
+        live.job.buttons.value = job
+    live.reset.click()
+    assert isinstance(live, LivePicture) and len(live.picture.value) < 16_000
+
+
+def test_formulas_with_any_numbers():
+    card = lesson.formula()
+    for control in card.controls.values():
+        for place in range(control.slider.min, control.slider.max + 1):
+            control.slider.value = place
+    for name, value in {"L": "4 3/4", "e_s": "1/32", "n_e": "2", "k": "1/16", "n_p": "3"}.items():
+        card.controls[name].entry.value = value
+    assert "The blank is 4 13/16 (4.813)" in card.words.value and "mark 3 of a batch stands at 14 9/16 (14.563)" in card.words.value
+
+
+# --- against something outside ----------------------------------------------------------------------------
+@pytest.mark.parametrize("kerf", lesson.KERFS)
+def test_what_the_saw_leaves_is_what_is_left_of_the_stick(kerf):
+    """shapely: the stick as a strip, the blade's band taken off it."""
+    line, e = Fraction(19, 4), Fraction(1, 32)
+    stick = box(0, 0, 10, 1)
+    near = {OUTSIDE: float(line + e), ALONG: float(line), SPLIT: float(line - kerf / 2), KEEP: float(line - kerf)}
+    for way in WAYS:
+        left = stick.difference(box(near[way], -1, near[way] + float(kerf), 2))
+        piece = min(left.geoms, key=lambda piece: piece.bounds[0])
+        assert float(SawLine(line, kerf, e).length(way)) == pytest.approx(piece.bounds[2], abs=1e-12)
+
+
+@pytest.mark.parametrize(("count", "kerf"), list(product((2, 3, 4), lesson.KERFS)))
+def test_batches_on_the_stick(count, kerf):
+    """The same strip, cut at the marks that the picture shows: every piece is as long as the figure under it says."""
+    blank = Fraction(63, 16)
+    sheet = lesson.draw_batch({"blank": blank, "asked": 4, "count": count, "kerf": kerf}, View())
+    chained = [float(blank) * n for n in range(1, count)]
+    bands = [box(x - float(kerf) / 2, -1, x + float(kerf) / 2, 2) for x in chained]
+    left = box(0, 0, float(blank) * count, 1).difference(unary_union(bands))
+    said = [sum(Fraction(word) for word in text.split()) for text in re.search(r"come out (.*?) long", sheet.sentence)[1].split(", ")]
+    assert [float(length) for length in said] == pytest.approx([piece.bounds[2] - piece.bounds[0] for piece in left.geoms])
+    marks = [sum(Fraction(word) for word in text.split()) for text in re.search(r"stand at (.*?), and all", sheet.sentence)[1].split(", ")]
+    bands = [box(float(x), -1, float(x + kerf), 2) for x in marks]
+    left = box(0, 0, float(marks[-1] + kerf), 1).difference(unary_union(bands))
+    assert [piece.bounds[2] - piece.bounds[0] for piece in left.geoms] == pytest.approx([float(blank)] * count)
+
+
+def test_the_worked_scatter_is_the_published_rule():
+    """GUM 5.1.2 and 4.3.7: the contributions of the stack as printed, 0.0045, 0.0058, 0.0002, 0.0087; U 0.023."""
+    text = repr(lesson.budget())
+    for printed in ("0.0045", "0.0058", "0.0002", "0.0087", "u is 0.011", "0.023"):
+        assert printed in text
+    by_hand = (0.0045**2 + 0.0058**2 + 0.0002**2 + 0.0087**2) ** 0.5
+    assert lesson.stack().standard == pytest.approx(by_hand, abs=1e-4)
+    assert ask.SAW.position == pytest.approx(by_hand, abs=5e-4)
+
+
+@pytest.mark.parametrize("allowance", [0, 1 / 64, 1 / 32])
+def test_the_hundred_cuts_are_near_what_thrown_cuts_do(allowance):
+    rng = Random("lesson 05")
+    turn = 0.00349  # a fifth of a degree as a slope
+    over = 0
+    for _ in range(40_000):
+        middle, slope = allowance + rng.gauss(0, 0.011), rng.gauss(0, turn)
+        over += min(middle - 0.625 * slope, middle + 0.625 * slope) < 0
+    drawn = scatter.crossing(ask.SAW, Fraction(allowance))
+    assert drawn == pytest.approx(over / 400, abs=1.5)
+    assert 100 * ask.SAW.risk(allowance) == pytest.approx(over / 400, abs=1)
+    sheet = scatter.scatter_sheet(ask.SAW, Fraction(allowance))
+    low = [i for i in sheet.items if isinstance(i, Line) and i.kind == "narrow" and min(i.y1, i.y2) < scatter.LINE]
+    assert len(low) == pytest.approx(drawn, abs=1)  # the cuts that are seen to cross are those that are counted
+
+
+# --- the questions ----------------------------------------------------------------------------------------
+def answered(question, answer) -> str:
+    return answer if isinstance(answer, str) else f"{float(answer):.6f}"
+
+
+@pytest.mark.parametrize("name", ask.QUESTIONS)
+def test_every_answer_is_graded_and_every_wrong_answer_named(name):
+    question = ask.QUESTIONS[name]()
+    assert question.wrong and question.working
+    assert grade(question, answered(question, question.answer)).right
+    for wrong in question.wrong:
+        found = grade(question, answered(question, wrong.answer))
+        assert found.status == "mistake" and wrong.mistake in found.mistake, (wrong, found)
+
+
+def test_the_mistakes_of_this_lesson_are_all_named():
+    from anglelib.inspection.mistakes import MISTAKES
+
+    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
+    assert {MISTAKES[id_].name for id_ in ("M01", "M02", "M03", "M04", "M05", "M06", "M13", "M25")} <= named
+
+
+@pytest.mark.parametrize("name", ask.EXERCISES)
+def test_fresh_numbers(name):
+    series = ask.EXERCISES[name]
+    for n in range(25):
+        question = series[n]
+        assert grade(question, answered(question, question.answer)).right
+        for wrong in question.wrong:
+            assert grade(question, answered(question, wrong.answer)).status == "mistake", (question.prompt, wrong)
+    assert len({series[n].prompt for n in range(25)}) > 20
+
+
+def test_no_two_slips_look_alike_in_any_shop():
+    for kerf, allowance in ask.SHOPS[:1] + ask.SHOPS[3:]:
+        offs = [ask.Slip(ask.Cut(Fraction(5), kerf, allowance), id_).off for id_ in ask._SAID if id_ != "M13"]
+        assert len(set(offs)) == len(offs) and min(abs(a - b) for a in offs for b in offs if a != b) >= Fraction(1, 128)
+
+
+def test_a_question_answers_a_slip_when_it_is_made_here():
+    """A choice with the right answer among the wrong ones is refused: the guard that these tests lean on."""
+    with pytest.raises(ValueError, match="wrong answer must be one of the other"):
+        ChoiceQuestion("x", "Which?", ("a", "b"), "a", wrong=(ask.WrongAnswer("slip", "a", "No."),))
+
+
+# --- the notebook ---------------------------------------------------------------------------------------
+def page() -> str:
+    return " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells)
+
+
+def test_every_cell_calls_a_function_that_is_there():
+    cells = [cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "code"]
+    assert cells[0] == "from anglelib.lessons import kerf_and_allowance as lesson"
+    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
+    assert set(called) == {*PICTURES, *OTHERS, "exercise"}
+    for name in OTHERS:
+        assert repr(getattr(lesson, name)())
+    for which in (1, 2, 3):
+        assert lesson.exercise(which).snapshot
+
+
+def test_the_page_is_as_long_as_a_lesson():
+    text = " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "markdown")
+    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
+
+
+def test_figures_are_current_and_the_page_has_their_sentences():
+    check_figures(lesson, page())
+
+
+def test_numbers_of_the_prose():
+    text = page()
+    assert "With 1/64 one in ten goes over, with 1/32 four in a thousand" in text
+    assert ask.SAW.risk(1 / 64) == pytest.approx(0.1, abs=0.01) and ask.SAW.risk(1 / 32) == pytest.approx(0.004, abs=0.0005)
+    assert "1.41 times" in text and 2**0.5 == pytest.approx(1.41, abs=0.005)
+    assert "a sixteenth of an inch" in text and lesson._line().kerf == Fraction(1, 16)
+    assert "23.6 millionths" in text and "24 millionths" in ask.QUESTIONS["cold_length"]().prompt
