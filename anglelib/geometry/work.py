@@ -113,9 +113,12 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
             "Break the edges and finish",
             "Break every edge about 1/64, take out sanding marks lengthwise, deburr the holes on both sides, "
             "take ink and dye off before primer.",
-            cautions=("A burr cuts like a knife: gloves only with the machine stopped.",),
+            cautions=(
+                "A burr cuts like a knife: gloves only with the machine stopped.",
+                "A soft finishing wheel: its rest taken away, the work below its centre, the edge trailing.",
+            ),
             brief="Break edges 1/64, deburr holes, finish lengthwise, ink off.",
-            watch="A burr cuts like a knife.",
+            watch="A burr cuts. Soft wheel: edge trailing.",
         )
     )
     pair = f"lay it against {part.mirror_of}: they must be a mirror pair" if part.mirror_of else ""
@@ -131,6 +134,7 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
 
 def _square(part: Part, end: int, shop: Shop, on_stick: bool) -> Operation:
     held = "Held on the stick" if on_stick else "In a holder or a clamp"
+    fixed = end == 1 and not datum_lost(part, 1)
     datum = " It is the datum: every x is measured from it." if end == 1 else ""
     cautions = ["Eyes and ears covered. Sand on the half of the disc that runs down on to the table."]
     if not on_stick and part.length < shop.hand_minimum:
@@ -141,7 +145,7 @@ def _square(part: Part, end: int, shop: Shop, on_stick: bool) -> Operation:
         f"from outside and inside.{datum}",
         setup=square_cut(part.section) if on_stick else None,
         cautions=tuple(cautions),
-        brief=f"Square end {end}" + (" on the stick" if on_stick else "") + "; try both legs, in and out.",
+        brief=f"Square end {end}" + (" on the stick" if on_stick else "") + f"; both legs, in and out{': now the datum' if fixed else ''}.",
         watch="Sand where the disc runs down."
         if on_stick or part.length >= shop.hand_minimum
         else "Short: hold it in a clamp.",
@@ -190,6 +194,7 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
             line=line,
             brief=f"Mark the taper of {where}"
             + ("; a paper strip carries it." if line.ends_in != "flat" and line.section.fillet else "."),
+            watch="Marker, no scriber, on metal that stays.",
         ),
         Operation(
             f"Saw the taper of {where}",
@@ -205,9 +210,12 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
             f"Sand the taper of {where} to the line",
             f"Take off {f'the {exact(shop.allowance)}' if shop.allowance else 'what the saw'} left outside the line; look at the line, not at the metal.",
             line=line,
-            cautions=("A part that is too hot to hold is cooled in water and dried. Keep aluminium fines dry and away from sparks and steel dust.",),
+            cautions=(
+                "A part that is too hot to hold is cooled in water and dried. Keep aluminium fines away from sparks and steel dust, "
+                "wet ones out of closed bins and vacuums.",
+            ),
             brief="Sand to the line; look at the line, not at the metal.",
-            watch="Too hot to hold: dip it, dry it.",
+            watch="Hot: dip, dry. Wet fines: no closed bin.",
         ),
     ]
     if line.to_vertex:
@@ -240,11 +248,11 @@ def _to_length(part: Part, end: int, shop: Shop) -> Operation:
     return Operation(
         "Cut to length",
         f"Mark end {end} from {origin} and saw {_outside(shop)}; the kerf {exact(shop.kerf)} lies "
-        "beyond it, on the waste side.",
+        f"beyond it, on the waste side. Before that write {part.alloy} on both sides of the line: the print stays on one piece only.",
         marks=(mark,),
         setup=square_cut(part.section),
         cautions=tuple(cautions),
-        brief=f"Cut to length: end {end}, {_outside(shop)}.",
+        brief=f"Cut end {end} to length, {f'{exact(shop.allowance)} outside' if shop.allowance else 'on the waste side'}; alloy on both pieces.",
         watch=_clamp_it(shop) if part.length < shop.hand_minimum else "Support both sides of the cut.",
     )
 

@@ -74,9 +74,11 @@ def _lines(steps: Sequence[Operation], brief: bool) -> list[tuple[str, str]]:
                 elif "Blunt" in step.title and brief:
                     lines[-1] = (lines[-1][0], f"{lines[-1][1]} Blunt its edge." if lines[-1][1] else step.watch)
                 continue
-        if step.title.startswith("Square") and lines and lines[-1][0].startswith("Cut to length"):
+        if step.title.startswith("Square") and lines and " to length, " in lines[-1][0]:
             # the end just cut is squared: one line, and the graver caution of the two
-            lines[-1] = (f"{lines[-1][0].removesuffix('.')}; square it.", lines[-1][1])
+            datum = ": now the datum" if step.brief.endswith("now the datum.") else ""
+            cut = lines[-1][0].removesuffix(" pieces.")
+            lines[-1] = (f"{cut}; square it{datum}.", lines[-1][1])
             continue
         lines.append((step.brief or f"{step.title}.", step.watch))
     return lines

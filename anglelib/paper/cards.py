@@ -16,11 +16,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from anglelib.alloy import ALLOYS
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.geometry.layout import datum_lost, witness_line
-from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines, warnings
 from anglelib.geometry.work import Operation, first_end, operations, reading_from_datum
 from anglelib.job import Shop
@@ -47,11 +45,12 @@ from anglelib.paper.page import (
 )
 from anglelib.paper.part_drawing import hole_words, part_drawing
 from anglelib.paper.readings import Tolerance, readings, tolerance
+from anglelib.paper.risk import words as risk_words
+from anglelib.paper.weights import Weight
 from anglelib.part import Part
 
 _GAP = 1.8
 _LEAST_DRAWING = 34.0
-_POUND = 453.59237
 
 
 def card(
@@ -197,10 +196,11 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
     title = "Marks"
     items, y = heading(0, 0, title, width)
     toe = part.section.toe_radius and part.tapers
-    saw = f"outside the line: {both(shop.allowance)} to sand, then" if shop.allowance else "along the line, on its waste side:"
+    risk = risk_words(part, shop)
+    saw = f"{both(shop.allowance)} outside the line, sand to it" if shop.allowance else "along the line, on its waste side"
     words = (
-        f"The saw runs {saw} the kerf {both(shop.kerf)}. Fractions are rounded so "
-        "that metal is left. The edge of the ink next to the part is the dimension."
+        f"Saw {saw}; kerf {both(shop.kerf)}. A guess: {risk}. Fractions leave metal. "
+        "The edge of the ink next to the part is the dimension."
     )
     if toe:
         words += " The toe is rounded inside: the run goes on the toe's edge, carried from the outer face."
@@ -238,33 +238,39 @@ def _no_drawing(width: float) -> Block:
 
 # --- inspection ----------------------------------------------------------------------------------------
 def _inspection(part: Part, width: float, allowed: Tolerance) -> Block:
-    """Seven boxes to write in, what each should be and how far off it may be; the weight."""
+    """Seven boxes to write in, what each should be and how far off it may be; the weight in an eighth."""
     title = "Readings"
     items, y = heading(0, 0, title, width)
-    words = f"tolerance: {allowed.words}, unless the plans say otherwise; {_weight(part)}"
+    weight = Weight.of_part(part)
     drawn: list[Item] = list(items)
+    words = f"tolerance: {allowed.words}, unless the plans say otherwise; {_alloys(part, weight)}"
     drawn.append(Label(text_width(title, FIGURE) + 6, -0.6, words, SMALL, "start", "top"))
-    found = readings(part, allowed)
-    each = width / max(len(found), 1)
-    names = [wrapped(reading.name, each - 1.6, SMALL) for reading in found]
+    found = [(reading.name, reading.text.partition(" (")[0], reading.limits) for reading in readings(part, allowed)]
+    if weight is not None:
+        grams, _, within = weight.metric.partition(" g ")
+        found.append((f"weight\n{weight.pounds:.3f} lb", f"{grams} g", within))
+    each = width / len(found)
+    names = [name.split("\n") if "\n" in name else wrapped(name, each - 1.0, SMALL) for name, _, _ in found]
     deep = max(len(lines) for lines in names)
     low = y - deep * 3.5 - 1.0
-    for i, (reading, lines) in enumerate(zip(found, names, strict=True)):
+    for i, ((_, figure, limits), lines) in enumerate(zip(found, names, strict=True)):
         x = i * each
         for j, line in enumerate(lines):
             drawn.append(Label(x + 0.8, y - 0.3 - j * 3.5, line, SMALL, "start", "top"))
-        head, _, tail = reading.text.partition(" (")
-        drawn.append(Label(x + 0.8, low, head, FIGURE, "start", "top"))
-        drawn.append(Label(x + 0.8, low - 4.9, reading.limits, SMALL, "start", "top"))
+        text, letter = fitting(figure, each - 1.4, (FIGURE, SMALL))
+        drawn.append(Label(x + 0.8, low, text, letter, "start", "top"))
+        drawn.append(Label(x + 0.8, low - 4.9, limits, SMALL, "start", "top"))
         drawn.append(box(x + 0.4, low - 16.6, each - 1.2, 8.2))
     return tuple(drawn), 16.8 - low
 
 
-def _weight(part: Part) -> str:
-    if part.alloy[:4] not in ALLOYS:
-        return "weight: not in the table"
-    pounds = solid_of(part).weight(part.alloy)
-    return f"weight {pounds:.3f} lb ({pounds * _POUND:.0f} g)"
+def _alloys(part: Part, weight: Weight | None) -> str:
+    """Which other alloys the weight would betray."""
+    if weight is None:
+        return f"the density of {part.alloy or 'the alloy'} is not in the table"
+    if not weight.rules_out:
+        return "by weight no alloy can be told"
+    return f"by weight {' and '.join(weight.rules_out)} would show"
 
 
 def _sentence(part: Part, shop: Shop) -> str:

@@ -14,6 +14,7 @@ from anglelib.job import Job
 from anglelib.lengths import both, exact
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
 from anglelib.paper.readings import Tolerance
+from anglelib.paper.risk import basis
 
 CAUTIONS = (
     ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
@@ -25,7 +26,6 @@ CAUTIONS = (
     ("dust", "Aluminium fines burn, can explode: keep them dry, apart from sparks, steel dust, wet vacuums."),
     ("heat", "A part too hot to hold is dipped in water and dried. Never heat it to ease a bend."),
     ("edges", "A burr or a feather edge cuts: blunt it at once. A scratch or nick is polished out lengthwise."),
-    ("marks", "Scribe only a line that the cut takes away, else a marker; no pencil. Inside corners are drilled."),
 )  # fmt: skip
 CLAIMS = (
     "This pack computes geometry and stock from what was typed into the job and the rack. It approves nothing: strength, another alloy or "
@@ -88,7 +88,7 @@ def _settings(job: Job, allowed: Tolerance, width: float) -> Block:
     shop = job.shop
     numbers = (
         f"Kerf {both(shop.kerf)}; sanding allowance {both(shop.allowance)} at each sawn end; a remnant under {exact(shop.usable_minimum)} in. "
-        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; tolerances {allowed.words}."
+        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; tolerances {allowed.words}. {basis()}"
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)

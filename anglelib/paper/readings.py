@@ -108,10 +108,10 @@ def _put(part: Part, key: str, value: float) -> tuple[str, Number]:
     if words[0] == "hole":
         hole = part.holes[int(words[1]) - 1]
         if words[2] == "y":
-            return f"near hole, leg {hole.leg}, from heel", hole.y
+            return f"near hole {hole.leg}, from heel", hole.y
         if witness is None:
-            return f"far hole, leg {hole.leg}, from end 1", hole.x
-        return f"far hole, leg {hole.leg}, from witness", abs(hole.x - witness)
+            return f"far hole {hole.leg}, from end 1", hole.x
+        return f"far hole {hole.leg}, from witness", abs(hole.x - witness)
     if words[0] == "toe":
         lost = _blunted(part, words[1])
         exact_length = _toe(part, words[1])

@@ -33,8 +33,8 @@ def test_where_the_datum_is_lost_readings_start_at_the_witness_line():
     found = wanted(PARTS["vertex"])
     # the run is 2 1/8; the witness line is struck at 3: 1/8 clear of the run it would strike the hole at 2 7/16
     assert found["taper start A, from witness"] == 3 - Fraction(17, 8)
-    assert found["far hole, leg A, from witness"] == 3 - Fraction(39, 16)
-    assert found["near hole, leg B, from heel"] == Fraction(11, 16)
+    assert found["far hole A, from witness"] == 3 - Fraction(39, 16)
+    assert found["near hole B, from heel"] == Fraction(11, 16)
 
 
 def test_a_blunted_feather_edge_makes_the_other_toe_shorter():

@@ -1,0 +1,71 @@
+"""How often a saw set outside the line crosses it all the same, on the cuts of a part.
+
+What a sawn end is uncertain by is added up as root sum of squares (GUM, 5.1.2) from limits of the
+shop: they are guesses until somebody measures their own.
+
+>>> from anglelib.part import Taper
+>>> from anglelib.section import Section
+>>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+>>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
+>>> once_in(taper_risk(bracket, Shop())), once_in(square_risk(bracket, Shop()))
+(120, 200)
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import hypot
+
+from anglelib.geometry.allowance import Budget, Contribution, Saw
+from anglelib.geometry.taper import taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import decimal
+from anglelib.part import Part
+
+READING, INK, WANDER = Fraction(1, 128), Fraction(20, 1000), Fraction(15, 1000)
+"""Shop guesses [in]: the rule is read to half of 1/64; the ink is so wide; the saw wanders so far to either side."""
+SQUARE = 0.0002
+"""Standard uncertainty of a combination square's blade [in]; makers' catalogues give its limits."""
+TURN = 0.2
+"""By how much a cut turns out of its direction, as a standard uncertainty [deg]; a shop guess."""
+
+
+def position() -> float:
+    """Standard uncertainty of where a sawn line lies [in]."""
+    limits = (Contribution.from_limits("rule", float(READING)), Contribution.from_line("ink", float(INK)))
+    return Budget.of((*limits, Contribution("square", SQUARE), Contribution.from_limits("wander", float(WANDER)))).standard
+
+
+def taper_risk(part: Part, shop: Shop) -> float:
+    """The chance that the saw crosses the finished line of the part's longest taper; 0 where it has none."""
+    edges = [hypot(float(line.run), float(line.width - line.width_left)) for line in taper_lines(part)]
+    return Saw(position(), TURN, max(edges)).risk(float(shop.allowance)) if edges else 0.0
+
+
+def square_risk(part: Part, shop: Shop) -> float:
+    """The same for the cut to length, along the longer leg."""
+    edge = float(max(part.section.leg_a, part.section.leg_b))
+    return Saw(position(), TURN, edge).risk(float(shop.allowance))
+
+
+def once_in(risk: float) -> int:
+    """A chance as one in so many, to two figures.
+
+    >>> once_in(0.0123), once_in(0.5), once_in(0.00003)
+    (81, 2, 33000)
+    """
+    number = 1 / max(risk, 1e-6)
+    step = 10 ** max(len(str(int(number))) - 2, 0)
+    return max(1, round(number / step) * step)
+
+
+def words(part: Part, shop: Shop) -> str:
+    """What the card says of it."""
+    square = f"1 square cut in {once_in(square_risk(part, shop))}"
+    taper = f"1 taper in {once_in(taper_risk(part, shop))}, " if part.tapers else ""
+    return f"{taper}{square} crosses it"
+
+
+def basis() -> str:
+    """What the numbers rest on, for the cover."""
+    return f"How often a cut crosses its line is a guess (uncertain by {decimal(position())} and {TURN:g}°): measure by test cuts."
