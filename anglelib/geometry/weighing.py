@@ -74,4 +74,13 @@ class Weighing:
 
 
 def _thicker(section: Section, by: Fraction) -> Section:
-    return replace(section, thickness_a=section.thickness_a + by, thickness_b=section.thickness("B") + by)
+    """The section with thicker legs; radii that would no longer fit give way by as much.
+
+    >>> _thicker(Section(1, 1, "1/16", toe_radius="1/16"), Fraction(-1, 100)).toe_radius
+    Fraction(21, 400)
+    """
+    a, b = section.thickness_a + by, section.thickness("B") + by
+    toe = min(section.toe_radius, a, b)
+    fillet = min(section.fillet, min(section.leg_a - b, section.leg_b - a) - toe)
+    heel = min(section.heel_radius, min(a, b) + fillet)
+    return replace(section, thickness_a=a, thickness_b=b, toe_radius=toe, fillet=fillet, heel_radius=heel)
