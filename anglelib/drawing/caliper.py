@@ -21,6 +21,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.drawing.caliper_reading import KINDS, LINES, OPENS, SIXTEENTH, TENTH, THOUSANDTH, Caliper
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, polygon
 from anglelib.drawing.symbols import zigzag
@@ -242,7 +243,7 @@ def _vernier_enlarged(caliper: Caliper, revealed: bool, few: bool) -> Group:
         x = zero + (float(place) - reading) * _LARGE
         items.append(Line(x, edge, x, edge + 12 * tall, "narrow"))
         if place.denominator in (1, 2, 4) and (not few or place < caliper.reading + Fraction(1, 2)):
-            wide = 3.6 if place.denominator == 1 else 5.5
+            wide = text_width(exact(place), 4.2) / 2 + 1.0
             items.append(Label(min(max(x, left + wide), right - wide), edge + 13.5, exact(place), LETTER))
     for n in range(LINES + 1):
         x = zero + n * step

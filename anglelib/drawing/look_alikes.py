@@ -41,7 +41,7 @@ def look_alikes_sheet(p: Section, q: Section, marks: tuple[str, str] = ("", ""),
     unit = _LEG / float(max(p.leg_a, p.leg_b, q.leg_a, q.leg_b))
     items: list[Item] = []
     for name, section, mark, heel in zip("PQ", (p, q), marks, _HEELS, strict=True):
-        items += _piece(name, section, heel, unit, few)
+        items += _piece(name, section, heel, unit, few, sized=not (few and revealed))
         if revealed:
             items += _clue(section, heel, unit, few)
             items.append(Label(heel[0] - 22, 6, f"{name}: {verdict(mark, few)}", LETTER, "start", accent=True))
@@ -55,11 +55,13 @@ def verdict(mark: str, few: bool = False) -> str:
     return mark if few else f"{mark}, as printed on it"
 
 
-def _piece(name: str, section: Section, heel: Point, unit: float, few: bool) -> Group:
+def _piece(name: str, section: Section, heel: Point, unit: float, few: bool, sized: bool) -> Group:
     x0, y0 = heel
     a, b, tb = (float(v) * unit for v in (section.leg_a, section.leg_b, section.thickness("B")))
     points = tuple((x0 + y * unit, y0 + z * unit) for y, z in section_outline(section))
     items: list[Item] = [Hatch(points, 45, 2.0), polygon(points, "outline"), Label(x0 - 22, HEIGHT - 6, name, 5.0, "start", "top")]
+    if not sized:
+        return tuple(items)
     items += linear_dimension((x0, y0), (x0 + a, y0), y0 - 9, _said(section.leg_a, few), letter=LETTER)
     items += linear_dimension((x0, y0 + b), (x0 + tb, y0 + b), y0 + b + 6, _said(section.thickness("B"), few), letter=LETTER)
     if not few:

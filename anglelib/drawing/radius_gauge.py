@@ -63,7 +63,7 @@ def radius_gauge_sheet(section: Section, gauge: Fraction, *, revealed: bool = Tr
             items.append(Label(WIDTH - 6, 9, words, LETTER, "end", "middle"))
     else:
         corner = _at(float(section.thickness("B")), float(section.thickness_a))
-        items += [Circle(corner[0] + 4, corner[1] + 4, 6.5, "narrow", "paper"), Label(corner[0] + 4, corner[1] + 4, "?", 5.0, "middle", "middle")]
+        items += [Circle(corner[0] + 4, corner[1] + 4, 6.5, "narrow", "paper"), Label(corner[0] + 4, corner[1] + 4, "?", 5.0, "middle", "middle", halo=True)]
     return Sheet(WIDTH, HEIGHT, tuple(items), "A shank in the corner", _sentence(section, gauge, revealed))
 
 

@@ -26,13 +26,13 @@ _AXIS, _TOP, _ROW = 20.0, 70.0, 12.0
 
 def weights_sheet(weighing: Weighing, weighed: Fraction | None = None, *, revealed: bool = True, few: bool = False) -> Sheet:
     """A row an alloy: its weight, and where ``revealed`` its span and whether a piece that weighs ``weighed`` [g] can be it."""
-    low, high = _range(weighing)
+    low, high, step = _range(weighing)
     unit = (_RIGHT - _LEFT) / (high - low)
 
     def at(grams: float) -> float:
         return _LEFT + (grams - low) * unit
 
-    items: list[Item] = list(_axis(low, high, at, few))
+    items: list[Item] = list(_axis(low, high, step, at, few))
     can = weighing.can_be(float(weighed)) if weighed is not None else ()
     shown = weighed is not None and low <= weighed <= high and revealed
     if shown:
@@ -74,21 +74,15 @@ def _grams(value: float | Fraction) -> str:
     return f"{float(value):.1f}"
 
 
-def _range(weighing: Weighing) -> tuple[float, float]:
-    """The weights that the axis shows [g]: whole steps round all spans."""
+def _range(weighing: Weighing) -> tuple[float, float, float]:
+    """The weights that the axis shows [g], from and to, and the distance of its figures: whole steps round all spans."""
     spans = [weighing.span(alloy) for alloy in ORDER]
     low, high = min(one for one, _ in spans), max(two for _, two in spans)
-    step = _step(high - low)
-    return math.floor(low / step) * step, math.ceil(high / step) * step
+    step = next(step for step in (1, 2, 5, 10, 20, 50, 100, 200, 500) if (high - low) / step <= 8)
+    return math.floor(low / step) * step, math.ceil(high / step) * step, step
 
 
-def _step(room: float) -> float:
-    """The distance of the axis's figures [g]."""
-    return next(step for step in (1, 2, 5, 10, 20, 50, 100, 200, 500) if room / step <= 8)
-
-
-def _axis(low: float, high: float, at, few: bool) -> Group:
-    step = _step(high - low)
+def _axis(low: float, high: float, step: float, at, few: bool) -> Group:
     count = round((high - low) / step)
     items: list[Item] = [Line(_LEFT, _AXIS, _RIGHT, _AXIS, "narrow")]
     for n in range(count + 1):

@@ -1,0 +1,30 @@
+"""A table on a lesson's page: plain text in cells, the first row its heads.
+
+>>> Table(("size", "area"), [("3/4 x 3/4 x 1/8", "0.175")])
+size | area
+3/4 x 3/4 x 1/8 | 0.175
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from anglelib.drawing.escape import escape
+from anglelib.lessons.words import TEXT
+
+
+class Table:
+    """Rows of text under their heads."""
+
+    def __init__(self, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
+        self.heads, self.rows = tuple(heads), tuple(tuple(row) for row in rows)
+
+    def _repr_html_(self) -> str:
+        def row(tag: str, cells: Sequence[str]) -> str:
+            return "<tr>" + "".join(f'<{tag} style="text-align:left">{escape(cell)}</{tag}>' for cell in cells) + "</tr>"
+
+        body = "".join(row("td", cells) for cells in self.rows)
+        return f'<table style="{TEXT}"><thead>{row("th", self.heads)}</thead><tbody>{body}</tbody></table>'
+
+    def __repr__(self) -> str:
+        return "\n".join(" | ".join(cells) for cells in (self.heads, *self.rows))

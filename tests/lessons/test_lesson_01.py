@@ -1,0 +1,285 @@
+"""Lesson 01, without a kernel: every control moved over its range in both themes, every answer graded, its numbers against others."""
+
+import re
+from fractions import Fraction as F
+from itertools import product
+from math import cos, pi, radians, sin, sqrt
+from pathlib import Path
+
+import nbformat
+import pytest
+from lesson_figures import check_figures
+
+from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.look_alikes import look_alikes_sheet
+from anglelib.drawing.radius_gauge import gap, radius_gauge_sheet
+from anglelib.drawing.sheet import Label
+from anglelib.drawing.stick_ends import stick_ends_sheet
+from anglelib.drawing.svg import svg
+from anglelib.geometry.weighing import Weighing
+from anglelib.lessons import identify_stock as lesson
+from anglelib.lessons.controls import NumberControl
+from anglelib.lessons.demo import demo_rack
+from anglelib.lessons.live import View
+from anglelib.questions import identify_stock as ask
+from anglelib.questions.grading import grade
+from anglelib.questions.question import ChoiceQuestion
+from anglelib.section import Section
+
+PROJECT = Path(__file__).resolve().parents[2]
+NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
+THEMES = ("screen", "projector")
+PICTURES = {"trap": lesson.trap, "caliper": lesson.caliper, "gauge": lesson.gauge, "scale": lesson.scale}
+
+
+@pytest.fixture(autouse=True)
+def own_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+
+
+def legible(sheet, theme):
+    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
+    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
+    svg(sheet, theme)
+    assert len(sheet.sentence) < 600
+    if theme == "projector":
+        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
+
+
+# --- every control, both themes ---------------------------------------------------------------------------
+@pytest.mark.parametrize("theme", THEMES)
+@pytest.mark.parametrize("revealed", [False, True])
+def test_the_trap(theme, revealed):
+    for fillet, toe, mark in product(lesson.FILLETS.values(), lesson.TOES.values(), lesson.PRINTED.values()):
+        legible(lesson.draw_trap({"fillet": fillet, "toe": toe, "mark": mark}, View(theme, revealed)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_the_caliper(theme):
+    for section, on, kind, off in product(lesson.STOCK.values(), lesson.ON, lesson.KINDS.values(), (-8, -3, 0, 1, 8)):
+        values = {"section": section, "on": on, "kind": kind, "off": off}
+        legible(lesson.draw_caliper(values, View(theme, True, F(3, 4))), theme)
+        legible(lesson.draw_caliper(values, View(theme, False)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_the_gauge(theme):
+    for section, gauge, fillet in product((ask.PLAIN, lesson.STOCK["1 1/2 x 1 1/2 x 3/16"]), lesson.GAUGES.values(), lesson.FILLETS.values()):
+        for revealed in (False, True):
+            legible(lesson.draw_gauge({"section": section, "gauge": gauge, "fillet": fillet}, View(theme, revealed)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_the_scale(theme):
+    for thick, scale, tenths in product(lesson.THICKNESS_ERRORS.values(), lesson.SCALE_ERRORS.values(), (900, 925, 954, 990)):
+        values = {**lesson._piece(), "thick": thick, "scale": scale, "tenths": tenths}
+        for revealed in (False, True):
+            legible(lesson.draw_weights(values, View(theme, revealed)), theme)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_pictures_of_the_exercises(theme, monkeypatch):
+    monkeypatch.setattr(lesson.ROOM, "theme", theme)
+    legible(stick_ends_sheet(ask.SAMPLES, few=lesson._few()), theme)
+    for name, series in ask.EXERCISES.items():
+        if name != "weight":
+            draw = lesson._asked_stock if name == "section" else lesson._asked_reading
+            for number in range(6):
+                legible(draw(series.thing(number)), theme)
+
+
+@pytest.mark.parametrize("name", PICTURES)
+def test_every_control_of_the_live_pictures(name):
+    live = PICTURES[name]()
+    question = live.ask.question
+    live.ask.entry.value = question.choices[0] if isinstance(question, ChoiceQuestion) else "3/4"
+    live.ask.check.click()
+    assert live.view.revealed
+    for control in live.controls.values():
+        if isinstance(control, NumberControl):
+            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
+                control.slider.value = place
+        else:
+            for option in control.buttons.options:
+                control.buttons.value = option[1] if isinstance(option, tuple) else option
+        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'").replace("&#x27;", "'")
+    for job in live.presets:
+        live.job.buttons.value = job
+    live.reset.click()
+    assert all(live.values[name] == live.start[name] for name in live.controls)
+
+
+@pytest.mark.parametrize(("name", "answers"), [
+    ("trap", ("NOT TO BE USED", "architectural", "square inside")), ("caliper", ("97/128", "0.758")),
+    ("gauge", ("fillet", "smaller", "light")), ("scale", ("cannot", "can be", "93.8")),
+])  # fmt: skip
+def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name, answers):
+    live = PICTURES[name]()
+    hidden = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    live.ask.committed = True
+    shown = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    assert not any(words in hidden for words in answers) and all(words in shown for words in answers)
+
+
+# --- every question ---------------------------------------------------------------------------------------
+@pytest.mark.parametrize("name", ask.QUESTIONS)
+def test_every_answer_is_graded_and_every_slip_named(name):
+    question = ask.QUESTIONS[name]()
+    if isinstance(question, ChoiceQuestion):
+        assert grade(question, question.answer).right
+        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
+    else:
+        assert grade(question, f"{float(question.answer):.6f}").right
+    for wrong in question.wrong:
+        found = grade(question, wrong.answer if isinstance(wrong.answer, str) else f"{float(wrong.answer):.6f}")
+        assert found.status in ("mistake", "unit") and (found.status == "unit" or wrong.mistake in found.mistake), (name, wrong)
+
+
+@pytest.mark.parametrize("name", ask.EXERCISES)
+def test_fresh_numbers(name):
+    series = ask.EXERCISES[name]
+    asked = [series[number] for number in range(12)]
+    assert len({question.prompt for question in asked}) == len(asked)
+    assert len({str(question.answer) for question in asked}) > 3
+    for question in asked:
+        assert grade(question, question.answer if isinstance(question.answer, str) else f"{float(question.answer):.6f}").right
+
+
+def test_the_mistakes_of_this_lesson_are_named():
+    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
+    assert {ask.MISREAD, ask.FROM_INSIDE, ask.SECTION, ask.ALLOY} <= named
+
+
+def test_the_sticks_of_the_question_are_those_of_the_rack():
+    rack = {stick.id: stick for stick in demo_rack().sticks}
+    for stick in ask.SAMPLES:
+        kept = rack[stick.id]
+        assert (stick.section, stick.alloy, stick.length) == (kept.section, kept.alloy, kept.length)
+
+
+# --- numbers against others -------------------------------------------------------------------------------
+def test_a_foot_weighs_what_a_grid_of_small_squares_weighs():
+    """3/4 x 3/4 x 1/8, fillet 1/8, by counting squares of 1/2000 in. of the drawn shape."""
+    n, count = 1500, 0
+    fine = 1 / 2000
+    for i in range(n):
+        y = (i + 0.5) * fine
+        for low, high in ((0.0, 0.125), (0.125, 0.25), (0.25, 0.75)):
+            if low <= y < high:
+                if y < 0.125:
+                    count += n
+                else:
+                    edge = 0.125 if y >= 0.25 else 0.25 - sqrt(max(0.0, 0.125**2 - (0.25 - y) ** 2))
+                    count += round(edge / fine)
+    assert count * fine**2 * 12 * 0.0975 == pytest.approx(ask.PLAIN.weight_per_foot("6061"), rel=2e-4)
+
+
+def test_printed_areas_agree_to_half_a_percent():
+    """The rows are those of the sources named beside them (Aluminum Association, EN 10056-1); see tests/published."""
+    for _, section, printed, _ in lesson.PUBLISHED:
+        assert section.area == pytest.approx(printed, rel=0.005)
+    assert "0.0 percent" in repr(lesson.published()) and "0.3 percent" in repr(lesson.published())
+
+
+@pytest.mark.parametrize(("gauge", "fillet"), [(F(3, 16), F(1, 8)), (F(1, 4), F(0)), (F(1, 16), F(3, 16)), (F(1, 8), F(1, 4))])
+def test_the_light_is_as_wide_as_a_search_says(gauge, fillet):
+    """Roll the shank in from far along the diagonal until it touches something; then measure what it leaves open."""
+    section = Section(2, 2, "1/8", fillet=fillet)
+    r, g = float(fillet), float(gauge)
+    metal = [(r + r * cos(radians(a / 20)), r + r * sin(radians(a / 20))) for a in range(3600, 5401)]
+    metal += [(x / 2000 + r, 0.0) for x in range(2000)] + [(0.0, x / 2000 + r) for x in range(2000)]
+    low, high = 0.0, 2.0
+    for _ in range(60):
+        m = (low + high) / 2
+        low, high = (m, high) if min((m - x) ** 2 + (m - y) ** 2 for x, y in metal) < g * g else (low, m)
+    c = low
+    if gauge > fillet:
+        found = min(sqrt((c - x) ** 2 + (c - y) ** 2) for x, y in metal if abs(x - y) < 2e-3) - g if r else c * sqrt(2) - g
+    else:
+        found = c - g  # over the face, under the shank's middle
+    assert gap(section, gauge) == pytest.approx(found, abs=2e-3)
+
+
+def test_what_the_scale_parts_is_what_worst_cases_say():
+    """Independently: every error at either end, all sixteen corners of the box, by hand-made areas."""
+
+    def grams(t, length, density):
+        return (0.75 * t + (0.75 - t) * t + (1 - pi / 4) / 64) * length * density * 453.59237
+
+    spans = {}
+    for alloy, density in (("6063", 0.097), ("6061", 0.0975), ("2024", 0.100), ("7075", 0.101)):
+        shown = [grams(0.125 + dt, 12 + dl, density) + dg for dt, dl, dg in product((-0.001, 0.001), (-1 / 64, 1 / 64), (-0.5, 0.5))]
+        spans[alloy] = (min(shown), max(shown))
+    piece = Weighing(ask.PLAIN, F(12), F(1, 1000), F(1, 2))
+    for alloy, span in spans.items():
+        assert piece.span(alloy) == pytest.approx(span, abs=1e-6)
+    assert piece.faked_by("6061", "2024") == pytest.approx(0.0036, abs=5e-5)
+    assert grams(0.1286, 12, 0.0975) == pytest.approx(grams(0.125, 12, 0.100), rel=5e-4)
+
+
+def test_the_worked_stick():
+    text = repr(lesson.worked())
+    assert "0.5349" in text and "0.626 pounds" in text and "0.652 pounds" in text
+    scale = Weighing(lesson.STOCK["1 1/2 x 1 1/2 x 3/16"], F(25, 2), F(1, 1000), F(2))
+    assert set(scale.can_be(0.65 * 453.59237)) == {"6061", "6063"}
+
+
+def test_formula_with_any_numbers():
+    card = lesson.formula()
+    for control in card.controls.values():
+        for place in range(control.slider.min, control.slider.max + 1):
+            control.slider.value = place
+        control.slider.value = control.slider.min
+    for name, value in {"a": "2", "b": "2", "t": "1/8", "r": "1/4", "r2": "1/8"}.items():
+        card.controls[name].value = F(value)
+    assert "0.4911 square inches" in card.words.value  # printed: 0.491
+    card.controls["r2"].value = F(1, 4)
+    assert "radii need more metal" in card.words.value
+
+
+def test_every_cell_can_be_built():
+    for make in (lesson.recall, lesson.published, lesson.worked, lesson.last_step, lesson.all_steps, lesson.formula):
+        assert make()
+    for which in (1, 2, 3, 4):
+        box = lesson.exercise(which)
+        before = box.snapshot
+        box.other.click()
+        assert box.number == 1 and before
+
+
+# --- the notebook ---------------------------------------------------------------------------------------
+def notebook():
+    return nbformat.read(NOTEBOOK, as_version=4)
+
+
+def test_every_cell_calls_a_function_that_is_there():
+    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
+    assert cells[0] == "from anglelib.lessons import identify_stock as lesson"
+    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
+    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
+
+
+def test_the_page_is_as_long_as_a_lesson():
+    text = " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
+    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
+
+
+def test_figures_are_current_and_the_page_has_their_sentences():
+    text = " ".join(cell.source for cell in notebook().cells)
+    check_figures(lesson, text)
+
+
+def test_numbers_of_the_prose():
+    text = " ".join(cell.source for cell in notebook().cells)
+    piece = Weighing(ask.PLAIN, F(12), F(0), F(0))
+    heavier = [100 * (piece.grams(alloy) / piece.grams("6061") - 1) for alloy in ("7075", "2024", "6063")]
+    assert f"They are {heavier[0]:.1f} and {heavier[1]:.1f} percent heavier" in text and abs(heavier[2]) == pytest.approx(0.5, abs=0.05)
+    assert f"A stick that is {piece.faked_by('6061', '2024'):.4f} in. too thick" in text
+    assert f"is {1 - pi / 4:.4f} of the square" in text
+
+
+def test_the_checks_see_a_picture_gone_wrong():
+    sheet = look_alikes_sheet(ask.SQUARE, ask.PLAIN)
+    bad = sheet.with_items(Label(40, 60, "over the metal", 3.5), Label(40, 61, "twice", 3.5))
+    assert overlaps(bad) and struck(bad)
+    assert not struck(radius_gauge_sheet(ask.PLAIN, F(1, 8)))
