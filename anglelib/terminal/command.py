@@ -84,9 +84,23 @@ def show_plan(asked: argparse.Namespace) -> int:
     made = planned(wanted, record.rack, asked.within)
     check(made, wanted, record.rack)
     print("\n".join(plan_lines(made, wanted, record.rack, record)))
+    if not made.interrupted:
+        print("\n".join(_bears(wanted, record.rack, made)))
     if sold is not None:
         print("\n".join(["", "To buy", *_bought(wanted, record.rack, sold)]))
     return SHORT if made.shortages else 0
+
+
+def _bears(job: Job, rack: Rack, made: Plan) -> list[str]:
+    """Which part may not be spoiled, what blade and tape the plan bears, what could still be made."""
+    from anglelib.stock.robust import robustness
+    from anglelib.stock.what_if import still_possible
+
+    def look() -> list[str]:
+        return [robustness(job, rack, made).sentence, still_possible(job, rack, made).sentence]
+
+    sentences = _shown("looking at what the plan bears", look)
+    return ["", "Which part may not be spoiled?", *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
 
 
 def _bought(job: Job, rack: Rack, sold: Sequence) -> list[str]:
@@ -110,24 +124,27 @@ def planned(job: Job, rack: Rack, seconds: float | None = None) -> Plan:
     """The plan, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
     from anglelib.stock.planner import plan
 
-    stop, found, bar = threading.Event(), [], Bar(sys.stderr)
+    # An interrupted join takes a running thread for finished; an event does not.
+    stop, finished, found, bar = threading.Event(), threading.Event(), [], Bar(sys.stderr)
 
     def work() -> None:
         try:
             found.append(plan(job, rack, seconds=seconds, progress=bar, stop=stop))
         except BaseException as error:  # it is raised again where it is waited for
             found.append(error)
+        finally:
+            finished.set()
 
-    thread = threading.Thread(target=work, daemon=True)
-    thread.start()
+    threading.Thread(target=work, daemon=True).start()
     try:
         try:
-            while thread.is_alive():
-                thread.join(0.05)
+            while not finished.wait(0.2):
+                pass
         except KeyboardInterrupt:
             stop.set()
             print("Stopping; the best plan so far follows.", file=sys.stderr)
-            thread.join()
+            while not finished.wait(0.2):
+                pass
     finally:
         bar.close()
     (result,) = found
