@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
@@ -58,28 +59,35 @@ def card(
 ) -> Page:
     """The card of a part. ``blanks`` are the sticks its blanks come from; ``note`` is said below the head."""
     allowed = allowed or tolerance()
-    airy, tight = (_compose(part, shop, on, blanks, allowed, note, room) for room in LADDER[:2])
+    known = _Known(_head(part, shop, on.room, blanks, note), risk_words(part, shop), _inspection(part, on.room, allowed))
+    airy, tight = (_compose(part, shop, on, known, room) for room in LADDER[:2])
     if tight is not None:
         items = airy[0] if airy is not None and airy[1] >= tight[1] else tight[0]  # the larger drawing of the two
     else:
-        made = (_compose(part, shop, on, blanks, allowed, note, room) for room in LADDER[2:])
+        made = (_compose(part, shop, on, known, room) for room in LADDER[2:])
         items = next((built[0] for built in made if built is not None), ())
     return Page(f"Card of {part.name}", _sentence(part, shop), items, f"Card {part.id} {part.name}")
 
 
-def _compose(
-    part: Part, shop: Shop, on: Paper, blanks: Sequence[str], allowed: Tolerance, note: str, room: Room
-) -> tuple[Group, Fraction] | None:
+class _Known(NamedTuple):
+    """What a card shows whatever room there is; it is computed once."""
+
+    head: Block
+    risk: str
+    inspection: Block
+
+
+def _compose(part: Part, shop: Shop, on: Paper, known: _Known, room: Room) -> tuple[Group, Fraction] | None:
     """The page's items and the drawing's scale; None where they do not fit."""
     steps = operations(part, shop)
     width = on.room
-    head = _head(part, shop, width, blanks, note)
+    head = known.head
     parts: list[Block] = [] if room.drawing else [_hole_list(part, width)]
     parts += [
-        _marks(part, shop, steps, width, room),
+        _marks(part, shop, steps, width, room, known.risk),
         setups(part, shop, width, room),
         step_list(steps, width, room),
-        _inspection(part, width, allowed),
+        known.inspection,
     ]
     top = on.top
     used = head[1] + sum(deep for _, deep in parts) + _GAP * (len(parts) + 1)
@@ -149,7 +157,7 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
 
 
 # --- the marks ----------------------------------------------------------------------------------------
-def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, room: Room) -> Block:
+def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, room: Room, risk: str) -> Block:
     """The marks in order: on which face, from which datum, where the finished and the saw line lie."""
     rows: list[list[str]] = []
     witness = witness_line(part)
@@ -196,7 +204,6 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
     title = "Marks"
     items, y = heading(0, 0, title, width)
     toe = part.section.toe_radius and part.tapers
-    risk = risk_words(part, shop)
     saw = f"{both(shop.allowance)} outside the line, sand to it" if shop.allowance else "along the line, on its waste side"
     words = (
         f"Saw {saw}; kerf {both(shop.kerf)}. A guess: {risk}. Fractions leave metal. "
