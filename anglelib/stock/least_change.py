@@ -12,7 +12,7 @@ plan as good could use, which is a proof, or over those met so far where they ar
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from anglelib.stock.bound import Target
@@ -61,8 +61,11 @@ def kept(instance: Instance, packing: Packing, before: Before) -> int:
     return sum(min(number, now[place]) for place, number in before.items())
 
 
-def carry_over(instance: Instance, old: Packing) -> Packing:
-    """The old packing as far as it still fits, and the other blanks beside it, longest first, from the shortest piece that serves."""
+def carry_over(instance: Instance, old: Packing, first: Sequence[tuple[int, int]] = ()) -> Packing:
+    """The old packing as far as it still fits, and the other blanks beside it, longest first, from the shortest piece that serves.
+
+    ``first`` are blanks that have their place before all others: (space, size).
+    """
     loads = [0] * len(instance.spaces)
     found = [[0] * len(instance.sizes) for _ in instance.spaces]
     rest = list(instance.demand)
@@ -76,6 +79,8 @@ def carry_over(instance: Instance, old: Packing) -> Packing:
         width, pin = instance.sizes[size]
         return pin in (ANY, instance.spaces[n].stick) and loads[n] + width <= instance.capacity(instance.spaces[n])
 
+    for n, size in first:
+        place(n, size)
     for n, pattern in enumerate(old):
         for size, number in enumerate(pattern):
             for _ in range(number):

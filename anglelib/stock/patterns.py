@@ -40,14 +40,16 @@ def worthwhile(
     """
     found: dict[Column, None] = {}
     pieces = sorted(set(target))
+    rests = _Rests(instance, demand, [prices.values for prices, _ in lists], effort)
     for kind in instance.kinds:
         sizes = [i for i, s in enumerate(instance.sizes) if demand[i] and s.pin in (ANY, kind.pin)]
         values = [[prices.values[i] for i in sizes] for prices, _ in lists]
+        rest = rests.of(tuple(sizes), instance.capacity(kind))
         able = [piece for piece in pieces if piece <= kind.length]
         for role in range(len(able) + 1):
             capacity = kind.length - able[role - 1] if role else instance.capacity(kind)
             least = [gap.most[kind] - int(gap.value * share) - gap.bonus[role] for _, gap in lists]
-            patterns = _patterns(instance, demand, sizes, values, capacity, least, effort, full, idle, most)
+            patterns = _patterns(instance, demand, sizes, values, rest, capacity, least, effort, full, idle, most)
             if patterns is None:
                 return None
             for pattern, load in zip(*patterns):
@@ -62,6 +64,7 @@ def _patterns(
     demand: Sequence[int],
     sizes: Sequence[int],
     values: Sequence[Sequence[int]],
+    rest: list,
     capacity: int,
     least: Sequence[int],
     effort: Effort,
@@ -75,7 +78,6 @@ def _patterns(
     widths = [instance.sizes[i].width for i in sizes]
     price = np.array(values, dtype=np.int64).reshape(len(least), len(sizes))
     bar = np.array(least, dtype=np.int64)[:, None]
-    rest = _rests(instance.step, widths, [demand[i] for i in sizes], price, capacity)
     room = np.array([capacity], dtype=np.int64)
     worth = np.zeros((len(least), 1), dtype=np.int64)
     counts = np.zeros((1, len(instance.sizes)), dtype=np.int16)
@@ -108,27 +110,46 @@ def _patterns(
     return counts[good].tolist(), (capacity - room[good]).tolist()
 
 
-def _rests(step: int, widths: Sequence[int], numbers: Sequence[int], price, capacity: int) -> list:
+class _Rests:
     """For each size, what it and the narrower sizes can still earn in a given length, per price list.
 
     On a grid that is coarser than the unit, widths and lengths are both rounded down: what fits
-    still fits, so that nothing that could be earned is overlooked.
+    still fits, so that nothing that could be earned is overlooked. Spaces of about one length share
+    a grid and its tables.
     """
-    import numpy as np
 
-    grid = step if capacity // step <= CELLS else capacity // CELLS + 1
-    cells = capacity // grid
-    table = np.zeros((len(price), cells + 1), dtype=np.int64)
-    tables = [table]
-    for k in reversed(range(len(widths))):
-        width, rest, lot = widths[k] // grid, numbers[k], 1
-        while rest > 0:
-            take = min(lot, rest)
-            w = take * width
-            if w <= cells:
-                table = table.copy()
-                table[:, w:] = np.maximum(table[:, w:], table[:, : cells + 1 - w] + take * price[:, k : k + 1])
-            rest, lot = rest - take, lot * 2
-        tables.append(table)
-    tables.reverse()
-    return [lambda left, table=table: table[:, left // grid] for table in tables]
+    def __init__(self, instance: Instance, demand: Sequence[int], values: Sequence[Sequence[int]], effort: Effort):
+        self.instance, self.demand, self.values, self.effort = instance, demand, values, effort
+        self.tables: dict[tuple, list] = {}
+
+    def of(self, sizes: tuple[int, ...], capacity: int) -> list:
+        """The tables, as functions of the length left, for some sizes in spaces of a capacity."""
+        step, largest = self.instance.step, self.instance.largest
+        while largest // 2 >= capacity and largest // step > CELLS:
+            largest //= 2
+        # what is halved is rounded down, what fits may not be
+        largest = max(largest, capacity)
+        grid = step if largest // step <= CELLS else largest // CELLS + 1
+        if (sizes, grid) not in self.tables:
+            self.tables[sizes, grid] = self._made(sizes, grid, largest // grid)
+        return [lambda left, table=table: table[:, left // grid] for table in self.tables[sizes, grid]]
+
+    def _made(self, sizes: tuple[int, ...], grid: int, cells: int) -> list:
+        import numpy as np
+
+        price = np.array([[row[i] for i in sizes] for row in self.values], dtype=np.int64).reshape(len(self.values), len(sizes))
+        table = np.zeros((len(price), cells + 1), dtype=np.int64)
+        tables = [table]
+        for k in reversed(range(len(sizes))):
+            width, rest, lot = self.instance.sizes[sizes[k]].width // grid, self.demand[sizes[k]], 1
+            while rest > 0:
+                take = min(lot, rest)
+                w = take * width
+                if w <= cells:
+                    table = table.copy()
+                    table[:, w:] = np.maximum(table[:, w:], table[:, : cells + 1 - w] + take * price[:, k : k + 1])
+                    self.effort.spend(4e-9 * table.size)
+                rest, lot = rest - take, lot * 2
+            tables.append(table)
+        tables.reverse()
+        return tables
