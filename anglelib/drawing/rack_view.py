@@ -45,7 +45,7 @@ class Cut:
 
 @dataclass(frozen=True)
 class DrawnStick:
-    """A stick as it is drawn: lengths [in], blanks in order, dents as (from, to), ``remains`` at its far end."""
+    """A stick as it is drawn: lengths [in], blanks in order, dents as (from, to), ``remains`` at its far end and its id."""
 
     id: str
     length: Fraction
@@ -54,6 +54,7 @@ class DrawnStick:
     dents: tuple[tuple[Fraction, Fraction], ...] = ()
     section: str = ""
     note: str = ""
+    remains_id: str = ""
 
 
 def stick_view(stick: DrawnStick, unit: float, *, letter: float = 2.5, high: float = 1e9) -> Group:
@@ -102,12 +103,14 @@ def _names(stick: DrawnStick, unit: float, letter: float, high: float) -> tuple[
         a = end - float(stick.remains) * unit
         text = f"remains {show(stick.remains, 64, 'down')}"
         short = show(stick.remains, 64, "down")
-        for words in (text, short):
+        named = f"{stick.remains_id}: {text}" if stick.remains_id else text
+        ways = (named, f"{stick.remains_id}: {short}") if stick.remains_id else (text, short)
+        for words in ways:
             if text_width(words, letter) + 1.6 <= end - a:
                 inside.append(Label((a + end) / 2, middle, words, letter, "middle", "middle", halo=dented))
                 break
         else:
-            outside.append(((a + end) / 2, a, end, text))
+            outside.append(((a + end) / 2, a, end, named))
     for start, end in stick.dents:
         a, b = float(start) * unit, float(end) * unit
         outside.append(((a + b) / 2, a, b, f"dent {show(start)} to {show(end)}"))

@@ -28,7 +28,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, show
-from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, flow, heading, shortened, warning_sign
+from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
 from anglelib.stock.fit import refusals
 from anglelib.stock.plan import CLEAR, TRIM, Cut, GroupPlan, Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
@@ -37,6 +37,8 @@ ROW = 5.5
 """Height of one cut in a list [mm]."""
 LEAST = Fraction(1, 64)
 """What is shorter is not drawn as a piece that remains [in]."""
+TICK = 3.2
+"""A box to tick when the cut is done [mm]."""
 LIST = 12
 """A stick with more cuts lists them in two columns."""
 
@@ -123,7 +125,7 @@ def _proof(group: GroupPlan, shop: Shop, width: float) -> Block:
     words = (
         "Trim and square the datum end, mark every line from it, then cut in this order: the saw on the far side of each line, "
         "the edge of the ink next to the blank is the dimension. Taper first (T1, T2): cut the taper at that end before this cut, "
-        "while the stick holds the blank."
+        "while the stick holds the blank. Tick each cut that is done."
     )
     more, low = block(0, low - 1.0, words, width)
     clamp = f"Less than {exact(shop.hand_minimum)} in. is in the hand at this cut: clamp it, do not hand-hold."
@@ -164,7 +166,8 @@ def drawn_stick(planned: StickPlan) -> rack_view.DrawnStick:
     remains = stick.length - last if stick.length - last >= LEAST else None
     dents = tuple((max(a - datum, 0), b - datum) for a, b in stick.dents if b > datum)
     note = f"{exact(stick.length)} long" + (", remnant" if stick.remnant else "")
-    return rack_view.DrawnStick(stick.id, stick.length - datum, cuts, remains, dents, "", note)
+    kept = next((r.stick.id for r in planned.remnants if r.end == stick.length and r.stick.id != stick.id), "")
+    return rack_view.DrawnStick(stick.id, stick.length - datum, cuts, remains, dents, "", note, kept)
 
 
 def _stick(planned: StickPlan, unit: float, width: float) -> Block:
@@ -198,8 +201,9 @@ def _rows(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple
     figure = max((text_width(line_words(cut), FIGURE) for cut in cuts), default=0.0) + 4
     for number, cut in enumerate(cuts, 1):
         name = f"{cut.blank.part.name}  {what_is_cut(cut)}" if cut.blank is not None else what_is_cut(cut, datum)
-        items.append(Label(5, y - 1.4, str(number), SMALL, "end", "top"))
-        items.append(Label(7, y - 1.4, shortened(name, at - 9, SMALL), SMALL, "start", "top"))
+        items.append(box(0.3, y - 4.2, TICK, TICK))
+        items.append(Label(9, y - 1.4, str(number), SMALL, "end", "top"))
+        items.append(Label(11, y - 1.4, shortened(name, at - 13, SMALL), SMALL, "start", "top"))
         items.append(Label(at, y - 0.7, line_words(cut), FIGURE, "start", "top"))
         x = at + figure
         if cut.taper_first:
@@ -219,13 +223,14 @@ def _columns(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tu
     half = width / 2
     items: list[Item] = []
     figure = max(text_width(line_words(cut), FIGURE) for cut in cuts) + 2
-    name = half - figure - 22
+    name = half - figure - 23.5
     for i, cut in enumerate(cuts):
         x, top = (half + 1 if i >= deep else 0.0), y - (i % deep) * ROW
-        items.append(Label(x + 5, top - 1.4, str(i + 1), SMALL, "end", "top"))
-        items.append(Label(x + 7, top - 1.4, shortened(what_is_cut(cut, datum), name - 2, SMALL), SMALL, "start", "top"))
-        items.append(Label(x + 7 + name, top - 0.7, line_words(cut), FIGURE, "start", "top"))
-        at = x + 7 + name + figure
+        items.append(box(x + 0.3, top - 4.2, TICK, TICK))
+        items.append(Label(x + 9, top - 1.4, str(i + 1), SMALL, "end", "top"))
+        items.append(Label(x + 11, top - 1.4, shortened(what_is_cut(cut, datum), name - 0.6, SMALL), SMALL, "start", "top"))
+        items.append(Label(x + 11 + name, top - 0.7, line_words(cut), FIGURE, "start", "top"))
+        at = x + 11 + name + figure
         if cut.taper_first:
             items.append(Label(at, top - 1.4, f"T{cut.leading_end}", SMALL, "start", "top"))
         if cut.clamp:
