@@ -23,6 +23,7 @@ from anglelib.drawing.rack_rows import Row, rows
 from anglelib.drawing.rack_view import Cut
 from anglelib.drawing.running import called
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Sheet, polygon
+from anglelib.geometry.lazy import formulas
 from anglelib.job import Shop
 from anglelib.lengths import both, exact, show
 from anglelib.part import Part
@@ -187,12 +188,13 @@ class Batch:
     @property
     def needs(self) -> Fraction:
         """The usable length that the blanks take with their cuts [in]."""
-        return self.number * self.blank + (self.number - self.far_end_good) * self.kerf
+        return self.usable - self.left
 
     @property
     def left(self) -> Fraction:
         """What remains [in]; below 0 it does not fit."""
-        return self.usable - self.needs
+        cuts = self.number - self.far_end_good
+        return formulas().left_of_stick(E_l=self.usable, S_b=self.number * self.blank, n_c=Fraction(cuts), k=self.kerf)
 
 
 def batch_sheet(batch: Batch, *, answer: bool = True, prediction: Fraction | None = None, few: bool = False) -> Sheet:

@@ -407,3 +407,17 @@ def _(L_A):
     fall = -log(2) / 5
     walk = solve_ivp(lambda level, hours: fall * hours, (90.0, L_A), [8.0], rtol=1e-12, atol=1e-13, method="DOP853")
     return walk.y[0, -1]
+
+
+# --- the stick ---------------------------------------------------------------------------------------------
+@of("what is left of a usable length")
+def _(E_l, S_b, n_c, k):  # noqa: N803 (the formulas' letters)
+    """Metal laid on a stick, blank by blank, each with its kerf behind it; what no part of it covers."""
+    stick = LineString([(0, 0), (E_l, 0)])
+    at = 0.0
+    for _ in range(n_c):
+        stick = stick.difference(LineString([(at, 0), (at + S_b / n_c, 0)]))
+        at += S_b / n_c
+        stick = stick.difference(LineString([(at, 0), (at + k, 0)]))
+        at += k
+    return stick.length

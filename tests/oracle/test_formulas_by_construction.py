@@ -40,6 +40,7 @@ def bench(rng: Random) -> dict[str, float]:
     found["v"] = rng.uniform(-1, 1) * found["Rh"] * pi / 4
     found["Q"] = found["A"] * rng.uniform(0.2, 1)  # a leg of 0.4 to 2 in., so that the run stays on the part
     found["n_s"] = rng.randint(2, 9)
+    found |= {"n_c": rng.randint(1, 9), "E_l": rng.uniform(40, 140), "S_b": rng.uniform(5, 35)}
     found["n_e"], found["n_p"] = rng.randint(1, 2), rng.randint(2, 9)
     found["n_1"], found["n_2"] = (found["e"] + rng.random() for _ in "12")  # a hole that keeps its edge distance
     return found

@@ -10,6 +10,7 @@ from anglelib.geometry.formulas.saw import *  # noqa: F403
 from anglelib.geometry.formulas.section import *  # noqa: F403
 from anglelib.geometry.formulas.squaring import *  # noqa: F403
 from anglelib.geometry.formulas.state import STATED
+from anglelib.geometry.formulas.stock import *  # noqa: F403
 from anglelib.geometry.formulas.taper import *  # noqa: F403
 
 ALL = tuple(STATED)
