@@ -6,8 +6,11 @@ here a second time in plain Fractions, is what the planner must reach.
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
-from itertools import groupby
+from itertools import combinations_with_replacement, groupby, product
+
+from anglelib.stock.rack import Rack, Stick
 
 
 def sound(stick, kerf):
@@ -127,3 +130,66 @@ def reached(group, job, rack):
         number = len(list(blanks))
         assignment += found + [None] * (number - len(found))
     return value(assignment, wanted, places, shop)
+
+
+# --- what if ---------------------------------------------------------------------------------------
+def places_of(job, rack, section, alloy):
+    """Every usable length that may serve: (stick, edge)."""
+    return [
+        (stick, edge)
+        for stick in rack.sticks
+        if stick.alloy == alloy and not stick.hands_off and stick.section in (section, section.swapped())
+        for edge in sound(stick, job.shop.kerf)
+    ]
+
+
+def every(job, rack, section, alloy):
+    """Every plan there is of one section and alloy: (assignment, blanks wanted, places)."""
+    wanted, places = pieces_wanted(job, section, alloy), places_of(job, rack, section, alloy)
+    for assignment in product([None, *range(len(places))], repeat=len(wanted)):
+        if holds(assignment, wanted, places, job.shop.kerf):
+            yield assignment, wanted, places
+
+
+def holds(assignment, wanted, places, kerf):
+    """Whether every usable length holds what an assignment puts there."""
+    for n, (stick, (a, b, _, unsawn)) in enumerate(places):
+        mine = [(length, part) for (length, part), at in zip(wanted, assignment) if at == n]
+        if any(part.only_stick not in ("", stick.id) for _, part in mine):
+            return False
+        if mine and sum(length for length, _ in mine) + (len(mine) - (1 if unsawn else 0)) * kerf > b - a:
+            return False
+    return True
+
+
+def all_fit(job, rack, section, alloy):
+    """Whether every blank of one section and alloy can be made."""
+    top = best(job, rack, section, alloy)
+    return top is None or all(top[0])
+
+
+def staying(assignment, wanted, places, before):
+    """How many blanks stay where they were: ``before`` counts (stick id, blank length, stick named for it)."""
+    now = Counter((places[at][0].id, length, part.only_stick) for (length, part), at in zip(wanted, assignment) if at is not None)
+    return sum((now & before).values())
+
+
+def least_changed(job, rack, section, alloy, before):
+    """(levels 1 and 2, blanks that stay, level 3, cuts) of the plan that changes least among those that are best."""
+    champion = None
+    for assignment, wanted, places in every(job, rack, section, alloy):
+        made, left, opened, touched, cuts, _ = value(assignment, wanted, places, job.shop)
+        found = (made, left, staying(assignment, wanted, places, before), opened, touched, cuts)
+        if champion is None or found > champion:
+            champion = found
+    return champion
+
+
+def smallest(job, rack, section, alloy, lengths, trims, most):
+    """The smallest purchase, by trying all of at most ``most`` sticks: (inches, sticks), or None."""
+    choices = sorted((sum(bought), len(bought), bought) for n in range(most + 1) for bought in combinations_with_replacement(sorted(lengths), n))
+    for total, number, bought in choices:
+        new = [Stick(f"X-{n}", section, alloy, length, *trims) for n, length in enumerate(bought)]
+        if all_fit(job, Rack([*rack.sticks, *new]), section, alloy):
+            return total, number
+    return None
