@@ -105,6 +105,70 @@ def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tupl
     return found
 
 
+class Taken:
+    """What a drawing holds so far, kept ready so that many ways to write something on it can be tried quickly.
+
+    >>> from anglelib.drawing.sheet import Line
+    >>> taken = Taken((Line(0, 0, 50, 0),))
+    >>> taken.faults((Label(10, -1, "across"),)), taken.faults((Label(10, 5, "above"),))
+    (1, 0)
+    """
+
+    def __init__(self, items: Iterable[Item] = ()) -> None:
+        self._labels: list[tuple[tuple[Point, ...], tuple[float, float, float, float]]] = []
+        self._pieces: list[tuple[Item, list[tuple[Point, Point]], tuple[float, float, float, float]]] = []
+        self.add(items)
+
+    def copy(self) -> Taken:
+        """The same, to go on from."""
+        other = Taken()
+        other._labels, other._pieces = [*self._labels], [*self._pieces]
+        return other
+
+    def _split(self, items: Iterable[Item]):
+        labels, pieces = [], []
+        for item in items:
+            if isinstance(item, Label):
+                if item.text.strip():
+                    corners = halo(item, item.height) if item.halo else box(item, item.height)
+                    labels.append((corners, _frame(corners), item.halo))
+            elif segments := list(_pieces(item)):
+                pieces.append((item, segments, _frame(p for segment in segments for p in segment)))
+        return labels, pieces
+
+    def add(self, items: Iterable[Item]) -> None:
+        """Takes more items into the drawing."""
+        labels, pieces = self._split(items)
+        self._labels += [(corners, frame) for corners, frame, _ in labels]
+        self._pieces += pieces
+
+    def faults(self, way: Iterable[Item], clear: float = 0.0) -> int:
+        """How many words these items would hide or strike, and how many of their own would be; only a hatch may run under a halo.
+
+        ``clear`` [mm] is kept round their own words.
+        """
+        labels, pieces = self._split(way)
+        if clear:
+            labels = [(_wider(corners, clear), _frame(_wider(corners, clear)), halo) for corners, _, halo in labels]
+        found = 0
+        for corners, frame, clears in labels:
+            found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
+            for item, segments, around in self._pieces:
+                if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
+                    found += any(not _clear(frame, _frame(s)) and not _apart(corners, s, 0.2) for s in segments)
+        for _, segments, around in pieces:
+            for corners, frame in self._labels:
+                if not _clear(frame, around):
+                    found += any(not _clear(frame, _frame(s)) and not _apart(corners, s, 0.2) for s in segments)
+        return found
+
+
+def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:
+    """The upright box round some corners, with a margin."""
+    left, bottom, right, top = _frame(corners)
+    return (left - by, bottom - by), (right + by, bottom - by), (right + by, top + by), (left - by, top + by)
+
+
 def _frame(points: Iterable[Point]) -> tuple[float, float, float, float]:
     """Left, bottom, right and top of some points."""
     xs, ys = zip(*points)

@@ -34,7 +34,7 @@ from anglelib.paper.receiving import receiving_pages
 from anglelib.paper.record import record_pages
 from anglelib.paper.safety_sheet import safety_pages
 from anglelib.paper.tags import tag_pages
-from anglelib.paper.template import tapered_ends, template_pages
+from anglelib.paper.template import template_pages
 from anglelib.paper.version import version
 from anglelib.part import Part
 from anglelib.stock.after import rack_after
@@ -101,7 +101,7 @@ def make_pack(
         if "cards" in sheets:
             cards = [card(part, job.shop, on, blanks=sticks[part.id], allowed=allowed, note=_note(part, made))]
         if "templates" in sheets:
-            templates = [page for end in tapered_ends(part) for page in template_pages(part, end, job.shop, on)]
+            templates = template_pages(part, job.shop, on)
         parts.append((part, Chapter("card", tuple(cards)), Chapter("templates", tuple(templates))))
     tell(0.8, "tags and lists")
     makers: dict[str, Callable[[], list[Page]]] = {

@@ -5,6 +5,7 @@ A place is (x, v): x [in] along the heel from end 1, v [in] across the paper fro
 it: tapers, copes, rounded corners. This is the geometry alone; :mod:`anglelib.paper.fold_strip` draws it.
 
 >>> from anglelib.part import Taper
+>>> from anglelib.section import Section
 >>> stock = Section(1, 1, "1/8")
 >>> part = Part("P1", "Trial", stock, "6061-T6", 4, tapers=[Taper("A", 1, "1/2", run=1)])
 >>> Unfolded(part, inner=False).outline()
@@ -15,7 +16,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from anglelib.drawing.sheet import Point
@@ -23,7 +24,6 @@ from anglelib.geometry.leg_shape import LegShape
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.paper.development import Zone, inside, outside
 from anglelib.part import Hole, Part
-from anglelib.section import Section  # noqa: F401  (the example above)
 
 ROUND = 16
 """Straight pieces in which a quarter of a circle is drawn."""
@@ -144,6 +144,19 @@ class Unfolded:
 
             points += [(max(far(v)), v) for v in _with_crossing(zone.samples(), far)]
         return [p for i, p in enumerate(points) if i == 0 or math.dist(p, points[i - 1]) > 1e-12]
+
+    def waste_path(self, end: int, off: float) -> list[Point]:
+        """From where on the metal at an end falls off: the tapers moved ``off`` [in], and what copes and rounded corners take."""
+        bare = replace(self.part, tapers=(), holes=(), hand=None, mirror_of="", corners=()) if self.lines(end) else self.part
+        others = Unfolded(bare, self.inner)
+        lines = self.lines(end)
+        points: list[Point] = []
+        for zone in self.zones:
+            for v in sorted({*others._places(zone), *zone.samples()}):
+                saw = [zone.distance(line, v) - line.shift_along(off) for line in lines]
+                other = others.taken(end, v, zone)
+                points.append((max([*saw, other] if other or not saw else saw), v))  # not cut off at the end, or a line would bend between places
+        return _straightened(points)
 
     # --- holes ---------------------------------------------------------------------------------------
     def holes(self) -> list[tuple[Hole, Point, bool]]:

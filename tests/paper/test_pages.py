@@ -23,7 +23,8 @@ from anglelib.paper.pack import Pack, make_pack
 from anglelib.paper.page import A4, LETTER, PAPERS
 from anglelib.paper.plan_pages import refused
 from anglelib.paper.readings import tolerance
-from anglelib.paper.template import tapered_ends, template_pages
+from anglelib.paper.template import template_pages
+from anglelib.paper.tiles import marked
 
 DAY = datetime.date(2024, 5, 1)
 
@@ -81,16 +82,14 @@ def test_letters_are_large_enough_to_read(packs, name):
         assert any(item.height >= 3.5 for item in numbers), sheet.title
 
 
-def test_each_part_has_one_card_and_each_tapered_end_a_template(packs, demo):
+def test_each_part_has_one_card_and_each_that_is_marked_a_fold_sheet(packs, demo):
     job, _ = demo
     titles = [sheet.title for sheet in packs["a4"].sheets]
     assert titles[0] == "Shop pack"
     for part in job.parts:
         assert titles.count(f"Card of {part.name}") == 1
-        ends = {taper.end for taper in part.tapers}
-        assert {title for title in titles if title.startswith(f"Template of {part.name}, ")} == {
-            f"Template of {part.name}, end {end}" for end in ends
-        }
+        sheets = [title for title in titles if re.fullmatch(rf"Fold sheet of {re.escape(part.name)}(, sheet \d of \d)?", title)]
+        assert bool(sheets) == marked(part)
 
 
 def test_the_pages_count_themselves(texts):
@@ -130,8 +129,7 @@ def check_random(seed: int) -> None:
     part = random_part(seed)
     for on in (A4, LETTER):
         pages = [card(part, Shop(), on, blanks=("S-01 (1)",))]
-        for end in tapered_ends(part):
-            pages += template_pages(part, end, Shop(), on)
+        pages += template_pages(part, Shop(), on)
         for page in pages:
             assert faults(page.sheet(on, "Trial", "2024-05-01", 1, 1)) == [], (seed, on.name, page.title)
 
@@ -141,8 +139,7 @@ def check_random(seed: int) -> None:
 def test_other_kerfs_and_allowances_have_clean_pages(name, shop):
     part = PARTS[name]
     pages = [card(part, shop, LETTER, allowed=tolerance("1/32"))]
-    for end in tapered_ends(part):
-        pages += template_pages(part, end, shop, LETTER)
+    pages += template_pages(part, shop, LETTER)
     for page in pages:
         assert faults(page.sheet(LETTER, "Trial", "2024-05-01", 1, 1)) == [], page.title
 

@@ -14,14 +14,18 @@ from collections.abc import Callable
 import pytest
 from printed_pages import PAPERS, PARTS, Raster
 
+from anglelib.drawing.sheet import Label
 from anglelib.job import Shop
+from anglelib.paper.fold_strip import TICK
 from anglelib.paper.page import A4, LETTER, Paper
-from anglelib.paper.strip import TILE, reach
-from anglelib.paper.template import SIDE, tapered_ends, template_pages
+from anglelib.paper.template import EDGE, template_pages
+from anglelib.paper.tiles import in_rows, marked, sides, tiles
 from anglelib.part import Part, Taper
 from anglelib.section import Section
 
 INCH = 25.4
+NARROW_INK = 0.175
+"""Breadth of a joint's line [mm]."""
 NEAR = 0.1
 """How far off a printed mark may be [mm]."""
 
@@ -34,24 +38,34 @@ def line_of(part: Part, taper: Taper) -> Callable[[float], float]:
 
 
 class Printed:
-    """One printed template: where its sheets lie, found on the raster from their edges."""
+    """One tile of a printed fold sheet: found on the raster from its edges, measured from an end of the part."""
 
-    def __init__(self, part: Part, end: int, on: Paper, page: int = 0, shop: Shop | None = None) -> None:
+    def __init__(self, part: Part, end: int, on: Paper, inner: bool, shop: Shop | None = None, tile: int | None = None) -> None:
         self.part, self.end, self.on = part, end, on
-        self.page = template_pages(part, end, shop or Shop(), on)[page]
+        room = on.right - EDGE - on.left
+        laid = tiles(part, room)
+        number = tile if tile is not None else 0 if end == 1 else len(laid) - 1
+        self.tile = laid[number]
+        order = [(laid.index(t), i) for row in in_rows(part, laid, room) for i in (False, True) for t, _ in row]
+        pages = template_pages(part, shop or Shop(), on)
+        captions = [
+            (page, item) for page in pages for item in page.items
+            if isinstance(item, Label) and item.text.split(":")[0] in ("outside", "inside")
+        ]  # fmt: skip
+        self.page, caption = captions[order.index((number, inner))]
+        self.caption = caption.y
         self.raster = Raster(self.page, on)
         self.way = 1 if end == 1 else -1
-        self.edge = on.left + SIDE if end == 1 else on.right - SIDE - 8
-        labels = [item for item in self.page.items if getattr(item, "text", "").split(":")[0] in ("outside", "inside")]
-        self.captions = {item.text.split(":")[0]: item.y for item in labels}
+        left = caption.x + sides(part, self.tile.low, self.tile.high)[0]
+        self.edge = left if end == 1 else left + (self.tile.high - self.tile.low) * INCH
 
-    def edges(self, caption: str, apart: float, far: float) -> tuple[float, float]:
+    def edges(self, apart: float, far: float) -> tuple[float, float]:
         """Upper and lower edge of a sheet, the inner sides of its ink: of all that a column crosses, the two so far apart.
 
         The column stands ``far`` from the tapered end [mm]; leaders and figures may cross it too.
         """
         x = self.edge + self.way * far
-        crossed = self.raster.column(x, self.captions[caption] + 3, self.captions[caption] - apart - 30)
+        crossed = self.raster.column(x, self.caption + 1, self.caption - apart - 45)
         runs = [run for run in crossed if abs(run[0] - run[1] - 0.35) < 0.06]  # a narrow line's ink, no letter's
         pairs = [(upper[1], lower[0]) for upper in runs for lower in runs if lower[0] < upper[1]]
         self.top, self.bottom = min(pairs, key=lambda pair: abs(pair[0] - pair[1] - apart))
@@ -63,10 +77,15 @@ class Printed:
         rows = [self.raster.row(y, self.edge - self.way, self.edge + self.way) for y in heights]
         return statistics.median(far for runs in rows for near, far in runs if abs(abs(far - near) - 0.35) < 0.06)
 
-    def mark(self, y: float, far: float) -> float:
-        """Where the first ink lies on the way from the part towards the end, as a distance from the end's edge [mm]."""
+    def mark(self, y: float, far: float, arrows: bool = False) -> float:
+        """Where the first ink lies on the way from the part towards the end, as a distance from the end's edge [mm].
+
+        A leader's thin line may cross the way; an ink as broad as the finished line's, cut slanting, is what is looked for.
+        """
         runs = self.raster.row(y, self.edge + self.way * far, self.edge - self.way * 1.0)
-        return (runs[0][0] - self.end_edge()) * self.way
+        broad = [run for run in runs if abs(run[0] - run[1]) > 0.345]
+        places = [(run[0] - self.end_edge()) * self.way for run in broad]
+        return min(places, key=lambda place: abs(place - far + 1.5)) if arrows else places[0]
 
 
 def sizes(section: Section) -> tuple[float, float]:
@@ -82,15 +101,19 @@ def sizes(section: Section) -> tuple[float, float]:
 CASES = [(name, taper.end) for name, part in PARTS.items() for taper in part.tapers if name not in ("angle", "two-legs")]
 
 
+def far_edge(part: Part, sheet: Printed) -> float:
+    """A column of the sheet with few figures: near the edge that is not the end [mm from the end]."""
+    return (sheet.tile.high - sheet.tile.low) * INCH - 1.2
+
+
 @pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
 @pytest.mark.parametrize("name, end", CASES)
 def test_the_line_on_the_outer_face_lies_where_the_triangle_says(name, end, on):
     part = PARTS[name]
     (taper,) = [t for t in part.tapers if t.end == end]
-    sheet = Printed(part, end, on)
-    far = reach(part, end) * INCH - 2.0
+    sheet = Printed(part, end, on, inner=False)
     outer, _ = sizes(part.section)
-    top, bottom = sheet.edges("outside", outer, far)
+    top, bottom = sheet.edges(outer, far_edge(part, sheet))
     assert top - bottom == pytest.approx(outer, abs=NEAR)
     width = float(part.section.leg(taper.leg)) * INCH
     line = line_of(part, taper)
@@ -109,12 +132,12 @@ def test_the_line_on_the_outer_face_lies_where_the_triangle_says(name, end, on):
 def test_the_line_on_the_inside_bends_through_the_fillet(name, end):
     part = PARTS[name]
     (taper,) = [t for t in part.tapers if t.end == end]
-    sheet = Printed(part, end, A4)
+    sheet = Printed(part, end, A4, inner=True)
     section = part.section
     other = "B" if taper.leg == "A" else "A"
     t, r, toe = float(section.thickness(other)) * INCH, float(section.fillet) * INCH, float(section.toe_radius) * INCH
     _, inner = sizes(section)
-    top, bottom = sheet.edges("inside", inner, reach(part, end) * INCH - 2.0)
+    top, bottom = sheet.edges(inner, far_edge(part, sheet))
     assert top - bottom == pytest.approx(inner, abs=NEAR)
     width = float(section.leg(taper.leg)) * INCH
     line = line_of(part, taper)
@@ -139,7 +162,7 @@ def test_the_line_on_the_inside_bends_through_the_fillet(name, end):
         wanted = line(height)
         if wanted < 0.7:  # the line has left through the end, or runs into the end's own edge
             continue
-        assert sheet.mark(y, wanted + 1.5) == pytest.approx(wanted, abs=NEAR), (height, way)
+        assert sheet.mark(y, wanted + 1.5, arrows=True) == pytest.approx(wanted, abs=NEAR), (height, way)
         seen += 1
     assert seen >= (2 if taper.width_left > section.thickness(other) + section.fillet else 4)
 
@@ -149,9 +172,9 @@ def test_a_rounded_heel_is_unrolled_too(name):
     """On the heel's arc at angle phi from the tapered leg's tangent a point is Rh (1 - cos phi) high."""
     part = PARTS[name]
     (taper,) = part.tapers
-    sheet = Printed(part, taper.end, A4)
+    sheet = Printed(part, taper.end, A4, inner=False)
     outer, _ = sizes(part.section)
-    top, bottom = sheet.edges("outside", outer, reach(part, taper.end) * INCH - 2.0)
+    top, bottom = sheet.edges(outer, far_edge(part, sheet))
     heel = float(part.section.heel_radius) * INCH
     width = float(part.section.leg(taper.leg)) * INCH
     toe, inwards = (bottom, 1) if taper.leg == "A" else (top, -1)
@@ -166,9 +189,9 @@ def test_a_rounded_heel_is_unrolled_too(name):
 
 def test_the_saw_stays_outside_the_line_by_the_allowance_and_takes_the_kerf():
     part = PARTS["vertex"]
-    sheet = Printed(part, 1, A4, shop=Shop(allowance="1/16", kerf="1/8"))
+    sheet = Printed(part, 1, A4, inner=False, shop=Shop(allowance="1/16", kerf="1/8"))
     outer, _ = sizes(part.section)
-    _, bottom = sheet.edges("outside", outer, reach(part, 1) * INCH - 2.0)
+    _, bottom = sheet.edges(outer, far_edge(part, sheet))
     width = 1.25 * INCH
     sine = math.sin(math.atan2(1.25, 2.125))
     line = line_of(part, part.tapers[0])
@@ -184,30 +207,55 @@ def test_the_saw_stays_outside_the_line_by_the_allowance_and_takes_the_kerf():
 
 
 def test_a_long_run_goes_on_where_the_page_before_ended():
+    """On both tiles the joint's line stands at the same place of the part: the finished line is measured from it."""
     part = PARTS["angle"]
-    pages = template_pages(part, 1, Shop(), A4)
-    whole = reach(part, 1) * INCH
-    count = math.ceil(whole / TILE)
-    assert count == 2 and [page.title.rsplit(", ")[-1] for page in pages] == ["piece 1 of 2", "piece 2 of 2"]
-    step = whole / count
+    laid = tiles(part, A4.right - EDGE - A4.left)
+    assert [(t.joint_before, t.joint_after) for t in laid] == [("", "A"), ("A", "")]
     line = line_of(part, part.tapers[0])
     outer, _ = sizes(part.section)
-    for number in range(count):
-        sheet = Printed(part, 1, A4, page=number)
-        top, bottom = sheet.edges("outside", outer, step - 2.0)
-        width = 1.5 * INCH
-        y = sheet.raster.level(bottom + (0.8 if number else width / 2))
-        height = width - (y - bottom)
-        wanted = line(height) - number * step
-        joint = sheet.end_edge() if not number else sheet.raster.row(y, sheet.edge - 2, sheet.edge + 2)[0][0] + 0.175
-        runs = sheet.raster.row(y, sheet.edge + wanted + 2.0, sheet.edge - 1.0)
-        assert runs[0][0] - joint == pytest.approx(wanted, abs=NEAR)
+    width = 1.5 * INCH
+    for number, tile in enumerate(laid):
+        for low, joint in ((True, tile.joint_before), (False, tile.joint_after)):
+            if not joint:
+                continue
+            sheet = Printed(part, 1, A4, inner=False, tile=number)
+            there = 0.0 if low else (tile.high - tile.low) * INCH
+            top, bottom = sheet.edges(outer, 30.0)
+            assert top - bottom == pytest.approx(outer, abs=NEAR)
+            rows = [sheet.raster.row(bottom - 0.48, sheet.edge + there - 1.5, sheet.edge + there + 1.5)]
+            near, far = min((run for runs in rows for run in runs), key=lambda run: abs((run[0] + run[1]) / 2 - sheet.edge - there))
+            joint_at = near + NARROW_INK / 2
+            place = tile.low if low else tile.high
+            # a height at which the line lies 10 mm within the tile from the joint
+            wanted = place * INCH + (12 if low else -12)
+            slope = line(width) / width
+            height = wanted / slope
+            y = sheet.raster.level(bottom + width - height)
+            wanted = line(width - (y - bottom))
+            start = joint_at + wanted - place * INCH
+            runs = sheet.raster.row(y, start + 1.5, start - 3)
+            assert runs[0][0] == pytest.approx(start, abs=NEAR), (number, joint)
+
+
+def test_the_ticks_of_a_joint_stand_an_inch_apart():
+    part = PARTS["angle"]
+    outer, _ = sizes(part.section)
+    apart = []
+    for number, into in ((0, -1), (1, 1)):
+        sheet = Printed(part, 1, A4, inner=False, tile=number)
+        there = sheet.edge + (0.0 if into > 0 else (sheet.tile.high - sheet.tile.low) * INCH)
+        _, bottom = sheet.edges(outer, 30.0)
+        runs = sheet.raster.row(bottom - 2.0, there + into * 8, there + into * (TICK * INCH + 3))
+        (near, far) = min(runs, key=lambda run: abs((run[0] + run[1]) / 2 - there - into * TICK * INCH))
+        joint = min(sheet.raster.row(bottom - 0.48, there - 1, there + 1), key=lambda run: abs(run[0] - there))
+        apart.append(abs((near + far) / 2 - sum(joint) / 2))
+    assert sum(apart) == pytest.approx(INCH, abs=NEAR)
 
 
 @pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
 def test_every_page_carries_bars_that_measure_what_they_say(on):
     part = PARTS["vertex"]
-    raster = Raster(template_pages(part, 1, Shop(), on)[0], on)
+    raster = Raster(template_pages(part, Shop(), on)[0], on)
     for y, wanted in ((on.bottom + 0.12, 100.0), (on.bottom + 7.12, 101.6)):
         runs = raster.row(y, on.left - 3, on.left + 110)
         assert runs[-1][1] - runs[0][0] == pytest.approx(wanted, abs=NEAR)
@@ -218,11 +266,11 @@ def test_every_page_carries_bars_that_measure_what_they_say(on):
 
 @pytest.mark.parametrize("on", [A4, LETTER], ids=lambda on: on.name)
 @pytest.mark.parametrize("name", PARTS)
-def test_each_page_of_each_tapered_end_has_its_bars(name, on):
+def test_each_page_of_a_fold_sheet_has_its_bars(name, on):
     part = PARTS[name]
-    for end in tapered_ends(part):
-        for page in template_pages(part, end, Shop(), on):
-            texts = [getattr(item, "text", "") for item in page.items]
-            assert sum("from end to end" in text for text in texts) == 2
-            assert any("100 mm" in text for text in texts) and any("4 in." in text for text in texts)
-    assert tapered_ends(part) == tuple(sorted({taper.end for taper in part.tapers}))
+    pages = template_pages(part, Shop(), on)
+    assert bool(pages) == marked(part) == (name != "bare")
+    for page in pages:
+        texts = [getattr(item, "text", "") for item in page.items]
+        assert sum("from end to end" in text for text in texts) == 2
+        assert any("100 mm" in text for text in texts) and any("4 in." in text for text in texts)
