@@ -250,8 +250,9 @@ def _inspection(part: Part, width: float, allowed: Tolerance) -> Block:
     items, y = heading(0, 0, title, width)
     weight = Weight.of_part(part)
     drawn: list[Item] = list(items)
-    words = f"tolerance: {allowed.words}, unless the plans say otherwise; {_alloys(part, weight)}"
-    drawn.append(Label(text_width(title, FIGURE) + 6, -0.6, words, SMALL, "start", "top"))
+    words = f"tolerance: {allowed.words}, but the plans come first; {_alloys(weight)}"
+    at = text_width(title, FIGURE) + 6
+    drawn.append(Label(at, -0.6, shortened(words, width - at, SMALL), SMALL, "start", "top"))
     found = [(reading.name, reading.text.partition(" (")[0], reading.limits) for reading in readings(part, allowed)]
     if weight is not None:
         grams, _, within = weight.metric.partition(" g ")
@@ -271,10 +272,10 @@ def _inspection(part: Part, width: float, allowed: Tolerance) -> Block:
     return tuple(drawn), 16.8 - low
 
 
-def _alloys(part: Part, weight: Weight | None) -> str:
+def _alloys(weight: Weight | None) -> str:
     """Which other alloys the weight would betray."""
     if weight is None:
-        return f"the density of {part.alloy or 'the alloy'} is not in the table"
+        return "no density of this alloy in the table"
     if not weight.rules_out:
         return "by weight no alloy can be told"
     return f"by weight {' and '.join(weight.rules_out)} would show"
