@@ -27,6 +27,7 @@ COMMANDS = {
     "course": Command("anglelib.course", "main", "open the course in the browser"),
     "plan": Command("anglelib.terminal.command", "main", "which stick for each part, or for one part now; cuts done"),
     "pack": Command("anglelib.paper.command", "main", "plan a job on a rack and print its shop pack"),
+    "export": Command("anglelib.paper.export", "main", "write a job's parts as DXF, SVG, CSV, meshes and marking saddles"),
 }
 
 REFUSED, STOPPED = 2, 130

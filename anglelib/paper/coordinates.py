@@ -1,0 +1,136 @@
+"""The coordinate table of a part (CSV), for a height gauge or a digital read-out.
+
+Every corner of the finished faces, every mark, every hole's centre: x from end 1, the datum, along
+the heel, and the height from the heel on its face; as a fraction to 1/64, in decimal inches, in
+millimetres; and a sentence that names the place. A line square across a face has no height.
+
+>>> from anglelib.part import Taper
+>>> from anglelib.section import Section
+>>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+>>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
+>>> [row.where for row in coordinates(bracket, Shop()) if row.what == "vertex-projection mark"]
+['Mark for end 1: square across the inner face of leg B.']
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.files.cells import guarded
+from anglelib.geometry.edges import Bend, Edge, Point
+from anglelib.geometry.layout import Mark, taper_marks, witness_line
+from anglelib.geometry.outlines import face_edges
+from anglelib.geometry.taper import Number, from_end_1, taper_lines
+from anglelib.job import Shop
+from anglelib.lengths import decimal, exact, millimetres, show
+from anglelib.part import Part
+from anglelib.section import LEGS
+
+COLUMNS = (
+    "part", "face", "what", "x", "x_decimal_in", "x_mm", "height", "height_decimal_in", "height_mm", "where",
+)  # fmt: skip
+TURNED = {"down": "up", "up": "down", "nearest": "nearest"}
+"""A mark that is rounded towards end 2 is rounded up when it is measured from end 1."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One place: x from end 1 and height from the heel [in] (None: all across the face), and how fractions are rounded."""
+
+    face: str
+    what: str
+    x: Number
+    height: Number | None
+    where: str
+    rounding: str = "nearest"
+    height_rounding: str = "nearest"
+
+
+def coordinates(part: Part, shop: Shop) -> list[Row]:
+    """All rows of a part, leg A first, from end 1 on within each kind."""
+    marks = [row for line in taper_lines(part) for mark in taper_marks(line, shop) for row in _mark(part, mark, shop)]
+    rounded = {round(float(row.x), 7): row.rounding for row in reversed(marks)}
+    rows: list[Row] = []
+    for leg in LEGS:
+        for inner in (False, True):
+            face = f"leg {leg}, {'inner' if inner else 'outer'} face"
+            rows += _corners(part, leg, face, face_edges(part, leg, inner), rounded)
+        for hole in part.holes_in(leg):
+            flush = ", for a flush head" if hole.flush else ""
+            what = f"Centre of the {exact(hole.diameter)} hole{flush} in leg {leg}."
+            rows.append(Row(f"leg {leg}, outer face", "hole centre", hole.x, hole.y, what))
+    rows += marks
+    witness = witness_line(part)
+    if witness is not None:
+        where = "Line square across both legs, the datum where a cut takes end 1 or end 2 away."
+        rows.append(Row("both legs, outer faces", "witness line", witness, None, where))
+    return rows
+
+
+def _mark(part: Part, mark: Mark, shop: Shop) -> list[Row]:
+    """A taper's mark on the finished line, and the same on the saw line where it still meets the metal."""
+    found = []
+    pairs = [(mark.name, mark.at, mark.y, f"Mark for end {mark.end}")]
+    if mark.saw is not None and shop.allowance:
+        saw = (mark.at, mark.saw) if mark.across else (mark.saw, mark.y)
+        pairs.append((f"{mark.name}, saw line", *saw, f"Saw line for end {mark.end}, {exact(shop.allowance)} off the finished line"))
+    for name, at, y, lead in pairs:
+        if not 0 <= at <= part.length:
+            continue
+        x = from_end_1(part, mark.end, at)
+        along = mark.rounding if mark.end == 1 else TURNED[mark.rounding]
+        along, across = ("nearest", mark.rounding) if mark.across else (along, "nearest")
+        found.append(Row(mark.face, name, x, y, f"{lead}: {mark.how}.", along, across))
+    return found
+
+
+def _corners(part: Part, leg: str, face: str, edges: Iterable[Edge], rounded: dict[float, str]) -> list[Row]:
+    """The corners of a finished face, and the centres of its arcs; one that is a mark too has the mark's fraction."""
+    rows, listed = [], list(edges)
+    for before, edge in zip([*listed[-1:], *listed[:-1]], listed, strict=True):
+        touch = isinstance(edge, Bend) or isinstance(before, Bend)
+        what = "end of an arc" if touch else "corner"
+        x, y = _tidy(edge.first)
+        lead = "Where an arc of the finished edge begins or ends" if touch else "Corner of the finished face"
+        rows.append(Row(face, what, x, y, f"{lead}: {_place(part, leg, x, y)}.", rounded.get(round(float(x), 7), "nearest")))
+        if isinstance(edge, Bend):
+            (u, v), r = _tidy(edge.centre), Fraction(edge.radius).limit_denominator(10**6)
+            rows.append(Row(face, "arc centre", u, v, f"Centre of the arc of radius {exact(r)} on leg {leg}."))
+    return rows
+
+
+def _tidy(point: Point) -> tuple[Fraction, Fraction]:
+    """The point without the last figures of a float, so that a number of the drawing is that number again."""
+    x, y = (Fraction(v).limit_denominator(10**7) for v in point)
+    return x, y
+
+
+def _place(part: Part, leg: str, x: Fraction, y: Fraction) -> str:
+    """Where on the part a corner is."""
+    end = "end 1" if x == 0 else "end 2" if x == part.length else ""
+    if y == 0:
+        return f"the vertex of {end}, where the heel meets the end" if end else "on the heel"
+    if y == part.section.leg(leg):
+        return f"the toe of leg {leg} at {end}" if end else f"on the toe of leg {leg}"
+    return f"on {end}, across leg {leg}" if end else f"on leg {leg}, between heel and toe"
+
+
+# --- as a file ------------------------------------------------------------------------------------------
+def coordinates_csv(part: Part, shop: Shop) -> str:
+    """The table as CSV text; a fraction carries its unit, so that no spreadsheet makes a date of it."""
+    written = io.StringIO()
+    writer = csv.writer(written, lineterminator="\n")
+    writer.writerow(COLUMNS)
+    for row in coordinates(part, shop):
+        height = ("", "", "") if row.height is None else _three(row.height, row.height_rounding)
+        cells = (part.id, row.face, row.what, *_three(row.x, row.rounding), *height, row.where)
+        writer.writerow([guarded(cell) for cell in cells])
+    return written.getvalue()
+
+
+def _three(value: Number, rounding: str) -> tuple[str, str, str]:
+    return f"{show(value, 64, rounding)} in", decimal(value, 4), millimetres(value, 3)

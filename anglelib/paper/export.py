@@ -1,0 +1,184 @@
+"""``python -m anglelib export``: a job's parts as DXF, SVG, coordinate tables, meshes and marking saddles.
+
+Everything is made before anything is written. Exit codes: 0, written; 2, the input or the folder has
+to be put right, and nothing was written.
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+from pathlib import Path
+
+from anglelib.errors import BenchError
+from anglelib.files import open_job
+from anglelib.geometry.rounding import rounded_corners
+from anglelib.geometry.taper import cut_through
+from anglelib.job import Job
+from anglelib.lengths import read
+from anglelib.paper.coordinates import coordinates_csv
+from anglelib.paper.flat_dxf import dxf
+from anglelib.paper.flat_svg import flat_svg
+from anglelib.paper.flat_views import UNITS, flat_views
+from anglelib.paper.mesh import ERROR, check_error, part_mesh, stl
+from anglelib.paper.saddle import CLEARANCE, WALL, saddles
+from anglelib.part import Part
+from anglelib.storage import write_made
+
+WHAT = ("dxf", "svg", "csv", "mesh", "saddle")
+DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo" / "job.toml"
+Files = dict[str, bytes]
+
+
+class Wanted(argparse.Namespace):
+    """What the words of the command ask for."""
+
+    job: str | None
+    part: list[str]
+    what: tuple[str, ...]
+    unit: str
+    out: str
+    error: float
+    wall: float
+    clearance: float
+    length: Fraction | None
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Export what the words after ``export`` ask for; raises BenchError for what a person can put right."""
+    wanted = _read(arguments)
+    folder = Path(wanted.out)
+    _refuse(folder)
+    check_error(wanted.error)
+    job = open_job(_job_file(wanted)).value
+    parts = _parts(job, wanted.part)
+    files: dict[str, Files] = {}
+    said: list[str] = []
+    for part in parts:
+        files[part.id], words = exported(job, part, wanted)
+        said += words
+    written = _write(folder, files)
+    print(f"{written} files of {len(parts)} part{'' if len(parts) == 1 else 's'}: {folder}")
+    for words in said:
+        print(words)
+    return 0
+
+
+def exported(job: Job, part: Part, wanted: Wanted) -> tuple[Files, list[str]]:
+    """A part's files by their names, and what is to be said of them."""
+    rounded_corners(part)  # refuses what does not fit
+    made: dict[str, Callable[[], Files]] = {
+        "dxf": lambda: {f"{part.id}-{view.name}.dxf": dxf(view, wanted.unit) for view in flat_views(part, job.shop, wanted.unit)},
+        "svg": lambda: {
+            f"{part.id}-{view.name}.svg": flat_svg(view, wanted.unit).encode("utf-8") for view in flat_views(part, job.shop, wanted.unit)
+        },
+        "csv": lambda: {f"{part.id}-coordinates.csv": _table(coordinates_csv(part, job.shop))},
+        "mesh": lambda: {f"{_named(part)}.stl": stl(part_mesh(part, wanted.error), _named(part))},
+    }
+    files: Files = {}
+    for what, make in made.items():
+        if what in wanted.what:
+            files |= make()
+    said = [f"{part.id}: {words}" for words in cut_through(part)]
+    if "saddle" in wanted.what:
+        made_for = saddles(part, wall=wanted.wall, clearance=wanted.clearance, length=wanted.length)
+        files |= {f"{saddle.name}.stl": stl(saddle.printed(wanted.error), saddle.name) for saddle in made_for}
+        if made_for:
+            files[f"{part.id}-saddles.txt"] = "".join(f"{saddle.sentence}\n" for saddle in made_for).encode("utf-8")
+    return files, said
+
+
+def _named(part: Part) -> str:
+    return f"{part.id}-part" + (f"-{part.hand}" if part.hand in ("left", "right") else "")
+
+
+def _table(text: str) -> bytes:
+    # A spreadsheet takes text without this mark for an old code page.
+    return text.encode("utf-8" if text.isascii() else "utf-8-sig")
+
+
+# --- what is asked for ------------------------------------------------------------------------------------
+def _read(arguments: Sequence[str]) -> Wanted:
+    parser = argparse.ArgumentParser(
+        prog="python -m anglelib export",
+        description="Write a job's parts for other tools: flat views and unrolled sheets at true size (DXF, SVG), a coordinate "
+        "table (CSV), the finished part as a mesh and a saddle to mark each tapered end (STL, millimetres).",
+        epilog="Exit code 0: written; 2: something has to be put right first, and nothing was written.",
+    )
+    parser.add_argument("job", nargs="?", help="the job file (TOML); without one the demo kit is exported")
+    parser.add_argument("--part", action="append", default=[], metavar="ID", help="only this part; may be given more than once")
+    parser.add_argument("--what", default=",".join(WHAT), metavar="KINDS", help=f"of {','.join(WHAT)} (default: all)")
+    parser.add_argument("--out", default="export", metavar="DIR", help="the folder to write to, one folder in it for each part (default: export)")
+    parser.add_argument("--unit", default="in", choices=UNITS, help="unit of the DXF and SVG files (default: in)")
+    parser.add_argument("--error", type=float, default=ERROR, metavar="MM", help=f"how far a mesh's flat faces may be off an arc (default: {ERROR} mm)")
+    parser.add_argument("--wall", type=float, default=WALL, metavar="MM", help=f"thickness of a saddle's walls (default: {WALL:g} mm)")
+    parser.add_argument("--clearance", type=float, default=CLEARANCE, metavar="MM", help=f"how far a saddle's corner stays clear of heel or fillet (default: {CLEARANCE:g} mm)")  # fmt: skip
+    parser.add_argument("--length", default="", metavar="L", help='length of a saddle, like "3 1/2" (default: half an inch past the run)')
+    wanted = parser.parse_args(arguments, Wanted())
+    wanted.what = _kinds(str(wanted.what))
+    wanted.length = read(str(wanted.length), what="length of the saddle", zero=False) if wanted.length else None
+    return wanted
+
+
+def _kinds(text: str) -> tuple[str, ...]:
+    found = tuple(dict.fromkeys(word.strip().lower() for word in text.split(",") if word.strip()))
+    for word in found:
+        if word not in WHAT:
+            raise BenchError(f'"{word[:20]}" cannot be exported: after --what write one or more of {",".join(WHAT)}.')
+    if not found:
+        raise BenchError(f"Nothing is asked for: after --what write one or more of {','.join(WHAT)}.")
+    return found
+
+
+def _job_file(wanted: Wanted) -> str:
+    if wanted.job:
+        return wanted.job
+    if not DEMO.is_file():
+        raise BenchError("The demo kit is not beside the package: name a job file.")
+    return str(DEMO)
+
+
+def _parts(job: Job, ids: Sequence[str]) -> list[Part]:
+    known = {part.id: part for part in job.parts}
+    for name in ids:
+        if name not in known:
+            raise BenchError(f'There is no part "{name[:32]}" in {job.name}: its parts are {", ".join(known)}.')
+    return [known[name] for name in dict.fromkeys(ids)] if ids else list(job.parts)
+
+
+# --- writing ------------------------------------------------------------------------------------------------
+def _refuse(folder: Path) -> None:
+    if folder.exists() and not folder.is_dir():
+        raise BenchError(f"{folder} is a file: name a folder for the export.")
+    if not folder.exists() and not folder.absolute().parent.is_dir():
+        raise BenchError(f"The folder {folder.absolute().parent} is not there: make it first, or check --out.")
+
+
+def _refuse_folder(place: Path) -> None:
+    """What would stop the writing halfway."""
+    if place.exists() and not place.is_dir():
+        raise BenchError(f"{place} is a file, and the part's folder has that name: move it away, or choose another --out. Nothing was written.")
+    if place.exists() and not os.access(place, os.W_OK):
+        raise BenchError(f"The folder {place} is read-only: allow writing to it, or choose another --out. Nothing was written.")
+
+
+def _write(folder: Path, files: dict[str, Files]) -> int:
+    """Write everything, a folder a part; older files of the same name are kept as the previous version."""
+    count = 0
+    for part, made in files.items():
+        _refuse_folder(folder / part)
+        for name in made:
+            if (folder / part / name).is_dir():
+                raise BenchError(f"{name} in {folder / part} is a folder: move it away, or choose another --out. Nothing was written.")
+    for place in (folder, *(folder / name for name in files)):
+        try:
+            place.mkdir(exist_ok=True)
+        except OSError as error:
+            raise BenchError(f"The folder {place} cannot be made ({error.strerror}): check --out.") from None
+    for part, made in files.items():
+        for name, content in made.items():
+            write_made(folder / part / name, content)
+            count += 1
+    return count
