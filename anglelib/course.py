@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import argparse
 import hashlib
+import importlib.util
 import json
 import os
 import sys
@@ -28,6 +29,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from anglelib.errors import BenchError
+from anglelib.pages import serve
 
 PROJECT = Path(__file__).resolve().parent.parent
 """Where the project's files are: the clone that this package is in."""
@@ -223,25 +225,38 @@ def main(arguments: Sequence[str] = ()) -> int:
     """Fill the learner's folder and open JupyterLab in it; returns when the learner stops it."""
     parser = argparse.ArgumentParser(prog="python -m anglelib course", description="Open the course in your own folder.")
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
-    parser.add_argument("--port", type=int, help="the port to use on this machine (otherwise the first free one from 8888)")
+    parser.add_argument("--pages", action="store_true", help="show the lessons as plain pages, with nothing to run and no code")
+    parser.add_argument("--port", type=int, help="the port to use on this machine (otherwise a free one)")
     wanted = parser.parse_args(arguments)
-    try:
-        from jupyterlab.labapp import LabApp
-    except ImportError as error:
-        raise CourseError(
-            f"JupyterLab is not installed for {sys.executable}: run the README's first command line, or start the course with the "
-            "Python that it made (.venv)."
-        ) from error
+    if not wanted.pages:
+        _need_lab()
     folder = home()
     filled = fill(folder, PROJECT)
     first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
-    lab_settings(folder)
     print(told(folder, filled), flush=True)
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
-    root = hasattr(os, "geteuid") and os.geteuid() == 0
     browser = has_display() and not wanted.no_browser
-    LabApp.launch_instance(argv=options(folder, f"notebooks/{first}", browser=browser, port=wanted.port, root=root))
+    if wanted.pages:
+        serve(folder, first, browser=browser, port=wanted.port)
+    else:
+        _open_lab(folder, first, browser, wanted.port)
     print(f"The course has stopped. Your work is in {folder}", flush=True)
     return 0
+
+
+def _need_lab() -> None:
+    if importlib.util.find_spec("jupyterlab") is None:
+        raise CourseError(
+            f"JupyterLab is not installed for {sys.executable}: run the README's first command line, or start the course with the "
+            "Python that it made (.venv)."
+        )
+
+
+def _open_lab(folder: Path, first: str, browser: bool, port: int | None) -> None:
+    from jupyterlab.labapp import LabApp
+
+    lab_settings(folder)
+    root = hasattr(os, "geteuid") and os.geteuid() == 0
+    LabApp.launch_instance(argv=options(folder, f"notebooks/{first}", browser=browser, port=port, root=root))

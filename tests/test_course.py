@@ -180,7 +180,7 @@ def test_a_package_without_its_project_is_one_sentence(tmp_path, monkeypatch, ca
 
 
 def test_without_jupyterlab_is_one_sentence(monkeypatch, capfd):
-    monkeypatch.setitem(sys.modules, "jupyterlab.labapp", None)
+    monkeypatch.setattr(course.importlib.util, "find_spec", lambda name: None)
     assert main(["course"]) == 2
     assert "JupyterLab is not installed" in refusal(capfd)
 

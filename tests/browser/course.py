@@ -32,13 +32,13 @@ def _free_port() -> int:
 
 
 @contextlib.contextmanager
-def served(home: Path) -> Iterator[str]:
+def served(home: Path, *how: str) -> Iterator[str]:
     """The course as ``python -m anglelib course`` serves it to a learner's folder; gives its address with the token."""
     port = _free_port()
     environment = {**os.environ, "ANGLELIB_HOME": str(home), "JUPYTER_CONFIG_DIR": str(home / ".jupyter")}
     log = tempfile.TemporaryFile("w+")
     server = subprocess.Popen(
-        [sys.executable, "-m", "anglelib", "course", "--no-browser", f"--port={port}"],
+        [sys.executable, "-m", "anglelib", "course", "--no-browser", f"--port={port}", *how],
         cwd=PROJECT, env=environment, stdout=log, stderr=log,
     )  # fmt: skip
     try:
@@ -87,3 +87,40 @@ def run_all(page, ready: str) -> None:
             page.wait_for_selector(ready, timeout=30_000, state="attached")
             return
     raise RuntimeError("Run All Cells brought no widget")
+
+
+FREE = ".noUi-target:not([disabled]) [role=slider]"
+
+
+def move_a_slider(page) -> bool | None:
+    """Commits predictions until a slider is free, and moves it by keys: whether its picture changed; None where there is no slider."""
+    if page.locator("[role=slider]").count() == 0:
+        return None
+    for commit in page.get_by_role("button", name="Commit", exact=True).all():
+        if page.locator(FREE).count():
+            break
+        answer(commit)
+    slider = page.locator(FREE).first
+    slider.scroll_into_view_if_needed()
+    slider.focus()
+    drawn = page.locator(".widget-html, .widget-htmlmath")
+    before = drawn.evaluate_all("all => all.map(one => one.innerHTML).join()")
+    for key in ("ArrowRight", "ArrowRight", "ArrowLeft", "ArrowLeft", "ArrowLeft"):
+        page.keyboard.press(key)
+        page.wait_for_timeout(200)
+        if drawn.evaluate_all("all => all.map(one => one.innerHTML).join()") != before:
+            return True
+    page.wait_for_timeout(1000)
+    return drawn.evaluate_all("all => all.map(one => one.innerHTML).join()") != before
+
+
+def answer(commit) -> None:
+    """Gives the prediction beside a Commit button some answer, and commits it."""
+    row = commit.locator("xpath=ancestor::*[contains(@class, 'widget-hbox')][2]")
+    if row.locator("input[type=text]").count():
+        row.locator("input[type=text]").first.fill("1")
+        row.locator("input[type=text]").first.press("Tab")
+    else:
+        row.locator(".widget-toggle-button").first.click()
+    commit.click()
+    commit.page.wait_for_timeout(800)

@@ -1,0 +1,112 @@
+"""The course as plain live pages: the same lessons with no code and nothing to run, for those who only want to learn.
+
+Voila serves them from the learner's folder; each page that is opened gets a kernel of its own, which
+ends with it. What a page says of running itself is left out, since it runs when it is opened.
+
+>>> as_page("# Mark\\n\\n*25 minutes. In the menu, choose **Run, Run All Cells** once. Read on.*\\n\\n![A rule, seen flat.](../figures/a.png)")
+'# Mark\\n\\n*25 minutes. Read on.*\\n\\n![A rule, seen flat.](figures/a.png)'
+"""
+
+from __future__ import annotations
+
+import re
+import webbrowser
+from pathlib import Path
+from typing import Any
+
+from anglelib.errors import BenchError
+
+IDLE = 3600
+"""After so long without a sign from its page a kernel is ended [s]."""
+TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
+{%- import "spinner.macro.html.j2" as spinner -%}
+{%- block notebook_css -%}
+{{ resources.include_js("static/voila-style.js") }}
+{{ spinner.css() }}
+<style>
+.jp-mod-noOutputs.jp-mod-noInput { display: none; }
+#rendered_cells > div { max-width: 64rem; margin: 0 auto; padding: 1rem 2rem 6rem; }
+</style>
+{{ super.super() }}
+{%- endblock notebook_css -%}
+"""
+"""Voila's own page without what it would fetch from other hosts, and with a width that can be read."""
+FOLDER = ".pages"
+_RUNNING = ("Run All Cells", "**Run**")
+_WHOLE = "**How to run this page.**"
+_SENTENCE = re.compile(r"[^.!?]*(?:\.(?=\d)[^.!?]*)*[.!?]+[*_)]*\s*")
+
+
+def as_page(text: str) -> str:
+    """A cell's Markdown as a page has it: no word of running, and pictures found from the learner's folder."""
+    kept = []
+    for paragraph in re.split(r"\n{2,}", text):
+        if paragraph.startswith(_WHOLE):
+            continue
+        if any(word in paragraph for word in _RUNNING):
+            paragraph = _without_running(paragraph)
+        if paragraph:
+            kept.append(paragraph)
+    return "\n\n".join(kept).replace("](../figures/", "](figures/")
+
+
+def _without_running(paragraph: str) -> str:
+    """The paragraph without the sentences about running; its emphasis stays whole."""
+    emphasis = "*" if re.match(r"\*[^*]", paragraph) else ""
+    inner = paragraph.strip("*") if emphasis else paragraph
+    said = "".join(s for s in _SENTENCE.findall(inner) if not any(word in s for word in _RUNNING)).strip()
+    return f"{emphasis}{said}{emphasis}" if said else ""
+
+
+def prepared(request: Any, notebook: Any, cwd: str) -> Any:
+    """Voila's hook before a page's kernel starts: the notebook as a page."""
+    heading = next((cell.source for cell in notebook.cells if cell.cell_type == "markdown"), "").partition("\n")[0]
+    notebook.metadata["title"] = heading.lstrip("# ")
+    for cell in notebook.cells:
+        if cell.cell_type == "markdown":
+            cell.source = as_page(cell.source)
+    return notebook
+
+
+def serve(folder: Path, first: str, *, browser: bool, port: int | None = None) -> None:
+    """Serve the learner's folder on this machine only, behind a token, and open its first page; returns when stopped."""
+    try:
+        from tornado.web import RedirectHandler
+        from voila.app import Voila
+    except ImportError as error:
+        raise BenchError(
+            "Voila, which shows the pages, is not installed: run the README's first command line again, or open the course without --pages."
+        ) from error
+
+    class Pages(Voila):  # type: ignore[misc]
+        def init_handlers(self) -> list:
+            begin = [(r"/?", RedirectHandler, {"url": f"/voila/render/notebooks/{first}", "permanent": False})]
+            return begin + super().init_handlers()
+
+        def launch_browser(self) -> None:
+            """Called once the port is taken: the address has its token."""
+            print(f"The pages are at {self.display_url}", flush=True)
+            if browser:
+                webbrowser.open(self.display_url)
+
+    given = [
+        "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={folder}", "--Application.log_level=ERROR",
+        f"--MappingKernelManager.cull_idle_timeout={IDLE}", "--VoilaConfiguration.show_tracebacks=False",
+    ]  # fmt: skip
+    given += [f"--port={port}"] if port is not None else []
+    app = Pages.instance()
+    app.initialize(given)
+    app.voila_configuration.prelaunch_hook = prepared
+    app.template_paths.insert(0, str(_template(folder)))
+    app.start()
+
+
+def _template(folder: Path) -> Path:
+    """The folder of the page's template, inside the learner's."""
+    place = folder / FOLDER
+    try:
+        place.mkdir(exist_ok=True)
+        (place / "index.html.j2").write_text(TEMPLATE, encoding="utf-8")
+    except OSError as error:
+        raise BenchError(f"The course folder {folder} cannot be written: {error.strerror}. Choose another with ANGLELIB_HOME.") from None
+    return place

@@ -1,0 +1,93 @@
+"""The lessons as plain pages in a real browser: no code, nothing to run, live pictures, the token needed.
+
+One page in the tests, every page in the slow tier.
+"""
+
+import re
+
+import pytest
+from course import PROJECT, move_a_slider, served
+
+NAMES = sorted(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
+FIRST = "03_square_end.ipynb" if "03_square_end.ipynb" in NAMES else NAMES[0]
+
+
+@pytest.fixture(scope="module")
+def address(browser, home):
+    with served(home, "--pages") as found:
+        yield found
+
+
+def look(browser, address, name):
+    base, token = address.split("|")
+    page = browser.new_page(viewport={"width": 1200, "height": 900})
+    complaints, outside = [], []
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.on("request", lambda request: outside.append(request.url) if not re.match(r"(https?|wss?)://127\.0\.0\.1|data:|blob:", request.url) else None)
+    page.goto(f"{base}/voila/render/notebooks/{name}?token={token}", timeout=90_000)
+    page.wait_for_selector(".jupyter-widgets", timeout=90_000)
+    page.wait_for_timeout(1500)
+    assert complaints == [] and outside == []
+    return page
+
+
+def check(page):
+    body = page.inner_text("body")
+    assert "Run All" not in body and "Traceback" not in body and not re.search(r"lesson\.\w+\(", body)
+    for width in page.eval_on_selector_all("img", "pictures => pictures.map(p => p.naturalWidth)"):
+        assert width > 0, "a picture that is not there"
+    assert move_a_slider(page) in (None, True), "the slider moves nothing"
+
+
+def test_a_page_is_live_and_has_no_code(browser, address):
+    page = look(browser, address, FIRST)
+    check(page)
+    page.close()
+
+
+SERIOUS = ("serious", "critical")
+NOT_OURS = {
+    "document-title", "html-has-lang", "landmark-one-main", "region", "page-has-heading-one",  # the page around it is Voila's
+    "scrollable-region-focusable",
+}  # fmt: skip
+NAMELESS_SLIDER = ".noUi-handle"
+"""ipywidgets gives a slider's handle no accessible name; the entry beside each has one, and takes the same values."""
+
+
+def barriers(page) -> list[str]:
+    """What axe-core finds serious in what the course draws: a rule and where, each."""
+    from axe_playwright_python.sync_playwright import Axe
+
+    found = []
+    for broken in Axe().run(page).response["violations"]:
+        if broken["impact"] not in SERIOUS or broken["id"] in NOT_OURS:
+            continue
+        nodes = [node["html"][:160] for node in broken["nodes"] if NAMELESS_SLIDER[1:] not in node["html"]]
+        found += [f"{broken['id']}: {html}" for html in nodes[:4]]
+    return found
+
+
+def test_no_serious_barrier_on_a_page(browser, address):
+    page = look(browser, address, FIRST)
+    assert barriers(page) == []
+    page.evaluate("document.body.insertAdjacentHTML('beforeend', '<div style=\"color:#bbb;background:#fff\">pale words</div><img src=\"data:,\">')")
+    assert {line.partition(":")[0] for line in barriers(page)} == {"color-contrast", "image-alt"}, "the check itself is blind"
+    page.close()
+
+
+def test_nothing_without_the_token(browser, address):
+    base, token = address.split("|")
+    stranger = browser.new_context().new_page()
+    stranger.goto(f"{base}/voila/render/notebooks/{FIRST}")
+    assert "/login" in stranger.url
+    assert stranger.goto(f"{base}/voila/files/notebooks/demo/job.toml").status in (403, 404)
+    stranger.close()
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", NAMES)
+def test_every_page(browser, address, name):
+    page = look(browser, address, name)
+    check(page)
+    assert barriers(page) == []
+    page.close()
