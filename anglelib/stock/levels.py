@@ -110,22 +110,30 @@ def settle_lengths(instance: Instance, outcome: Outcome) -> None:
 def _most(instance: Instance, taken: list[int], waiting: list[int], outcome: Outcome, effort: Effort) -> tuple[int, str]:
     """How many of the waiting claims, in order, can be made besides those taken; why not one more."""
     low, high, verdict = 0, len(waiting) + 1, NO
+    barred, patience = high, 1.0
     middle = len(waiting)
-    while high - low > 1:
-        answer = _makes(instance, count(taken + waiting[:middle], len(instance.sizes)), outcome, effort)
-        if answer == YES:
-            low = middle
-        else:
-            high, verdict = middle, answer
-        middle = (low + high) // 2
-    return low, verdict
+    while True:
+        while high - low > 1:
+            answer = _makes(instance, count(taken + waiting[:middle], len(instance.sizes)), outcome, effort, patience)
+            if answer == YES:
+                low = middle
+            else:
+                high, verdict = middle, answer
+                barred = middle if answer == NO else barred
+            middle = (low + high) // 2
+        # what is still open is tried again, harder, from all that is not barred on
+        patience *= 4
+        if low + 1 == barred or patience > PATIENCE:
+            return low, verdict
+        high = barred
+        middle = high - 1
 
 
-def _makes(instance: Instance, demand: tuple[int, ...], outcome: Outcome, effort: Effort) -> str:
+def _makes(instance: Instance, demand: tuple[int, ...], outcome: Outcome, effort: Effort, patience: float) -> str:
     if all(d <= h for d, h in zip(demand, instance.output(outcome.packing))):
         return YES
     decider = Decider(instance, demand, effort, list(outcome.pool))
-    answer = decider.decide(())
+    answer = decider.decide((), patience=patience)
     outcome.pool.update(decider.relaxation.pool)
     if answer.verdict == YES:
         outcome.packing = max(outcome.packing, answer.packing, key=instance.score)

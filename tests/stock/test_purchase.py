@@ -78,7 +78,7 @@ def test_the_oracle_sees_a_purchase_that_is_not_the_smallest():
     assert smallest(job, rack, STOCK, ALLOY, LENGTHS, TRIMS, 2) == (12, 1) != (18, 1)
 
 
-@pytest.mark.parametrize("seed", [1, 4, 9, 14])
+@pytest.mark.parametrize("seed", [4, 9, 14])
 def test_a_plan_on_the_new_rack_makes_everything(seed):
     job, rack = kit(seed, "mixed" if seed % 2 else "eighths")
     rack = Rack(rack.sticks[::3])
