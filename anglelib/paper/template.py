@@ -23,21 +23,18 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from anglelib.drawing.checks import bounds
-from anglelib.drawing.sheet import Group, Item, Label, move
+from anglelib.drawing.sheet import Item, move
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.paper.fold_figures import WrittenFold
-from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, fitting, shortened
-from anglelib.paper.print_scale import AS_PRINTED, PrintScale, bars, corrected
+from anglelib.paper.page import Block, Page, Paper
+from anglelib.paper.print_scale import AS_PRINTED, PrintScale
 from anglelib.paper.template_key import key
 from anglelib.paper.tiles import Tile, in_rows, marked, sides, tiles
+from anglelib.paper.true_size import room, title_strip, true_size_pages
 from anglelib.part import Part
 
-BARS = 14.0
-"""Room for the check bars [mm]."""
-EDGE = 9.0
-"""What the upright bar and its words take at the right [mm]."""
 HOW = (
     "Cut the paper at its edges, tiles pasted up first: flap under the next, letters matching, ticks 1 in. apart. Outside: fold on the heel, "
     "print outwards, glue. Inside: press into the fillet, print towards you, tape. Set the end edge on the squared end. Saw in the band, sand to the line: "
@@ -52,34 +49,12 @@ def template_pages(part: Part, shop: Shop, on: Paper, *, scale: PrintScale = AS_
     """
     if not marked(part):
         return []
-    laid = tiles(part, on.right - EDGE - on.left, whole)
-    rows = in_rows(part, laid, on.right - EDGE - on.left)
+    laid = tiles(part, room(on), whole)
+    rows = in_rows(part, laid, room(on))
     blocks = [_block(part, shop, inner, row, on) for row in rows for inner in (False, True)]
-    top, head = _head(part, shop, on, laid, scale)
-    floor = on.bottom + BARS
-    groups: list[list[Block]] = []
-    y = 0.0
-    for items, deep in blocks:
-        if not groups or y - deep < floor:
-            groups.append([])
-            y = top
-        groups[-1].append((items, deep))
-        y -= deep + 3.0
-    pages = []
-    for number, placed in enumerate(groups, 1):
-        spare = min((top - floor - sum(deep for _, deep in placed)) / (len(placed) + 1), 10.0)
-        drawn: list[Item] = [*head]
-        y = top - spare
-        for items, deep in placed:
-            drawn += move(items, 0, y)
-            y -= deep + spare
-        count = f"sheet {number} of {len(groups)}" if len(groups) > 1 else ""
-        if count:
-            drawn.append(Label(on.right, on.top - 6, count, FIGURE, "end", "top"))
-        title = f"Fold sheet of {part.name}" + (f", {count}" if count else "")
-        page = Page(title, _sentence(part, count), (*drawn, *bars(on)), f"Fold sheet {part.id}" if number == 1 else "")
-        pages.append(corrected(page, scale, on))
-    return pages
+    y, head = title_strip(part, "fold sheet", HOW + _left_out(part, laid), on, scale)
+    head += key(on.left, y - 4.4, shop)
+    return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, blocks, on, scale)
 
 
 def _block(part: Part, shop: Shop, inner: bool, row: Sequence[tuple[Tile, float]], on: Paper) -> Block:
@@ -87,14 +62,14 @@ def _block(part: Part, shop: Shop, inner: bool, row: Sequence[tuple[Tile, float]
     items: list[Item] = []
     left = on.left
     for number, (tile, wide) in enumerate(row, 1):
-        right = left + wide if number < len(row) else on.right - EDGE
+        right = left + wide if number < len(row) else on.left + room(on)
         items += WrittenFold(part, shop, inner, tile, left + sides(part, tile.low, tile.high)[0], left, right).items()
         left = right
     _, bottom, _, top = bounds(items)
     return move(items, 0, -top), top - bottom
 
 
-def _sentence(part: Part, count: str) -> str:
+def _sentence(part: Part) -> str:
     words = [
         f"leg {line.leg} tapered at end {line.end} over a run of {both(line.run, 64, 'down')} to "
         + (f"a width left of {both(line.width_left, 64, 'up')}" if line.width_left else "the vertex")
@@ -104,28 +79,7 @@ def _sentence(part: Part, count: str) -> str:
     words += [f"leg {corner.leg} rounded at end {corner.end}, radius {exact(corner.radius)}" for corner in part.corners]
     if part.holes:
         words.append(f"{len(part.holes)} hole{'' if len(part.holes) == 1 else 's'}")
-    where = f", {count}" if count else ""
-    return f"Fold sheet at 1:1 of {part.name} ({part.id}){where}, outside and inside: {'; '.join(words)}."
-
-
-def _head(part: Part, shop: Shop, on: Paper, laid: Sequence[Tile], scale: PrintScale) -> tuple[float, Group]:
-    """The title strip: name, what it is, how it is used, the key; and the height below it."""
-    name, letter = fitting(part.name, on.room - 60)
-    y = on.top
-    items: list[Item] = [Label(on.left, y, name, letter, "start", "top")]
-    items.append(Label(on.right, y, "fold sheet, 1:1", FIGURE, "end", "top"))
-    y -= 11
-    hand = f", hand: {part.hand}" if part.hand else ""
-    facts = f"{part.id}, {part.quantity} off{hand}, section {part.section.size}, {part.alloy}, {exact(part.length)} long"
-    items.append(Label(on.left, y, shortened(facts, on.room, SMALL), SMALL, "start", "top"))
-    y -= 6
-    text, y = block(on.left, y, HOW + _left_out(part, laid), on.room)
-    items += text
-    if scale.words:
-        text, y = block(on.left, y, scale.words, on.room, accent=True)
-        items += text
-    items += key(on.left, y - 4.4, shop)
-    return y - 7, tuple(items)
+    return f"Fold sheet at 1:1 of {part.name} ({part.id}), outside and inside: {'; '.join(words)}."
 
 
 def _left_out(part: Part, laid: Sequence[Tile]) -> str:

@@ -18,8 +18,9 @@ from anglelib.drawing.sheet import Label
 from anglelib.job import Shop
 from anglelib.paper.fold_strip import TICK
 from anglelib.paper.page import A4, LETTER, Paper
-from anglelib.paper.template import EDGE, template_pages
+from anglelib.paper.template import template_pages
 from anglelib.paper.tiles import in_rows, marked, sides, tiles
+from anglelib.paper.true_size import EDGE
 from anglelib.part import Part, Taper
 from anglelib.section import Section
 

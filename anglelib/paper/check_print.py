@@ -1,0 +1,297 @@
+"""The check print of a part at 1:1: the finished part is laid on it, and judged at a glance.
+
+Each leg is drawn as it lies: outer face down on the paper, end 1 at the left. Of two thin lines the
+outer one is the largest part that passes and the inner one the least: the edge of the metal must lie
+in the white between them. Bars at the heel and at one end are what the part is set against. Of a part
+that is longer than the paper both ends are shown, each set against its own end.
+
+>>> from anglelib.paper.page import A4
+>>> from anglelib.part import Part, Taper
+>>> from anglelib.section import Section
+>>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+>>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
+>>> [page.title for page in check_pages(bracket, A4)]
+['Check print of Bracket']
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from anglelib.drawing.checks import Taken, bounds
+from anglelib.drawing.dimensions import leader
+from anglelib.drawing.face import clip
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.outline import arc_points, leg_outline
+from anglelib.drawing.sheet import Group, Item, Label, Line, Point, move, polygon
+from anglelib.drawing.style import WIDE
+from anglelib.drawing.symbols import zigzag
+from anglelib.geometry.layout import BLUNT, datum_lost, witness_line
+from anglelib.geometry.taper import taper_lines
+from anglelib.lengths import both, decimal, exact
+from anglelib.paper.development import inked
+from anglelib.paper.limits_of_part import limit_of
+from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper
+from anglelib.paper.print_scale import AS_PRINTED, PrintScale
+from anglelib.paper.readings import Tolerance, tolerance
+from anglelib.paper.tiles import INCH, MARGIN, features
+from anglelib.paper.true_size import room, title_strip, true_size_pages
+from anglelib.part import Hole, Part
+
+FINE = 0.18
+"""Breadth of the two lines between which the edge must lie [mm]."""
+SIDE = 22.0
+"""Room left and right of a leg [mm]."""
+BETWEEN = 9.0
+"""Between the two legs, and over and below them [mm]."""
+HOW = (
+    "Lay the part on each leg in turn, outer face down, heel and end against the black bars. Its edge must lie in the white between the two thin lines: "
+    "the outer one is the largest part that passes, the inner one the least. Through a hole both rings' white must show all round, the inner ring not cut. "
+    "Deburr first. The section's own legs are the mill's."
+)
+
+
+@dataclass(frozen=True)
+class View:
+    """One stretch of a part on its check print, from x = ``low`` to ``high`` [in], set against ``stop`` (an end; 0: the witness line)."""
+
+    part: Part
+    allowed: Tolerance
+    low: float
+    high: float
+    stop: int
+    x0: float
+
+    @property
+    def length(self) -> float:
+        return float(self.part.length)
+
+    def at(self, leg: str, x: float, h: float) -> Point:
+        """A place on a leg [mm]: leg A stands with its toe up, leg B below it with its toe down."""
+        return self.x0 + (x - self.low) * INCH, (h * INCH if leg == "A" else -BETWEEN - h * INCH)
+
+    @cached_property
+    def limits(self) -> tuple[Part, Part]:
+        """The largest part that passes, and the least."""
+        return limit_of(self.part, self.allowed, True), limit_of(self.part, self.allowed, False)
+
+    def edge(self, limit: Part, leg: str) -> list[Point]:
+        """A limit's edge as (x, h), from the heel at end 2 over the toe to the heel at end 1, x where the part's own lie."""
+        outline = leg_outline(limit, leg)
+        heel = [i for i, (_, h) in enumerate(outline) if abs(h) < 1e-9]
+        start = max(heel, key=lambda i: outline[i][0])
+        around = [*outline[start:], *outline[:start]]
+        grown = self.length - float(limit.length)
+        shift = {1: 0.0, 2: grown, 0: grown / 2}[self.stop]
+        return [(x + shift, h) for x, h in around]
+
+    def clipped(self, leg: str, points: Sequence[Point]) -> tuple[Point, ...]:
+        """A polygon within the stretch, on the page."""
+        kept = list(points)
+        if self.low > 0:
+            kept = clip(kept, lambda x, h: x - self.low)
+        if self.high < self.length:
+            kept = clip(kept, lambda x, h: self.high - x)
+        return tuple(self.at(leg, x, h) for x, h in kept) if len(kept) > 2 else ()
+
+    def drawn(self) -> Group:
+        """Both legs: lines, bars, holes, breaks."""
+        items: list[Item] = []
+        largest, least = self.limits
+        for leg in ("A", "B"):
+            for limit, breadth in ((largest, -FINE), (least, FINE)):
+                for run in self._without_stop(self.edge(limit, leg)):
+                    points = self.clipped(leg, inked(run, breadth / INCH))
+                    if points:
+                        items.append(polygon(points, "", "ink"))
+            items += self._bars(leg) + self._breaks(leg)
+            for hole in self.part.holes_in(leg):
+                items += self._hole(hole)
+        witness = witness_line(self.part)
+        if witness is not None and self.low < witness < self.high:
+            for leg in ("A", "B"):
+                out = 1 if leg == "A" else -1
+                x, y = self.at(leg, float(witness), 0)
+                toe = self.at(leg, 0, float(self.part.section.leg(leg)))[1]
+                items.append(Line(x, y, x, toe + out * 3, "narrow"))
+        return tuple(items)
+
+    def _without_stop(self, path: Sequence[Point]) -> list[list[Point]]:
+        """The edge without the stretches that stand at the stop, where a bar is."""
+        place = {1: 0.0, 2: self.length}.get(self.stop)
+        if place is None:
+            return [list(path)]
+        runs: list[list[Point]] = [[path[0]]]
+        for p, q in zip(path, path[1:], strict=False):
+            if abs(p[0] - place) < 1e-9 and abs(q[0] - place) < 1e-9:
+                runs.append([q])
+            else:
+                runs[-1].append(q)
+        return [run for run in runs if len(run) > 1]
+
+    def _bars(self, leg: str) -> Group:
+        """What the part is set against: a bar along the heel, and one at the end."""
+        out = 1 if leg == "A" else -1
+        left, y = self.at(leg, self.low, 0)
+        right = self.at(leg, self.high, 0)[0]
+        items: list[Item] = [polygon(_lopsided((left, y), (right, y), (0.0, -out * WIDE)), "", "ink")]
+        if self.stop:
+            way = -1 if self.stop == 1 else 1
+            x = left if self.stop == 1 else right
+            at_end = [h for place, h in leg_outline(self.part, leg) if abs(place - (0.0 if self.stop == 1 else self.length)) < 1e-9]
+            high = max(at_end, default=0.0) * INCH
+            if high > 1:
+                items.append(polygon(_lopsided((x, y), (x, y + out * high), (way * WIDE, 0.0)), "", "ink"))
+        return tuple(items)
+
+    def _breaks(self, leg: str) -> Group:
+        """Where the part goes on."""
+        heel, toe = sorted((self.at(leg, 0, 0)[1], self.at(leg, 0, float(self.part.section.leg(leg)))[1]))
+        items: list[Item] = []
+        if self.low > 0:
+            items.append(zigzag(self.at(leg, self.low, 0)[0], heel, toe))
+        if self.high < self.length:
+            items.append(zigzag(self.at(leg, self.high, 0)[0], heel, toe))
+        return tuple(items)
+
+    def _hole(self, hole: Hole) -> Group:
+        """A hole's rings and its cross."""
+        if not self.low < hole.x - hole.diameter or not hole.x + hole.diameter < self.high:
+            if not (self.low == 0 and hole.x + hole.diameter < self.high or self.high == self.length and hole.x - hole.diameter > self.low):
+                return ()
+        away = float(hole.x) if self.stop != 2 else self.length - float(hole.x)
+        off = min(float(self.allowed.of(value) or 0) for value in (away, hole.y))
+        x, h, radius = float(hole.x), float(hole.y), float(hole.diameter) / 2
+        items: list[Item] = []
+        for ring, breadth in ((radius + off, -FINE), (max(radius - off, radius / 3), FINE)):
+            circle = arc_points(x, h, ring, 0, 360, 5)
+            items.append(polygon([self.at(hole.leg, *p) for p in inked(circle, breadth / INCH)], "", "ink"))
+        (px, py), arm = self.at(hole.leg, x, h), radius * INCH * 0.5
+        return (*items, Line(px - arm, py, px + arm, py, "narrow"), Line(px, py - arm, px, py + arm, "narrow"))
+
+    # --- words ----------------------------------------------------------------------------------------
+    def items(self, left: float, right: float) -> Group:
+        """The view with its words, between two places across the page [mm]."""
+        found = list(self.drawn())
+        taken = Taken(found)
+        for ways in (*self._names(), *self._notes(left, right)):
+            clear = [way for way in ways if not taken.faults(way) and bounds(way)[0] >= left and bounds(way)[2] <= right]
+            if clear:
+                found += clear[0]
+                taken.add(clear[0])
+        top = bounds(found)[3]
+        found.append(Label(left, top + 2.0, self.caption(), FIGURE, "start"))
+        return tuple(found)
+
+    def caption(self) -> str:
+        """What is shown, and how long the part is."""
+        off = self.allowed.of(self.part.length)
+        limits = f" ±{decimal(off)}" if off else ""
+        whole = f"{both(self.part.length)}{limits} long"
+        if self.low == 0 and self.high == self.length:
+            return whole
+        end = 1 if self.low == 0 else 2
+        return f"end {end}; {whole}: measure it"
+
+    def _names(self) -> list[list[Group]]:
+        """Each leg's name within its outline, its hand, and the ends."""
+        found: list[list[Group]] = []
+        left, right = self.at("A", self.low, 0)[0], self.at("A", self.high, 0)[0]
+        for leg in ("A", "B"):
+            middle = self.at(leg, 0, float(self.part.section.leg(leg)) / 2)[1]
+            high = float(self.part.section.leg(leg)) * INCH
+            ways = []
+            for text, letter in ((f"leg {leg}, outer face down", FIGURE), (f"leg {leg}, outer face down", SMALL), (f"leg {leg}", FIGURE), (f"leg {leg}", SMALL)):
+                wide = text_width(text, letter)
+                for share in (0.5, 0.7, 0.3, 0.85, 0.15):
+                    x = left + wide / 2 + 1.5 + (right - left - wide - 3) * share
+                    if right - left > wide + 3:
+                        ways += [(Label(x, middle + high * up, text, letter, "middle", "middle"),) for up in (0, 0.25, -0.25, 0.36, -0.36)]
+                ways += [(Label(x, middle, text, letter, anchor, "middle"),) for x, anchor in ((right + 6, "start"), (left - 6, "end"))]
+            found.append(ways)
+        for end, x, way in ((1, left, -1), (2, right, 1)):
+            if (end == 1 and self.low == 0) or (end == 2 and self.high == self.length):
+                word = f"end {end}"
+                found.append([(Label(x + way * 4, -BETWEEN / 2, word, FIGURE, "end" if way < 0 else "start", "middle"),)])
+        found.append([(Label((left + right) / 2, -BETWEEN / 2, word, SMALL, "middle", "middle"),) for word in ("heel", "")])
+        return found
+
+    def _notes(self, left: float, right: float) -> list[list[Group]]:
+        """The witness line, and how much blunting takes of a feather edge."""
+        found: list[list[Group]] = []
+        top, bottom = (self.at(leg, 0, float(self.part.section.leg(leg)))[1] for leg in ("A", "B"))
+        witness = witness_line(self.part)
+        if witness is not None and self.low < witness < self.high:
+            x = self.at("A", float(witness), 0)[0]
+            words = f"witness line, {both(witness)} from end 1"
+            found.append([leader((x, top + 3), (x + way * on, top + up), words, letter=SMALL, end="") for up in (6, 10) for on in (4, 14) for way in (1, -1)])
+        for line in taper_lines(self.part):
+            if line.to_vertex and ((line.end == 1 and self.low == 0) or (line.end == 2 and self.high == self.length)):
+                leg, x = line.other, self.low if line.end == 1 else self.high
+                toe, out = (top, 1) if leg == "A" else (bottom, -1)
+                tip = self.at(leg, x, float(self.part.section.leg(leg)) * 0.8)
+                words = f"feather edge, blunted: ends {both(line.blunting(BLUNT))} short"
+                way = 1 if line.end == 1 else -1
+                found.append([leader(tip, (tip[0] + turn * on, toe + out * up), words, letter=SMALL) for up in (4.5, 9, 14) for on in (5, 12, 30) for turn in (way, -way)])
+        return found
+
+
+def _lopsided(p: Point, q: Point, out: Point) -> list[Point]:
+    """A bar on one side of p-q, its far corners drawn in, so that no renderer moves it to whole dots as it does a rectangle."""
+    long = math.dist(p, q)
+    ux, uy = (q[0] - p[0]) / long * WIDE, (q[1] - p[1]) / long * WIDE
+    return [p, q, (q[0] + out[0] - ux / 2, q[1] + out[1] - uy / 2), (p[0] + out[0] + ux / 2, p[1] + out[1] + uy / 2)]
+
+
+# --- pages ---------------------------------------------------------------------------------------------
+def _stop(part: Part, low: float, high: float) -> int:
+    """The end that the part is set against: one that no cut has taken away."""
+    shown = [end for end, there in ((1, low == 0), (2, high == float(part.length))) if there and not datum_lost(part, end)]
+    return shown[0] if shown else 0
+
+
+def _stretches(part: Part, most: float) -> list[tuple[float, float]]:
+    """The whole part, or both its ends with what lies near them [in]; ``most``: what a page can show."""
+    length = float(part.length)
+    if length <= most:
+        return [(0.0, length)]
+    found = []
+    for end in (1, 2):
+        reach = 2.0
+        for low, high in features(part):
+            near, far = (low, high) if end == 1 else (length - high, length - low)
+            if near < most - MARGIN:
+                reach = max(reach, far + MARGIN)
+        reach = min(math.ceil(reach * 4 - 1e-9) / 4, most)
+        found.append((0.0, reach) if end == 1 else (length - reach, length))
+    return found
+
+
+def check_pages(part: Part, on: Paper, *, allowed: Tolerance | None = None, scale: PrintScale = AS_PRINTED) -> list[Page]:
+    """The pages of a part's check print."""
+    allowed = allowed or tolerance()
+    blocks: list[Block] = []
+    shown = _stretches(part, (room(on) - 2 * SIDE) / INCH)
+    for low, high in shown:
+        items = View(part, allowed, low, high, _stop(part, low, high), on.left + SIDE).items(on.left, on.left + room(on))
+        _, bottom, _, top = bounds(items)
+        blocks.append((move(items, 0, -top), top - bottom))
+    hand = " The other hand does not fit." if part.handed else ""
+    how = f"{HOW}{hand} Tolerances: {allowed.words}, unless the plans say otherwise.{_by_tape(part, shown)}"
+    y, head = title_strip(part, "check print", how, on, scale)
+    legs = f"leg A {exact(part.section.leg_a)} and leg B {exact(part.section.leg_b)} wide"
+    sentence = f"Check print at 1:1 of {part.name} ({part.id}), {exact(part.length)} long, {legs}: the largest and the least outline that pass, {len(part.holes)} holes."
+    return true_size_pages(part, "check print", sentence, head, y - 2, blocks, on, scale)
+
+
+def _by_tape(part: Part, shown: Sequence[tuple[float, float]]) -> str:
+    """The holes that no stretch shows."""
+    away = [hole for hole in part.holes if not any(low <= hole.x - hole.diameter and hole.x + hole.diameter <= high for low, high in shown)]
+    away = [hole for hole in away if not any(low < hole.x < high for low, high in shown)]
+    if not away:
+        return ""
+    words = ", ".join(f"leg {hole.leg} {exact(hole.x)}" for hole in away[:12]) + (" and more" if len(away) > 12 else "")
+    return f" Not shown, measured from end 1: {words}."
