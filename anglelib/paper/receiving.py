@@ -21,6 +21,7 @@ import math
 from collections.abc import Sequence
 from fractions import Fraction
 
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line, move
 from anglelib.lengths import decimal, exact
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, fitting, flow, heading
@@ -86,13 +87,14 @@ def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) 
     new = sum(not stick.remnant for stick in sticks)
     inside = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
     title = f"{section.size}, {inside}, {alloy or 'alloy unknown'}"
-    items, y = heading(0, 0, title, width)
-    drawn: list[Item] = list(items)
     old = len(sticks) - new
     kinds = ((new, "new"), (old, "remnant" if old == 1 else "remnants"))
     count = ", ".join(f"{number} {word}" for number, word in kinds if number)
     words = f"expected {len(sticks)}: {count}; counted"
     at = width - 16
+    _, y = heading(0, 0, title, width)
+    name, letter = fitting(title, at - 3 - text_width(words, SMALL), (FIGURE, SMALL))
+    drawn: list[Item] = [Label(0, -FIGURE, name, letter, "start"), Line(0, y + 1.6, width, y + 1.6, "narrow")]
     drawn.append(Label(at - 1.5, -0.6, words, SMALL, "end", "top"))
     drawn.append(box(at, -4.5, 14, 5.2))
     text, y = block(0, y, _limits(section), width)
