@@ -28,6 +28,9 @@ NEEDS = {
     "matplotlib": "the ordinary pictures",
     "reportlab": "the prints at full size",
     "shapely": "where a rivet may stand on a coped leg",
+    "ezdxf": "drawings for a cutter or a plotter",
+    "manifold3d": "the solid, for a trial piece to print",
+    "voila": "the lessons as plain pages",
 }
 """What the course imports, by name, and what for."""
 REMEDY = "Stop the course with Ctrl-C and start it again with the command line in README.md: it installs what is missing."

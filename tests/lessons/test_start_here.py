@@ -267,7 +267,7 @@ def test_a_folder_that_cannot_be_written(tmp_path, monkeypatch):
 
 def test_every_need_is_a_dependency_of_the_project():
     text = (PROJECT / "pyproject.toml").read_text(encoding="utf-8")
-    listed = set(re.findall(r'^    "([a-z]+)[>=]', text.split("dependencies = [")[1].split("]")[0], re.MULTILINE))
+    listed = set(re.findall(r'^    "([a-z0-9]+)[>=]', text.split("dependencies = [")[1].split("]")[0], re.MULTILINE))
     assert set(environment.NEEDS) - {"jupyterlab_widgets"} == listed - {"jupyterlab", "numpy"}  # numpy comes with matplotlib
 
 
