@@ -5,7 +5,7 @@
 >>> chosen("plan, stickers")
 Traceback (most recent call last):
     ...
-anglelib.errors.BenchError: There are no sheets called "stickers": choose from cover, safety, receiving, plan, tags, cards, templates, record.
+anglelib.errors.BenchError: There are no sheets called "stickers": choose from cover, safety, receiving, plan, tags, cards, templates, checks, record.
 """
 
 from __future__ import annotations
@@ -23,7 +23,8 @@ SHEETS = {
     "plan": "the sticks, their cuts in order, what remains",
     "tags": "to cut out, for blanks and remnants",
     "cards": "one for each part",
-    "templates": "at 1:1, for each tapered end",
+    "templates": "fold sheets at 1:1, outside and inside",
+    "checks": "finished outlines at 1:1, to lay the part on",
     "record": "for the builder's own file",
 }
 """The sheets by name, in the order of the bench, with what they are."""

@@ -20,6 +20,7 @@ from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.commands import DEMO, SHORT, Bar
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
+from anglelib.paper.print_scale import AS_PRINTED, measured
 from anglelib.paper.readings import tolerance
 from anglelib.stock.rack import Rack
 from anglelib.storage import shown
@@ -36,7 +37,8 @@ def main(arguments: Sequence[str]) -> int:
         bar(0.0, "reading")
         job, rack = _opened(job_file, rack_file)
         sheets, allowed = chosen(asked.sheets), tolerance(asked.tolerance)
-        pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, progress=bar)
+        scale = measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
+        pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, scale=scale, progress=bar)
         _make(folder)
         printed, listed = write_pack(pack, folder, bar)
     finally:
@@ -68,6 +70,13 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         default="",
         metavar="NAMES",
         help=f"which sheets, for example plan,tags (default: all): {'; '.join(f'{name}, {what}' for name, what in SHEETS.items())}",
+    )
+    parser.add_argument(
+        "--bar-measured",
+        default="",
+        metavar="LENGTH",
+        help='what a check bar measures on your print: "99.2 mm" for the 100 mm bar, "3.97 in" for the 4 in. bar; two, with a comma, for across '
+        "and up the page; what is drawn at 1:1 then makes up for the printer",
     )
     return parser.parse_args(arguments)
 

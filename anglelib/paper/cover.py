@@ -35,7 +35,7 @@ CLAIMS = (
 )
 PRINTING = (
     "Print at actual size, 100 %, never fitted to the page, and measure the bars on each template: 100 mm and 4 in. "
-    "Where they are off, use no template of that print."
+    "Where they are off, use no template of that print: pack again with --bar-measured and what the bars measure."
 )
 
 
@@ -44,7 +44,7 @@ def cover_pages(
 ) -> list[Page]:
     """The cover, and as many pages as the contents need.
 
-    ``contents`` are rows: part or plan, id, quantity, hand, its card's page, its templates' pages.
+    ``contents`` are rows: part or plan, id, quantity, hand, the pages of its card, of its templates, of its check print.
     ``words`` are the sentences about the plan: "made", and "short" or "".
     """
     width = on.room
@@ -98,8 +98,8 @@ def _settings(job: Job, allowed: Tolerance, width: float) -> Block:
 
 def _contents(contents: Sequence[tuple[str, ...]], width: float) -> list[Block]:
     """The contents, a block a row, so that a page is filled before the next begins."""
-    heads = ("what", "id", "pieces", "hand", "page", "templates")
-    widths = [max([text_width(row[i], SMALL) for row in (*contents, heads)]) + 3 for i in range(1, 6)]
+    heads = ("what", "id", "pieces", "hand", "page", "templates", "check print")
+    widths = [max([text_width(row[i], SMALL) for row in (*contents, heads)]) + 3 for i in range(1, len(heads))]
     first = width - sum(widths)
     columns = [Column("what", first), *(Column(head, wide) for head, wide in zip(heads[1:], widths, strict=True))]
     blocks: list[Block] = []

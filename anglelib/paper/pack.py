@@ -9,7 +9,7 @@
 >>> cleat = Part("A1", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
 >>> pack = make_pack(Job("Demo", Shop(), [cleat]), Rack([Stick("S-1", stock, "6061-T6", 30)]), A4)
 >>> len(pack.sheets), pack.made
-(4, 'The piece is planned, from 1 stick.')
+(10, 'The piece is planned, from 1 stick.')
 """
 
 from __future__ import annotations
@@ -26,9 +26,11 @@ from anglelib.job import Job
 from anglelib.lengths import both
 from anglelib.paper.cards import card
 from anglelib.paper.chapters import SHEETS, Chapter
+from anglelib.paper.check_print import check_pages
 from anglelib.paper.cover import cover_pages
 from anglelib.paper.page import Page, Paper
 from anglelib.paper.plan_pages import plan_pages, sticks_of
+from anglelib.paper.print_scale import AS_PRINTED, PrintScale
 from anglelib.paper.readings import Tolerance, tolerance
 from anglelib.paper.receiving import receiving_pages
 from anglelib.paper.record import record_pages
@@ -47,6 +49,7 @@ from anglelib.storage import write_made
 PDF_NAME, RACK_NAME = "shop-pack.pdf", "rack-after.csv"
 
 Progress = Callable[[float, str], None]
+PartChapters = tuple[Part, tuple[Chapter, ...]]
 
 
 @dataclass(frozen=True)
@@ -81,11 +84,13 @@ def make_pack(
     date: datetime.date | None = None,
     allowed: Tolerance | None = None,
     sheets: Sequence[str] = tuple(SHEETS),
+    scale: PrintScale = AS_PRINTED,
     progress: Progress | None = None,
 ) -> Pack:
     """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word.
 
     ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
+    ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
     tell = progress or (lambda share, words: None)
     allowed = allowed or tolerance()
@@ -94,15 +99,18 @@ def make_pack(
     check(made, job, rack)
     words = {"made": made_words(job, made), "short": short_words(job, made)}
     sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
-    parts: list[tuple[Part, Chapter, Chapter]] = []
+    parts: list[PartChapters] = []
     for number, part in enumerate(job.parts):
         tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
-        cards, templates = [], []
+        cards, templates, checks = [], [], []
         if "cards" in sheets:
             cards = [card(part, job.shop, on, blanks=sticks[part.id], allowed=allowed, note=_note(part, made))]
         if "templates" in sheets:
-            templates = template_pages(part, job.shop, on)
-        parts.append((part, Chapter("card", tuple(cards)), Chapter("templates", tuple(templates))))
+            templates = template_pages(part, job.shop, on, scale=scale)
+        if "checks" in sheets:
+            checks = check_pages(part, on, allowed=allowed, scale=scale)
+        chapters = (Chapter("card", tuple(cards)), Chapter("templates", tuple(templates)), Chapter("check print", tuple(checks)))
+        parts.append((part, chapters))
     tell(0.8, "tags and lists")
     makers: dict[str, Callable[[], list[Page]]] = {
         "safety": lambda: safety_pages(job, on),
@@ -115,12 +123,12 @@ def make_pack(
     front = [chapter for name, chapter in lists if name != "record"]
     back = [chapter for name, chapter in lists if name == "record"]
     pages = [page for chapter in front for page in chapter.pages]
-    pages += [page for _, cards, templates in parts for page in (*cards.pages, *templates.pages)]
+    pages += [page for _, chapters in parts for chapter in chapters for page in chapter.pages]
     pages += [page for chapter in back for page in chapter.pages]
     if "cover" in sheets:
         pages = [*_cover(job, on, front, parts, back, allowed, words), *pages]
     if not pages:
-        raise BenchError("There is nothing to print: no part of this job has a tapered end, so there are no templates. Choose other sheets.")
+        raise BenchError("There is nothing to print: no part of this job has a cut or a hole, so there are no templates. Choose other sheets.")
     about = (job.name, date.isoformat())
     printed = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
@@ -131,7 +139,7 @@ def _cover(
     job: Job,
     on: Paper,
     front: Sequence[Chapter],
-    parts: Sequence[tuple[Part, Chapter, Chapter]],
+    parts: Sequence[PartChapters],
     back: Sequence[Chapter],
     allowed: Tolerance,
     words: dict[str, str],
@@ -142,15 +150,17 @@ def _cover(
         rows: list[tuple[str, ...]] = []
         number = length + 1
         for chapter in front:
-            rows.append((chapter.what, "", "", "", _pages(number, chapter.count), ""))
+            rows.append((chapter.what, "", "", "", _pages(number, chapter.count), "", ""))
             number += chapter.count
-        for part, cards, templates in parts:
-            pages = (_pages(number, cards.count), _pages(number + cards.count, templates.count))
+        for part, chapters in parts:
+            pages = []
+            for chapter in chapters:
+                pages.append(_pages(number, chapter.count))
+                number += chapter.count
             if any(pages):
                 rows.append((part.name, part.id, str(part.quantity), part.hand or "", *pages))
-            number += cards.count + templates.count
         for chapter in back:
-            rows.append((chapter.what, "", "", "", _pages(number, chapter.count), ""))
+            rows.append((chapter.what, "", "", "", _pages(number, chapter.count), "", ""))
             number += chapter.count
         cover = cover_pages(job, on, rows, allowed, words)
         if len(cover) == length:
