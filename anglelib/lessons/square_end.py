@@ -21,6 +21,9 @@ from anglelib.drawing.flip_test import BLADE, POSITIONS, Flip, flip_sheet
 from anglelib.drawing.flip_test import Shown as Turned
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.try_square import Tried, degrees, light_sheet, seen
+from anglelib.drawing.turned_square import Shown as Reversed
+from anglelib.drawing.turned_square import Tried as Twice
+from anglelib.drawing.turned_square import turned_sheet
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact
@@ -81,6 +84,12 @@ def draw_flip(values: Mapping[str, Any], view: View) -> Sheet:
     """The flip test; the square is turned over once the prediction is in."""
     flip = Flip(Fraction(values["error"], 64), values["position"], values["height"])
     return flip_sheet(flip, Turned(view.revealed, view.prediction, view.few))
+
+
+def draw_turned(values: Mapping[str, Any], view: View) -> Sheet:
+    """A doubtful square on the end, from the heel; turned over once the prediction is in."""
+    tried = Twice(values["section"].leg_a, Fraction(values["toe_a"], 64), Fraction(values["lean"], 64))
+    return turned_sheet(tried, Reversed(view.revealed, view.prediction, view.few))
 
 
 def draw_exercise(end: ask.Sawn) -> Sheet:
@@ -179,6 +188,18 @@ def flip() -> LivePicture:
             "height": FractionControl("Compared at (in.)", fractions("1", "6", "1/2"), BLADE),
         },
         ask=Predict(lambda n: ask.lines_part(Fraction(1, 32), "predict the lines"), _book()),
+    )
+
+
+def turned() -> LivePicture:
+    """Predict what two readings say of the end; then change the end and the square."""
+    section = SECTIONS["1 1/4"]
+    tried = Twice(section.leg_a, Fraction(-3, 64), Fraction(1, 64))
+    return LivePicture(
+        draw_turned,
+        {"toe_a": _toe("A", -3), "lean": NumberControl("Square out (64ths)", -2, 2, 1)},
+        fixed={"section": section},
+        ask=Predict(lambda n: ask.two_readings(tried, "predict the end"), _book()),
     )
 
 

@@ -16,6 +16,7 @@ from fractions import Fraction
 
 from anglelib.drawing.end_trim import trim_of, trim_text
 from anglelib.drawing.try_square import degrees
+from anglelib.drawing.turned_square import Tried
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
@@ -283,6 +284,26 @@ def lean(parted: Parted, id: str = "error of the square") -> LengthQuestion:
     )
 
 
+def two_readings(tried: Tried, id: str = "two readings") -> LengthQuestion:
+    """How far an end is out, from the light with the square's stock at the heel and, turned over, at the toe."""
+    first, second = tried.light(False), tried.light(True)
+    seen = [f"light of {exact(abs(gap))} at the {'toe' if gap > 0 else 'heel'}" if gap else "no light" for gap in (first, second)]
+    return LengthQuestion(
+        id,
+        f"On a leg {exact(tried.width)} wide a square shows {seen[0]} with its stock at the heel. Turned over, with its stock at the toe, {seen[1]}. "
+        "The square is not true. How far is the end itself out, at the toe?",
+        abs(tried.out),
+        tolerance=Fraction(1, 256),
+        wrong=(
+            WrongAnswer("first reading trusted", abs(first), "That trusts the first reading, with the square's own error in it."),
+            WrongAnswer("second reading trusted", abs(second), "That trusts the second reading, with the square's own error in it, the other way."),
+            WrongAnswer("readings added, not halved", abs(first + second), "The end is in both readings: their sum holds it twice."),
+        ),
+        hints=("The end leans the same way in both readings, the square once this way and once that way.",),
+        working=f"Half of the sum of both: {both(abs(tried.out))}. Half of the difference, {both(abs(tried.lean))}, is the square's over this leg.",
+    )
+
+
 # --- the datum -------------------------------------------------------------------------------------------
 def mark_moves(dressed: Dressed, id: str = "the mark after dressing") -> LengthQuestion:
     """Where a mark comes to lie when end 1 is dressed after layout."""
@@ -348,6 +369,7 @@ QUESTIONS = {
     "enough": lambda: enough(_END, Shop()),
     "lines part": lambda: lines_part(Fraction(1, 32)),
     "error of the square": lambda: lean(Parted(Fraction(1, 32), Fraction(6))),
+    "two readings": lambda: two_readings(Tried(Fraction(5, 4), Fraction(-3, 64), Fraction(1, 64))),
     "datum": lambda: mark_moves(Dressed("Practice bracket", Fraction(5, 4), Fraction(1, 32))),
 }
 """Every question of the lesson with usual things."""

@@ -18,9 +18,10 @@ from anglelib.drawing.end_trim import MAGNIFIED as TRIM_DRAWN
 from anglelib.drawing.end_trim import Shown, heights, trim_of, trim_sheet
 from anglelib.drawing.flip_test import MAGNIFIED as FLIP_DRAWN
 from anglelib.drawing.flip_test import UNIT, flip_gap_at
-from anglelib.drawing.sheet import Label, Line
+from anglelib.drawing.sheet import Hatch, Label, Line
 from anglelib.drawing.svg import svg
 from anglelib.drawing.try_square import degrees, light_sheet, seen
+from anglelib.drawing.turned_square import WIDE, Tried, turned_sheet
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import MM
 from anglelib.lessons import square_end as lesson
@@ -35,7 +36,7 @@ from anglelib.section import Section
 PROJECT = Path(__file__).resolve().parents[2]
 NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
 THEMES = ("screen", "projector")
-PICTURES = {"light": lesson.light, "angle": lesson.angle, "trim": lesson.trim, "flip": lesson.flip}
+PICTURES = {"light": lesson.light, "angle": lesson.angle, "trim": lesson.trim, "flip": lesson.flip, "turned": lesson.turned}
 OUTS = range(-lesson.MOST, lesson.MOST + 1)
 
 
@@ -94,6 +95,13 @@ def test_flips(theme):
         legible(lesson.draw_flip(values, View(theme, revealed=False)), theme)
 
 
+@pytest.mark.parametrize("theme", THEMES)
+def test_turned_over_on_the_end(theme):
+    for out, lean, section in product(OUTS, range(-2, 3), lesson.SECTIONS.values()):
+        for view in (View(theme), View(theme, revealed=False), View(theme, prediction=Fraction(1, 32)), View(theme, prediction=Fraction(9))):
+            legible(lesson.draw_turned({"section": section, "toe_a": out, "lean": lean}, view), theme)
+
+
 # --- what is drawn is what is said ---------------------------------------------------------------------------
 def test_the_trim_line_is_as_far_from_the_highest_place_as_the_sentence_says():
     for a, b in product(OUTS, OUTS):
@@ -141,6 +149,24 @@ def test_the_lines_of_the_flip_test_lie_where_the_square_leans():
         assert gap / 2 == pytest.approx(error / 64 * float(height) / 6)
 
 
+def test_the_light_on_either_side_is_what_lies_between_the_blade_and_the_end():
+    """Measured on the drawing: the widest gap along the blade, in the first view and in the second."""
+    for out, lean in product(OUTS, range(-2, 3)):
+        tried = Tried(Fraction(5, 4), Fraction(out, 64), Fraction(lean, 64))
+        sheet = turned_sheet(tried)
+        legible(sheet, "screen")
+        hatched = [item for item in sheet.items if isinstance(item, Hatch)]
+        lit = [turned for turned in (False, True) if tried.light(turned)]
+        assert len(hatched) == len(lit)
+        for hatch, turned in zip(hatched, lit):
+            (top, _), (heel, _), (toe, _), (foot, _) = hatch.points
+            gaps = (heel - top, toe - foot)
+            assert min(gaps) == pytest.approx(0, abs=1e-9)  # it touches, and nowhere lies in the metal
+            wide = (gaps[1] - gaps[0]) * 1.25 / WIDE / 6
+            assert wide == pytest.approx(float(tried.light(turned)))
+        assert (tried.light(False) + tried.light(True)) / 2 == -tried.out
+
+
 def test_along_the_blade_and_above_the_edge_no_rule_parts_the_gaps():
     lean = math.atan(1 / 32 / 6)
     assert abs(2 * 6 * math.tan(lean) - 2 * 6 * math.sin(lean)) < 1 / 64 / 100
@@ -150,7 +176,7 @@ def test_before_the_prediction_leg_b_is_not_to_be_seen():
     live = lesson.light()
     words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
     assert not any("1/32" in text or "out" in text.split() for text in words) and "has not been tried" in live.sheet.sentence
-    for make, answer in ((lesson.angle, "1.4"), (lesson.trim, "1/16"), (lesson.flip, "1/16")):
+    for make, answer in ((lesson.angle, "1.4"), (lesson.trim, "1/16"), (lesson.flip, "1/16"), (lesson.turned, "3/64")):
         shown = make().sheet
         words = [item.text for item in shown.items if isinstance(item, Label)] + [shown.sentence]
         assert not any(answer in text for text in words), make
