@@ -31,7 +31,7 @@ from anglelib.lengths import both, exact
 
 WIDTH, HEIGHT = 226.0, 106.0
 LETTER = 3.5
-LEFT, RIGHT = 64.0, 202.0
+LEFT, RIGHT = 67.0, 205.0
 LOW, TOP = 28.0, 80.0
 LONGEST = 3.75
 """How much of the leg is drawn at least [in]."""
@@ -88,7 +88,7 @@ def triangle_sheet(line: TaperLine, *, answer: bool = True, few: bool = False) -
     """The leg with its line; before the answer three lengths by letter, then run, height, slope and angle."""
     face = Face(line, reach_of(line))
     items: list[Item] = [*leg_outline(face), *waste(face), *taper_line(face)]
-    items += _dimensions(face, few) if answer else _lettered(face)
+    items += _dimensions(face) if answer else _lettered(face)
     items += names(face, few)
     return Sheet(WIDTH, HEIGHT, tuple(items), "The taper's triangle", triangle_sentence(line, answer))
 
@@ -143,7 +143,7 @@ def _lettered(face: Face) -> Group:
     return tuple(items)
 
 
-def _dimensions(face: Face, few: bool) -> Group:
+def _dimensions(face: Face) -> Group:
     """Run, height, width left, the slope's length and the angle, in words."""
     line = face.line
     foot, toe, corner, heel = face.at(0, line.width_left), face.at(line.run, line.width), face.at(0, line.width), face.at(0, 0)
@@ -159,8 +159,7 @@ def _dimensions(face: Face, few: bool) -> Group:
     start, end = face.sector(0, line.angle)
     wanted = f"{line.angle:.1f}°"
     items += angle_dimension(foot, reach, start, end, wanted, letter=LETTER)
-    if not few:
-        items += _slope_words(face, (*leg_outline(face), *items))
+    items += _slope_words(face, (*leg_outline(face), *items))
     return tuple(items)
 
 
@@ -173,7 +172,7 @@ def _slope_words(face: Face, items: Group) -> Group:
         return ()
     turn = math.degrees(math.atan2(toe[1] - foot[1], toe[0] - foot[0]))
     turn = turn if -90 <= turn <= 90 else turn - math.copysign(180, turn)
-    for side, part in ((1, 0.58), (1, 0.48), (1, 0.4), (-1, 0.7), (-1, 0.6)):
+    for side, part in ((1, 0.46), (1, 0.52), (1, 0.4), (-1, 0.7), (-1, 0.6)):
         away = math.radians(face.turned(line.angle) + side * 90 * face.up * face.along)  # first on the waste side
         x = foot[0] + part * (toe[0] - foot[0]) + 4.2 * math.cos(away)
         y = foot[1] + part * (toe[1] - foot[1]) + 4.2 * math.sin(away)
