@@ -28,6 +28,8 @@ TALL = 6.0
 HEEL = 1.5
 """Where the other leg's edge is drawn above the heel [mm]."""
 FOOT = 12.0
+NAMED = 24.0
+"""A remnant whose id is wider is not named on the drawing [mm]."""
 
 
 @dataclass(frozen=True)
@@ -103,8 +105,9 @@ def _names(stick: DrawnStick, unit: float, letter: float, high: float) -> tuple[
         a = end - float(stick.remains) * unit
         text = f"remains {show(stick.remains, 64, 'down')}"
         short = show(stick.remains, 64, "down")
-        named = f"{stick.remains_id}: {text}" if stick.remains_id else text
-        ways = (named, f"{stick.remains_id}: {short}") if stick.remains_id else (text, short)
+        fits = stick.remains_id and text_width(stick.remains_id, letter) <= NAMED
+        named = f"{stick.remains_id}: {text}" if fits else text
+        ways = (named, f"{stick.remains_id}: {short}") if fits else (text, short)
         for words in ways:
             if text_width(words, letter) + 1.6 <= end - a:
                 inside.append(Label((a + end) / 2, middle, words, letter, "middle", "middle", halo=dented))
