@@ -98,12 +98,24 @@ def _candidate(stick: Stick, part: Part, why: str | None, now: OneNow | None, fe
         return Row(stick.id, stick.length, (), stick.dents, size if few else f"{size}, {printed_on(stick, part)}")
     if why:
         words = f"{size}, {why}" if why.startswith("too short") else f"{size}, {why}: not used"
-        if text_width(words, LETTER) > WIDTH - 4 - (27 + float(stick.length) * RACK_UNIT):
+        if not _room(stick, words):
             words = f"{size}: not used"
         return Row(stick.id, stick.length, (), stick.dents, "" if few else words, "refused")
     if now is not None and now.stick == stick:
         return Row(stick.id, stick.length, (_cut(now),), stick.dents, f"{exact(now.left)} left", "chosen")  # type: ignore[arg-type]
+    lost = next((other.lost for other in now.others if other.stick == stick), ()) if now is not None else ()
+    if lost:
+        words = f"NO METAL then for {', '.join(lost)}"
+        if few or not _room(stick, words):
+            words = f"NO METAL: {lost[0]}" + (f" and {len(lost) - 1} more" if len(lost) > 1 else "")
+        long = f"{size}: {words}"
+        return Row(stick.id, stick.length, (), stick.dents, long if _room(stick, long) and not few else words)
     return Row(stick.id, stick.length, (), stick.dents, "" if few else size)
+
+
+def _room(stick: Stick, words: str) -> bool:
+    """Whether some words find room beside a stick."""
+    return text_width(words, LETTER) <= WIDTH - 4 - (27 + float(stick.length) * RACK_UNIT)
 
 
 def _cut(now: OneNow, name: str = "") -> Cut:
@@ -133,7 +145,8 @@ def _candidates_sentence(sticks: Sequence[Stick], part: Part, why: Mapping[str, 
     refused = [f"{name} ({reason})" for name, reason in why.items() if reason]
     line = f" Part it off at {both(now.line)} from the squared end." if now.line is not None else ""
     no = f" Not: {', '.join(refused)}." if refused else ""
-    return f"{wanted} {now.sentence}{line}{no}"
+    cost = "".join(f" {other.sentence}" for other in now.others if other.lost)
+    return f"{wanted} {now.sentence}{line}{cost}{no}"
 
 
 # --- sticks that are refused ------------------------------------------------------------------------------

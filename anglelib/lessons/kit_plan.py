@@ -15,10 +15,11 @@ from anglelib.drawing.stock_sheets import planned_rows
 from anglelib.errors import PlanError
 from anglelib.job import Job
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.section import Section
 from anglelib.stock.by_hand import lefts
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.one import OneNow, one_now
-from anglelib.stock.plan import GroupPlan
+from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.rules import FIRST_THAT_FITS, Rule, longest_first, small_first
 
@@ -56,14 +57,20 @@ def made_by(rule: str) -> tuple[tuple[Row, ...], str, Fraction]:
 
 
 @cache
-def planned() -> GroupPlan | None:
+def whole_plan() -> Plan | None:
     """The proven plan of the list; None where there is no solver."""
     try:
         from anglelib.stock.planner import plan
 
-        return plan(listed(), demo_rack()).groups[0]
+        return plan(listed(), demo_rack())
     except (ImportError, PlanError):
         return None
+
+
+def planned() -> GroupPlan | None:
+    """The same, of its one section."""
+    made = whole_plan()
+    return made.groups[0] if made is not None else None
 
 
 def longest_left(group: GroupPlan) -> Fraction:
@@ -77,5 +84,21 @@ def now_besides(part_id: str) -> OneNow | None:
     part = demo_part(part_id)
     try:
         return one_now(part.section, part.alloy, part.length, demo_rack(), listed(), part_id=part_id)
+    except (ImportError, PlanError):
+        return None
+
+
+@cache
+def now_for(section: Section, alloy: str, length: Fraction, with_list: bool) -> OneNow | None:
+    """One part now, with nothing else to make or with the kit's whole list; None where the list needs the solver and there is none.
+
+    With the list, a part of the same section, alloy and length counts as one piece of it.
+    """
+    job = demo_job()
+    if not with_list:
+        return one_now(section, alloy, length, demo_rack(), shop=job.shop)
+    same = (part.id for part in job.parts if (part.section, part.alloy, part.length) == (section, alloy, length))
+    try:
+        return one_now(section, alloy, length, demo_rack(), job, part_id=next(same, ""))
     except (ImportError, PlanError):
         return None

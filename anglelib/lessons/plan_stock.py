@@ -29,26 +29,30 @@ from anglelib.drawing.stock_sheets import (
     traps_sheet,
     two_racks_sheet,
 )
+from anglelib.geometry.lazy import formulas
 from anglelib.lengths import both, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
-from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, planned
+from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, now_for, planned
 from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.plan_breaks import bears, broken, buy, possible
 from anglelib.lessons.table_game import TABLES, Game
-from anglelib.lessons.words import Worked
+from anglelib.lessons.words import Worked, latex_length
 from anglelib.part import Part
 from anglelib.questions import plan_stock as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions.answers import AnswerBook
 from anglelib.stock.fit import refusals
-from anglelib.stock.one import one_now
 from anglelib.stock.rack import Stick
 
+__all__ = ["bears", "broken", "buy", "possible"]  # cells of this lesson, too
 LESSON = "11_plan_the_stock"
 ALLOYS = ("6061-T6", "6063-T5")
 LENGTHS = fractions("1", "130", "1/4")
+LISTS = {"nothing else": False, "the kit's whole list": True}
 JOBS = ("A3", "A1L", "A5L", "C2L", "D2L")
 OFFERED = ("S-01", "S-09", "S-10", "S-11", "S-12")
 TRAPS = (("S-10", "A3"), ("S-11", "A3"), ("S-12", "A3"), ("S-30", "C2L"), ("S-33", "C2L"))
@@ -75,13 +79,28 @@ def batch_of(values: Mapping[str, Any]) -> Batch:
     return Batch(values["number"], values["blank"], values["usable"], values["kerf"], values["far"])
 
 
+def write(values: Mapping[str, Any]) -> Written:
+    """What is left, and whether it fits, with some numbers in them."""
+    left = formulas().left_of_stick
+    rest = left(**{name: Fraction(value) for name, value in values.items()})
+    shown = {name: latex_length(Fraction(value)) for name, value in values.items()}
+    sign = "-" if rest < 0 else ""
+    relation = ">" if rest < 0 else r"\le"
+    lines = [left.latex, left.latex_with(shown, sign + latex_length(abs(rest))), f"S + n_c k {relation} E"]
+    taken = exact(values["S_b"] + values["n_c"] * values["k"])
+    number = f"{values['n_c']} cut{'' if values['n_c'] == 1 else 's'} of {exact(values['k'])}"
+    fits = f"TOO LONG by {exact(-rest)}" if rest < 0 else f"it fits, and {exact(rest)} is left" if rest else "it fits exactly"
+    return lines, f"Blanks of {exact(values['S_b'])} together and {number} take {taken} of {exact(values['E_l'])}: {fits}."
+
+
 # --- drawn ------------------------------------------------------------------------------------------
 def draw_one(values: Mapping[str, Any], view: View) -> Sheet:
     """The sticks that might serve a part, and the one to cut."""
     part, rack, shop = wanted(values), demo_rack(), demo_job().shop
     sticks = [stick for stick in rack.sticks if near(stick, part)]
-    now = one_now(part.section, part.alloy, part.length, rack, shop=shop) if view.revealed else None
-    return candidates_sheet(sticks, part, shop, now, answer=view.revealed, few=view.few)
+    now = now_for(part.section, part.alloy, part.length, values.get("list", False)) if view.revealed else None
+    sheet = candidates_sheet(sticks, part, shop, now, answer=view.revealed, few=view.few)
+    return replace(sheet, sentence=f"{sheet.sentence} {NO_SOLVER}") if view.revealed and now is None else sheet
 
 
 def draw_traps(values: Mapping[str, Any], view: View) -> Sheet:
@@ -185,6 +204,7 @@ def one_part() -> LivePicture:
             "section": ChoiceControl("Section", sections, part.section),
             "alloy": ChoiceControl("Alloy", ALLOYS, ALLOYS[0]),
             "length": FractionControl("Length (in.)", LENGTHS, part.length),
+            "list": ChoiceControl("Besides", LISTS, False),
         },
         presets={demo_part(id_).name.removesuffix(", left"): {**job_of(id_), "alloy": ALLOYS[0]} for id_ in JOBS},
         ask=Predict(lambda n: ask.choose_stick(part, _sticks(OFFERED), demo_job().shop, "predict the stick"), _book()),
@@ -215,6 +235,17 @@ def kerf() -> LivePicture:
         },
         ask=Predict(lambda n: ask.batch_needs(batch, "predict what blanks need"), _book()),
     )
+
+
+def formula() -> FormulaCard:
+    """What a stick still gives, with any numbers in it."""
+    controls = {
+        "E_l": FractionControl("Usable E (in.)", fractions("12", "144", "1/8"), Fraction(225, 4)),
+        "S_b": FractionControl("Blanks together S (in.)", fractions("2", "140", "1/16"), Fraction(223, 4)),
+        "n_c": NumberControl("Cuts n", 1, 12, 2),
+        "k": FractionControl("Kerf k (in.)", fractions("1/32", "1/8", "1/64"), Fraction(1, 16)),
+    }
+    return FormulaCard(write, controls)
 
 
 def worked() -> Worked:

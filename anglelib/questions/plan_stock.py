@@ -12,9 +12,10 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.drawing.stock_sheets import Batch
-from anglelib.job import Shop
+from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Part
+from anglelib.questions import plan_breaks
 from anglelib.questions.fresh import Numbers
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.recall import blank_length
@@ -309,3 +310,38 @@ EXERCISES = {
     "stick": Series(lambda shelf, id: choose_stick(shelf.part, shelf.sticks, Shop(), id), "11 stick", (LONG_OPENED,), fresh=fresh_shelf),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["stick"][3]`` is the fourth set of numbers."""
+
+
+# --- all of them --------------------------------------------------------------------------------------------
+_SHELF = fresh_shelf("11 questions")
+_BATCH = Batch(3, Fraction(5), Fraction(121, 8), Fraction(1, 16))
+_BAR = Part("A3", "Floor bar", _STOCK, "6061-T6", "17 1/4")
+_LONG = Part("A5L", "Lower longeron", _STOCK, "6061-T6", "91 3/4", one_piece=True)
+_RACK = (
+    Stick("S-04", _STOCK, "6061-T6", "92 1/8", "1/16", "1/16"),
+    Stick("S-09", _STOCK, "6061-T6", "32 5/8", "1/16", "1/16", remnant=True),
+)
+
+
+def _would_spoil() -> ChoiceQuestion:
+    job = Job("Two parts", Shop(), (_BAR, _LONG))
+    return would_spoil(one_now(_STOCK, "6061-T6", _BAR.length, Rack(_RACK), job, part_id="A3"), ("S-04", "S-09"))
+
+
+def _not_to_be_spoiled() -> ChoiceQuestion:
+    return not_to_be_spoiled([Blank(part, 1, part.length + Fraction(1, 16)) for part in (_BAR, _LONG)], _RACK, Shop())
+
+
+QUESTIONS = {
+    "choose the stick": lambda: choose_stick(_SHELF.part, _SHELF.sticks, Shop()),
+    "would spoil": _would_spoil,
+    "longest part": lambda: longest_part(Stick("S-30", _STOCK, "6061-T6", 48, "1/4", "1/4", dents=[("29 1/2", 31)]), Shop()),
+    "batch needs": lambda: batch_needs(_BATCH),
+    "fits": lambda: fits(_BATCH),
+    "left of a stick": lambda: left_of_stick(_RACK[1], [_BAR], Shop()),
+    "first to place": lambda: first_to_place([_BAR, _LONG], [2, 1]),
+    "made again": lambda: made_again([_BAR, _LONG], [_BAR.length + Fraction(1, 16), _LONG.length + Fraction(1, 16)], Fraction(20), Fraction(1, 16)),
+    "not to be spoiled": _not_to_be_spoiled,
+    **plan_breaks.QUESTIONS,
+}
+"""Every question of the lesson with default things, for the table of mistakes."""

@@ -19,6 +19,7 @@ from anglelib.drawing.stock_sheets import Batch, batch_sheet
 from anglelib.drawing.svg import svg
 from anglelib.errors import PlanError
 from anglelib.job import Shop
+from anglelib.lengths import exact
 from anglelib.lessons import plan_stock as lesson
 from anglelib.lessons import table_game
 from anglelib.lessons.controls import FractionControl, NumberControl
@@ -35,6 +36,7 @@ NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
 THEMES = ("screen", "projector")
 PICTURES = {
     "one_part": lesson.one_part, "traps": lesson.traps, "kerf": lesson.kerf, "rack": lesson.rack, "besides": lesson.besides,
+    "bears": lesson.bears, "broken": lesson.broken, "possible": lesson.possible, "buy": lesson.buy,
     "game(1)": lambda: lesson.game(1), "game(2)": lambda: lesson.game(2),
 }  # fmt: skip
 
@@ -64,6 +66,8 @@ def test_one_part_of_every_section_alloy_and_length(theme):
     for section, alloy in product(sections, lesson.ALLOYS):
         for length in lesson.LENGTHS[::23]:
             legible(lesson.draw_one({"section": section, "alloy": alloy, "length": length}, View(theme)), theme)
+        for length in {part.length for part in lesson.demo_job().parts if part.section == section}:
+            legible(lesson.draw_one({"section": section, "alloy": alloy, "length": length, "list": True}, View(theme)), theme)
         legible(lesson.draw_one({"section": section, "alloy": alloy, "length": F(5)}, View(theme, revealed=False)), theme)
 
 
@@ -183,12 +187,41 @@ def test_the_same_stick_serves_when_its_far_end_is_sound():
     assert "it fits exactly" in lesson.draw_batch({**values, "far": True}, View()).sentence
 
 
+@pytest.mark.parametrize("cuts", (1, 2, 12))
+def test_the_formula_card_counts_as_a_person_does(cuts):
+    """56 1/4 less 55 3/4 is 1/2: one cut of 1/16 leaves 7/16, two leave 3/8; twelve take 3/4 and are 1/4 too many."""
+    card = lesson.formula()
+    card.controls["n_c"].slider.value = cuts
+    assert {1: "7/16 is left", 2: "3/8 is left", 12: "TOO LONG by 1/4"}[cuts] in card.words.value
+    assert ("S + n_c k > E" in card.formulas.value.replace("&gt;", ">")) is (cuts == 12)
+    for control in card.controls.values():
+        for place in (control.slider.min, control.slider.max):
+            control.slider.value = place
+    card.controls["k"].entry.value = "wide"
+    assert "wide" in card.words.value
+
+
 # --- one part, and the list -----------------------------------------------------------------------------------
 def test_the_bar_comes_from_the_stick_that_a_person_would_take():
     """Read off rack.csv by hand: S-09 is the shortest of 3/4 x 3/4 x 1/8, 6061-T6, and 32 5/8 long."""
     sheet = lesson.draw_one({**lesson.job_of("A3"), "alloy": "6061-T6"}, View())
     assert "Cut it from S-09" in sheet.sentence and "Part it off at 17 5/16" in sheet.sentence and "15 1/8 left" in texts(sheet)
     assert all(name in sheet.sentence.split(" Not: ")[1] for name in ("S-10", "S-11", "S-12"))
+
+
+def test_the_same_bar_with_the_list_behind_it():
+    """Any stick that is said to cost a part does cost it: planned with the bar pinned to it, the list is short."""
+    from anglelib.stock.planner import plan
+
+    job, part = lesson.listed(), lesson.demo_part("A3")
+    sheet = lesson.draw_one({**lesson.job_of("A3"), "alloy": "6061-T6", "list": True}, View())
+    named = [text.partition(":")[0] for text in texts(sheet) if "NO METAL" in text]
+    assert named and "Every listed part of the section can still be made." in sheet.sentence
+    now = lesson.now_for(part.section, "6061-T6", part.length, True)
+    for stick in (now.stick, *(other.stick for other in now.others)):
+        one, rest = replace(part, id="one", quantity=1, only_stick=stick.id), replace(part, quantity=part.quantity - 1)
+        short = plan(replace(job, parts=(one, *(rest if p.id == "A3" else p for p in job.parts))), lesson.demo_rack()).shortages
+        assert bool(short) is (exact(stick.length) in named), stick.id
 
 
 def test_each_trap_is_refused_for_its_reason():
@@ -242,6 +275,11 @@ def test_nothing_of_the_lesson_fails_without_the_solver():
         "import sys; sys.modules['ortools'] = None\n"
         "from anglelib.lessons import plan_stock as lesson\n"
         "boxes = [getattr(lesson, name)() for name in ('recall', 'one_part', 'traps', 'kerf', 'worked', 'rack', 'spoiled', 'besides')]\n"
+        "boxes += [getattr(lesson, name)() for name in ('formula', 'bears', 'broken', 'possible', 'buy')]\n"
+        "assert all(lesson.NO_SOLVER in box.sheet.sentence for box in boxes[-4:])\n"
+        "one = boxes[1]; one.ask.entry.value = one.ask.question.answer; one.ask.check.click()\n"
+        "one.controls['list'].buttons.value = True; assert lesson.NO_SOLVER in one.sheet.sentence, one.sheet.sentence\n"
+        "one.take({**lesson.job_of('D2L'), 'list': True}); assert 'Every listed part' in one.sheet.sentence, one.sheet.sentence\n"
         "boxes += [lesson.game(1), lesson.game(2)]\n"
         "rack = boxes[5]; rack.ask.entry.value = rack.ask.question.answer; rack.ask.check.click()\n"
         "print(rack.sheet.sentence); print(boxes[7].sheet.sentence)\n"
@@ -393,6 +431,18 @@ def test_every_wrong_choice_has_its_sentence(question):
     assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
     for wrong in question.wrong:
         assert grade(question, wrong.answer).sentence == wrong.sentence
+
+
+@pytest.mark.parametrize("name", questions.QUESTIONS)
+def test_every_question_of_the_table_is_answered(name):
+    question = questions.QUESTIONS[name]()
+    if isinstance(question, ChoiceQuestion):
+        assert grade(question, question.answer).right and {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
+        return
+    assert grade(question, f"{float(question.answer):.6f}").right and len(question.wrong) >= 2
+    for wrong in question.wrong:
+        found = grade(question, f"{float(wrong.answer):.6f}")
+        assert found.status == "mistake" and wrong.mistake in found.mistake and len(wrong.sentence) > 20
 
 
 def test_questions_that_cannot_be_asked():
