@@ -15,6 +15,7 @@ is at the left either way, so left- and right-hand parts look different, as they
 from __future__ import annotations
 
 import math
+from typing import Protocol
 
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.dimensions import leader
@@ -24,7 +25,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.outer_view import features_along
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.sheet import Group, Item, Line, Point, Polyline, Sheet, move, polygon
-from anglelib.drawing.solid_lines import Camera, Edge, Hider, Place, drawn, edges_of, faces_of
+from anglelib.drawing.solid_lines import Camera, Hider, Place, drawn, edges_of, faces_of
 from anglelib.geometry.taper import taper_lines
 from anglelib.part import Part
 
@@ -32,8 +33,20 @@ SIDES = ("inside", "outside")
 DIMETRIC = Camera()
 
 
+class View(Protocol):
+    """What lines are drawn through: a place of the part in the space that the camera looks at, mirrored or not."""
+
+    camera: Camera
+    mirrored: bool
+
+    def turned(self, place: Place) -> Place:
+        """A place of the part in that space, in millimetres."""
+
+
 class Projection:
     """From a place of the part [in] to the paper [mm]: the break squeezed, the part rolled, the camera, the scale."""
+
+    mirrored = False
 
     def __init__(self, axis: Axis, side: str = "inside", camera: Camera = DIMETRIC) -> None:
         if side not in SIDES:
@@ -57,9 +70,15 @@ class Projection:
 def pictorial(part: Part, axis: Axis, *, side: str = "inside", hidden: bool = True, camera: Camera = DIMETRIC) -> Group:
     """The part's edges, wide where seen and dashed where hidden; holes on the faces that are seen."""
     view = Projection(axis, side, camera)
-    faces = [[view.turned(place) for place in face] for face in faces_of(part)]
-    hider = Hider(faces, camera)
-    edges = [edge for edge in edges_of(faces) if drawn(edge, camera)]
+    return (*in_view(part, view, hidden), *_breaks(part, view))
+
+
+def in_view(part: Part, view: View, hidden: bool = True) -> Group:
+    """The part's edges as any view shows them: turned in space, or in a mirror."""
+    raw = faces_of(part)
+    faces = [[view.turned(place) for place in (face[::-1] if view.mirrored else face)] for face in raw]
+    hider = Hider(faces, view.camera)
+    edges = [edge for edge in edges_of(faces) if drawn(edge, view.camera)]
     seen: list[Item] = []
     dashed: list[Item] = []
     for edge in edges:
@@ -69,10 +88,11 @@ def pictorial(part: Part, axis: Axis, *, side: str = "inside", hidden: bool = Tr
             elif hidden:
                 dashed.append(Line(*one, *two, "hidden"))
     narrow: list[Item] = []
-    for edge in _tangents(part, view, faces):
-        narrow += [Line(*one, *two, "tangent") for one, two, visible in hider.pieces(edge.start, edge.end) if visible]
+    for start, end in _tangents(part, raw):
+        pieces = hider.pieces(view.turned(start), view.turned(end))
+        narrow += [Line(*one, *two, "tangent") for one, two, visible in pieces if visible]
     narrow += _holes(part, view, hider)
-    return (*_chained(dashed, "hidden"), *narrow, *_chained(seen, "outline"), *_breaks(part, view))
+    return (*_chained(dashed, "hidden"), *narrow, *_chained(seen, "outline"))
 
 
 def extent(part: Part, axis: Axis, *, side: str = "inside", camera: Camera = DIMETRIC) -> tuple[float, float, float, float]:
@@ -84,7 +104,7 @@ def extent(part: Part, axis: Axis, *, side: str = "inside", camera: Camera = DIM
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _tangents(part: Part, view: Projection, faces: list[list[Place]]) -> list[Edge]:
+def _tangents(part: Part, faces: list[list[Place]]) -> list[tuple[Place, Place]]:
     """Where the flats run into the fillet: narrow lines that end at the cuts."""
     section = part.section
     if not section.fillet:
@@ -92,21 +112,23 @@ def _tangents(part: Part, view: Projection, faces: list[list[Place]]) -> list[Ed
     ta, tb, r = float(section.thickness_a), float(section.thickness("B")), float(section.fillet)
     lines = []
     for y, z in ((tb + r, ta), (tb, ta + r)):
-        wanted = view.turned((0.0, y, z))[1:]
         for face in faces:
-            on = [p for p in face if math.dist(p[1:], wanted) < 1e-6]
+            on = [p for p in face if math.dist(p[1:], (y, z)) < 1e-6]
             if len(on) == 2 and math.dist(*on) > 1e-6:
-                lines.append(Edge(on[0], on[1], ()))
+                lines.append((on[0], on[1]))
                 break
     return lines
 
 
-def _holes(part: Part, view: Projection, hider: Hider) -> Group:
+def _holes(part: Part, view: View, hider: Hider) -> Group:
     """Each hole's rim on the face that is seen."""
     items: list[Item] = []
     for hole in part.holes:
-        depth = float(part.section.thickness(hole.leg)) if view.side == "inside" else 0.0
+        thick = float(part.section.thickness(hole.leg))
         x, y, r = float(hole.x), float(hole.y), float(hole.diameter) / 2
+        across = [(x, y, d) if hole.leg == "A" else (x, d, y) for d in (0.0, thick)]
+        outer, inner = (view.camera.paper(view.turned(place))[2] for place in across)
+        depth = thick if inner > outer else 0.0
         run: list[Point] = []
         rim: list[tuple[Place, bool]] = []
         for i in range(33):
