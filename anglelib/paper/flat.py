@@ -17,6 +17,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from anglelib.drawing.letters import text_width
 from anglelib.geometry.edges import Edge, Point, Straight, points_along
 
 __all__ = ["LAYERS", "Circle", "Flat", "Layer", "Linear", "Ordinate", "Outline", "Straight", "Words"]
@@ -97,7 +98,7 @@ class Words:
 
     @property
     def points(self) -> list[Point]:
-        return [self.at, (self.at[0] + 0.62 * self.height * len(self.text), self.at[1] + self.height)]
+        return [self.at, (self.at[0] + text_width(self.text, self.height), self.at[1] + self.height)]
 
 
 @dataclass(frozen=True)
@@ -111,10 +112,10 @@ class Ordinate:
 
     @property
     def points(self) -> list[Point]:
-        away = 1.0 if (self.foot[0] + self.foot[1] > self.feature[0] + self.feature[1]) else -1.0
-        reach = away * LETTER * 0.62 * (len(self.text) + 1)
+        n = 1 if self.axis == "x" else 0
+        reach = (text_width(self.text, LETTER) + LETTER) * (1 if self.foot[n] > self.feature[n] else -1)
         x, y = self.foot
-        return [self.feature, self.foot, (x, y + reach) if self.axis == "x" else (x + reach, y)]
+        return [self.feature, self.foot, (x, y + reach) if n else (x + reach, y)]
 
 
 @dataclass(frozen=True)
@@ -129,7 +130,11 @@ class Linear:
 
     @property
     def points(self) -> list[Point]:
-        return [self.first, self.last, self.base]
+        (x, y), wide = self.base, text_width(self.text, LETTER) + LETTER
+        if self.axis == "x":
+            middle, out = (self.first[0] + self.last[0]) / 2, LETTER * (2 if y > self.first[1] else -2)
+            return [self.first, self.last, (middle - wide / 2, y + out), (middle + wide / 2, y)]
+        return [self.first, self.last, self.base, (x + (wide if x > self.first[0] else -wide), y)]
 
 
 Item = Outline | Circle | Words | Ordinate | Linear

@@ -41,16 +41,17 @@ def figures(
     reach: float,
     written: Callable[[Number, str], str],
 ) -> list[Item]:
-    """The figures: those along the heel beyond the toe, ``reach`` from the heel; the heights beyond end 2."""
+    """The figures: those along the heel beyond the toe, ``reach`` from the heel; the heights beyond end 2, those at end 1 before it."""
     items: list[Item] = []
     along = _once(marks, keep=max)
     beyond = up * (reach + 3 * LETTER)
     for mark, x in zip(along, placed([float(mark.at) for mark in along], CLEAR), strict=True):
         items.append(Ordinate("x", (float(mark.at), up * mark.across), (x, beyond), written(mark.at, mark.rounding)))
-    rows = _once(heights, keep=max)
     edge = float(part.length + shop.allowance + shop.kerf) + 4 * LETTER
-    for mark, y in zip(rows, placed([float(mark.at) for mark in rows], CLEAR), strict=True):
-        items.append(Ordinate("y", (mark.across, up * float(mark.at)), (edge, up * y), written(mark.at, mark.rounding)))
+    listed = list(heights)
+    for rows, foot in ((_once([m for m in listed if m.across > 0], keep=max), edge), (_once([m for m in listed if m.across <= 0], keep=max), -3 * LETTER)):
+        for mark, y in zip(rows, placed([float(mark.at) for mark in rows], CLEAR), strict=True):
+            items.append(Ordinate("y", (mark.across, up * float(mark.at)), (foot, up * y), written(mark.at, mark.rounding)))
     return items
 
 

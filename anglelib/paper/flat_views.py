@@ -232,7 +232,7 @@ def _face_heights(part: Part, leg: str, inner: bool, lines: Sequence[TaperLine])
         rows[hole.y] = float(hole.x)
     heights += [Mark(y, x, "nearest") for y, x in rows.items()]
     for cut in [*lines, *(cope for cope in part.copes if cope.leg == leg)]:
-        if cut.width_left:
+        if cut.width_left and (not inner or cut.width_left >= section.thickness(other_leg(leg)) + section.fillet):
             heights.append(Mark(cut.width_left, 0.0 if cut.end == 1 else length, "up"))
     return heights
 
@@ -317,11 +317,23 @@ def _flat(part: Part, name: str, what: str, items: list[Item], side: int, low: f
     hand = f", {part.hand}" if part.hand in ("left", "right") else ""
     title = f"{part.id} {part.name}{hand if hand not in part.name else ''}: {what}"
     facts = f"section {part.section.size}, {part.alloy}, length {written(part.length, unit)}; true size, {'inches' if unit == 'in' else 'millimetres'}"
-    first, second = (edge + 4 * LETTER, edge + 2 * LETTER) if side > 0 else (edge - 3 * LETTER, edge - 5 * LETTER)
-    items = [*items, Words((0.0, first), title, LETTER), Words((0.0, second), facts, LETTER)]
+    lines = [title, facts, *_features(part, unit)] if name != "section" else [title, facts]
+    tops = [edge + 2 * LETTER * (len(lines) - n) if side > 0 else edge - LETTER * (3 + 2 * n) for n in range(len(lines))]
+    items = [*items, *(Words((0.0, y), text, LETTER) for y, text in zip(tops, lines, strict=True))]
     if name != "section":
         ys = [y for item in items if isinstance(item, Outline) and item.layer == "BLANK" for _, y in item.points]
-        items.append(Words((-5.5 * LETTER, (min(ys) + max(ys) - LETTER) / 2), "end 1", LETTER))
+        left = min(x for item in items for x, _ in item.points)
+        items.append(Words((left - 5.5 * LETTER, (min(ys) + max(ys) - LETTER) / 2), "end 1", LETTER))
     holes = sum(isinstance(item, Circle) for item in items)
     sentence = f"{title[0].upper()}{title[1:]}; {facts}; {holes} round hole{'' if holes == 1 else 's'} shown."
     return Flat(name, title, sentence, tuple(items))
+
+
+def _features(part: Part, unit: str) -> list[str]:
+    """Diameters and radii in words."""
+    words = []
+    if part.holes:
+        words.append("holes at the fastener's diameter: " + ", ".join(written(d, unit) for d in sorted({hole.diameter for hole in part.holes})))
+    words += [f"corner of leg {c.leg} at end {c.end}: radius {written(c.radius, unit)}" for c in part.corners]
+    words += [f"inside corner of the cope of leg {c.leg} at end {c.end}: radius {written(c.radius, unit)}" for c in part.copes]
+    return words
