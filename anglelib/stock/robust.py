@@ -32,7 +32,7 @@ from anglelib.stock.plan import Placed, Plan, StickPlan
 from anglelib.stock.possible import can_be_made
 from anglelib.stock.progress import Progress, job_left, rack_after_cuts
 from anglelib.stock.rack import Rack, Stick
-from anglelib.stock.room import contents
+from anglelib.stock.room import contents, rooms
 from anglelib.stock.search import NO, YES
 
 BUDGET = 5.0
@@ -199,7 +199,8 @@ def replacement(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) ->
     the other sticks, and the rest is planned again.
     """
     blank = part.length + 2 * job.shop.allowance
-    if _from_left(part, blank, rack, plan, job.shop):
+    able = rooms(part.section, part.alloy, rack, plan, job.shop.kerf)
+    if any(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id)):
         return LEFT
     worst = AGAIN
     for planned in plan.sticks:
@@ -213,18 +214,6 @@ def replacement(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) ->
         if verdict != YES:
             worst = OPEN
     return worst
-
-
-def _from_left(part: Part, blank: Fraction, rack: Rack, plan: Plan, shop: Shop) -> bool:
-    for stick in rack.sticks:
-        planned = plan.stick(stick.id)
-        if planned is None or part.only_stick not in ("", stick.id) or stick.alloy != part.alloy or not alike(stick.section, part.section):
-            continue
-        for interval, lying in contents(stick, plan, shop.kerf):
-            rest = max(Fraction(0), interval.length - sum((p.blank.length + shop.kerf for p in lying), Fraction(0)))
-            if rest and blank + (0 if interval.unsawn else shop.kerf) <= rest:
-                return True
-    return False
 
 
 def _last_cut(planned: StickPlan, part: Part) -> int | None:

@@ -15,6 +15,7 @@ from fractions import Fraction
 from anglelib.section import Section
 from anglelib.stock.plan import Placed, Plan
 from anglelib.stock.problem import usable
+from anglelib.stock.progress import all_cuts, planned_from
 from anglelib.stock.rack import Interval, Rack, Stick
 
 
@@ -22,7 +23,7 @@ from anglelib.stock.rack import Interval, Rack, Stick
 class Room:
     """What is left of one usable length of a stick: its ``length`` [in] beyond the blanks and their cuts.
 
-    ``unsawn``: a blank may end at its far end without a cut.
+    ``stick`` is the stick as the plan found it. ``unsawn``: a blank may end at its far end without a cut.
     """
 
     stick: Stick
@@ -35,14 +36,20 @@ class Room:
 
 
 def rooms(section: Section, alloy: str, rack: Rack, plan: Plan, kerf: Fraction) -> tuple[Room, ...]:
-    """The room that a plan leaves in every stick that may serve a section and alloy."""
+    """The room that a plan leaves in every stick that may serve a section and alloy, once its every cut is done.
+
+    What the plan does not keep, because it is below the usable minimum, is no room.
+    """
+    lying = planned_from(plan, all_cuts(plan))
     found = []
     for stick in usable(rack, section, alloy):
-        for interval, blanks in contents(stick, plan, kerf):
-            used = sum((p.blank.length + kerf for p in blanks), Fraction(0))
-            rest = max(Fraction(0), interval.length - used)
-            if rest:
-                found.append(Room(stick, rest, interval.unsawn))
+        planned = plan.stick(stick.id)
+        for piece in [r.stick for r in planned.remnants] if planned is not None and planned.touched else [stick]:
+            for interval in piece.intervals(kerf):
+                held = [each.blank.length + kerf for each in lying.get(piece.id, ()) if interval.start <= each.start < interval.end]
+                rest = interval.length - sum(held, Fraction(0))
+                if rest > 0:
+                    found.append(Room(stick, rest, interval.unsawn))
     return tuple(found)
 
 

@@ -29,10 +29,10 @@ def states(made):
     yield all_cuts(made)
 
 
-@pytest.mark.parametrize("block", range(4))
+@pytest.mark.parametrize("block", range(3))
 def test_what_is_left_is_still_possible_and_nothing_more_is(block):
     """From every state the best plan for the rest is the rest of the plan: what remains at the end is the same."""
-    for seed in range(30 * block, 30 * block + 30):
+    for seed in range(20 * block, 20 * block + 20):
         job, rack = small_job(seed)
         made = plan(job, rack)
         for done in states(made):
@@ -50,7 +50,7 @@ def test_what_is_left_is_still_possible_and_nothing_more_is(block):
 
 
 def test_every_cut_done_is_the_rack_that_the_plan_promised():
-    for seed in range(100):
+    for seed in range(40):
         job, rack = small_job(seed)
         made = plan(job, rack)
         assert rack_after_cuts(made, rack, all_cuts(made)) == rack_after(made, rack)

@@ -61,9 +61,9 @@ def compare(seed):
 
 
 def test_no_purchase_is_smaller():
-    found = [compare(seed) for seed in range(120)]
-    assert sum(f.inches > 0 for f in found) > 40 and sum(len(f.sticks) > 1 for f in found) > 10
-    assert sum(bool(g.not_for_sale) for f in found for g in f.groups) > 3
+    found = [compare(seed) for seed in range(60)]
+    assert sum(f.inches > 0 for f in found) > 20 and sum(len(f.sticks) > 1 for f in found) > 5
+    assert sum(bool(g.not_for_sale) for f in found for g in f.groups) > 1
 
 
 @pytest.mark.slow
