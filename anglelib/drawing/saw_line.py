@@ -8,6 +8,8 @@ band lies is the whole question.
 [('outside the line', '153/32'), ('along the line', '19/4'), ('splitting the line', '151/32'), ('on the keep side', '75/16')]
 >>> saw_line_sheet(cut, "splitting the line").sentence.split(". ")[-1]
 'Splitting the line: the band takes 1/32 (0.031) of the part, which comes out 4 23/32 (4.719) long, SHORT.'
+>>> crosses(cut, "outside the line", Fraction(1, 64)), crosses(cut, "along the line", Fraction(1, 64))
+(False, True)
 >>> cut.length("by eye")
 Traceback (most recent call last):
     ...
@@ -52,20 +54,27 @@ class SawLine:
         return self.line + {OUTSIDE: self.allowance, ALONG: Fraction(0), SPLIT: -self.kerf / 2, KEEP: -self.kerf}[way]
 
 
-def saw_line_sheet(cut: SawLine, way: str, *, answer: bool = True, prediction: Fraction | None = None, few: bool = False) -> Sheet:
-    """The end of the part with its line, the band that the saw takes, and the length that comes of it."""
+def saw_line_sheet(
+    cut: SawLine, way: str, *, wander: Fraction = Fraction(0), answer: bool = True, prediction: Fraction | None = None, few: bool = False
+) -> Sheet:
+    """The end of the part with its line, the band that the saw takes, and the length that comes of it.
+
+    ``wander`` [in]: how far to either side the band may lie; dashed lines show where its near side then is.
+    """
     items: list[Item] = [
         Line(LEFT, TOP, RIGHT, TOP, "outline"),
         Line(LEFT, LOW, RIGHT, LOW, "outline"),
         zigzag(LEFT, LOW, TOP),
         zigzag(RIGHT, LOW, TOP),
         Label(LEFT + 8, TOP - 9, "part", LETTER, "start", "middle"),
-        Label(RIGHT - 8, TOP - 9, "waste", LETTER, "end", "middle"),
+        *(() if few else (Label(RIGHT - 8, TOP - 9, "waste", LETTER, "end", "middle"),)),
         *_cross(RIGHT - 15, LOW + 12, 5),
     ]
     if answer:
         items += _band(cut, way)
     items += [Line(LINE, LOW, LINE, TOP, "mark", True)]
+    if answer and wander:
+        items += _wander(cut, way, wander)
     rows = [(cut.line, f"line {both(cut.line)}", False)]
     if answer and way != ALONG:
         rows.append((cut.length(way), f"sawn {both(cut.length(way))}", True))
@@ -75,7 +84,7 @@ def saw_line_sheet(cut: SawLine, way: str, *, answer: bool = True, prediction: F
         items += _ghost(prediction - cut.line, f"you: {exact(prediction)}")
     if not few:
         items.append(Label(LEFT, 5, "lengths from end 1; 16 times full size", LETTER, "start", "bottom"))
-    return Sheet(WIDTH, HEIGHT, tuple(items), "The saw beside the line", saw_line_sentence(cut, way, answer, prediction))
+    return Sheet(WIDTH, HEIGHT, tuple(items), "The saw beside the line", saw_line_sentence(cut, way, wander, answer, prediction))
 
 
 def made_sheet(off: Fraction, taper: bool = False) -> Sheet:
@@ -135,6 +144,22 @@ def _band(cut: SawLine, way: str) -> Group:
     return tuple(items)
 
 
+def crosses(cut: SawLine, way: str, wander: Fraction) -> bool:
+    """Whether a saw that wanders so far may take metal of the finished part."""
+    return cut.length(way) - wander < cut.line
+
+
+def _wander(cut: SawLine, way: str, wander: Fraction) -> Group:
+    """Where the band's near side lies at the worst, to either side, and whether that crosses the line."""
+    near, far = LINE + float(cut.length(way) - cut.line) * UNIT, float(wander) * UNIT
+    words = "MAY CROSS THE LINE" if crosses(cut, way, wander) else "stays clear of the line"
+    return (
+        Line(near - far, LOW, near - far, TOP, "hidden"),
+        Line(near + far, LOW, near + far, TOP, "hidden"),
+        Label(RIGHT, 5, words, LETTER, "end", "bottom"),
+    )
+
+
 def _from_end_1(x: float, y: float, text: str, accent: bool) -> Group:
     """A length from end 1, which is far off the paper: an arrow at its far side only."""
     return (
@@ -154,7 +179,7 @@ def _ghost(off: Fraction, text: str) -> Group:
     return (Line(x, LOW, x, TOP, "ghost"), Label(left, LOW + 21, text, LETTER, "start", "middle", halo=True))
 
 
-def saw_line_sentence(cut: SawLine, way: str, answer: bool = True, prediction: Fraction | None = None) -> str:
+def saw_line_sentence(cut: SawLine, way: str, wander: Fraction = Fraction(0), answer: bool = True, prediction: Fraction | None = None) -> str:
     """What the picture shows, in words."""
     words = f"The end of a part, sixteen times full size: the line stands {both(cut.line)} from end 1, the waste is crossed."
     if prediction is not None:
@@ -168,4 +193,7 @@ def saw_line_sentence(cut: SawLine, way: str, answer: bool = True, prediction: F
         SPLIT: f"Splitting the line: the band takes {both(lost)} of the part, which comes out {both(length)} long, SHORT.",
         KEEP: f"On the keep side: the whole kerf, {both(lost)}, comes out of the part, which is {both(length)} long, SHORT.",
     }[way]
+    if wander:
+        risk = "it may cross the line" if crosses(cut, way, wander) else "it stays clear of the line"
+        said += f" It wanders by up to {both(wander)} either way, dashed: {risk}."
     return f"{words} The saw takes a band {both(cut.kerf)} wide. {said}"

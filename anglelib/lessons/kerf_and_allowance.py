@@ -3,7 +3,7 @@
 What is computed, what is drawn and how they are wired are three separate things; each function below
 the last heading is one cell of the notebook.
 
->>> draw_line({"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": WAYS[0]}, View()).title
+>>> draw_line({"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": WAYS[0], "wander": 0}, View()).title
 'The saw beside the line'
 >>> print(round(stack().standard, 3), round(stack().expanded, 3))
 0.011 0.023
@@ -21,7 +21,7 @@ from anglelib.drawing.blank_view import BatchView, BlankView, batch_sheet, blank
 from anglelib.drawing.saw_line import OUTSIDE, SPLIT, WAYS, SawLine, made_sheet, saw_line_sheet
 from anglelib.drawing.scatter import scatter_sheet
 from anglelib.drawing.sheet import Sheet
-from anglelib.geometry.allowance import Budget, Contribution
+from anglelib.geometry.allowance import Budget, Contribution, growth
 from anglelib.geometry.chain import batch_marks
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Shop
@@ -40,6 +40,8 @@ from anglelib.questions.answers import AnswerBook
 LESSON = "05_kerf_and_allowance"
 KERFS = fractions("1/32", "5/64", "1/64")
 ALLOWANCES = fractions("1/64", "3/32", "1/64")
+WANDERS = fractions("0", "3/64", "1/128")
+DEGREES = fractions("0", "80", "5")
 SET_AT = fractions("0", "3/64", "1/128")
 SCATTERS = tuple(Fraction(n, 1000) for n in range(4, 17, 2))
 TURNS = {"none": 0.0, "0.2 deg": 0.2, "0.4 deg": 0.4}
@@ -72,7 +74,7 @@ def stack() -> Budget:
 def draw_line(values: Mapping[str, Any], view: View) -> Sheet:
     """The saw beside the line, one way or another."""
     cut = SawLine(values["line"], values["kerf"], values["allowance"])
-    return saw_line_sheet(cut, values["way"], answer=view.revealed, prediction=view.prediction, few=view.few)
+    return saw_line_sheet(cut, values["way"], wander=values["wander"], answer=view.revealed, prediction=view.prediction, few=view.few)
 
 
 def draw_blade(values: Mapping[str, Any], view: View) -> Sheet:
@@ -125,12 +127,21 @@ def write(values: Mapping[str, Fraction]) -> Written:
     return lines, said
 
 
+def write_heat(values: Mapping[str, Fraction]) -> Written:
+    """The growth of a warm part, with some numbers in it."""
+    f = formulas()
+    grown = growth(float(values["L"]), float(values["dT"]))
+    shown = {"L": latex_length(values["L"]), "dT": exact(values["dT"]), "alpha": r"23.6 \cdot 10^{-6}"}
+    numbers = f.growth.latex_with(shown, decimal(grown)).removeprefix(f.growth.result.latex).strip()
+    return [f"{f.growth.latex} {numbers}"], f"{decimal(grown)} longer warm than cold: {both(grown)}."
+
+
 def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the question, and the saw where it belongs."""
     cut = _line()
     return {
         f"{LESSON}.png": saw_line_sheet(cut, SPLIT, answer=False),
-        f"{LESSON}_outside.png": saw_line_sheet(cut, OUTSIDE),
+        f"{LESSON}_outside.png": saw_line_sheet(cut, OUTSIDE, wander=WANDERS[2]),
     }
 
 
@@ -162,6 +173,7 @@ def beside_the_line() -> LivePicture:
             "way": ChoiceControl("The saw runs", WAYS, SPLIT),
             "kerf": FractionControl("Kerf k (in.)", KERFS, cut.kerf),
             "allowance": FractionControl("Allowance e (in.)", ALLOWANCES, cut.allowance),
+            "wander": FractionControl("Wander, each way (in.)", WANDERS, WANDERS[2]),
         },
         fixed={"line": cut.line},
         ask=Predict(lambda n: ask.splits(ask.Cut(cut.line, cut.kerf, cut.allowance), "predict the piece"), _book()),
@@ -305,17 +317,31 @@ def all_steps() -> Questions:
     book, part = _book(), demo_part("A3")
     test = ask.TestCut(Fraction(5), (Fraction("2.517"), Fraction("2.436")))
     cut = ask.Cut(part.length, Fraction(3, 64), Fraction(1, 32))
-    return Questions(
-        Ask(lambda n: ask.test_cut(test, "floor bar, kerf"), book),
-        Ask(lambda n: ask.blank(cut, "floor bar, blank"), book),
-        Ask(lambda n: ask.batch_mark(ask.Batch(cut.blank, cut.kerf, 3), "floor bar, third mark"), book),
+    # no prompt tells the answer of the one before it
+    blank = replace(
+        ask.blank(cut, "floor bar, blank"),
+        prompt=f"With that saw: a bar is to be {exact(cut.length)} long, both ends are sawn, and each gets {exact(cut.allowance)} to sand. How long is its blank?",
     )
+    mark = replace(
+        ask.batch_mark(ask.Batch(cut.blank, cut.kerf, 3), "floor bar, third mark"),
+        prompt=f"Three such blanks from one stick, marked from its squared end, the kerf taken as {exact(cut.kerf)}. Where is mark 3?",
+    )
+    return Questions(Ask(lambda n: ask.test_cut(test, "floor bar, kerf"), book), Ask(lambda n: blank, book), Ask(lambda n: mark, book))
 
 
 def warm() -> Ask:
     """How long a part is when cold that was measured warm."""
     part = demo_part("A3")
     return Ask(lambda n: ask.cold_length(part.length, 40), _book())
+
+
+def heat() -> FormulaCard:
+    """How much longer a warm part is, with any numbers in it."""
+    controls = {
+        "L": FractionControl("Part L (in.)", fractions("1", "72", "1/4"), demo_part("A3").length),
+        "dT": FractionControl("Warmer by (deg C)", DEGREES, DEGREES[8]),
+    }
+    return FormulaCard(write_heat, controls)
 
 
 def exercise(which: int) -> Ask:

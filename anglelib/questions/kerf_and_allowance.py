@@ -182,7 +182,7 @@ def blank(cut: Cut, id: str = "blank") -> LengthQuestion:
     """The length of a blank."""
     length, e = cut.length, cut.allowance
     ends = "Both ends are sawn" if cut.sawn == 2 else "End 1 is the stick's own squared end; end 2 is sawn"
-    wrong = list(by_mistakes(Asked(cut.blank, blank_of=length, allowance=e, kerf=cut.kerf), "M01", "M04", "M05"))
+    wrong = [_plainly(w, cut) for w in by_mistakes(Asked(cut.blank, blank_of=length, allowance=e, kerf=cut.kerf), "M01", "M04", "M05")]
     if cut.sawn == 1:  # one end's allowance is right here, two are too many
         wrong = [w for w in wrong if w.answer not in (length + e, length + 4 * e)]
         wrong.append(WrongAnswer(LEFT_ON, length + 2 * e, "That counts the allowance twice. End 1 is square already and is not sawn."))
@@ -196,6 +196,16 @@ def blank(cut: Cut, id: str = "blank") -> LengthQuestion:
         hints=("The blank is what lies on the bench after sawing and before sanding.", f"Sawn ends: {cut.sawn}. Each leaves {exact(e)}."),
         working=blank_step(cut),
     )
+
+
+def _plainly(wrong: WrongAnswer, cut: Cut) -> WrongAnswer:
+    """The mistake's sentence in the words of a blank."""
+    said = {
+        KEEP: "The kerf was counted into the blank. It lies beside it: the stick loses it.",
+        NONE_LEFT: "Nothing is left to sand: the part comes out short." if wrong.answer == cut.length else "Metal was left at one end only. Both ends are sawn.",
+        LEFT_ON: "That counts the allowance twice at each end: twice the sanding.",
+    }
+    return replace(wrong, sentence=said[wrong.mistake])
 
 
 def last_step(cut: Cut, id: str = "last step") -> LengthQuestion:
@@ -430,7 +440,7 @@ EXERCISES = {
 """The lesson's exercises by name, in order."""
 
 _CUT = Cut(Fraction(19, 4), Fraction(1, 16), Fraction(3, 64))
-BY_HAND = Cut(Fraction(19, 4), Fraction(1, 32), Fraction(1, 16))
+BY_HAND = Cut(Fraction(19, 4), Fraction(3, 64), Fraction(1, 16))
 """A hacksaw's cut of the lesson's bracket: a narrow kerf and a wide allowance."""
 _BATCH = Batch(Fraction(63, 16), Fraction(1, 16), 4)
 SAW = Saw(position=0.011, angle=0.2, edge=1.25)

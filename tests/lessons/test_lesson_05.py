@@ -18,7 +18,7 @@ from shapely.ops import unary_union
 
 from anglelib.drawing import scatter
 from anglelib.drawing.checks import clipped, overlaps, struck
-from anglelib.drawing.saw_line import ALONG, KEEP, OUTSIDE, SPLIT, WAYS, SawLine
+from anglelib.drawing.saw_line import ALONG, KEEP, OUTSIDE, SPLIT, WAYS, SawLine, crosses
 from anglelib.drawing.sheet import Label, Line
 from anglelib.drawing.svg import svg
 from anglelib.lessons import kerf_and_allowance as lesson
@@ -32,7 +32,7 @@ PROJECT = Path(__file__).resolve().parents[2]
 NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
 THEMES = ("screen", "projector")
 PICTURES = {name: getattr(lesson, name) for name in ("beside_the_line", "blade", "blank", "scatter", "batch", "teeth")}
-OTHERS = ("recall", "measured_kerf", "budget", "in_the_middle", "which_blade", "formula", "worked", "last_step", "all_steps", "warm")
+OTHERS = ("recall", "measured_kerf", "budget", "in_the_middle", "which_blade", "formula", "worked", "last_step", "all_steps", "warm", "heat")
 
 
 @pytest.fixture(autouse=True)
@@ -52,11 +52,11 @@ def legible(sheet, theme):
 # --- the pictures ---------------------------------------------------------------------------------------
 @pytest.mark.parametrize("theme", THEMES)
 def test_every_way_kerf_and_allowance(theme):
-    for way, kerf, allowance in product(WAYS, lesson.KERFS, lesson.ALLOWANCES):
-        values = {"line": Fraction(19, 4), "kerf": kerf, "allowance": allowance, "way": way}
+    for way, kerf, allowance, wander in product(WAYS, lesson.KERFS, lesson.ALLOWANCES[::2], lesson.WANDERS[::3]):
+        values = {"line": Fraction(19, 4), "kerf": kerf, "allowance": allowance, "way": way, "wander": wander}
         legible(lesson.draw_line(values, View(theme)), theme)
     for off in range(-40, 41, 4):
-        values = {"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": SPLIT}
+        values = {"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": SPLIT, "wander": Fraction(1, 64)}
         legible(lesson.draw_line(values, View(theme, prediction=Fraction(19, 4) + Fraction(off, 64))), theme)
 
 
@@ -67,7 +67,7 @@ def test_every_blank(theme):
         legible(lesson.draw_blank(values, View(theme)), theme)
         legible(lesson.draw_blank(values, View(theme, prediction=Fraction(19, 4) + allowance)), theme)
     for off in range(-20, 40):
-        values = {"length": Fraction(19, 4), "sawn": 2, "kerf": Fraction(1, 32), "allowance": Fraction(1, 16)}
+        values = {"length": Fraction(19, 4), "sawn": 2, "kerf": ask.BY_HAND.kerf, "allowance": Fraction(1, 16)}
         legible(lesson.draw_blank(values, View(theme, prediction=Fraction(19, 4) + Fraction(off, 32))), theme)
 
 
@@ -142,6 +142,22 @@ def test_formulas_with_any_numbers():
     assert "The blank is 4 13/16 (4.813)" in card.words.value and "mark 3 of a batch stands at 14 9/16 (14.563)" in card.words.value
 
 
+def test_growth_with_any_numbers():
+    """23.6 millionths a kelvin (6061, MIL-HDBK-5, from memory), by hand: 17.25 in. by 40 K."""
+    card = lesson.heat()
+    assert f"{23.6e-6 * 17.25 * 40:.3f} longer warm than cold" in card.words.value
+    for control in card.controls.values():
+        for place in range(control.slider.min, control.slider.max + 1):
+            control.slider.value = place
+
+
+def test_no_prompt_tells_the_answer_of_the_one_before():
+    for box in (lesson.all_steps(), lesson.recall()):
+        asked = [ask_.question for ask_ in box.children]
+        for before, after in zip(asked, asked[1:], strict=False):
+            assert before.answer_text.split(" (")[0] not in after.prompt
+
+
 # --- against something outside ----------------------------------------------------------------------------
 @pytest.mark.parametrize("kerf", lesson.KERFS)
 def test_what_the_saw_leaves_is_what_is_left_of_the_stick(kerf):
@@ -152,7 +168,11 @@ def test_what_the_saw_leaves_is_what_is_left_of_the_stick(kerf):
     for way in WAYS:
         left = stick.difference(box(near[way], -1, near[way] + float(kerf), 2))
         piece = min(left.geoms, key=lambda piece: piece.bounds[0])
-        assert float(SawLine(line, kerf, e).length(way)) == pytest.approx(piece.bounds[2], abs=1e-12)
+        cut = SawLine(line, kerf, e)
+        assert float(cut.length(way)) == pytest.approx(piece.bounds[2], abs=1e-12)
+        for wander in lesson.WANDERS:  # a strip moved to the worst side, does it touch the finished part?
+            part, band = box(0, 0, float(line), 1), box(near[way] - float(wander), -1, near[way] - float(wander) + float(kerf), 2)
+            assert crosses(cut, way, wander) == (part.intersection(band).area > 1e-12)
 
 
 @pytest.mark.parametrize(("count", "kerf"), list(product((2, 3, 4), lesson.KERFS)))
