@@ -37,7 +37,6 @@ from anglelib.questions import identify_stock as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.identify_stock import PLAIN, SAMPLES, SQUARE
-from anglelib.questions.start_here import from_where
 from anglelib.section import Section
 
 LESSON = "01_identify_stock"
@@ -154,7 +153,7 @@ def recall() -> Questions:
     """Three questions of lesson 00."""
     book = _book()
     return Questions(
-        Ask(lambda n: earlier.name_of_vertex(), book), Ask(lambda n: from_where(Fraction(9, 16)), book), Ask(lambda n: earlier.datum_end(), book)
+        Ask(lambda n: earlier.name_of_vertex(), book), Ask(lambda n: ask.QUESTIONS["from where"](), book), Ask(lambda n: earlier.datum_end(), book)
     )
 
 

@@ -108,7 +108,7 @@ def recall() -> Questions:
     book, caliper = _book(), Caliper("0.127", "decimal")
     return Questions(
         Ask(lambda n: earlier.datum_end(), book),
-        Ask(lambda n: ask.which_of_two(), book),
+        Ask(lambda n: ask.QUESTIONS["which of two"](), book),
         AskPicture(
             lambda n: ask.QUESTIONS["caliper again"](),
             lambda n: caliper_sheet(caliper, Held.thickness(ask.BRACKET.section, "A")),

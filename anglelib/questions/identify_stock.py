@@ -351,7 +351,7 @@ SAMPLES = (
 
 QUESTIONS = {
     "name of the vertex": recall.name_of_vertex,
-    "from where": lambda: from_where(Fraction(9, 16)),
+    "from where": lambda: recall.again(from_where(Fraction(9, 16)), "00"),
     "datum end": recall.datum_end,
     "which of two": which_of_two,
     "predict the reading": lambda: read_caliper(Reading("leg A", Caliper("97/128")), "predict the reading"),

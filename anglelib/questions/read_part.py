@@ -334,8 +334,8 @@ EXERCISES = {
 
 QUESTIONS = {
     "datum end": recall.datum_end,
-    "which of two": which_of_two,
-    "caliper again": lambda: read_caliper(Reading("a leg's thickness", Caliper("0.127", "decimal")), "caliper again"),
+    "which of two": lambda: recall.again(which_of_two(), "01"),
+    "caliper again": lambda: recall.again(read_caliper(Reading("a leg's thickness", Caliper("0.127", "decimal")), "caliper again"), "01"),
     "end for end": lambda: end_for_end(BRACKET),
     "how many parts": how_many,
     "is it a pair": is_it_a_pair,

@@ -10,6 +10,7 @@ Lesson 06. On the outer face of leg A the taper runs from the vertex to a toe ma
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.geometry.taper import taper_lines
@@ -112,6 +113,27 @@ def datum_end(id: str = "datum end") -> ChoiceQuestion:
         hints=("They are called running dimensions because they run on from one place.",),
         working="That is why a slip at one hole stays at that hole.",
     )
+
+
+def turned_hand(id: str = "turned hand") -> ChoiceQuestion:
+    """Lesson 02: turning a part does not change its hand."""
+    return ChoiceQuestion(
+        id,
+        "Lesson 02. A left bracket, equal legs, leg A tapered at end 1. You turn it end for end. What is it now?",
+        ("a right one", "still a left one", "neither"),
+        "still a left one",
+        wrong=(
+            WrongAnswer(MISTAKES["M26"].name, "a right one", "Turned, leg and end have both changed; in a mirror only one of them does. Two such parts are one hand."),
+            WrongAnswer("neither taken for handed", "neither", "Neither is a part that lies like its mirror image. A turn cannot make it one."),
+        ),
+        hints=("Has any metal changed?",),
+        working="Leg A at end 1 has become leg B at end 2: the same metal. Its other hand has the taper on leg B at end 1.",
+    )
+
+
+def again(question: ChoiceQuestion | LengthQuestion, lesson: str) -> ChoiceQuestion | LengthQuestion:
+    """A question asked again at the head of a later lesson, which says where it comes from."""
+    return replace(question, prompt=f"Lesson {lesson}. {question.prompt}")
 
 
 def what_weight_tells(id: str = "what weight tells") -> ChoiceQuestion:
