@@ -164,6 +164,11 @@ def ink() -> LivePicture:
     )
 
 
+def tool() -> Ask:
+    """What a line is struck with that stays."""
+    return Ask(lambda n: ask.which_tool(), _book())
+
+
 def across() -> Ask:
     """A height from the heel, measured from inside."""
     return Ask(lambda n: ask.hooked_inside(demo_part("C1L").section, Fraction(11, 16)), _book())

@@ -275,6 +275,22 @@ def which_side(id: str = "side of the square") -> ChoiceQuestion:
     )
 
 
+def which_tool(id: str = "what to strike with") -> ChoiceQuestion:
+    """What a line is struck with on metal that stays."""
+    return ChoiceQuestion(
+        id,
+        "A line for a row of holes stays on the part, the holes sit on it. With what is it struck?",
+        ("a marker", "a scriber", "a pencil"),
+        "a marker",
+        wrong=(
+            WrongAnswer("scribed on metal that stays", "a scriber", "A scratch is a notch, and the holes lie in it. Only a line that the cut removes may be scribed."),
+            WrongAnswer("graphite on aluminium", "a pencil", "Graphite left on aluminium helps it to corrode. Use ink, and take it off before primer."),
+        ),
+        hints=("What is left on the metal when the line is wiped off?",),
+        working="Ink wipes off and leaves the metal as it was.",
+    )
+
+
 def from_witness(part: Part, id: str = "from the witness line") -> LengthQuestion:
     """Where a hole is, measured from the witness line."""
     at: Fraction = witness_line(part)  # type: ignore[assignment]
@@ -336,6 +352,7 @@ QUESTIONS = {
     "millimetres": lambda: in_millimetres(Fraction(41)),
     "hooked inside": lambda: hooked_inside(_ANGLE, Fraction(11, 16)),
     "which side": which_side,
+    "which tool": which_tool,
     "from witness": lambda: from_witness(_TAPERED),
     "name": lambda: name_the_slip(fresh_found("a seed")),
 }

@@ -109,6 +109,8 @@ def test_the_trim_line_is_as_far_from_the_highest_place_as_the_sentence_says():
         section = lesson.SECTIONS["1 1/4"]
         sheet = trim_sheet(section, out)
         line = next(item for item in sheet.items if isinstance(item, Line) and item.kind == "mark")
+        for waste in (item for item in sheet.items if isinstance(item, Hatch) and item.accent):
+            assert max(x for x, _ in waste.points) == pytest.approx(line.x1)
         outline = next(item for item in sheet.items if getattr(item, "kind", "") == "outline")
         left = min(x for x, _ in outline.points)
         unit = 32.0  # 40 mm for a leg of 1 1/4
