@@ -206,7 +206,7 @@ def _moves(made: Plan, lying: dict[str, tuple[Lying, ...]], left: Job) -> tuple[
         for placed in (*planned.placed, *planned.held):
             now[placed.blank.part.id][planned.stick.id] += 1
     moves, stay = [], 0
-    for part in left.parts:
+    for part in sorted(left.parts, key=lambda part: (-part.length, part.id)):
         stay += (was[part.id] & now[part.id]).total()
         gone = sorted((was[part.id] - now[part.id]).elements())
         new = sorted((now[part.id] - was[part.id]).elements())
