@@ -49,7 +49,7 @@ BETWEEN = 9.0
 """Between the two legs, and over and below them [mm]."""
 HOW = (
     "Lay the part on each leg in turn, outer face down, heel and end against the black bars. Its edge must lie in the white between the two thin lines: "
-    "the outer one is the largest part that passes, the inner one the least. Through a hole both rings' white must show all round, the inner ring not cut. "
+    "the outer one is the largest part that passes, the inner one the least. Through a hole of the fastener's size the inner ring shows whole, the outer one not at all. "
     "Deburr first. The section's own legs are the mill's."
 )
 
@@ -273,18 +273,18 @@ def _stretches(part: Part, most: float) -> list[tuple[float, float]]:
 def check_pages(part: Part, on: Paper, *, allowed: Tolerance | None = None, scale: PrintScale = AS_PRINTED) -> list[Page]:
     """The pages of a part's check print."""
     allowed = allowed or tolerance()
-    blocks: list[Block] = []
+    units: list[list[Block]] = []
     shown = _stretches(part, (room(on) - 2 * SIDE) / INCH)
     for low, high in shown:
         items = View(part, allowed, low, high, _stop(part, low, high), on.left + SIDE).items(on.left, on.left + room(on))
         _, bottom, _, top = bounds(items)
-        blocks.append((move(items, 0, -top), top - bottom))
+        units.append([(move(items, 0, -top), top - bottom)])
     hand = " The other hand does not fit." if part.handed else ""
     how = f"{HOW}{hand} Tolerances: {allowed.words}, unless the plans say otherwise.{_by_tape(part, shown)}"
     y, head = title_strip(part, "check print", how, on, scale)
     legs = f"leg A {exact(part.section.leg_a)} and leg B {exact(part.section.leg_b)} wide"
     sentence = f"Check print at 1:1 of {part.name} ({part.id}), {exact(part.length)} long, {legs}: the largest and the least outline that pass, {len(part.holes)} holes."
-    return true_size_pages(part, "check print", sentence, head, y - 2, blocks, on, scale)
+    return true_size_pages(part, "check print", sentence, head, y - 2, units, on, scale)
 
 
 def _by_tape(part: Part, shown: Sequence[tuple[float, float]]) -> str:

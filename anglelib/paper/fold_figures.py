@@ -272,15 +272,19 @@ class WrittenFold(FoldStrip):
         word = "inside" if self.inner else "outside"
         whole, (low, high) = exact(self.part.length), (_exactly(self.tile.low), _exactly(self.tile.high))
         if self.has_end(1) and self.has_end(2):
-            where = f"the whole part, {whole} long"
+            where, of = "the whole part", f", {whole} long"
         elif self.has_end(1):
-            where = f"from end 1 to {exact(high)} of {whole}"
+            where, of = f"end 1 to {exact(high)}", f" of {whole}"
         elif self.has_end(2):
-            where = f"from {both(low)} to end 2 at {whole}"
+            where, of = f"{both(low)} to end 2", f" at {whole}"
         else:
-            where = f"left edge {both(low)} from end 1" + (f", joint at {exact(high)}" if self.tile.joint_after else "")
-        lines = wrapped(f"{word}: {where}", self.right - self.left - 2, FIGURE)[::-1]
-        return tuple(Label(self.left, y + i * 1.5 * FIGURE, line, FIGURE, "start") for i, line in enumerate(lines))
+            where, of = f"left edge {both(low)}", " from end 1" + (f", to {exact(high)}" if self.tile.joint_after else "")
+        room = self.right - self.left - 2
+        lines = next(
+            (lines for lines in ([f"{word}: {where}{of}"], [f"{word}: {where}"], [f"{word}:", where]) if all(text_width(w, FIGURE) <= room for w in lines)),
+            wrapped(f"{word}: {where}", room, FIGURE),
+        )
+        return tuple(Label(self.left, y + i * 1.5 * FIGURE, line, FIGURE, "start") for i, line in enumerate(reversed(lines)))
 
     def _datum(self) -> list[list[Group]]:
         """The witness line's name and the datum's sign, each with the ways to put them."""

@@ -51,10 +51,10 @@ def template_pages(part: Part, shop: Shop, on: Paper, *, scale: PrintScale = AS_
         return []
     laid = tiles(part, room(on), whole)
     rows = in_rows(part, laid, room(on))
-    blocks = [_block(part, shop, inner, row, on) for row in rows for inner in (False, True)]
+    units = [[_block(part, shop, inner, row, on) for inner in (False, True)] for row in rows]
     y, head = title_strip(part, "fold sheet", HOW + _left_out(part, laid), on, scale)
     head += key(on.left, y - 4.4, shop)
-    return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, blocks, on, scale)
+    return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, units, on, scale)
 
 
 def _block(part: Part, shop: Shop, inner: bool, row: Sequence[tuple[Tile, float]], on: Paper) -> Block:

@@ -12,6 +12,8 @@ from anglelib.part import Part
 
 BARS = 14.0
 """Room for the check bars [mm]."""
+GAP = 3.0
+"""Least room between blocks [mm]."""
 EDGE = 9.0
 """What the upright bar and its words take at the right [mm]."""
 
@@ -40,17 +42,24 @@ def title_strip(part: Part, what: str, how: str, on: Paper, scale: PrintScale) -
     return y, tuple(items)
 
 
-def true_size_pages(part: Part, what: str, sentence: str, head: Group, top: float, blocks: Sequence[Block], on: Paper, scale: PrintScale) -> list[Page]:
-    """Blocks below a title strip, down as many pages as they need, each page with its bars and drawn for the printer."""
+def true_size_pages(part: Part, what: str, sentence: str, head: Group, top: float, units: Sequence[Sequence[Block]], on: Paper, scale: PrintScale) -> list[Page]:
+    """Blocks below a title strip, down as many pages as they need, each page with its bars and drawn for the printer.
+
+    The blocks of a unit are kept on one page where they fit on one.
+    """
     floor = on.bottom + BARS
     groups: list[list[Block]] = []
     y = 0.0
-    for items, deep in blocks:
-        if not groups or y - deep < floor:
-            groups.append([])
-            y = top
-        groups[-1].append((items, deep))
-        y -= deep + 3.0
+    for unit in units:
+        whole = sum(deep + GAP for _, deep in unit) - GAP
+        if y - whole < floor <= top - whole:
+            y = floor  # the next page
+        for items, deep in unit:
+            if not groups or y - deep < floor:
+                groups.append([])
+                y = top
+            groups[-1].append((items, deep))
+            y -= deep + GAP
     pages = []
     for number, placed in enumerate(groups, 1):
         spare = min((top - floor - sum(deep for _, deep in placed)) / (len(placed) + 1), 10.0)

@@ -66,10 +66,14 @@ class Unfolded:
     # --- the finished edge ------------------------------------------------------------------------
     def taken(self, end: int, v: float, zone: Zone | None = None) -> float:
         """How far from an end the finished metal begins at v [in]; 0 on the square end."""
-        places = (zone or self.zone_at(v)).place_in_section(v)
+        return max(self._taken_by(end, v, zone or self.zone_at(v)))
+
+    def _taken_by(self, end: int, v: float, zone: Zone) -> tuple[float, float]:
+        """The same by the cuts of leg A alone, and of leg B."""
+        (y, z), (a, b) = zone.place_in_section(v), self._shapes
         if end == 1:
-            return max(shape.start(place) for shape, place in zip(self._shapes, places, strict=True))
-        return max(self.length - shape.stop(place) for shape, place in zip(self._shapes, places, strict=True))
+            return a.start(y), b.start(z)
+        return self.length - a.stop(y), self.length - b.stop(z)
 
     def edge_path(self, end: int) -> list[Point]:
         """The finished edge at an end as (distance from that end, v), from leg B's toe to leg A's."""
@@ -92,14 +96,29 @@ class Unfolded:
 
     def _places(self, zone: Zone) -> list[float]:
         """Places across a face between which its edge is straight, or nearly."""
-        if not zone.leg:
-            return zone.samples()
-        shape = self._shapes["AB".index(zone.leg)]
-        heights = [*shape.levels(0.0, self.length), *self._arcs(shape)]
-        low, high = sorted((zone.height(zone.start), zone.height(zone.end)))
-        within = sorted({h for h in heights if low < h < high})
-        places = [zone.place(h) for h in within]
-        return [zone.start, *sorted(places), zone.end]
+        places = zone.samples()
+        if zone.leg:
+            shape = self._shapes["AB".index(zone.leg)]
+            low, high = sorted((zone.height(zone.start), zone.height(zone.end)))
+            heights = {*shape.levels(0.0, self.length), *self._arcs(shape)}
+            places = [zone.start, *sorted(zone.place(h) for h in heights if low < h < high), zone.end]
+        found = {*places}
+        for end in (1, 2) if self._shaped else ():
+
+            def before(v: float, end: int = end) -> bool:
+                a, b = self._taken_by(end, v, zone)
+                return a > b
+
+            def within(v: float, end: int = end) -> bool:
+                return max(self._taken_by(end, v, zone)) > 0
+
+            for low, high in zip(places, places[1:], strict=False):
+                found.update(_turn(low, high, side) for side in (before, within) if side(low) != side(high))
+        return sorted(found)
+
+    @cached_property
+    def _shaped(self) -> bool:
+        return bool(self.part.tapers or self.part.copes or self.part.corners)
 
     @staticmethod
     def _arcs(shape: LegShape) -> list[float]:
@@ -168,6 +187,15 @@ class Unfolded:
                 whole = float(hole.y - hole.diameter / 2) >= zone.rise - 1e-9
                 found.append((hole, (float(hole.x), zone.place(float(hole.y))), whole))
         return found
+
+
+def _turn(low: float, high: float, side: Callable[[float], bool]) -> float:
+    """Where a condition changes between two places."""
+    start = side(low)
+    for _ in range(36):
+        middle = (low + high) / 2
+        low, high = (middle, high) if side(middle) == start else (low, middle)
+    return (low + high) / 2
 
 
 def _with_crossing(places: Sequence[float], far: Callable[[float], list[float]]) -> list[float]:
