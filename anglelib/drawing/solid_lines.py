@@ -2,20 +2,22 @@
 
 The part is its section swept along the heel between the planes of its cuts, so its faces are flat
 polygons (the fillet a row of narrow ones). An edge is cut wherever, on the paper, it crosses another;
-each piece is then behind some face or it is not. The radii of copes and of rounded corners are left out.
+each piece is then behind some face or it is not. Arcs are rows of narrow planes: the fillet, rounded corners, the
+radius of a cope.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from anglelib.drawing.face import clip
-from anglelib.drawing.outline import section_outline
+from anglelib.drawing.outline import arc_points, section_outline
 from anglelib.drawing.sheet import Point
+from anglelib.geometry.rounding import RoundedCorner, rounded_corners
 from anglelib.geometry.taper import taper_lines
-from anglelib.part import Part
+from anglelib.part import Cope, Part
 
 Place = tuple[float, float, float]
 Plane = tuple[float, float, float]
@@ -67,7 +69,7 @@ def _at(plane: Plane, y: float, z: float) -> float:
 
 
 def _columns(part: Part) -> list[_Column]:
-    """The section in columns: one, unless a cope ends part of it further in."""
+    """The section in columns: one, unless a cope ends part of it further in; its radius is a stair of columns."""
     length = float(part.length)
     starts, stops = [(0.0, 0.0, 0.0)], [(length, 0.0, 0.0)]
     for line in taper_lines(part):
@@ -79,20 +81,56 @@ def _columns(part: Part) -> list[_Column]:
             stops.append((length - foot, -p, -q))
     columns = [_Column(section_outline(part.section, _STEP), tuple(starts), tuple(stops))]
     for cope in part.copes:
-        axis, level = "AB".index(cope.leg), float(cope.width_left)
-        reach = (float(cope.length), 0.0, 0.0) if cope.end == 1 else (length - float(cope.length), 0.0, 0.0)
-        split = []
-        for column in columns:
-            below = clip(column.outline, lambda y, z, a=axis, h=level: h - (y, z)[a])
-            above = clip(column.outline, lambda y, z, a=axis, h=level: (y, z)[a] - h)
-            if len(below) > 2:
-                split.append(_Column(below, column.starts, column.stops))
-            if len(above) > 2:
-                ends = ((*column.starts, reach), column.stops) if cope.end == 1 else (column.starts, (*column.stops, reach))
-                split.append(_Column(above, *ends))
-        columns = split
+        steps = _cope_planes(cope, length)
+        lower = tuple(plane for _, plane in steps)
+        for level, plane in steps:
+            columns = [piece for column in columns for piece in _notched(column, cope, level, plane, lower)]
+    for corner in rounded_corners(part) if part.corners else ():
+        planes = tuple(_corner_planes(corner))
+        columns = [
+            replace(c, starts=(*c.starts, *planes)) if corner.end == 1 else replace(c, stops=(*c.stops, *planes)) for c in columns
+        ]
     planes = list(dict.fromkeys(plane for column in columns for plane in (*column.starts, *column.stops)))
     return [_Column(_split(column.outline, planes), column.starts, column.stops) for column in columns]
+
+
+def _plane(leg: str, one: Point, two: Point) -> Plane:
+    """The plane square to a leg's faces through two points of them, (x, h)."""
+    slope = (two[0] - one[0]) / (two[1] - one[1])
+    foot = one[0] - slope * one[1]
+    return (foot, slope, 0.0) if leg == "A" else (foot, 0.0, slope)
+
+
+def _cope_planes(cope: Cope, length: float) -> list[tuple[float, Plane]]:
+    """A cope's faces across the leg from the lowest up, each with the height it begins at: its radius, then its square end."""
+    long, left, r = float(cope.length), float(cope.width_left), float(cope.radius)
+    arc = arc_points(long - r, left + r, r, -90, 0, _STEP)
+    if cope.end == 2:
+        arc = [(length - x, h) for x, h in arc]
+    planes = [(one[1], _plane(cope.leg, one, two)) for one, two in zip(arc, arc[1:])]
+    return [*planes, (left + r, (arc[-1][0], 0.0, 0.0))]
+
+
+def _notched(column: _Column, cope: Cope, level: float, plane: Plane, lower: tuple[Plane, ...]) -> list[_Column]:
+    """A column cut in two at a height: above it the metal ends at the plane, and no more at those of the steps below."""
+    axis = "AB".index(cope.leg)
+    below = clip(column.outline, lambda y, z: level - (y, z)[axis])
+    above = clip(column.outline, lambda y, z: (y, z)[axis] - level)
+    found = [replace(column, outline=below)] if len(below) > 2 else []
+    if len(above) > 2:
+        kind = "starts" if cope.end == 1 else "stops"
+        planes = (*(p for p in getattr(column, kind) if p not in lower), plane)
+        found.append(replace(column, outline=above, **{kind: planes}))
+    return found
+
+
+def _corner_planes(corner: RoundedCorner) -> list[Plane]:
+    """The planes through the chords of a rounded corner."""
+    (cx, cy), (first, last) = corner.centre, corner.starts
+    start, stop = (math.degrees(math.atan2(y - cy, x - cx)) for x, y in (first, last))
+    turn = (stop - start + 180) % 360 - 180
+    arc = arc_points(cx, cy, corner.radius, start, start + turn, _STEP)
+    return [_plane(corner.leg, one, two) for one, two in zip(arc, arc[1:]) if abs(two[1] - one[1]) > 1e-12]
 
 
 def faces_of(part: Part) -> list[list[Place]]:

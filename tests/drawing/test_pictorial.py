@@ -2,6 +2,7 @@
 
 import math
 from collections import Counter
+from dataclasses import replace
 
 import pytest
 from random_parts import part as random_part
@@ -10,7 +11,8 @@ from anglelib.drawing.face import Axis
 from anglelib.drawing.pictorial import Projection, pictorial, pictorial_sheet
 from anglelib.drawing.sheet import Line, Polyline
 from anglelib.drawing.solid_lines import Camera, Hider, drawn, edges_of, faces_of, normal
-from anglelib.part import Cope, Part, Taper
+from anglelib.geometry.solid import solid_of
+from anglelib.part import Cope, Corner, Part, Taper
 from anglelib.section import Section
 
 SEEDS = range(40)
@@ -59,11 +61,31 @@ def test_the_volume_is_that_of_a_reference_worked_by_hand():
 def test_a_cope_takes_its_block():
     part = Part("P", "P", Section(1, 1, "1/8"), "6061-T6", 6, copes=[Cope("A", 2, "1 1/4", "1/2", "1/8")])
     whole = 6 * (1 * 0.125 + 0.875 * 0.125)
-    assert volume(faces_of(part)) == pytest.approx(whole - 1.25 * 0.5 * 0.125)
+    # its inside radius leaves the metal between a square corner and six chords of a quarter circle
+    left = (1 - 0.5 * 6 * math.sin(math.radians(15))) / 64
+    assert volume(faces_of(part)) == pytest.approx(whole - (1.25 * 0.5 - left) * 0.125)
     # the leg stays one face: no line runs along it where the cope's floor would be
     camera = Camera()
     lines = [e for e in edges_of(faces_of(part)) if drawn(e, camera)]
     assert not [e for e in lines if e.start[1] == e.end[1] == 0.5 and min(e.start[0], e.end[0]) < 4.75 - 1e-9]
+
+
+@pytest.mark.parametrize("leg", ["A", "B"])
+@pytest.mark.parametrize("end", [1, 2])
+def test_rounded_corners_and_copes_are_those_of_the_solid(leg, end):
+    """Volumes beside those integrated over the true arcs; chords of 15 degrees lose a little at a corner, and add a little in a cope."""
+    other = "B" if leg == "A" else "A"
+    square = Part("P", "P", Section("1 1/2", "1 1/2", "1/8", fillet="1/8"), "6061-T6", 5)
+    cut = replace(square, tapers=[Taper(leg, end, "1/2", run=2)], corners=[Corner(leg, end, "1/2"), Corner(other, 3 - end, "3/8")])
+    coped = replace(square, copes=[Cope(leg, end, 1, "1/2", "1/4")], corners=[Corner(other, end, "1/4")])
+    for part in (cut, coped):
+        sharp = replace(part, corners=[])
+        exact, drawn_volume = solid_of(part).volume, volume(faces_of(part))
+        arcs = volume(faces_of(sharp)) - drawn_volume
+        # what the fillet's chords add is in both
+        fillet = volume(faces_of(square)) - solid_of(square).volume
+        assert drawn_volume - fillet == pytest.approx(exact, rel=5e-4)
+        assert arcs > 1e-4
 
 
 def test_normals_of_a_plain_angle():
