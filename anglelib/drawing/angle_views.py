@@ -87,7 +87,7 @@ def protractor_sentence(line: TaperLine, answer: bool = True, prediction: Fracti
 
 
 # --- which leg, which end -----------------------------------------------------------------------------------
-def four_lines_sheet(order: Sequence[int] = (0, 1, 2, 3)) -> Sheet:
+def four_lines_sheet(order: Sequence[int] = (0, 1, 2, 3), *, few: bool = False) -> Sheet:
     """Both outer faces unfolded about the heel, with the four tapers that one may mean; ``order`` gives each place its letter."""
     left, right, heel, wide, run = 40.0, 196.0, 50.0, 28.0, 46.0
     middle = (left + right) / 2
@@ -99,9 +99,10 @@ def four_lines_sheet(order: Sequence[int] = (0, 1, 2, 3)) -> Sheet:
         zigzag(middle - 4, heel - wide, heel + wide),
         zigzag(middle + 4, heel - wide, heel + wide),
         *datum_sign(left, heel, "end 1"),
-        Label(right + 3, heel, "end 2", LETTER, "start", "middle"),
-        Label(middle - 12, heel + 2.5, "heel", LETTER, "end"),
     ]
+    if not few:
+        items += [Label(right + 3, heel, "end 2", LETTER, "start", "middle"), Label(middle - 12, heel + 2.5, "heel", LETTER, "end")]
+        items.append(Label(left, 8, "the outside unfolded about the heel", LETTER, "start", "middle"))
     for place, (leg, end) in enumerate(PLACES):
         up = direction(leg)
         x, way = (left, 1) if end == 1 else (right, -1)
@@ -111,7 +112,6 @@ def four_lines_sheet(order: Sequence[int] = (0, 1, 2, 3)) -> Sheet:
     for leg in "AB":
         up = direction(leg)
         items.append(Label(middle, heel + up * (wide + 7), f"leg {leg}, outer face", LETTER, "middle", "middle"))
-    items.append(Label(left, 8, "the outside unfolded about the heel", LETTER, "start", "middle"))
     sentence = (
         "The outside of an angle unfolded about its heel, end 1, the datum, at the left, end 2 at the right; leg B above the heel, leg A below. "
         f"Four lines of tapers, one in each corner, with the letters {', '.join(NAMES)}; 1 of them is meant."

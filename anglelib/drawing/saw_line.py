@@ -152,7 +152,10 @@ def crosses(cut: SawLine, way: str, wander: Fraction) -> bool:
 def _wander(cut: SawLine, way: str, wander: Fraction) -> Group:
     """Where the band's near side lies at the worst, to either side, and whether that crosses the line."""
     near, far = LINE + float(cut.length(way) - cut.line) * UNIT, float(wander) * UNIT
-    words = "MAY CROSS THE LINE" if crosses(cut, way, wander) else "stays clear of the line"
+    if cut.length(way) < cut.line:
+        words = "CUTS INTO THE PART"
+    else:
+        words = "MAY CROSS THE LINE" if crosses(cut, way, wander) else "stays clear of the line"
     return (
         Line(near - far, LOW, near - far, TOP, "hidden"),
         Line(near + far, LOW, near + far, TOP, "hidden"),
@@ -194,6 +197,6 @@ def saw_line_sentence(cut: SawLine, way: str, wander: Fraction = Fraction(0), an
         KEEP: f"On the keep side: the whole kerf, {both(lost)}, comes out of the part, which is {both(length)} long, SHORT.",
     }[way]
     if wander:
-        risk = "it may cross the line" if crosses(cut, way, wander) else "it stays clear of the line"
+        risk = "it stays clear of the line" if not crosses(cut, way, wander) else "it may cross the line" if cut.length(way) >= cut.line else "the part is spoiled"
         said += f" It wanders by up to {both(wander)} either way, dashed: {risk}."
     return f"{words} The saw takes a band {both(cut.kerf)} wide. {said}"

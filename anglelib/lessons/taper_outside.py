@@ -29,7 +29,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.live import LivePicture, Still, View
+from anglelib.lessons.live import ROOM, LivePicture, Still, View
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.paper.stance import taper_picture
 from anglelib.part import Part, Taper
@@ -43,6 +43,8 @@ RUNS = fractions("1", "3 1/2", "1/16")
 LEFTS = fractions("0", "11/16", "1/32")
 MARKS = fractions("1/2", "4 1/2", "1/64")
 FALLS = {text: Fraction(text) for text in ("1/4", "1/2", "1", "2", "3", "6")}
+ANGLES = fractions("10", "60", "1/2")
+"""Angles from the heel [deg], half a degree apart."""
 QUARTER_TURN, NINETY = r"\frac{\pi}{2}", r"90^{\circ}"
 BAR = 5
 """Length of the sine bar of the checks [in]."""
@@ -136,6 +138,19 @@ def write(values: Mapping[str, Fraction]) -> Written:
     return lines, said
 
 
+def write_by_angle(values: Mapping[str, Fraction]) -> Written:
+    """The run from the angle, with some numbers in it, and the same from the wrong zero."""
+    f = formulas().angle_from_run.solved_for("X")
+    theta, W, s = (values[name] for name in ("theta", "W", "s"))
+    if s >= W:
+        return [f.latex], f"The width left, {exact(s)}, is not below the width of the leg: nothing is cut."
+    run, wrong = (f(theta=float(angle), W=float(W), s=float(s)) for angle in (theta, 90 - theta))
+    shown = {"theta": rf"{float(theta):g}^{{\circ}}", "W": latex_length(W), "s": latex_length(s)}
+    numbers = f.latex_with(shown, decimal(run)).removeprefix(f.result.latex).strip()
+    said = f"At {float(theta):g} degrees from the heel the run is {both(run, 64, 'down')}; at {float(theta):g} degrees from square it would be {both(wrong, 64, 'down')}."
+    return [f"{f.latex} {numbers}"], said
+
+
 def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the question, and the triangle with its figures."""
     line = taper_lines(_plain())[0]
@@ -214,7 +229,7 @@ def per_foot() -> LivePicture:
 def which_leg() -> AskPicture:
     """Which of four lines is the taper of a leg at an end."""
     placed = ask.Placed("B", 1)
-    return AskPicture(lambda n: ask.which_line(placed, "step bracket, which line"), lambda n: four_lines_sheet(placed.order), _book())
+    return AskPicture(lambda n: ask.which_line(placed, "step bracket, which line"), lambda n: _four(placed), _book())
 
 
 def formula() -> FormulaCard:
@@ -227,6 +242,17 @@ def formula() -> FormulaCard:
         "s": FractionControl("Width left s (in.)", fractions("0", "3/4", "1/32"), taper.width_left),
     }
     return FormulaCard(write, controls)
+
+
+def by_angle() -> FormulaCard:
+    """The run of a taper that is given by its angle, with any numbers in it."""
+    part = _plain()
+    controls = {
+        "theta": FractionControl("From the heel (deg)", ANGLES, Fraction(18)),
+        "W": FractionControl("Leg's width W (in.)", fractions("3/4", "2", "1/8"), part.section.leg("B")),
+        "s": FractionControl("Width left s (in.)", fractions("0", "3/4", "1/32"), part.tapers[0].width_left),
+    }
+    return FormulaCard(write_by_angle, controls)
 
 
 def worked() -> Worked:
@@ -287,10 +313,14 @@ def exercise(which: int) -> Ask:
             title=title,
         )
     if name == "line":
-        return AskPicture(series.__getitem__, lambda n: four_lines_sheet(series.thing(n).order), book, fresh=True, title=title)
+        return AskPicture(series.__getitem__, lambda n: _four(series.thing(n)), book, fresh=True, title=title)
     if name == "slip":
         return AskPicture(series.__getitem__, lambda n: _made(series.thing(n)), book, fresh=True, title=title)
     return Ask(series.__getitem__, book, fresh=True, title=title)
+
+
+def _four(placed: ask.Placed) -> Sheet:
+    return four_lines_sheet(placed.order, few=ROOM.theme == "projector")
 
 
 def _made(thing: ask.MadeWrong) -> Sheet:

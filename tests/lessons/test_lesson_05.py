@@ -152,8 +152,8 @@ def test_growth_with_any_numbers():
 
 
 def test_no_prompt_tells_the_answer_of_the_one_before():
-    for box in (lesson.all_steps(), lesson.recall()):
-        asked = [ask_.question for ask_ in box.children]
+    for group in (lesson.all_steps(), lesson.recall()):
+        asked = [one.question for one in group.children]
         for before, after in zip(asked, asked[1:], strict=False):
             assert before.answer_text.split(" (")[0] not in after.prompt
 

@@ -36,7 +36,7 @@ NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
 THEMES = ("screen", "projector")
 GIVEN = lesson.given(demo.demo_part("E2R"))
 PICTURES = {name: getattr(lesson, name) for name in ("triangle", "swung", "protractor", "per_foot")}
-OTHERS = ("recall", "saw_turns", "which_leg", "formula", "worked", "checks", "last_step", "all_steps", "stances")
+OTHERS = ("recall", "saw_turns", "which_leg", "formula", "by_angle", "worked", "checks", "last_step", "all_steps", "stances")
 
 
 @pytest.fixture(autouse=True)
@@ -163,6 +163,34 @@ def test_formulas_with_any_numbers():
     assert r"90^{\circ} - \theta" in lines[1] and r"\pi" not in "".join(lines)
     card.controls["s"].entry.value, card.controls["W"].entry.value = "3/4", "3/4"
     assert "nothing is cut" in card.words.value
+
+
+def test_the_run_by_its_angle():
+    """The toe mark of a line turned by a protractor, and the same angle laid from the end: built with shapely."""
+    card = lesson.by_angle()
+    for control in card.controls.values():
+        for place in range(control.slider.min, control.slider.max + 1):
+            control.slider.value = place
+    for name, value in {"theta": "25", "W": "1 1/2", "s": "9/16"}.items():
+        card.controls[name].entry.value = value
+    toe = LineString([(-1, 1.5), (9, 1.5)])
+    found = [rotate(LineString([(0, 0.5625), (9, 0.5625)]), angle, origin=(0, 0.5625)).intersection(toe).x for angle in (25, 65)]
+    assert all(f"({x:.3f})" in card.words.value for x in found)
+    card.controls["s"].entry.value, card.controls["W"].entry.value = "3/4", "3/4"
+    assert "nothing is cut" in card.words.value
+
+
+def test_no_prompt_tells_the_answer_of_the_one_before():
+    asked = [box.question for box in lesson.all_steps().children]
+    for before, after in zip(asked, asked[1:], strict=False):
+        assert before.answer_text.split(" ")[0] not in after.prompt.replace("1 5/8, width", "")
+
+
+def test_pictures_of_questions_keep_to_seven_labels_on_a_projector(monkeypatch):
+    monkeypatch.setattr(lesson.ROOM, "theme", "projector")
+    legible(lesson.which_leg().draw(0), "projector")
+    for which in (3, 4):
+        legible(lesson.exercise(which).draw(0), "projector")
 
 
 # --- against something outside ----------------------------------------------------------------------------
