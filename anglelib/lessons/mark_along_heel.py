@@ -36,6 +36,7 @@ from anglelib.questions import mark_along_heel as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.square_end import turned_end_for_end
+from anglelib.section import Section
 
 LESSON = "04_mark_along_heel"
 PITCH = Fraction(3, 2)
@@ -171,7 +172,7 @@ def tool() -> Ask:
 
 def across() -> Ask:
     """A height from the heel, measured from inside."""
-    return Ask(lambda n: ask.hooked_inside(demo_part("C1L").section, Fraction(11, 16)), _book())
+    return Ask(lambda n: ask.hooked_inside(Section("3/4", "3/4", "1/8"), Fraction(1, 2)), _book())
 
 
 def witness() -> LivePicture:
@@ -204,7 +205,7 @@ def worked() -> Worked:
         "One laying of the rule for all of them. The square on the part side for the ends; for a hole a short line along and one across, the crossing is the place.",
         f"The last mark is read to {exact(read)}, like the first: {both(marks[-1])}. Stepped off, it could be {both(read * len(marks))} off.",
     )
-    check = f"Check: the gap from the last but one to the last, on the metal, with the rule laid afresh: {exact(BAR.gaps[-1])}. Then all from the rule's other start."
+    check = f"Check: the gap from the last but one to the last, on the metal, with the rule laid afresh: {exact(BAR.gaps[-1])}. Then one mark again, the rule begun at its own end."
     return Worked(f"Worked part: {BAR.name.lower()}, five holes in a row", steps, check)
 
 

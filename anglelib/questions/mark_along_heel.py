@@ -239,18 +239,18 @@ def exact_number(value: Fraction) -> str:
 
 # --- heel, ink, witness line ------------------------------------------------------------------------------
 def hooked_inside(section: Section, y: Fraction, id: str = "a rule hooked inside") -> LengthQuestion:
-    """What a rule shows that stands on the other leg's inner face, for a height from the heel."""
-    t, r = section.thickness("B"), section.fillet
+    """What a rule shows that stands on the other leg's inner face, for a height from the heel; the angle is square inside."""
+    t = section.thickness("B")
     return LengthQuestion(
         id,
-        f"Angle {section.size}, fillet {exact(r)}. A row of holes in leg A is wanted {exact(y)} from the heel. The rule can only be stood on the inner face of "
-        "leg B. What does it show at the row?",
+        f"Angle {section.size}, square inside. A row of holes in leg A is wanted {exact(y)} from the heel. The rule lies on the inside of leg A, its end against "
+        "the inner face of leg B. What does it show at the row?",
         y - t,
         tolerance=HALF,
         wrong=(
             WrongAnswer(FROM_INSIDE, y, f"{exact(y)} is from the heel. The inner face of leg B is {exact(t)} inside of it: the row would come {exact(t)} too far."),
             WrongAnswer("thickness counted the wrong way", y + t, "From inside there is less to measure, not more."),
-            WrongAnswer(FROM_INSIDE, y - t - r, "That takes the fillet off as well: the rule stands on the flat of leg B, not on the fillet's edge."),
+            WrongAnswer("measured from the toe", section.leg_a - y, "That is what is left up to the toe. The rule stands at the other side."),
         ),
         hints=("How far is the inner face of leg B from the heel?",),
         working=f"{exact(y)} less the thickness of leg B, {exact(t)}: {both(y - t)}. Better: heights from the heel, the square hooked on the outside.",
@@ -337,6 +337,7 @@ EXERCISES = {
 _ROW = Row(Fraction(3, 2), 8, Fraction(1, 64))
 _GAPS = Gaps("Practice bar", (Fraction(3, 4), Fraction(21, 16), Fraction(21, 16), Fraction(21, 16)))
 _PLACE = Place(Fraction(27, 4), Fraction(139, 64))
+_SQUARE_INSIDE = Section("1 1/4", "1 1/4", "1/8")
 _ANGLE = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 _TAPERED = Part("P1", "Practice bracket", _ANGLE, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], [Hole("A", "4 1/4", "11/16", "3/16")])
 QUESTIONS = {
@@ -350,7 +351,7 @@ QUESTIONS = {
     "from one": lambda: set_from_one(_PLACE),
     "misprint": by_misprint,
     "millimetres": lambda: in_millimetres(Fraction(41)),
-    "hooked inside": lambda: hooked_inside(_ANGLE, Fraction(11, 16)),
+    "hooked inside": lambda: hooked_inside(_SQUARE_INSIDE, Fraction(3, 8)),
     "which side": which_side,
     "which tool": which_tool,
     "from witness": lambda: from_witness(_TAPERED),
