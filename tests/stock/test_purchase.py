@@ -12,6 +12,7 @@ from anglelib.errors import PlanError
 from anglelib.job import Job, Shop
 from anglelib.part import Part
 from anglelib.section import Section
+from anglelib.stock import purchase_search
 from anglelib.stock.checker import faults
 from anglelib.stock.planner import plan
 from anglelib.stock.purchase import smallest_purchase, usual_trims
@@ -64,6 +65,16 @@ def test_no_purchase_is_smaller():
     found = [compare(seed) for seed in range(60)]
     assert sum(f.inches > 0 for f in found) > 20 and sum(len(f.sticks) > 1 for f in found) > 5
     assert sum(bool(g.not_for_sale) for f in found for g in f.groups) > 1
+
+
+def test_the_search_finds_it_without_the_rules_of_thumb(monkeypatch):
+    """From the worst start, one of the longest sticks for each blank, and with no rule to say yes."""
+    supplier = purchase_search.Search
+    monkeypatch.setattr(purchase_search, "RULES", ())
+    monkeypatch.setattr(purchase_search, "_filled", lambda instance, start: False)
+    monkeypatch.setattr(supplier, "_enough", lambda self: (0,) * (len(self.sold) - 1) + (sum(self.all.demand),))
+    for seed in range(30):
+        compare(seed)
 
 
 @pytest.mark.slow
