@@ -1,12 +1,10 @@
-"""The questions of lesson 03: an end squared on both legs, what the light says, what the trim costs, and the square itself.
+"""The questions of lesson 03: an end squared on both legs, what the light says, what the trim costs, the datum.
 
 >>> ask = trim(fresh_end("a seed"), "trim")
 >>> print(ask.prompt)
 Angle 1 1/2 x 1 1/2 x 1/8. The square on leg A shows light of 1/32 at the toe, on leg B of 1/64 at the toe. How much must come off along the heel to clean the end up on both legs?
 >>> ask.answer_text
 '1/32 (0.033)'
->>> lean(Parted(Fraction(1, 16), Fraction(6))).answer_text
-'1/32 (0.031)'
 """
 
 from __future__ import annotations
@@ -23,12 +21,12 @@ from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers, fresh_part
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
+from anglelib.questions.square_itself import TWICE, Parted, fresh_lines, lean, lines_part, two_readings
 from anglelib.section import Section
 from anglelib.tolerances import angular
 
 SQUARE, DATUM, UNIT = (MISTAKES[id].name for id in ("M21", "M16", "M27"))
 CANCEL, LARGER, SUMMED = "errors taken to cancel", "larger error taken for the whole trim", "errors added that do not add"
-TWICE = "gap of the flip test taken for the error"
 HALF = Fraction(1, 128)
 
 
@@ -46,14 +44,6 @@ class Lit:
 
     width: Fraction
     gap: Fraction
-
-
-@dataclass(frozen=True)
-class Parted:
-    """The lines of a flip test: how far apart [in], so high above the edge [in]."""
-
-    gap: Fraction
-    height: Fraction
 
 
 @dataclass(frozen=True)
@@ -240,70 +230,6 @@ def enough(end: Sawn, shop: Shop, id: str = "is the allowance enough") -> Choice
     )
 
 
-# --- the square itself -----------------------------------------------------------------------------------
-def _twice(error: Fraction) -> tuple[WrongAnswer, ...]:
-    return (
-        WrongAnswer(
-            "error of the square taken for the gap",
-            error,
-            "That is the square's own error. The first line leans one way by it, the second the other way: between them it is twice.",
-        ),
-        WrongAnswer("errors of the flip test taken to cancel", Fraction(0), "They would coincide only if the square were true."),
-        WrongAnswer("gap doubled twice", 4 * error, "That doubles it twice: there are two lines, each out by the error once."),
-    )
-
-
-def lines_part(error: Fraction, id: str = "how far the lines part") -> LengthQuestion:
-    """The gap of the flip test for a square that is out by so much at 6 in."""
-    return LengthQuestion(
-        id,
-        f"A square is out by {exact(error)} in 6 in. A line is struck along its blade, the square is turned over, and a second line is struck "
-        "from the same foot. How far apart are the two lines 6 in. up?",
-        2 * error,
-        tolerance=HALF,
-        wrong=_twice(error),
-        hints=("On which side of true square does the second line lie?",),
-        working=f"Each line is out by {exact(error)}, one to each side: {both(2 * error)} between them. The flip test shows twice the error.",
-    )
-
-
-def lean(parted: Parted, id: str = "error of the square") -> LengthQuestion:
-    """The square's error from the lines of the flip test, at the height at which they were compared."""
-    return LengthQuestion(
-        id,
-        f"Two lines struck by the flip test lie {exact(parted.gap)} apart {exact(parted.height)} in. above the edge. By how much is the square "
-        "itself out of square there?",
-        parted.gap / 2,
-        tolerance=Fraction(1, 256),
-        wrong=(
-            WrongAnswer(TWICE, parted.gap, "That is the gap between the lines. Each leans by half of it, one to each side."),
-            WrongAnswer("gap doubled again", 2 * parted.gap, "The gap is already twice the error; halve it."),
-        ),
-        hints=("True square lies midway between the two lines.",),
-        working=f"Half of {exact(parted.gap)}: {both(parted.gap / 2, 128)}.",
-    )
-
-
-def two_readings(tried: Tried, id: str = "two readings") -> LengthQuestion:
-    """How far an end is out, from the light with the square's stock at the heel and, turned over, at the toe."""
-    first, second = tried.light(False), tried.light(True)
-    seen = [f"light of {exact(abs(gap))} at the {'toe' if gap > 0 else 'heel'}" if gap else "no light" for gap in (first, second)]
-    return LengthQuestion(
-        id,
-        f"On a leg {exact(tried.width)} wide a square shows {seen[0]} with its stock at the heel. Turned over, with its stock at the toe, {seen[1]}. "
-        "The square is not true. How far is the end itself out, at the toe?",
-        abs(tried.out),
-        tolerance=Fraction(1, 256),
-        wrong=(
-            WrongAnswer("first reading trusted", abs(first), "That trusts the first reading, with the square's own error in it."),
-            WrongAnswer("second reading trusted", abs(second), "That trusts the second reading, with the square's own error in it, the other way."),
-            WrongAnswer("readings added, not halved", abs(first + second), "The end is in both readings: their sum holds it twice."),
-        ),
-        hints=("The end leans the same way in both readings, the square once this way and once that way.",),
-        working=f"Half of the sum of both: {both(abs(tried.out))}. Half of the difference, {both(abs(tried.lean))}, is the square's over this leg.",
-    )
-
-
 # --- the datum -------------------------------------------------------------------------------------------
 def mark_moves(dressed: Dressed, id: str = "the mark after dressing") -> LengthQuestion:
     """Where a mark comes to lie when end 1 is dressed after layout."""
@@ -335,12 +261,6 @@ def fresh_end(seed: str, senses: str = "any") -> Sawn:
     way = numbers.pick((1, -1))
     second = {"opposite": -1, "same": 1}.get(senses) or numbers.pick((1, -1))
     return Sawn(section, (way * a, way * second * b))
-
-
-def fresh_lines(seed: str) -> Parted:
-    """The two lines of a flip test."""
-    numbers = Numbers(seed)
-    return Parted(numbers.length(Fraction(1, 64), Fraction(1, 8), Fraction(1, 64)), numbers.length(Fraction(3), Fraction(9), Fraction(1, 2)))
 
 
 def fresh_dressing(seed: str) -> Dressed:

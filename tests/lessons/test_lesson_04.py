@@ -22,6 +22,7 @@ from anglelib.drawing.sheet import Circle, Hatch, Label, Line
 from anglelib.drawing.stepping import MOST, SIGNS, WAYS, Row
 from anglelib.drawing.svg import svg
 from anglelib.drawing.witness import STAGES, witness_sheet
+from anglelib.geometry.layout import witness_line
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import MM, exact
 from anglelib.lessons import mark_along_heel as lesson
@@ -30,7 +31,7 @@ from anglelib.lessons.controls import ChoiceControl
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.live import ROOM, View
 from anglelib.questions import mark_along_heel as questions
-from anglelib.questions import marks_found
+from anglelib.questions import marks_found, on_the_rule
 from anglelib.questions.grading import grade
 from anglelib.questions.question import ChoiceQuestion
 
@@ -167,7 +168,7 @@ def test_the_ink_lies_beside_the_square():
 
 def test_the_witness_line_is_clear_of_cut_and_holes():
     part = demo_part("C1L")
-    at = questions.witness_line(part)
+    at = witness_line(part)
     assert at == 3 and at > part.tapers[0].run and all(abs(at - hole.x) > hole.diameter for hole in part.holes)
     assert "hole 1 1/4 (1.250), end 2 1 3/4 (1.750)" in witness_sheet(part, STAGES[1]).sentence
     assert grade(questions.from_witness(part), "1 1/4").right and grade(questions.from_witness(part), "4 1/4").mistake == questions.DATUM
@@ -255,7 +256,7 @@ def test_a_mark_is_set_by_moving_it():
 
 def test_the_misprint():
     """The page's decimal against the division itself."""
-    assert Fraction(1, 8) == Fraction("0.125") and questions.MISPRINT == Fraction("0.0125")
+    assert Fraction(1, 8) == Fraction("0.125") and on_the_rule.MISPRINT == Fraction("0.0125")
     question = questions.by_misprint()
     assert grade(question, "0.1125").right and grade(question, "0").mistake == "misprint taken on trust"
 
