@@ -2,7 +2,8 @@
 
 Two plain kinds. "fraction": the beam in sixteenths, with a vernier of 8 divisions on 7 sixteenths, so that each of
 its lines is worth 1/128. "decimal": the beam in tenths, and a dial whose hand goes round once in a tenth, in
-thousandths. The reading is printed only where it is revealed; the sentence says what the scales show, and leaves
+thousandths: a vernier of thousandths moves its lines by a third of their own width, which no screen shows. The
+reading is printed only where it is revealed; the sentence says what the scales show, and leaves
 the adding up to the reader.
 
 >>> from anglelib.section import Section

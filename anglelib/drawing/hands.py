@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from functools import lru_cache
 
 from anglelib.drawing.pictorial import in_view
 from anglelib.drawing.pose import END_FOR_END, Pose, reach
@@ -62,18 +63,21 @@ def unit_for(parts: Iterable[Part], room: float) -> float:
     return room / max(reach(part) for part in parts)
 
 
-def posed(pose: Pose, letters: str = "AB12", accent: bool = True) -> Group:
+def posed(pose: Pose, letters: str = "AB12") -> Group:
     """A part in space with its tapers' edges in the accent, and the names of its legs and ends."""
-    items: list[Item] = list(move(in_view(pose.part, pose, hidden=False), *pose.middle))
-    if accent:
-        items += _tapers(pose)
-    return (*items, *_letters(pose, letters))
+    return (*move(_drawn(pose), *pose.middle), *_letters(pose, letters))
+
+
+@lru_cache(maxsize=128)  # a slider turns one part; the image beside it stays
+def _drawn(pose: Pose) -> Group:
+    """The lines of a part that can be seen, about its own middle."""
+    return (*in_view(pose.part, pose, hidden=False), *_tapers(pose))
 
 
 def ghost(pose: Pose) -> Group:
     """The same as a dotted outline: what ought to be there."""
     lines: list[Item] = []
-    for item in move(in_view(pose.part, pose, hidden=False), *pose.middle):
+    for item in move(_drawn(pose), *pose.middle):
         if isinstance(item, Line) and item.kind == "outline":
             lines.append(Line(item.x1, item.y1, item.x2, item.y2, "ghost"))
         elif isinstance(item, Polyline) and item.kind == "outline":
@@ -91,7 +95,7 @@ def _tapers(pose: Pose) -> Group:
             one, two = (_on(pose.part, line, far, depth) for far in (False, True))
             pieces = hider.pieces(pose.turned(one), pose.turned(two))
             items += [Line(*p, *q, "mark", True) for p, q, seen in pieces if seen]
-    return move(items, *pose.middle)
+    return tuple(items)
 
 
 def _on(part: Part, line: TaperLine, far: bool, depth: float) -> Place:

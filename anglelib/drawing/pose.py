@@ -49,6 +49,17 @@ class Pose:
         self.centre = (float(part.length) / 2, third, third)
         self.rows = _rotation(AXES[about], turn)
 
+    @property
+    def _key(self) -> tuple:
+        return self.part, self.unit, self.rows, self.mirrored, self.camera
+
+    def __eq__(self, other: object) -> bool:
+        """Two poses are alike where the lines about their middles are: wherever on the paper that is."""
+        return isinstance(other, Pose) and self._key == other._key
+
+    def __hash__(self) -> int:
+        return hash(self._key)
+
     def turned(self, place: Place) -> Place:
         """A place of the part [in] in the space that the camera looks at [mm]."""
         p = [(v - c) * self.unit for v, c in zip(place, self.centre, strict=True)]

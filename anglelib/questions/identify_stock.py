@@ -46,7 +46,7 @@ def which_of_two(section: Section = PLAIN, id: str = "which of two") -> ChoiceQu
         wrong=(
             WrongAnswer(SECTION, "P", "P is square inside. That is another section, and usually another alloy: architectural bar, 6063."),
             WrongAnswer(ALLOY, "Q", "Q has the right shape. But a fillet is a clue, never proof: 6063 is extruded with a fillet too."),
-            WrongAnswer(ALLOY, "either", "Same size, not the same metal: 6063-T5 is sold to bear 22 ksi, 6061-T6 to bear 38."),
+            WrongAnswer(ALLOY, "either", "Same size, not the same metal: 6063-T5 is sold to bear 22,000 pounds on a square inch, 6061-T6 to bear 38,000."),
         ),
         hints=("What does a caliper not see?",),
         working="Only a mark on the metal or a certificate tells the alloy. Without one a stick stays unused until somebody identifies it.",

@@ -17,10 +17,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import AnswerError, LengthError
+from anglelib.geometry.weighing import POUND
 from anglelib.lengths import MOST_CHARACTERS, read
 
-POUND = Fraction(45359237, 100000)
-"""The avoirdupois pound [g], by definition."""
 _TYPED = re.compile(r"\s*(-?[0-9½¼¾⅛⅜⅝⅞][0-9½¼¾⅛⅜⅝⅞ ./⁄-]*|-?\.[0-9]+)\s*(.*?)\s*")
 _SEXAGESIMAL = re.compile(
     r"\s*([0-9]{1,3})\s*(?:°|º|deg\b|degrees?\b| )\s*([0-9]{1,2})\s*(?:'|′|min\b|minutes?\b)\s*(?:([0-9]{1,2})\s*(?:\"|″|''|sec\b|seconds?\b))?\s*", re.I
