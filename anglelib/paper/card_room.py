@@ -1,6 +1,6 @@
-"""What a card gives up, and in which order, when its page is full.
+"""What a card gives up, and in which order, when a page is full.
 
-The drawing keeps its place as long as it can; the marks and the readings are never given up.
+A drawing that finds no room makes two pages of a card; the marks and the readings are never given up.
 """
 
 from __future__ import annotations
@@ -21,16 +21,31 @@ class Room:
     figure: float = FIGURE
     pictures: bool = True
     steps: str = "lines"  # or "columns", without the cautions
+    letter: float = SMALL  # of the steps
 
 
-LADDER = (
+LARGE = Room(letter=FIGURE)
+"""With room to spare the steps are read from arm's length."""
+ONE_SHEET = (
     Room(),
     Room(0.6),
     Room(0.6, brief=True),
     Room(0.5, brief=True, plans=False),
-    Room(0.5, brief=True, plans=False, drawing=False),
-    Room(0.5, brief=True, plans=False, drawing=False, figure=SMALL),
-    Room(0.5, brief=True, plans=False, drawing=False, figure=SMALL, pictures=False),
-    Room(0.5, brief=True, plans=False, drawing=False, figure=SMALL, pictures=False, steps="columns"),
-    Room(0.3, brief=True, plans=False, drawing=False, figure=SMALL, pictures=False, steps="none"),
 )
+"""A card with its drawing on one page; where none of these fits it takes two."""
+FIRST_SHEET = (
+    Room(),
+    Room(0.6),
+    Room(0.5, drawing=False),
+    Room(0.5, drawing=False, figure=SMALL),
+)
+"""The first page of two: drawing, marks, readings."""
+SECOND_SHEET = (
+    LARGE,
+    Room(),
+    Room(brief=True),
+    Room(brief=True, plans=False),
+    Room(brief=True, plans=False, pictures=False),
+    Room(brief=True, plans=False, pictures=False, steps="columns"),
+)
+"""The second page of two: the saw and the steps."""

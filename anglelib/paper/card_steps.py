@@ -8,7 +8,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label
 from anglelib.geometry.work import Operation
 from anglelib.paper.card_room import Room
-from anglelib.paper.page import FIGURE, SMALL, Block, block, heading, shortened, warning_sign, wrapped
+from anglelib.paper.page import FIGURE, SMALL, Block, heading, shortened, warning_sign, wrapped
 
 
 def step_list(steps: Sequence[Operation], width: float, room: Room) -> Block:
@@ -19,22 +19,20 @@ def step_list(steps: Sequence[Operation], width: float, room: Room) -> Block:
     words = "At saw, sander, drill: eyes and ears covered, no gloves, sleeves, rings. Fines away from sparks."
     drawn += warning_sign(sign, -3.5, 3.2)
     drawn.append(Label(sign + 5, -0.6, shortened(words, width - sign - 5, SMALL), SMALL, "start", "top"))
-    if room.steps == "none":
-        text, y = block(0, y - 0.4, "There is more on this part than a card holds: its steps are left out.", width)
-        return (*drawn, *text), -y
     if room.steps == "columns":
         return _step_columns(drawn, steps, y, width)
-    lines = _lines(steps, room.brief)
-    watch = min(max(text_width(caution, SMALL) for _, caution in lines) + 7, 0.42 * width)
-    do, pitch = width - watch, 3.7
+    lines, letter = _lines(steps, room.brief), room.letter
+    sign, pitch = 1.08 * letter, 1.48 * letter
+    watch = min(max(text_width(caution, letter) for _, caution in lines) + 2.8 * letter, 0.42 * width)
+    do = width - watch
     for number, (brief, caution) in enumerate(lines, 1):
-        left, right = wrapped(brief, do - 9, SMALL), wrapped(caution, watch - 6, SMALL)
-        drawn.append(Label(3, y - 0.4, str(number), SMALL, "middle", "top"))
-        drawn += [Label(7, y - 0.4 - i * pitch, line, SMALL, "start", "top") for i, line in enumerate(left)]
+        left, right = wrapped(brief, do - 3.6 * letter, letter), wrapped(caution, watch - 2.4 * letter, letter)
+        drawn.append(Label(1.2 * letter, y - 0.4, str(number), letter, "middle", "top"))
+        drawn += [Label(2.8 * letter, y - 0.4 - i * pitch, line, letter, "start", "top") for i, line in enumerate(left)]
         if right:
-            drawn += warning_sign(do, y - 3.0, 2.7)
-            drawn += [Label(do + 4.4, y - 0.4 - i * pitch, line, SMALL, "start", "top") for i, line in enumerate(right)]
-        y -= max(len(left), len(right), 1) * pitch + 0.35
+            drawn += warning_sign(do, y - 1.2 * letter, sign)
+            drawn += [Label(do + 1.76 * letter, y - 0.4 - i * pitch, line, letter, "start", "top") for i, line in enumerate(right)]
+        y -= max(len(left), len(right), 1) * pitch + 0.14 * letter
     return tuple(drawn), -y
 
 

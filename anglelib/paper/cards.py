@@ -1,19 +1,21 @@
-"""One card a part, one page: what is drawn, marked, sawn, checked, in the order in which it is done.
+"""One card a part: what is drawn, marked, sawn, checked, in the order in which it is done.
 
-Numbers that are used at the saw are 3.5 mm high, notes 2.5 mm. A part with so much on it that the
-page overflows gives up detail in a fixed order, the marks last; what is left out is said.
+Numbers that are used at the saw are 3.5 mm high, notes 2.5 mm. A card is one page; where its drawing
+finds no room there it is two, what is marked and measured on the first, the saw and the steps on the
+second. What still finds no room is given up in a fixed order, and it is said.
 
 >>> from anglelib.job import Job, Shop
 >>> from anglelib.paper.page import A4
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4", hand="neither")
->>> card(bar, Shop(), A4, blanks=("S-04 (2)",)).title
-'Card of Floor bar'
+>>> [page.title for page in card_pages(bar, Shop(), A4, blanks=("S-04 (2)",))]
+['Card of Floor bar']
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -24,7 +26,7 @@ from anglelib.geometry.taper import taper_lines, warnings
 from anglelib.geometry.work import Operation, first_end, operations, reading_from_datum
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
-from anglelib.paper.card_room import LADDER, Room
+from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
 from anglelib.paper.card_saw import setups
 from anglelib.paper.card_steps import step_list
 from anglelib.paper.page import (
@@ -54,61 +56,90 @@ _GAP = 1.8
 _LEAST_DRAWING = 34.0
 
 
-def card(
+def card_pages(
     part: Part, shop: Shop, on: Paper, *, blanks: Sequence[str] = (), allowed: Tolerance | None = None, note: str = ""
-) -> Page:
+) -> list[Page]:
     """The card of a part. ``blanks`` are the sticks its blanks come from; ``note`` is said below the head."""
-    allowed = allowed or tolerance()
-    known = _Known(_head(part, shop, on.room, blanks, note), risk_words(part, shop), _inspection(part, on.room, allowed))
-    airy, tight = (_compose(part, shop, on, known, room) for room in LADDER[:2])
-    if tight is not None:
-        items = airy[0] if airy is not None and airy[1] >= tight[1] else tight[0]  # the larger drawing of the two
-    else:
-        made = (_compose(part, shop, on, known, room) for room in LADDER[2:])
-        items = next((built[0] for built in made if built is not None), ())
-    return Page(f"Card of {part.name}", _sentence(part, shop), items, f"Card {part.id} {part.name}")
+    known = _Known(
+        operations(part, shop),
+        _head(part, shop, on.room, blanks, note),
+        risk_words(part, shop),
+        _inspection(part, on.room, allowed or tolerance()),
+    )
+    sheets = _one(part, shop, on, known) or _two(part, shop, on, known)
+    sentence, pages = _sentence(part, shop), []
+    for number, items in enumerate(sheets, 1):
+        title = f"Card of {part.name}" + (f", sheet {number} of {len(sheets)}" if len(sheets) > 1 else "")
+        pages.append(Page(title, sentence, items, f"Card {part.id} {part.name}" if number == 1 else ""))
+    return pages
 
 
 class _Known(NamedTuple):
     """What a card shows whatever room there is; it is computed once."""
 
+    steps: Sequence[Operation]
     head: Block
     risk: str
     inspection: Block
 
 
-def _compose(part: Part, shop: Shop, on: Paper, known: _Known, room: Room) -> tuple[Group, Fraction] | None:
-    """The page's items and the drawing's scale; None where they do not fit."""
-    steps = operations(part, shop)
-    width = on.room
-    head = known.head
-    parts: list[Block] = [] if room.drawing else [_hole_list(part, width)]
-    parts += [
-        _marks(part, shop, steps, width, room, known.risk),
-        setups(part, shop, width, room),
-        step_list(steps, width, room),
-        known.inspection,
-    ]
-    top = on.top
-    used = head[1] + sum(deep for _, deep in parts) + _GAP * (len(parts) + 1)
-    spare = top - on.bottom - used
-    if spare < (_LEAST_DRAWING if room.drawing else 0):
+def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
+    """The card on one sheet; nothing where its drawing finds no room there."""
+
+    def built(room: Room) -> tuple[Group, Fraction] | None:
+        marks = _marks(part, shop, known.steps, on.room, room, known.risk)
+        blocks = [marks, setups(part, shop, on.room, room), step_list(known.steps, on.room, room), known.inspection]
+        return _laid(part, on, known.head, blocks, room.drawing)
+
+    airy, tight = (built(room) for room in ONE_SHEET[:2])
+    if tight is not None:
+        best = airy if airy is not None and airy[1] >= tight[1] else tight  # the larger drawing of the two
+        large = built(LARGE) if best is airy else None
+        return [large[0] if large is not None and large[1] >= best[1] else best[0]]
+    made = (built(room) for room in ONE_SHEET[2:])
+    return next(([found[0]] for found in made if found is not None), [])
+
+
+def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
+    """The card on two sheets: what is marked and measured, then what is done."""
+    head = _marked_sheet(known.head, on.room, 1)
+    first: Group = ()
+    for room in FIRST_SHEET:
+        blocks = [_marks(part, shop, known.steps, on.room, room, known.risk), known.inspection]
+        blocks = blocks if room.drawing else [_hole_list(part, on.room), *blocks]
+        if (found := _laid(part, on, head, blocks, room.drawing)) is not None:
+            first = found[0]
+            break
+    second: Group = ()
+    head = _marked_sheet(_short_head(part, on.room), on.room, 2)
+    for room in SECOND_SHEET:
+        blocks = [setups(part, shop, on.room, room), step_list(known.steps, on.room, room)]
+        if (found := _laid(part, on, head, blocks, False)) is not None:
+            second = found[0]
+            break
+    return [first, second]
+
+
+def _laid(part: Part, on: Paper, head: Block, blocks: Sequence[Block], drawing: bool) -> tuple[Group, Fraction] | None:
+    """A page's items and its drawing's scale; None where they do not fit."""
+    used = head[1] + sum(deep for _, deep in blocks) + _GAP * (len(blocks) + 1)
+    spare = on.top - on.bottom - used
+    if spare < (_LEAST_DRAWING if drawing else 0):
         return None
-    items: list[Item] = list(move(head[0], on.left, top))
-    y = top - head[1] - _GAP
+    items: list[Item] = list(move(head[0], on.left, on.top))
+    y = on.top - head[1] - _GAP
     scale = Fraction(0)
-    if room.drawing:
-        found = part_drawing(part, width, spare)
+    gap = _GAP
+    if drawing:
+        found = part_drawing(part, on.room, spare)
         if found is None:
             return None
         drawn, deep, scale = found
         more = min((spare - deep) / 2, 4.0)
         items += move(drawn, on.left, y - more)
         y -= deep + 2 * more + _GAP
-        gap = _GAP + min((spare - deep - 2 * more) / len(parts), 4.0)
-    else:
-        gap = _GAP
-    for block_items, deep in parts:
+        gap += min((spare - deep - 2 * more) / len(blocks), 4.0)
+    for block_items, deep in blocks:
         items += move(block_items, on.left, y)
         y -= deep + gap
     return tuple(items), scale
@@ -154,6 +185,25 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
     y -= 0.6
     items.append(Line(0, y, width, y, "outline"))
     return tuple(items), -y
+
+
+def _short_head(part: Part, width: float) -> Block:
+    """The head of a second sheet: whose it is."""
+    name, letter = fitting(part.name, width - 40)
+    facts = f"{part.id}, section {part.section.size}, {part.alloy}"
+    low = -12.0 - SMALL
+    return (Label(0, 0, name, letter, "start", "top"), Label(0, -10.4, facts, SMALL, "start", "top"), Line(0, low, width, low, "outline")), -low
+
+
+def _marked_sheet(head: Block, width: float, number: int) -> Block:
+    """The head with which of its two sheets it is, over the rule."""
+    items, deep = head
+    words = "sheet 1 of 2: marks, readings" if number == 1 else "sheet 2 of 2: saw, steps"
+    if number == 2:
+        return (*items, Label(width, -10.4, words, SMALL, "end", "top")), deep
+    rule = items[-1]
+    low = deep + 3.4
+    return (*items[:-1], Label(width, 0.9 - low, words, SMALL, "end"), replace(rule, y1=-low, y2=-low)), low
 
 
 # --- the marks ----------------------------------------------------------------------------------------

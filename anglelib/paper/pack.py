@@ -24,7 +24,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.errors import BenchError
 from anglelib.job import Job
 from anglelib.lengths import both
-from anglelib.paper.cards import card
+from anglelib.paper.cards import card_pages
 from anglelib.paper.chapters import SHEETS, Chapter
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.cover import cover_pages
@@ -86,16 +86,18 @@ def make_pack(
     sheets: Sequence[str] = tuple(SHEETS),
     scale: PrintScale = AS_PRINTED,
     progress: Progress | None = None,
+    plan: Plan | None = None,
 ) -> Pack:
     """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word.
 
+    A ``plan`` that is made already is printed as it is.
     ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
     ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
     tell = progress or (lambda share, words: None)
     allowed = allowed or tolerance()
     date = date or datetime.date.today()
-    made = make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
+    made = plan or make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
     check(made, job, rack)
     words = {"made": made_words(job, made), "short": short_words(job, made)}
     sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
@@ -104,7 +106,7 @@ def make_pack(
         tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
-            cards = [card(part, job.shop, on, blanks=sticks[part.id], allowed=allowed, note=_note(part, made))]
+            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], allowed=allowed, note=_note(part, made))
         if "templates" in sheets:
             templates = template_pages(part, job.shop, on, scale=scale)
         if "checks" in sheets:

@@ -22,7 +22,7 @@ from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.sheet import Circle, Label, Polyline
 from anglelib.files import read_job, read_rack
 from anglelib.job import Job, Shop
-from anglelib.paper.cards import card
+from anglelib.paper.cards import card_pages
 from anglelib.paper.page import A4, LETTER
 from anglelib.paper.plan_pages import plan_pages
 from anglelib.paper.receiving import receiving_pages, straightness, twist
@@ -249,7 +249,7 @@ def solids(project):
 def test_the_weight_on_a_card_is_that_of_the_kernels_solid(demo, solids):
     job, _, _ = demo
     for part in job.parts:
-        texts = [label.text for label in labels([card(part, job.shop, A4)])]
+        texts = [label.text for label in labels(card_pages(part, job.shop, A4))]
         grams = solids.part_solid(part, solids.ON, 64).volume() * DENSITY[part.alloy] * GRAM
         place = texts.index("weight")
         printed = next(float(text.removesuffix(" g")) for text in texts[place:] if re.fullmatch(r"[\d.]+ g", text))
@@ -270,7 +270,7 @@ def test_the_running_dimensions_of_a_card_are_the_job_files_numbers(demo, writte
     job, _, _ = demo
     checked = 0
     for part in job.parts:
-        page = card(part, job.shop, A4)
+        (page,) = card_pages(part, job.shop, A4)
         texts = {label.text for label in labels([page])}
         told = written[part.id]
         if any(taper["width_left"] == "0" for taper in told.get("tapers", [])):
@@ -290,7 +290,7 @@ def test_where_the_datum_is_lost_the_running_dimensions_start_at_the_witness_lin
     """C1L: its witness line is struck 3 from end 1, so a hole at 2 7/16 is 9/16 from it."""
     job, _, _ = demo
     for name, witness in (("C1L", Fraction(3)), ("C1R", Fraction(3)), ("E1", Fraction(27, 16))):
-        texts = {label.text for label in labels([card(job.part(name), job.shop, A4)])}
+        texts = {label.text for label in labels(card_pages(job.part(name), job.shop, A4))}
         assert "witness line" in " ".join(texts) and _both(witness) in texts
         for hole in written[name]["holes"]:
             assert shop_fraction(abs(inches(hole["x"]) - witness)) in texts, (name, hole)
@@ -299,16 +299,16 @@ def test_where_the_datum_is_lost_the_running_dimensions_start_at_the_witness_lin
 def test_the_steps_say_when_the_datum_is_fixed_and_where_the_alloy_goes(demo):
     job, _, _ = demo
     for part in job.parts:
-        text = words([card(part, job.shop, LETTER)])
+        text = words(card_pages(part, job.shop, LETTER))
         assert text.count("now the datum") == 1, part.id
         assert "alloy on both" in text and "alloy on the part; tag" in text
-    assert "lay it against A1R" in words([card(job.part("A1L"), job.shop, A4)])
+    assert "lay it against A1R" in words(card_pages(job.part("A1L"), job.shop, A4))
 
 
 def test_the_datum_is_fixed_late_where_the_other_end_is_made_first(demo):
     """A5L is tapered at end 2: that end comes first, and end 1 is the datum when it is squared after the cut."""
     job, _, _ = demo
-    steps = [label.text for label in labels([card(job.part("A5L"), job.shop, A4)])]
+    steps = [label.text for label in labels(card_pages(job.part("A5L"), job.shop, A4))]
     first = next(text for text in steps if text.startswith("Square end 2 on the stick"))
     assert "datum" not in first
     assert re.search(r"Cut end 1 to length[^.]*square it: now the datum\.", " ".join(steps))
@@ -317,7 +317,7 @@ def test_the_datum_is_fixed_late_where_the_other_end_is_made_first(demo):
 @pytest.mark.parametrize("words_at_step", ["disc runs down", "Wet fines", "Soft wheel", "Marker, no scriber", "eyes and ears covered", "no gloves", "clamp it"])
 def test_a_card_warns_at_its_steps(demo, words_at_step):
     job, _, _ = demo
-    assert words_at_step in words([card(job.part("C1L"), job.shop, LETTER)])
+    assert words_at_step in words(card_pages(job.part("C1L"), job.shop, LETTER))
 
 
 def test_how_often_a_cut_crosses_its_line_is_what_drawn_cuts_do(demo):
@@ -328,10 +328,10 @@ def test_how_often_a_cut_crosses_its_line_is_what_drawn_cuts_do(demo):
     long = math.hypot(2.875, 1.5 - 0.5625)
     place, turn = rng.normal(0, 0.0114, 200_000), np.tan(np.radians(rng.normal(0, 0.2, 200_000)))
     gap = np.minimum(1 / 32 + place + turn * long / 2, 1 / 32 + place - turn * long / 2)
-    text = words([card(part, job.shop, A4)])
+    text = words(card_pages(part, job.shop, A4))
     printed = int(re.search(r"1 taper in (\d+)", text)[1])
     assert printed == pytest.approx(1 / np.mean(gap < 0), rel=0.12)
-    wider = words([card(part, replace(job.shop, allowance=Fraction(3, 64)), A4)])
+    wider = words(card_pages(part, replace(job.shop, allowance=Fraction(3, 64)), A4))
     assert int(re.search(r"1 taper in (\d+)", wider)[1]) > 3 * printed
 
 

@@ -18,7 +18,7 @@ from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.sheet import Label
 from anglelib.files import parse_job, read_job, read_rack
 from anglelib.job import Shop
-from anglelib.paper.cards import card
+from anglelib.paper.cards import card_pages
 from anglelib.paper.pack import Pack, make_pack
 from anglelib.paper.page import A4, LETTER, PAPERS
 from anglelib.paper.plan_pages import refused
@@ -128,7 +128,7 @@ def check_random(seed: int) -> None:
         sys.path.pop(0)
     part = random_part(seed)
     for on in (A4, LETTER):
-        pages = [card(part, Shop(), on, blanks=("S-01 (1)",))]
+        pages = card_pages(part, Shop(), on, blanks=("S-01 (1)",))
         pages += template_pages(part, Shop(), on)
         for page in pages:
             assert faults(page.sheet(on, "Trial", "2024-05-01", 1, 1)) == [], (seed, on.name, page.title)
@@ -138,7 +138,7 @@ def check_random(seed: int) -> None:
 @pytest.mark.parametrize("shop", [Shop(), Shop(allowance=0), Shop(kerf=0, allowance="1/16"), Shop(kerf="1/8", allowance="1/8")])
 def test_other_kerfs_and_allowances_have_clean_pages(name, shop):
     part = PARTS[name]
-    pages = [card(part, shop, LETTER, allowed=tolerance("1/32"))]
+    pages = card_pages(part, shop, LETTER, allowed=tolerance("1/32"))
     pages += template_pages(part, shop, LETTER)
     for page in pages:
         assert faults(page.sheet(LETTER, "Trial", "2024-05-01", 1, 1)) == [], page.title
@@ -238,7 +238,7 @@ def test_a_name_is_only_text():
         "thickness_a = \"1/8\"\nfillet = \"0\"\n[[part]]\nid = \"P1\"\nname = 'Cleat $a_{$ \\frac{1}{0}'\nsection = \"a\"\n"
         'alloy = "6061-T6"\nlength = "3"\nhand = "neither"\n'
     )
-    page = card(job.parts[0], job.shop, A4)
+    (page,) = card_pages(job.parts[0], job.shop, A4)
     sheet = page.sheet(A4, job.name, "2024-05-01", 1, 1)
     from anglelib.drawing.pdf import pdf
 
@@ -249,7 +249,7 @@ def test_a_name_is_only_text():
 def test_the_witness_line_is_struck_from_the_end_that_is_squared_first():
     """A taper to the vertex at end 2 only: end 2 is squared and tapered first, and the line is struck from there."""
     part = PARTS["vertex-B-2"]
-    page = card(part, Shop(), A4)
+    (page,) = card_pages(part, Shop(), A4)
     rows = [item for item in page.items if isinstance(item, Label)]
     named = [{near.text for near in rows if abs(near.y - item.y) < 1.5} for item in rows if item.text == "witness line"]
     (beside,) = [texts for texts in named if "both outer faces" in texts and "-" in texts]
