@@ -138,9 +138,10 @@ def _bought(search: Search, group: Problem, taken: set[str]) -> GroupPurchase:
     for length, number in bought:
         for _ in range(number):
             sticks.append(Stick(new_name(taken), group.section, group.alloy, length, *search.trims, note="to buy"))
-    proven = proven and search.sure
     sentence = _sentence(search, bought, least, proven)
-    return GroupPurchase(group.section, group.alloy, bought, tuple(sticks), search.not_for_sale, least, proven, sentence)
+    return GroupPurchase(
+        group.section, group.alloy, bought, tuple(sticks), search.not_for_sale, least, proven and search.sure, sentence
+    )
 
 
 # --- what is given ------------------------------------------------------------------------------------

@@ -56,8 +56,9 @@ class Move:
 class Replanned:
     """A plan for what is still to make, from the rack as it now stands, and how it differs from the old one.
 
-    ``job`` and ``rack`` are what ``plan`` plans. ``kept`` counts the blanks that stay on their stick;
-    ``proven``: no plan as good keeps more.
+    ``job`` and ``rack`` are what ``plan`` plans. ``kept`` counts the blanks that stay on their stick (of
+    parts of one length, whichever); ``proven``: no plan as good keeps more. ``moves`` are the changes
+    part by part.
     """
 
     job: Job
@@ -111,9 +112,9 @@ def replan(
         groups.append(group)
         least.append(change)
     made = Plan(left.name, left.shop, tuple(groups), interrupted, total.spent)
-    moves, stay = _moves(made, lying, left)
-    proven = sum(len(blanks) for blanks in lying.values()) == stay or all(c.kept == c.most for c in least) and stay == sum(c.kept for c in least)
-    return Replanned(left, now, made, moves, stay, proven, _sentence(moves, proven))
+    moves = _moves(made, lying, left)
+    proven = all(change.kept == change.most for change in least)
+    return Replanned(left, now, made, moves, sum(change.kept for change in least), proven, _sentence(moves, proven))
 
 
 class _Old:
@@ -194,8 +195,8 @@ def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: S
     )
 
 
-def _moves(made: Plan, lying: dict[str, tuple[Lying, ...]], left: Job) -> tuple[tuple[Move, ...], int]:
-    """What comes from another stick than before, part by part; and how many blanks stay."""
+def _moves(made: Plan, lying: dict[str, tuple[Lying, ...]], left: Job) -> tuple[Move, ...]:
+    """What comes from another stick than before, part by part, the longest first."""
     was: dict[str, Counter[str]] = {part.id: Counter() for part in left.parts}
     now: dict[str, Counter[str]] = {part.id: Counter() for part in left.parts}
     for stick_id, blanks in lying.items():
@@ -205,14 +206,13 @@ def _moves(made: Plan, lying: dict[str, tuple[Lying, ...]], left: Job) -> tuple[
     for planned in made.sticks:
         for placed in (*planned.placed, *planned.held):
             now[placed.blank.part.id][planned.stick.id] += 1
-    moves, stay = [], 0
+    moves = []
     for part in sorted(left.parts, key=lambda part: (-part.length, part.id)):
-        stay += (was[part.id] & now[part.id]).total()
         gone = sorted((was[part.id] - now[part.id]).elements())
         new = sorted((now[part.id] - was[part.id]).elements())
         for n in range(max(len(gone), len(new))):
             moves.append(Move(part.id, gone[n] if n < len(gone) else "", new[n] if n < len(new) else ""))
-    return tuple(moves), stay
+    return tuple(moves)
 
 
 def _sentence(moves: tuple[Move, ...], proven: bool) -> str:

@@ -53,7 +53,9 @@ def check(found, made, done, seed):
         if group.proofs[2].proven and group.proofs[3].proven and any(got[0]):
             assert got[2:5] == least[3:6], seed
     assert len([move for move in found.moves if move.was]) == moved(found, made, done), seed
-    assert sum(before(found, made, done).values()) - found.kept == moved(found, made, done), seed
+    # part by part no more moves than length by length, but where a part of the same length is lost
+    least = sum(before(found, made, done).values()) - found.kept
+    assert least == moved(found, made, done) or (found.lost and least < moved(found, made, done)), seed
 
 
 def few(seed):
@@ -127,6 +129,26 @@ def test_the_oracle_sees_a_needless_change():
     assert least_changed(job, rack, STOCK, ALLOY, here)[2] == 1
     wanted, places = [(Fraction("10.0625"), job.parts[0])], [(s, (0, 40, False, False)) for s in rack.sticks]
     assert value([0], wanted, places, job.shop)[:2] == value([1], wanted, places, job.shop)[:2]
+
+
+@pytest.mark.parametrize("block", range(2))
+def test_sticks_and_blanks_that_are_alike(block):
+    """Equal sticks with other blanks in each, and parts of one length: which is which must not be forgotten."""
+    for seed in range(15 * block, 15 * block + 15):
+        rng = random.Random(f"alike {seed}")
+        lengths = [rng.choice([6, 6, 9, 12]) for _ in range(5)]
+        parts = [Part(f"A{n}", "Bar", STOCK, ALLOY, length) for n, length in enumerate(lengths)]
+        job = Job("Alike", Shop(grain=Fraction(12), usable_minimum=Fraction(6)), parts)
+        rack = Rack([Stick(f"S-{n}", STOCK, ALLOY, 24) for n in range(3)])
+        made = plan(job, rack)
+        stick = rng.choice([s for s in made.sticks if s.cuts])
+        sawn = [cut.blank.part.id for cut in stick.cuts]
+        at = rng.randint(1, len(sawn))
+        done = Progress({stick.stick.id: at}).spoil(sawn[at - 1])
+        check(spoiled_part(job, rack, made, sawn[at - 1], Progress({stick.stick.id: at})), made, done, seed)
+        other = next((s.stick.id for s in made.sticks if s is not stick), None)
+        if other:
+            check(shorter_stick(job, rack, made, other, rng.choice([14, 19, 23])), made, Progress(), seed)
 
 
 def test_the_oracle_sees_plans_that_do_not_mind_change():
