@@ -99,13 +99,15 @@ def _settings(job: Job, allowed: Tolerance, width: float) -> Block:
 def _contents(contents: Sequence[tuple[str, ...]], width: float) -> list[Block]:
     """The contents, a block a row, so that a page is filled before the next begins."""
     heads = ("what", "id", "pieces", "hand", "page", "templates", "check print")
+    used = [i for i in range(len(heads)) if any(row[i] for row in contents)]  # sheets that nobody wants have no column
+    heads, contents = tuple(heads[i] for i in used), [tuple(row[i] for i in used) for row in contents]
     widths = [max([text_width(row[i], SMALL) for row in (*contents, heads)]) + 3 for i in range(1, len(heads))]
     first = width - sum(widths)
     columns = [Column("what", first), *(Column(head, wide) for head, wide in zip(heads[1:], widths, strict=True))]
     blocks: list[Block] = []
     for number, row in enumerate(contents):
         named = columns if not number else [Column("", column.width) for column in columns]
-        items, y = table(0, 0, named, [row], pad=0.35, row_lines=False)
+        items, y = table(0, 0, named, [row], pad=0.35 if number else 0.7, row_lines=False)
         if number:  # a table of one row brings its rules; of all rows one pair is enough
             items = tuple(item for item in items if not isinstance(item, Line))
         else:
