@@ -10,6 +10,8 @@ Two pieces of angle on the bench, P and Q, seen on their ends. On both the calip
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
+from fractions import Fraction
 
 from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimension
 from anglelib.drawing.outline import section_outline
@@ -33,7 +35,17 @@ def clue(section: Section) -> str:
     return f"fillet {exact(section.fillet)}: usually structural"
 
 
-def look_alikes_sheet(p: Section, q: Section, marks: tuple[str, str] = ("", ""), *, revealed: bool = True, few: bool = False) -> Sheet:
+@dataclass(frozen=True)
+class Wanted:
+    """What the plans ask for: the fillet [in] and the alloy; the legs and the thickness agree."""
+
+    fillet: Fraction = Fraction(1, 8)
+    alloy: str = "6061-T6"
+
+
+def look_alikes_sheet(
+    p: Section, q: Section, marks: tuple[str, str] = ("", ""), wanted: Wanted = Wanted(), *, revealed: bool = True, few: bool = False
+) -> Sheet:
     """Both sections at one scale, with what the caliper reads; ``revealed`` adds what the corners suggest and what the marks prove.
 
     ``marks`` are what is printed on each stick, "" for nothing.
@@ -44,15 +56,21 @@ def look_alikes_sheet(p: Section, q: Section, marks: tuple[str, str] = ("", ""),
         items += _piece(name, section, heel, unit, few, sized=not (few and revealed))
         if revealed:
             items += _clue(section, heel, unit, few)
-            items.append(Label(heel[0] - 22, 6, f"{name}: {verdict(mark, few)}", LETTER, "start", accent=True))
-    return Sheet(WIDTH, HEIGHT, tuple(items), "The same size twice", _sentence(p, q, marks, revealed))
+            items.append(Label(heel[0] - 22, 6, f"{name}: {verdict(section, mark, wanted)}", LETTER, "start", accent=True))
+    return Sheet(WIDTH, HEIGHT, tuple(items), "The same size twice", _sentence(p, q, marks, wanted, revealed))
 
 
-def verdict(mark: str, few: bool = False) -> str:
-    """What may be done with a stick that carries this mark."""
+def verdict(section: Section, mark: str, wanted: Wanted = Wanted()) -> str:
+    """What the corner and the mark of a stick say together, beside what is wanted.
+
+    >>> [verdict(Section("3/4", "3/4", "1/8", fillet=r), mark) for r, mark in (("1/8", "6061-T6"), ("0", "6061-T6"), ("1/8", "6063-T5"))]
+    ['6061-T6, as the plans say', '6061-T6: NOT THIS SECTION', '6063-T5: NOT THIS ALLOY']
+    """
     if not mark:
-        return "NOT TO BE USED" if few else "no mark: NOT TO BE USED"
-    return mark if few else f"{mark}, as printed on it"
+        return "no mark: NOT TO BE USED"
+    if mark != wanted.alloy:
+        return f"{mark}: NOT THIS ALLOY"
+    return f"{mark}, as the plans say" if section.fillet == wanted.fillet else f"{mark}: NOT THIS SECTION"
 
 
 def _piece(name: str, section: Section, heel: Point, unit: float, few: bool, sized: bool) -> Group:
@@ -85,14 +103,14 @@ def _clue(section: Section, heel: Point, unit: float, few: bool) -> Group:
     return tuple(items)
 
 
-def _sentence(p: Section, q: Section, marks: tuple[str, str], revealed: bool) -> str:
+def _sentence(p: Section, q: Section, marks: tuple[str, str], wanted: Wanted, revealed: bool) -> str:
     size = f"{both(p.leg_a)} across each leg and {both(p.thickness_a)} through each"
     words = f"Two pieces of angle on the bench, P and Q, seen on their ends. On both the caliper reads {size}."
     if not revealed:
         return f"{words} {_printed(marks)}"
     for name, section, mark in zip("PQ", (p, q), marks, strict=True):
         words += f" {name} has a {clue(section)}." if section.fillet else f" {name} is {clue(section)}."
-        words += f" It is {mark}, as printed on it." if mark else " It has no mark, so it is not to be used."
+        words += f" On it is printed {verdict(section, mark, wanted)}." if mark else " It has no mark, so it is not to be used."
     return words
 
 
