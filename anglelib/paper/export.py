@@ -15,7 +15,6 @@ from pathlib import Path
 from anglelib.errors import BenchError
 from anglelib.files import open_job
 from anglelib.geometry.rounding import rounded_corners
-from anglelib.geometry.taper import cut_through
 from anglelib.job import Job
 from anglelib.lengths import read
 from anglelib.paper.coordinates import coordinates_csv
@@ -54,20 +53,14 @@ def main(arguments: Sequence[str]) -> int:
     check_error(wanted.error)
     job = open_job(_job_file(wanted)).value
     parts = _parts(job, wanted.part)
-    files: dict[str, Files] = {}
-    said: list[str] = []
-    for part in parts:
-        files[part.id], words = exported(job, part, wanted)
-        said += words
+    files = {part.id: exported(job, part, wanted) for part in parts}
     written = _write(folder, files)
     print(f"{written} files of {len(parts)} part{'' if len(parts) == 1 else 's'}: {folder}")
-    for words in said:
-        print(words)
     return 0
 
 
-def exported(job: Job, part: Part, wanted: Wanted) -> tuple[Files, list[str]]:
-    """A part's files by their names, and what is to be said of them."""
+def exported(job: Job, part: Part, wanted: Wanted) -> Files:
+    """A part's files by their names."""
     rounded_corners(part)  # refuses what does not fit
     made: dict[str, Callable[[], Files]] = {
         "dxf": lambda: {f"{part.id}-{view.name}.dxf": dxf(view, wanted.unit) for view in flat_views(part, job.shop, wanted.unit)},
@@ -81,13 +74,12 @@ def exported(job: Job, part: Part, wanted: Wanted) -> tuple[Files, list[str]]:
     for what, make in made.items():
         if what in wanted.what:
             files |= make()
-    said = [f"{part.id}: {words}" for words in cut_through(part)]
     if "saddle" in wanted.what:
         made_for = saddles(part, wall=wanted.wall, clearance=wanted.clearance, length=wanted.length)
         files |= {f"{saddle.name}.stl": stl(saddle.printed(wanted.error), saddle.name) for saddle in made_for}
         if made_for:
             files[f"{part.id}-saddles.txt"] = "".join(f"{saddle.sentence}\n" for saddle in made_for).encode("utf-8")
-    return files, said
+    return files
 
 
 def _named(part: Part) -> str:

@@ -30,7 +30,7 @@ from anglelib.errors import PartError
 from anglelib.geometry.edges import Bend, Edge, Point, Straight, joined_up
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.lengths import exact
-from anglelib.paper.mesh import ERROR, MM, check_error, drawn_out, polygon
+from anglelib.paper.mesh import ERROR, MM, check_error, drawn_out, kernel, polygon
 from anglelib.part import Part
 from anglelib.section import LEGS, other_leg
 
@@ -150,13 +150,45 @@ class Saddle:
         return solid
 
     def printed(self, error: float = ERROR) -> Manifold:
-        """The saddle as it is printed: a long wall flat on the bed, so that the line of that leg stands upright and sharp."""
-        solid = self.solid(error)
-        leg = self.lines[0].leg
-        if leg == "B":  # leg B's wall down: (x, y, z) -> (x, -z, y)
-            solid = solid.transform([[1, 0, 0, 0], [0, 0, -1, 0], [0, 1, 0, 0]])
-        low = solid.bounding_box()
-        return solid.translate([-low[0], -low[1], -low[2]])
+        """The saddle as it is printed, a long wall flat on the bed: the tapered leg's, whose line then stands upright and sharp.
+
+        Where it would tip over on that one it lies on the other, or stands on its square end.
+        """
+        solid, leg = self.solid(error), self.lines[0].leg
+        laid = (_laid(solid, down) for down in (leg, other_leg(leg), f"end {self.end}"))
+        return next(found for found in laid if _stands(found))
+
+
+_TURNS = {
+    "A": [[1, 0, 0, 0], [0, 1, 0, 0], [0, 0, 1, 0]],
+    "B": [[1, 0, 0, 0], [0, 0, -1, 0], [0, 1, 0, 0]],
+    "end 1": [[0, 0, 1, 0], [0, 1, 0, 0], [-1, 0, 0, 0]],
+    "end 2": [[0, 1, 0, 0], [0, 0, 1, 0], [1, 0, 0, 0]],
+}
+"""How a saddle is turned to lie on a leg's wall, or to stand on its square end with the end that it marks up."""
+
+
+def _laid(solid: Manifold, down: str) -> Manifold:
+    """The solid turned, in the corner of the bed."""
+    solid = solid.transform(_TURNS[down])
+    low = solid.bounding_box()
+    return solid.translate([-low[0], -low[1], -low[2]])
+
+
+def _stands(solid: Manifold) -> bool:
+    """Whether the solid's centre of mass is over its base."""
+    import numpy
+
+    mesh = solid.to_mesh64()
+    faces = numpy.asarray(mesh.vert_properties)[:, :3][numpy.asarray(mesh.tri_verts).astype(int)]
+    volumes = numpy.einsum("ij,ij->i", faces[:, 0], numpy.cross(faces[:, 1], faces[:, 2]))
+    centre = (volumes @ faces.sum(axis=1))[:2] / volumes.sum() / 4
+    corners = faces[(numpy.abs(faces[:, :, 2]) < 1e-9).all(axis=1)].reshape(-1, 3)[:, :2]
+    if not len(corners):
+        return False
+    hull = numpy.asarray(kernel().CrossSection.hull_points(corners).to_polygons()[0])
+    along, away = numpy.roll(hull, -1, axis=0) - hull, centre - hull
+    return bool((along[:, 0] * away[:, 1] - along[:, 1] * away[:, 0] > 0).all())  # the centre is left of every edge
 
 
 def saddles(part: Part, **sizes) -> list[Saddle]:

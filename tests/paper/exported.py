@@ -12,7 +12,6 @@ from xml.etree import ElementTree
 
 import ezdxf
 import numpy as np
-from ezdxf import path
 from shapely import LineString, Polygon, box
 from shapely.ops import unary_union
 
@@ -40,11 +39,18 @@ def opened(content: bytes) -> ezdxf.document.Drawing:
 
 
 def polygon_on(document, layer: str, factor: float = 1.0) -> Polygon:
-    """The closed polylines of a layer as one area in inches, arcs in pieces within 2e-5."""
+    """The closed polylines of a layer as one area in inches, arcs in pieces within 2e-6."""
     found = []
     for entity in document.modelspace().query(f'LWPOLYLINE[layer=="{layer}"]'):
         assert entity.closed
-        points = [(p.x / factor, p.y / factor) for p in path.make_path(entity).flattening(2e-5 * factor)]
+        x, y = entity.get_points("xy")[0]
+        points = [(x / factor, y / factor)]
+        for piece in entity.virtual_entities():  # LINE and ARC, in order, an arc always anticlockwise
+            if piece.dxftype() == "ARC":
+                bent = [(p.x / factor, p.y / factor) for p in piece.flattening(2e-6 * factor)]
+                points += bent if math.dist(points[-1], bent[0]) < math.dist(points[-1], bent[-1]) else bent[::-1]
+            else:
+                points += [(p.x / factor, p.y / factor) for p in (piece.dxf.start, piece.dxf.end)]
         found.append(Polygon(points).buffer(0))
     return unary_union(found)
 

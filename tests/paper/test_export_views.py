@@ -87,7 +87,7 @@ def check_sheet(part: Part, inner: bool, places: int = 40) -> None:
     low, high = -float(section.leg_b) - 0.1, float(section.leg_a) + 0.1
     bend = float(section.fillet if inner else section.heel_radius) * 0.78
     for n in range(places):
-        v = rng.uniform(low, high) if n % 2 else rng.uniform(-bend, bend)
+        v = rng.uniform(low, high) if n % 2 or not bend else rng.uniform(-bend, bend)
         place = on_sheet(section, inner, v)
         solid = place and reach_along(faces, *place)
         sheet = span_at(area, v)
@@ -123,7 +123,7 @@ def fuzz(first: int, last: int) -> None:
 
 
 def test_random_parts():
-    fuzz(0, 8)
+    fuzz(0, 6)
 
 
 @pytest.mark.slow
