@@ -23,7 +23,7 @@ from fractions import Fraction
 
 from anglelib import tolerances
 from anglelib.errors import LengthError
-from anglelib.geometry.layout import BLUNT, witness_line
+from anglelib.geometry.layout import BLUNT, datum_lost, witness_line
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.inspection.made import Made, readings_of, seven_readings
 from anglelib.lengths import both, decimal, inches
@@ -127,9 +127,9 @@ def _put(part: Part, key: str, value: float) -> tuple[str, Number]:
         return f"mid-taper leg {line.leg}, end {line.end}", (line.width + line.width_left) / 2
     if words[0] == "width":
         two = part.taper_at(words[1], int(words[-1]))
-        if two is not None and two.width_left == 0:
+        if two is not None and (two.width_left == 0 or datum_lost(part, int(words[-1]))):  # there is no end to read it on
             line = _line(part, words[1], int(words[-1]))
-            return f"mid-taper leg {line.leg}, end {line.end}", line.width / 2
+            return f"mid-taper leg {line.leg}, end {line.end}", (line.width + line.width_left) / 2
         place = two.width_left if two is not None else part.section.leg(words[1])
         return f"leg {words[1]} width, at end {words[-1]}", place
     if words[0] == "inside":

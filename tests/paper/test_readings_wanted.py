@@ -91,5 +91,7 @@ def test_no_inside_width_where_both_legs_are_tapered_at_one_end():
     alone = Part("X2", "Trial", MIDDLE, "6061-T6", 12, both[:1], [Hole("A", 6, "11/16", "1/8")])
     assert wanted(alone)["leg A inside, at end 1"] == Fraction(1, 2) - Fraction(1, 8)
     assert "inside width A at end 1" in seven_readings(alone)
+    gone = Part("X4", "Trial", MIDDLE, "6061-T6", 12, [Taper("A", 1, "1/2", run=2), Taper("B", 1, run="1 1/2")])  # B takes the end away
+    assert wanted(gone)["mid-taper leg A, end 1"] == (Fraction(5, 4) + Fraction(1, 2)) / 2
     to_vertex = Part("X3", "Trial", MIDDLE, "6061-T6", 12, [Taper("A", 1, run=2), Taper("B", 1, run="1 1/2")])
     assert wanted(to_vertex)["mid-taper leg A, end 1"] == Fraction(5, 8) and len(wanted(to_vertex)) == 7
