@@ -112,7 +112,7 @@ def test_parts_of_every_shape_have_clean_pages(seed):
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("seed", range(24, 400))
+@pytest.mark.parametrize("seed", range(24, 500))
 def test_many_more_parts_have_clean_pages(seed):
     check_random(seed)
 
