@@ -13,13 +13,15 @@ from random import Random
 import nbformat
 import pytest
 from lesson_figures import check_figures
-from shapely import box
+from shapely import LineString, box
+from shapely.affinity import rotate, translate
 from shapely.ops import unary_union
 
 from anglelib.drawing import scatter
+from anglelib.drawing.blade_view import UNIT
 from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.saw_line import ALONG, KEEP, OUTSIDE, SPLIT, WAYS, SawLine, crosses
-from anglelib.drawing.sheet import Label, Line
+from anglelib.drawing.sheet import Label, Line, Polyline
 from anglelib.drawing.svg import svg
 from anglelib.lessons import kerf_and_allowance as lesson
 from anglelib.lessons.controls import FractionControl
@@ -110,6 +112,8 @@ def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
     assert question.answer_text not in words
     if name != "scatter":
         assert f"{float(question.answer):.3f}" not in words
+    if name in ("beside_the_line", "blank"):  # nor seen: the band is not drawn
+        assert not any(getattr(item, "kind", "") == "cut" for item in live.sheet.items)
 
 
 @pytest.mark.parametrize("name", PICTURES)
@@ -184,11 +188,39 @@ def test_batches_on_the_stick(count, kerf):
     bands = [box(x - float(kerf) / 2, -1, x + float(kerf) / 2, 2) for x in chained]
     left = box(0, 0, float(blank) * count, 1).difference(unary_union(bands))
     said = [sum(Fraction(word) for word in text.split()) for text in re.search(r"come out (.*?) long", sheet.sentence)[1].split(", ")]
-    assert [float(length) for length in said] == pytest.approx([piece.bounds[2] - piece.bounds[0] for piece in left.geoms])
+    pieces = [piece.bounds[2] - piece.bounds[0] for piece in left.geoms]
+    assert [float(length) for length in said] == pytest.approx(pieces)
+    under = sorted((item.x, item.text) for item in sheet.items if isinstance(item, Label) and item.y == pytest.approx(64 - 5.5))
+    assert [float(sum(Fraction(word) for word in text.split())) for _, text in under] == pytest.approx(pieces)
     marks = [sum(Fraction(word) for word in text.split()) for text in re.search(r"stand at (.*?), and all", sheet.sentence)[1].split(", ")]
     bands = [box(float(x), -1, float(x + kerf), 2) for x in marks]
     left = box(0, 0, float(marks[-1] + kerf), 1).difference(unary_union(bands))
     assert [piece.bounds[2] - piece.bounds[0] for piece in left.geoms] == pytest.approx([float(blank)] * count)
+
+
+def test_the_answers_on_strips_of_metal():
+    """The right answers of the questions, cut out of strips with shapely or measured by hand."""
+    cut, answers = ask._CUT, {name: float(make().answer) for name, make in ask.QUESTIONS.items() if hasattr(make(), "tolerance")}
+    band = box(float(cut.length), -1, float(cut.length + cut.kerf), 2)
+    split = box(0, 0, 9, 1).difference(translate(band, -float(cut.kerf) / 2))
+    assert answers["splits"] == pytest.approx(min(piece.bounds[2] for piece in split.geoms))
+    assert answers["blank"] == pytest.approx(4.75 + 2 * 0.0625)
+    assert answers["blank, one end"] == pytest.approx(4.75 + 0.046875)
+    assert answers["kerf_of_blade"] == pytest.approx(0.059) and answers["test_cut"] == pytest.approx(0.066)
+    assert answers["batch_mark"] == pytest.approx(4 * 3.9375 + 3 * 0.0625) and answers["middle_piece"] == pytest.approx(3.875)
+    leg = rotate(box(-9, -1 / 16, 9, 1 / 16), 45)
+    assert answers["metal_heel_up"] == pytest.approx(leg.intersection(LineString([(0, -9), (0, 9)])).length)
+    assert answers["cold_length"] == pytest.approx(17.25 * (1 - 23.6e-6 * 40), abs=1e-6)
+
+
+@pytest.mark.parametrize(("gauge", "out"), list(product(lesson.GAUGES[::3], lesson.SETS[1::4])))
+def test_the_slot_is_as_wide_as_the_teeth_stand(gauge, out):
+    """The slot's walls lie where the drawn teeth reach farthest, and the figure says so."""
+    sheet = lesson.draw_blade({"gauge": gauge, "set": out}, View())
+    walls = sorted(item.x1 for item in sheet.items if isinstance(item, Line) and item.kind == "outline" and item.x1 == item.x2)
+    tips = [x for item in sheet.items if isinstance(item, Polyline) and item.closed and item.fill == "paper" for x, y in item.points if y == 16.0]
+    assert (walls[0], walls[-1]) == (pytest.approx(min(tips)), pytest.approx(max(tips)))
+    assert f"kerf {(walls[-1] - walls[0]) / UNIT:.3f}" in [item.text for item in sheet.items if isinstance(item, Label)]
 
 
 def test_the_worked_scatter_is_the_published_rule():
