@@ -30,7 +30,7 @@ from anglelib.paper.record import record_pages
 from anglelib.paper.safety_sheet import safety_pages
 from anglelib.paper.tags import tag_pages, tags
 from anglelib.paper.weights import Weight
-from anglelib.part import Part
+from anglelib.part import Hole, Part, Taper
 from anglelib.safety import CAUTIONS, MEMORY, PRACTICE
 from anglelib.section import Section
 from anglelib.stock.after import rack_after
@@ -303,6 +303,26 @@ def test_the_steps_say_when_the_datum_is_fixed_and_where_the_alloy_goes(demo):
         assert text.count("now the datum") == 1, part.id
         assert "alloy on both" in text and "alloy on the part; tag" in text
     assert "lay it against A1R" in words(card_pages(job.part("A1L"), job.shop, A4))
+
+
+@pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
+def test_a_card_of_a_crowded_part_takes_two_pages_and_leaves_nothing_out(on):
+    """Tapers on both legs at both ends, and ten holes: marks and readings on the first page, saw and steps on the second."""
+    stock = Section("1 1/2", "1 1/2", "1/8", fillet="1/8")
+    places = (("A", 1, "2 1/4"), ("B", 1, "2 1/2"), ("A", 2, "3 1/8"), ("B", 2, "3 3/4"))
+    tapers = [Taper(leg, end, "3/8", run=run) for leg, end, run in places]
+    holes = [Hole(leg, Fraction(9 + 2 * n), "3/4", "1/8") for leg in "AB" for n in range(5)]
+    part = Part("P1", "Crowded bracket", stock, "6061-T6", 30, tapers, holes)
+    pages = card_pages(part, Shop(), on)
+    assert [page.title for page in pages] == ["Card of Crowded bracket, sheet 1 of 2", "Card of Crowded bracket, sheet 2 of 2"]
+    first, second = (words([page]) for page in pages)
+    assert "finished line" in first and "Readings" in first and "How the angle sits" in second and "Steps" in second
+    for _, _, run in places:
+        assert _both(inches(run)) in first
+    for mark in ("Square end", "Cut end", "Mark, punch, pilot", "Break edges", "Take the readings"):
+        assert mark in second, mark
+    assert second.count("taper of leg") >= 4 and faults(pages, on) == []
+    assert [page.bookmark for page in pages] == ["Card P1 Crowded bracket", ""]
 
 
 def test_the_datum_is_fixed_late_where_the_other_end_is_made_first(demo):
