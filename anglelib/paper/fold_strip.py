@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from anglelib.drawing.face import clip
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, polygon
@@ -28,6 +28,9 @@ TICK = 0.5
 _HALF = NARROW / 2
 
 
+_unfolded = lru_cache(maxsize=4)(Unfolded)
+
+
 @dataclass(frozen=True)
 class FoldStrip:
     """A tile with its low edge at ``x0`` on the page [mm]."""
@@ -40,7 +43,8 @@ class FoldStrip:
 
     @cached_property
     def sheet(self) -> Unfolded:
-        return Unfolded(self.part, self.inner)
+        """The whole part unrolled, made once for all its tiles."""
+        return _unfolded(self.part, self.inner)
 
     @property
     def up(self) -> int:
@@ -82,12 +86,19 @@ class FoldStrip:
     @cached_property
     def drawn(self) -> Group:
         items: list[Item] = [*self._paper()]
-        for end in (1, 2):
+        reached = [end for end in (1, 2) if self._reaches(end)]
+        for end in reached:
             items += self._bands(end)
         items += self._holes() + self._witness()
-        for end in (1, 2):
+        for end in reached:
             items += self._finished(end)
         return tuple(items)
+
+    def _reaches(self, end: int) -> bool:
+        """Whether the cuts at an end come into this tile."""
+        deepest = max((d for run in self.sheet.cuts(end) for d, _ in run), default=0.0)
+        near = self.tile.low if end == 1 else self.sheet.length - self.tile.shown
+        return deepest > 0 and near < deepest + 0.1
 
     def _paper(self) -> Group:
         """The paper's edges, their ink outside; where it folds; its joints."""

@@ -46,6 +46,10 @@ class Unfolded:
     def _shapes(self) -> tuple[LegShape, LegShape]:
         return LegShape.of(self.part, "A"), LegShape.of(self.part, "B")
 
+    @cached_property
+    def _section_places(self) -> dict[tuple[str, float], Point]:
+        return {}
+
     @property
     def length(self) -> float:
         """Length along the heel [in]."""
@@ -70,24 +74,29 @@ class Unfolded:
 
     def _taken_by(self, end: int, v: float, zone: Zone) -> tuple[float, float]:
         """The same by the cuts of leg A alone, and of leg B."""
-        (y, z), (a, b) = zone.place_in_section(v), self._shapes
+        place = self._section_places.get((zone.name, v))
+        if place is None:  # asked for again for either end and every path
+            place = self._section_places[(zone.name, v)] = zone.place_in_section(v)
+        (y, z), (a, b) = place, self._shapes
         if end == 1:
             return a.start(y), b.start(z)
         return self.length - a.stop(y), self.length - b.stop(z)
 
+    @cached_property
+    def _laid(self) -> tuple[tuple[Zone, list[float]], ...]:
+        """The faces, each with the places between which the edges are straight."""
+        return tuple((zone, self._places(zone)) for zone in self.zones)
+
     def edge_path(self, end: int) -> list[Point]:
         """The finished edge at an end as (distance from that end, v), from leg B's toe to leg A's."""
-        points: list[Point] = []
-        for zone in self.zones:
-            points += [(self.taken(end, v, zone), v) for v in self._places(zone)]
-        return _straightened(points)
+        return _straightened([(self.taken(end, v, zone), v) for zone, places in self._laid for v in places])
 
     def outline(self) -> list[Point]:
         """The finished metal on the paper as (x, v): up the edge at end 1, back down the edge at end 2."""
         left: list[Point] = []
         right: list[Point] = []
-        for zone in self.zones:
-            for v in self._places(zone):
+        for zone, places in self._laid:
+            for v in places:
                 x1, x2 = self.taken(1, v, zone), self.length - self.taken(2, v, zone)
                 if x1 <= x2 + 1e-9:  # tapers that meet leave nothing of the leg beyond
                     left.append((x1, v))
@@ -135,6 +144,13 @@ class Unfolded:
 
     def cuts(self, end: int) -> list[list[Point]]:
         """The stretches of the finished edge that are not the square end, as (distance from the end, v)."""
+        return self._cuts[end - 1]
+
+    @cached_property
+    def _cuts(self) -> tuple[list[list[Point]], list[list[Point]]]:
+        return self._cuts_of(1), self._cuts_of(2)
+
+    def _cuts_of(self, end: int) -> list[list[Point]]:
         runs: list[list[Point]] = []
         path = self.edge_path(end)
         open_run = False
@@ -151,8 +167,14 @@ class Unfolded:
         """The tapers of an end."""
         return tuple(line for line in taper_lines(self.part) if line.end == end)
 
+    @cached_property
+    def _saw_paths(self) -> dict[tuple[int, float], list[Point]]:
+        return {}
+
     def saw_path(self, end: int, off: float) -> list[Point]:
         """The tapers of an end moved ``off`` [in] into the waste, as (distance from the end, v); below 0 outside the metal."""
+        if (end, off) in self._saw_paths:
+            return self._saw_paths[end, off]
         lines = self.lines(end)
         shifts = [line.shift_along(off) if off else 0.0 for line in lines]
         points: list[Point] = []
@@ -162,7 +184,8 @@ class Unfolded:
                 return [zone.distance(line, v) - shift for line, shift in zip(lines, shifts, strict=True)]
 
             points += [(max(far(v)), v) for v in _with_crossing(zone.samples(), far)]
-        return [p for i, p in enumerate(points) if i == 0 or math.dist(p, points[i - 1]) > 1e-12]
+        path = [p for i, p in enumerate(points) if i == 0 or math.dist(p, points[i - 1]) > 1e-12]
+        return self._saw_paths.setdefault((end, off), path)
 
     def waste_path(self, end: int, off: float) -> list[Point]:
         """From where on the metal at an end falls off: the tapers moved ``off`` [in], and what copes and rounded corners take."""
@@ -170,8 +193,9 @@ class Unfolded:
         others = Unfolded(bare, self.inner)
         lines = self.lines(end)
         points: list[Point] = []
-        for zone in self.zones:
-            for v in sorted({*others._places(zone), *zone.samples()}):
+        bends = [v for _, v in self.saw_path(end, off)] if lines else []
+        for zone, places in others._laid:
+            for v in sorted({*places, *zone.samples(), *(v for v in bends if zone.start < v < zone.end)}):
                 saw = [zone.distance(line, v) - line.shift_along(off) for line in lines]
                 other = others.taken(end, v, zone)
                 points.append((max([*saw, other] if other or not saw else saw), v))  # not cut off at the end, or a line would bend between places
@@ -192,7 +216,7 @@ class Unfolded:
 def _turn(low: float, high: float, side: Callable[[float], bool]) -> float:
     """Where a condition changes between two places."""
     start = side(low)
-    for _ in range(36):
+    for _ in range(26):
         middle = (low + high) / 2
         low, high = (middle, high) if side(middle) == start else (low, middle)
     return (low + high) / 2
