@@ -96,6 +96,33 @@ def blade_sentence(blade: Blade, answer: bool = True, prediction: Fraction | Non
     return f"{words} The slot they cut, the kerf, is {decimal(blade.kerf)} wide." if answer else f"{words} The slot is not shown yet."
 
 
+# --- a test cut -----------------------------------------------------------------------------------------
+def test_cut_sheet(before: Fraction, pieces: tuple[Fraction, Fraction]) -> Sheet:
+    """A scrap before a test cut and its two pieces after it, each with the caliper's reading; the slot is not named."""
+    left, long, high = 34.0, 140.0, 14.0
+    gap = 7.0  # drawn wider than it is, so that it is seen
+    one = long * float(pieces[0] / before) - gap / 2
+    two = long - one - gap
+    items: list[Item] = []
+    for low, stretches in ((62.0, ((left, long),)), (18.0, ((left, one), (left + one + gap, two)))):
+        for x, wide in stretches:
+            items.append(polygon(((x, low), (x + wide, low), (x + wide, low + high), (x, low + high)), "outline"))
+            items.append(Line(x, low + 3, x + wide, low + 3, "narrow"))  # the leg's inner face, behind its thickness
+    items += linear_dimension((left, 62), (left + long, 62), 53, decimal(before), letter=LETTER)
+    items += linear_dimension((left, 18), (left + one, 18), 9, decimal(pieces[0]), letter=LETTER)
+    items += linear_dimension((left + one + gap, 18), (left + long, 18), 9, decimal(pieces[1]), letter=LETTER)
+    items.append(Label(left + one + gap / 2, 36, "?", 5.0, "middle", "bottom", accent=True))
+    items += [Label(left - 4, 69, "before", LETTER, "end", "middle"), Label(left - 4, 25, "after", LETTER, "end", "middle")]
+    sentence = (
+        f"A piece of scrap by the caliper: {decimal(before)} long before a test cut; after it two pieces, {decimal(pieces[0])} and {decimal(pieces[1])} long. "
+        "The slot between them is drawn wider than it is."
+    )
+    return Sheet(WIDTH, HEIGHT, tuple(items), "A test cut", sentence)
+
+
+test_cut_sheet.__test__ = False  # type: ignore[attr-defined]
+
+
 # --- teeth in the metal ---------------------------------------------------------------------------------
 @dataclass(frozen=True)
 class Teeth:

@@ -1,4 +1,4 @@
-"""The triangle that a taper cuts off a leg, on its outer face: run along the toe, height across, slope beside.
+"""The triangle that a taper cuts off a leg, on its outer face: run along the toe, height across, the tapered edge beside.
 
 The face is seen from outside. End 1 stays at the left, so leg A has its heel at the top and leg B at the
 bottom; a taper at end 2 is at the right.
@@ -7,7 +7,7 @@ bottom; a taper at end 2 is at the right.
 >>> from anglelib.section import Section
 >>> line = TaperLine.of(Section("1 1/2", "1 1/2", "3/16", fillet="3/16"), Taper("B", 1, "9/16", run="2 7/8"))
 >>> print(triangle_sheet(line).sentence)
-Leg B, outer face, tapered at end 1. Run 2 7/8 (2.875) along the toe, height 15/16 (0.938), width left 9/16 (0.563). The sloping edge is 3 1/32 (3.024) long, longer than the run. Angle 18.1 degrees from the heel, 71.9 from square.
+Leg B, outer face, tapered at end 1. Run 2 7/8 (2.875) along the toe, height 15/16 (0.938), width left 9/16 (0.563). The tapered edge is 3 1/32 (3.024) long, longer than the run. Angle 18.1 degrees from the heel, 71.9 from square.
 >>> triangle_sheet(line, answer=False).sentence.split(". ")[-1]
 'P lies along the toe, Q along the slope, R across the leg; which is the run is not shown yet.'
 """
@@ -85,7 +85,7 @@ def reach_of(line: TaperLine) -> float:
 
 # --- the triangle ---------------------------------------------------------------------------------------
 def triangle_sheet(line: TaperLine, *, answer: bool = True, few: bool = False) -> Sheet:
-    """The leg with its line; before the answer three lengths by letter, then run, height, slope and angle."""
+    """The leg with its line; before the answer three lengths by letter, then run, height, edge and angle."""
     face = Face(line, reach_of(line))
     items: list[Item] = [*leg_outline(face), *waste(face), *taper_line(face)]
     items += _dimensions(face) if answer else _lettered(face)
@@ -144,7 +144,7 @@ def _lettered(face: Face) -> Group:
 
 
 def _dimensions(face: Face) -> Group:
-    """Run, height, width left, the slope's length and the angle, in words."""
+    """Run, height, width left, the tapered edge's length and the angle, in words."""
     line = face.line
     foot, toe, corner, heel = face.at(0, line.width_left), face.at(line.run, line.width), face.at(0, line.width), face.at(0, 0)
     outside = "end" if face.along > 0 else "start"
@@ -159,15 +159,15 @@ def _dimensions(face: Face) -> Group:
     start, end = face.sector(0, line.angle)
     wanted = f"{line.angle:.1f}°"
     items += angle_dimension(foot, reach, start, end, wanted, letter=LETTER)
-    items += _slope_words(face, (*leg_outline(face), *items))
+    items += _edge_words(face, (*leg_outline(face), *items))
     return tuple(items)
 
 
-def _slope_words(face: Face, items: Group) -> Group:
-    """The slope's length along the line, where it hides nothing and nothing runs through it; nowhere if there is no such place."""
+def _edge_words(face: Face, items: Group) -> Group:
+    """The tapered edge's length along the line, where it hides nothing and nothing runs through it; nowhere if there is no such place."""
     line = face.line
     foot, toe = face.at(0, line.width_left), face.at(line.run, line.width)
-    text = f"slope {both(line.edge_length)}"
+    text = f"edge {both(line.edge_length)}"
     if math.dist(foot, toe) < text_width(text, LETTER) + 6:
         return ()
     turn = math.degrees(math.atan2(toe[1] - foot[1], toe[0] - foot[0]))
@@ -198,7 +198,7 @@ def triangle_sentence(line: TaperLine, answer: bool = True) -> str:
             f"{words} The leg is {both(line.width)} wide. P lies along the toe, Q along the slope, R across the leg; which is the run is not shown yet."
         )
     return (
-        f"{words} Run {both(line.run)} along the toe, height {both(line.width - line.width_left)}, width left {both(line.width_left)}. The sloping edge is "
+        f"{words} Run {both(line.run)} along the toe, height {both(line.width - line.width_left)}, width left {both(line.width_left)}. The tapered edge is "
         f"{both(line.edge_length)} long, longer than the run. Angle {line.angle:.1f} degrees from the heel, {line.from_square:.1f} from square."
     )
 

@@ -16,7 +16,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from anglelib.drawing.blade_view import Blade, Teeth, blade_sheet, teeth_sheet
+from anglelib.drawing.blade_view import Blade, Teeth, blade_sheet, teeth_sheet, test_cut_sheet
 from anglelib.drawing.blank_view import BatchView, BlankView, batch_sheet, blank_sheet
 from anglelib.drawing.saw_line import OUTSIDE, SPLIT, WAYS, SawLine, made_sheet, saw_line_sheet
 from anglelib.drawing.scatter import scatter_sheet
@@ -192,9 +192,9 @@ def blade() -> LivePicture:
     )
 
 
-def measured_kerf() -> Ask:
+def measured_kerf() -> AskPicture:
     """The kerf from a test cut."""
-    return Ask(lambda n: ask.test_cut(ask.TEST), _book())
+    return AskPicture(lambda n: ask.test_cut(ask.TEST), lambda n: test_cut_sheet(ask.TEST.before, ask.TEST.pieces), _book())
 
 
 def blank() -> LivePicture:

@@ -74,7 +74,7 @@ def minutes(angle: float) -> str:
 
 # --- drawn ------------------------------------------------------------------------------------------
 def draw_triangle(values: Mapping[str, Any], view: View) -> Sheet:
-    """The leg with its line: three lengths by letter, then run, height, slope and angle."""
+    """The leg with its line: three lengths by letter, then run, height, edge and angle."""
     return triangle_sheet(compute(values), answer=view.revealed, few=view.few)
 
 
@@ -133,7 +133,7 @@ def write(values: Mapping[str, Fraction]) -> Written:
         line(f.taper_per_foot, decimal(fall)),
     ]
     said = (
-        f"{theta:.2f} degrees from the heel, {square:.2f} from square; the sloping edge is {both(edge)} long; {decimal(fall)} of fall in a foot."
+        f"{theta:.2f} degrees from the heel, {square:.2f} from square; the tapered edge is {both(edge)} long; {decimal(fall)} of fall in a foot."
     )
     return lines, said
 
@@ -267,7 +267,7 @@ def worked() -> Worked:
         f"Angle: {ask.angle_step(line)} A protractor from square reads {line.from_square:.1f}.",
         f"Saw line, {exact(shop.allowance)} outside: on the toe {both(saw.toe, 64, 'down')}, on the end {both(saw.end_height, 64, 'up')} from the heel.",
     )
-    check = f"Check before the saw: the rule along the sloping line reads {decimal(line.edge_length)} from mark to mark; the width left, from the heel, {exact(line.width_left)}."
+    check = f"Check before the saw: the rule along the line reads {both(line.edge_length)} from mark to mark; the width left, from the heel, {exact(line.width_left)}."
     return Worked(f"Worked part: {ask.described(part)}", steps, check)
 
 

@@ -62,7 +62,7 @@ def which_is_the_run(part: Part, id: str = "which is the run") -> ChoiceQuestion
         LETTERS,
         p,
         (
-            WrongAnswer(ALONG, q, "That is the sloping edge, and it is longer. A run is measured along the toe, where the rule lies on metal that stays."),
+            WrongAnswer(ALONG, q, "That is the tapered edge, and it is longer. A run is measured along the toe, where the rule lies on metal that stays."),
             WrongAnswer(EXCHANGED, r, "That is the height: how far the line falls across the leg."),
         ),
         hints=("Where can a rule lie before anything is cut?",),
@@ -104,7 +104,7 @@ def along_slope(part: Part, id: str = "along the slope") -> LengthQuestion:
         wrong_line.run,
         wrong=(
             WrongAnswer("run taken for safe either way", line.run, "That is where it belongs. Swung down on to the toe, the same length reaches less far along it."),
-            WrongAnswer("slope of the right line", (run * run + high * high) ** 0.5, "That is how long the right line is. Here the slope is as long as the run should be."),
+            WrongAnswer("length of the right line", (run * run + high * high) ** 0.5, "That is how long the right line is. Here the slope is as long as the run should be."),
             WrongAnswer(EXCHANGED, high * high / run, "That exchanges run and height."),
         ),
         hints=("A triangle with a right angle: the slope and the height are known, the side along the toe is not.",),

@@ -98,6 +98,12 @@ def test_every_blade(theme):
 
 
 @pytest.mark.parametrize("theme", THEMES)
+def test_the_test_cut(theme):
+    legible(lesson.measured_kerf().draw(0), theme)
+    assert ask.test_cut(ask.TEST).answer_text not in lesson.measured_kerf().draw(0).sentence
+
+
+@pytest.mark.parametrize("theme", THEMES)
 def test_every_slip_is_drawn(theme):
     for id_, (kerf, allowance) in product(ask._SAID, ask.SHOPS):
         legible(lesson._made(ask.Slip(ask.Cut(Fraction(19, 4), kerf, allowance), id_)), theme)

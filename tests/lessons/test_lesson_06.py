@@ -159,7 +159,7 @@ def test_formulas_with_any_numbers():
     for name, value in {"W": "1 1/2", "s": "9/16", "X": "2 7/8"}.items():
         card.controls[name].entry.value = value
     lines, sentence = card.write(card.values)
-    assert sentence.startswith("18.06 degrees from the heel, 71.94 from square; the sloping edge is 3 1/32 (3.024) long")
+    assert sentence.startswith("18.06 degrees from the heel, 71.94 from square; the tapered edge is 3 1/32 (3.024) long")
     assert r"90^{\circ} - \theta" in lines[1] and r"\pi" not in "".join(lines)
     card.controls["s"].entry.value, card.controls["W"].entry.value = "3/4", "3/4"
     assert "nothing is cut" in card.words.value
