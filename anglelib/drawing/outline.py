@@ -18,9 +18,9 @@ from anglelib.drawing.face import clip
 from anglelib.drawing.sheet import Point
 from anglelib.geometry.edges import ARC_STEP, Bend
 from anglelib.geometry.outlines import corners_of, face_edges, section_edges
-from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.taper import TaperLine
 from anglelib.part import Part
-from anglelib.section import Section, other_leg
+from anglelib.section import Section
 
 
 def arc_points(x: float, y: float, radius: float, start: float, end: float, step: float = ARC_STEP) -> list[Point]:
@@ -61,24 +61,13 @@ def leg_outline(part: Part, leg: str) -> list[Point]:
     return corners_of(face_edges(part, leg))
 
 
-def inner_outline(part: Part, leg: str, low: float | None = None) -> list[Point]:
-    """The inner face of a finished leg from ``low`` [in] (else from its tangent to the fillet) to the toe, as (x, h).
+def inner_outline(part: Part, leg: str) -> list[Point]:
+    """The inner face of a finished leg from its tangent to the fillet to the toe, as (x, h); empty where nothing of it is left.
 
     A taper of the *other* leg cuts this face square across; the leg's own tapers as on the outer face.
     """
-    points = leg_outline(part, leg)
-    section = part.section
-    start = float(section.thickness(other_leg(leg)) + section.fillet) if low is None else low
-    points = clip(points, lambda x, h: h - start)
-    length = float(part.length)
-    for line in taper_lines(part):
-        if line.other == leg and line.vertex_projection is not None:
-            mark = float(line.vertex_projection)
-            if line.end == 1:
-                points = clip(points, lambda x, h, m=mark: x - m)
-            else:
-                points = clip(points, lambda x, h, m=mark: length - m - x)
-    return points
+    points = corners_of(face_edges(part, leg, inner=True, to_toe=True))
+    return [*points[1:], *points[:1]]  # from end 2 on, as the saved pictures have it
 
 
 def strip(part: Part, line: TaperLine, near: float, far: float, low: float = 0.0, reach: float = 0.0) -> list[Point]:

@@ -49,17 +49,17 @@ def section_edges(section: Section) -> tuple[Edge, ...]:
 
 
 # --- the faces of a leg -------------------------------------------------------------------------------
-def face_edges(part: Part, leg: str, inner: bool = False) -> tuple[Edge, ...]:
+def face_edges(part: Part, leg: str, inner: bool = False, to_toe: bool = False) -> tuple[Edge, ...]:
     """A finished face of a leg in (x, y), anticlockwise from end 1's lowest corner; empty where nothing of it is left.
 
     The outer face starts at the heel. The inner one starts beside the fillet and ends where a
-    rounded toe begins; the tapers of the other leg cut it square across.
+    rounded toe begins (``to_toe``: goes on over it); the tapers of the other leg cut it square across.
     """
     section, shape = part.section, LegShape.of(part, leg)
     low, high, starts = 0.0, shape.width, (0.0, 0.0)
     if inner:
         low = float(section.thickness(other_leg(leg)) + section.fillet)
-        high -= float(section.toe_radius)
+        high -= 0.0 if to_toe else float(section.toe_radius)
         depth, across = float(section.thickness(leg)), LegShape.of(part, other_leg(leg))
         starts = (across.start(depth), shape.length - across.stop(depth))
     return outline_between(shape, low, high, starts)
