@@ -18,6 +18,7 @@ class Room:
     brief: bool = False  # a second taper's steps in one line
     plans: bool = True  # pictures from above
     drawing: bool = True
+    listed: bool = False  # the holes in a list, without figures on the drawing
     figure: float = FIGURE
     pictures: bool = True
     steps: str = "lines"  # or "columns", without the cautions
@@ -36,8 +37,9 @@ ONE_SHEET = (
 FIRST_SHEET = (
     Room(),
     Room(0.6),
-    Room(0.5, drawing=False),
-    Room(0.5, drawing=False, figure=SMALL),
+    Room(0.6, listed=True),
+    Room(0.5, drawing=False, listed=True),
+    Room(0.5, drawing=False, listed=True, figure=SMALL),
 )
 """The first page of two: drawing, marks, readings."""
 SECOND_SHEET = (

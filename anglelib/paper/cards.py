@@ -106,8 +106,8 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     first: Group = ()
     for room in FIRST_SHEET:
         blocks = [_marks(part, shop, known.steps, on.room, room, known.risk), known.inspection]
-        blocks = blocks if room.drawing else [_hole_list(part, on.room), *blocks]
-        if (found := _laid(part, on, head, blocks, room.drawing)) is not None:
+        blocks = [_hole_list(part, on.room, room.drawing), *blocks] if room.listed else blocks
+        if (found := _laid(part, on, head, blocks, room.drawing, holes=not room.listed)) is not None:
             first = found[0]
             break
     second: Group = ()
@@ -120,7 +120,9 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     return [first, second]
 
 
-def _laid(part: Part, on: Paper, head: Block, blocks: Sequence[Block], drawing: bool) -> tuple[Group, Fraction] | None:
+def _laid(
+    part: Part, on: Paper, head: Block, blocks: Sequence[Block], drawing: bool, holes: bool = True
+) -> tuple[Group, Fraction] | None:
     """A page's items and its drawing's scale; None where they do not fit."""
     used = head[1] + sum(deep for _, deep in blocks) + _GAP * (len(blocks) + 1)
     spare = on.top - on.bottom - used
@@ -131,7 +133,7 @@ def _laid(part: Part, on: Paper, head: Block, blocks: Sequence[Block], drawing: 
     scale = Fraction(0)
     gap = _GAP
     if drawing:
-        found = part_drawing(part, on.room, spare)
+        found = part_drawing(part, on.room, spare, holes=holes)
         if found is None:
             return None
         drawn, deep, scale = found
@@ -268,11 +270,11 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
     return (*items, *drawn), -y
 
 
-def _hole_list(part: Part, width: float) -> Block:
-    """The holes in words, in columns, where there is no room for the drawing."""
+def _hole_list(part: Part, width: float, pictured: bool) -> Block:
+    """The holes in words, in columns, where the drawing has no room for their figures or the page none for the drawing."""
+    items, low = ((), 0.0) if pictured else _no_drawing(width)
     if not part.holes:
-        return _no_drawing(width)
-    items, low = _no_drawing(width)
+        return items, low
     origin = "the witness line" if witness_line(part) is not None else "end 1"
     text, y = block(0, -low, f"Holes: x from {origin}, y from the heel, fastener.", width)
     drawn: list[Item] = [*items, *text]

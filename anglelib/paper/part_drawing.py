@@ -37,10 +37,11 @@ FIGURES = 14.5
 """Room for running dimensions beyond a toe [mm]."""
 
 
-def part_drawing(part: Part, width: float, height: float) -> tuple[Group, float, Fraction] | None:
+def part_drawing(part: Part, width: float, height: float, *, holes: bool = True) -> tuple[Group, float, Fraction] | None:
     """The two faces within a box whose top left corner is (0, 0), how deep they are [mm], and their scale.
 
     None where no usual scale gives a drawing that fits, can be read, and has no figure on another.
+    Without ``holes`` they are drawn and have no figures: those are in a list then.
     """
     least = LEAST / 25.4 / float(min(part.section.leg_a, part.section.leg_b))
     for scale in SCALES:
@@ -51,8 +52,8 @@ def part_drawing(part: Part, width: float, height: float) -> tuple[Group, float,
         axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
         if axis.right - axis.left > room + 0.01:
             continue
-        items = _views(part, axis, width)
-        items += _scale(part, axis, scale, items)
+        items = _views(part, axis, width, holes)
+        items += _scale(part, axis, scale, items, holes)
         left, bottom, right, top = bounds(items)
         if top - bottom <= height and left >= -0.5 and right <= width + 0.5 and _clean(items):
             return move(items, 0, -top), top - bottom, scale
@@ -74,14 +75,14 @@ def origin(part: Part) -> Fraction | None:
     return None if datum_lost(part, 1) else Fraction(0)
 
 
-def _views(part: Part, axis: Axis, width: float) -> Group:
+def _views(part: Part, axis: Axis, width: float, holes: bool) -> Group:
     items: list[Item] = []
     start = origin(part)
     faces = {leg: Face(axis, 0.0, direction(leg)) for leg in ("A", "B")}
     for leg, face in faces.items():
         items += outer_view(part, leg, axis, 0.0, dimensions=False)
-        items += _along(part, leg, face, start or Fraction(0), width)
-        items += _across(part, leg, face)
+        items += _along(part, leg, face, start or Fraction(0), width, holes)
+        items += _across(part, leg, face, holes)
         items += _name(part, leg, face)
     if witness_line(part) is not None:
         for face in faces.values():
@@ -95,11 +96,11 @@ def _views(part: Part, axis: Axis, width: float) -> Group:
     return tuple(items)
 
 
-def _scale(part: Part, axis: Axis, scale: Fraction, drawn: Group) -> Group:
+def _scale(part: Part, axis: Axis, scale: Fraction, drawn: Group, holes: bool) -> Group:
     """The scale, and the fastener of the holes, under the name of the lower face; several are named at their holes."""
     y = Face(axis, 0.0, direction("A")).h(part.section.leg("A")) - 3.0 - 4.0
     items: list[Item] = [Label(0, y, f"scale {scale_text(scale)}", SMALL, "start", "middle")]
-    kinds = sorted({(hole.diameter, hole.flush) for hole in part.holes})
+    kinds = sorted({(hole.diameter, hole.flush) for hole in part.holes if holes})
     if len(kinds) == 1:
         above = Face(axis, 0.0, direction("B")).h(part.section.leg("B")) + 3.0 + 4.0
         words = f"fastener {_fastener(*kinds[0])}"
@@ -123,7 +124,7 @@ def _name(part: Part, leg: str, face: Face) -> Group:
     return (Label(0, y, f"leg {leg}, outer face", SMALL, "start", "middle"),)
 
 
-def along(part: Part, leg: str) -> dict[Number, tuple[float, str]]:
+def along(part: Part, leg: str, holes: bool = True) -> dict[Number, tuple[float, str]]:
     """The places along a leg that are dimensioned: x from end 1 -> (height from the heel, direction of rounding)."""
     width = float(part.section.leg(leg))
     at: dict[Number, tuple[float, str]] = {}
@@ -138,14 +139,14 @@ def along(part: Part, leg: str) -> dict[Number, tuple[float, str]]:
     for cope in part.copes:
         if cope.leg == leg:
             add(from_end_1(part, cope.end, cope.length), width, "down" if cope.end == 1 else "up")
-    for hole in part.holes_in(leg):
+    for hole in part.holes_in(leg) if holes else ():
         add(hole.x, float(hole.y + hole.diameter / 2), "nearest")
     return at
 
 
-def _along(part: Part, leg: str, face: Face, start: Fraction, width: float) -> Group:
+def _along(part: Part, leg: str, face: Face, start: Fraction, width: float, holes: bool) -> Group:
     """Running dimensions of a leg from the datum; the length stands with leg A."""
-    places = along(part, leg)
+    places = along(part, leg, holes)
     leg_width = float(part.section.leg(leg))
     if leg == "A" or places:
         two = part.taper_at(leg, 2)
@@ -185,12 +186,12 @@ def _kept(x: Number, start: Fraction, rounding: str) -> str:
     return "up" if rounding == "down" else "down"
 
 
-def _across(part: Part, leg: str, face: Face) -> Group:
+def _across(part: Part, leg: str, face: Face, holes: bool) -> Group:
     """Heights from the heel: holes and the toe at the right, the width left at its end."""
     axis = face.axis
     items: list[Item] = []
     heights: dict[Fraction, str] = {}
-    for hole in part.holes_in(leg):
+    for hole in part.holes_in(leg) if holes else ():
         heights.setdefault(hole.y, both(hole.y))
     heights[part.section.leg(leg)] = both(part.section.leg(leg))
     for cope in part.copes:
