@@ -15,14 +15,13 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import read_both
-from anglelib.job import Job
 from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.commands import DEMO, SHORT, Bar
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
 from anglelib.paper.print_scale import AS_PRINTED, measured
 from anglelib.paper.readings import tolerance
-from anglelib.stock.rack import Rack
+from anglelib.stock.standing import standing
 from anglelib.storage import shown
 
 
@@ -35,10 +34,15 @@ def main(arguments: Sequence[str]) -> int:
         folder = Path(asked.out)
         _refuse(folder, rack_file)
         bar(0.0, "reading")
-        job, rack = _opened(job_file, rack_file)
+        job, record = read_both(job_file, rack_file)
+        now = standing(job, record, progress=lambda share, words: bar(0.5 * share, "planning"))
+        if now is None:
+            raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
         sheets, allowed = chosen(asked.sheets), tolerance(asked.tolerance)
         scale = measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
-        pack = make_pack(job, rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, scale=scale, progress=bar)
+        pack = make_pack(
+            now.job, now.rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, scale=scale, progress=bar, plan=now.plan,
+        )  # fmt: skip
         _make(folder)
         printed, listed = write_pack(pack, folder, bar)
     finally:
@@ -89,15 +93,6 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
     return str(DEMO / "job.toml"), str(DEMO / "rack.csv")
-
-
-def _opened(job_file: str, rack_file: str) -> tuple[Job, Rack]:
-    """The parts that are still wanted, and the rack."""
-    job, record = read_both(job_file, rack_file)
-    wanted = record.still_wanted(job)
-    if wanted is None:
-        raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
-    return wanted, record.rack
 
 
 def _refuse(folder: Path, rack_file: str) -> None:

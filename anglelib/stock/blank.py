@@ -23,12 +23,14 @@ from anglelib.part import Part
 class Blank:
     """One piece to saw for a part: the ``number``-th of its quantity, and its sawn ``length`` [in].
 
-    The length is the finished length and a sanding allowance at each sawn end.
+    The length is the finished length and a sanding allowance at each sawn end. ``whole`` is the
+    quantity that it is counted in where some pieces are made already; 0: the part's.
     """
 
     part: Part
     number: int
     length: Fraction
+    whole: int = 0
 
     @property
     def held(self) -> bool:
@@ -36,7 +38,8 @@ class Blank:
         return self.part.later
 
     def __str__(self) -> str:
-        return f"{self.part.id} ({self.number} of {self.part.quantity})" if self.part.quantity > 1 else self.part.id
+        whole = self.whole or self.part.quantity
+        return f"{self.part.id} ({self.number} of {whole})" if whole > 1 else self.part.id
 
 
 def blanks(job: Job) -> tuple[Blank, ...]:

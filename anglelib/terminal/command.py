@@ -13,8 +13,8 @@ from collections.abc import Callable, Sequence
 
 from anglelib.job import Job
 from anglelib.paper.commands import SHORT, Bar
-from anglelib.stock.plan import Plan
-from anglelib.stock.rack import Rack
+from anglelib.stock.record import Record
+from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
 from anglelib.terminal.lines import wrapped
 
@@ -77,36 +77,35 @@ def show_plan(asked: argparse.Namespace) -> int:
     job_file, rack_file = read_as.files(asked.job, asked.rack)
     sold = read_as.lengths(asked.buy, "length to buy") if asked.buy is not None else None
     job, record = read_both(job_file, rack_file)
-    wanted = record.still_wanted(job)
-    if wanted is None:
+    now = planned(job, record, asked.within)
+    if now is None:
         print(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
-    made = planned(wanted, record.rack, asked.within)
-    check(made, wanted, record.rack)
-    print("\n".join(plan_lines(made, wanted, record.rack, record)))
-    if not made.interrupted:
-        print("\n".join(_bears(wanted, record.rack, made)))
+    check(now.plan, now.job, now.rack)
+    print("\n".join(plan_lines(now, record)))
+    if not now.plan.interrupted:
+        print("\n".join(_bears(now)))
     if sold is not None:
-        print("\n".join(["", "To buy", *_bought(wanted, record.rack, sold)]))
-    return SHORT if made.shortages else 0
+        print("\n".join(["", "To buy", *_bought(now, sold)]))
+    return SHORT if now.plan.shortages else 0
 
 
-def _bears(job: Job, rack: Rack, made: Plan) -> list[str]:
+def _bears(now: Standing) -> list[str]:
     """Which part may not be spoiled, what blade and tape the plan bears, what could still be made."""
     from anglelib.stock.robust import robustness
     from anglelib.stock.what_if import still_possible
 
     def look() -> list[str]:
-        return [robustness(job, rack, made).sentence, still_possible(job, rack, made).sentence]
+        return [robustness(now.job, now.rack, now.plan).sentence, still_possible(now.job, now.rack, now.plan).sentence]
 
     sentences = _shown("looking at what the plan bears", look)
     return ["", "Which part may not be spoiled?", *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
 
 
-def _bought(job: Job, rack: Rack, sold: Sequence) -> list[str]:
+def _bought(now: Standing, sold: Sequence) -> list[str]:
     from anglelib.stock.purchase import smallest_purchase
 
-    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(job, rack, sold))
+    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold))
     return [line for sentence in purchase.sentence.split("\n") for line in wrapped(sentence, "  ", "    ")]
 
 
@@ -120,16 +119,16 @@ def _shown(words: str, do: Callable):
         bar.close()
 
 
-def planned(job: Job, rack: Rack, seconds: float | None = None) -> Plan:
-    """The plan, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
-    from anglelib.stock.planner import plan
+def planned(job: Job, record: Record, seconds: float | None = None) -> Standing | None:
+    """The plan as it stands, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
+    from anglelib.stock.standing import standing
 
     # An interrupted join takes a running thread for finished; an event does not.
     stop, finished, found, bar = threading.Event(), threading.Event(), [], Bar(sys.stderr)
 
     def work() -> None:
         try:
-            found.append(plan(job, rack, seconds=seconds, progress=bar, stop=stop))
+            found.append(standing(job, record, seconds=seconds, progress=bar, stop=stop))
         except BaseException as error:  # it is raised again where it is waited for
             found.append(error)
         finally:

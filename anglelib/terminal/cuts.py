@@ -69,10 +69,10 @@ def _marks(words: list, job: Job, before: Record) -> list[Mark]:
 def _plan(job: Job, record: Record) -> Plan:
     from anglelib.terminal.command import planned
 
-    wanted = record.still_wanted(job)
-    if wanted is None:
+    now = planned(job, record)
+    if now is None:
         raise PlanError(f"Everything of {job.name} is marked as made: say what was cut, or take back what was marked by mistake.")
-    return planned(wanted, record.rack)
+    return now.plan
 
 
 def _spoiled(words: str) -> tuple[str, str]:

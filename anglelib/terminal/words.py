@@ -24,22 +24,24 @@ from anglelib.job import Job
 from anglelib.lengths import both, exact
 from anglelib.paper.pack import made_words
 from anglelib.paper.plan_pages import back_on_the_rack, line_words, unused_at, what_is_cut
-from anglelib.stock.plan import Cut, GroupPlan, Plan, Shortage, StickPlan
-from anglelib.stock.rack import Rack
+from anglelib.stock.plan import Cut, GroupPlan, Shortage, StickPlan
 from anglelib.stock.record import Record
+from anglelib.stock.standing import Standing
 from anglelib.terminal.lines import wrapped
 
 STOPPED = "Stopped before it was finished: this is the best plan so far, and another run may end elsewhere."
 
 
-def plan_lines(made: Plan, job: Job, rack: Rack, record: Record | None = None) -> list[str]:
-    """The whole plan, section by section."""
+def plan_lines(now: Standing, record: Record) -> list[str]:
+    """The whole plan, section by section, after what is done already."""
+    made, job, rack = now.plan, now.job, now.rack
     unused = unused_at(made, job, rack)
     lines = [*wrapped(f"{job.name}: {made_words(job, made)}")]
     if made.interrupted:
         lines += wrapped(STOPPED)
-    if record is not None:
-        lines += done_lines(record, job.name)
+    lines += done_lines(record, job.name)
+    if now.changed:
+        lines += wrapped(f"Not as it was planned at first: {', '.join(now.changed)}. A pack that was printed before says otherwise: print it again.")
     lines += ["", *wrapped("Trim and square the datum end of a stick, mark every line from there, then cut in this order. Inches.")]
     for group in made.groups:
         lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]

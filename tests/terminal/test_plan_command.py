@@ -155,7 +155,7 @@ def test_an_error_in_the_search_is_not_swallowed(monkeypatch):
     def broken(*_, **__):
         raise ZeroDivisionError
 
-    monkeypatch.setattr("anglelib.stock.planner.plan", broken)
+    monkeypatch.setattr("anglelib.stock.standing.make_plan", broken)
     with pytest.raises(ZeroDivisionError):
         main(["plan"])
 
@@ -297,3 +297,20 @@ def test_a_mistake_is_put_right_in_one_command(demo, capsys):
     words = said(capsys, *demo, "--undo", "S-09", "--done", "S-08: A3")
     assert "1 of 79 pieces of Demo kit are marked as made." in words
     assert [old.stick.id for old in read_record(demo[1]).cut] == ["S-08"]
+
+
+def test_what_is_not_cut_yet_stays_as_it_was_printed(demo, capsys):
+    """A stick is cut otherwise than planned: the command names the sticks that change, and the others are as before."""
+    first = plan(read_job(demo[0]), read_rack(demo[1]))
+    assert "Not as it was planned" not in said(capsys, *demo, "--done", "S-05") + said(capsys, *demo)
+    words = said(capsys, *demo, "--done", "S-06: A2R")
+    assert "Marked: S-06" in words
+    words = said(capsys, *demo)
+    changed = re.search(r"Not as it was planned at first: ([^.]*)\. A pack that was printed before says otherwise", words)
+    assert changed
+    words = words.split("Which part may not be spoiled?")[0]
+    for stick in first.sticks:
+        if stick.stick.id not in ("S-05", "S-06", *changed[1].split(", ")):
+            pieces = " ".join(p.blank.part.id for p in stick.placed)
+            row = re.search(rf" {stick.stick.id}, [^:]*? long(.*?)(?: S-\d\d(?:-R\d)?, | Left as they are| Not to be used|$)", words)
+            assert row and re.findall(r"\b([A-E]\d[LR]?) ", row[1]) == pieces.split(), stick.stick.id
