@@ -76,13 +76,16 @@ class Saddle:
             raise PartError(
                 f"The clearance of the saddle is {clearance:g} mm and its wall {wall:g} mm: keep the clearance below half the wall."
             )
+        section = part.section
         if side == "inside":
             for leg in LEGS:
-                flat = float(part.section.leg(leg) - part.section.thickness(other_leg(leg)) - part.section.fillet - part.section.toe_radius)
+                flat = float(section.leg(leg) - section.thickness(other_leg(leg)) - section.fillet - section.toe_radius)
                 if flat - clearance / MM < LEAST_FLAT:
                     raise PartError(
                         f"Leg {leg} of {part.id} has no flat inside for a saddle: {max(flat, 0):.3f} in beside the fillet. Use the outside one."
                     )
+            if all(line.width_left >= line.width - section.toe_radius for line in lines):
+                raise PartError(f"The taper at end {end} of {part.id} does not reach the inner face below the rounded toe: use the outside saddle.")
         longest = max(float(line.run) for line in lines)
         if length is None:
             length = Fraction(ceil((longest + float(BEYOND)) * 4), 4)

@@ -235,6 +235,13 @@ def test_no_room_inside():
     assert [saddle.side for saddle in saddles(tight)] == ["outside"]
 
 
+def test_a_taper_of_the_rounded_toe_alone_has_no_line_inside():
+    toe = replace(BRACKET, section=Section("1 1/4", "1 1/4", "1/8", fillet="1/8", toe_radius="1/8"), tapers=[Taper("A", 1, "1 3/16", run=1)])
+    with pytest.raises(PartError, match="does not reach the inner face"):
+        Saddle.of(toe, 1, "inside")
+    check_saddle(*saddles(toe))
+
+
 def test_a_mesh_that_cannot_be_is_a_sentence():
     for error in (0.0, -1.0, 5.0, math.nan):
         with pytest.raises(BenchError, match="error of the mesh"):
