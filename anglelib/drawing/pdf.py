@@ -2,8 +2,8 @@
 
 Written through reportlab's canvas straight from the sheet's data, about fifty times as fast as
 through matplotlib; of matplotlib only its font file is used (DejaVu Sans, the font that the layout
-is measured with), embedded, so that the text can be searched and copied. The viewer is asked not to
-scale. The same sheets and date make the same bytes.
+is measured with), embedded, so that the text can be searched and copied. Each page has its tags, for
+those who hear it. The viewer is asked not to scale. The same sheets and date make the same bytes.
 
 >>> from anglelib.drawing.sheet import Label
 >>> pdf([Sheet(210, 297, (Label(20, 20, "Cleat"),), "Trial", "One word.")], "Trial")[:5]
@@ -23,6 +23,7 @@ from typing import TYPE_CHECKING
 
 from anglelib.drawing.escape import clean
 from anglelib.drawing.letters import font_size, halo
+from anglelib.drawing.pdf_tags import Tags
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Point, Polyline, Sheet
 from anglelib.drawing.style import KINDS, THEMES, Theme
 
@@ -80,18 +81,21 @@ def pdf(
     canvas.setDateFormatter(lambda *_: f"D:{day:%Y%m%d}000000Z")
     canvas.setViewerPreference("PrintScaling", "None")
     canvas.setViewerPreference("DisplayDocTitle", "true")
+    tags = Tags(canvas)
     for number, sheet in enumerate(sheets):
+        tags.page(sheet)
         canvas.setPageSize((sheet.width * POINTS, sheet.height * POINTS))
         if bookmarks and number in bookmarks:
             canvas.bookmarkPage(f"page{number}")
             canvas.addOutlineEntry(clean(bookmarks[number]), f"page{number}", 0, 0)
         canvas.scale(POINTS, POINTS)
-        _Page(canvas, sheet, THEMES[theme]).draw()
+        _Page(canvas, sheet, THEMES[theme]).draw(tags)
         canvas.showPage()
         if drawn is not None:
             drawn(number + 1)
     if bookmarks:
         canvas.showOutline()
+    tags.write()
     canvas.save()
     return out.getvalue()
 
@@ -109,10 +113,11 @@ class _Page:
         self._stroke: tuple[str, bool] | None = None
         self._fill = ""
 
-    def draw(self) -> None:
+    def draw(self, tags: Tags) -> None:
         self.canvas.setLineCap(0)
         self.canvas.setLineJoin(1)
         for item in self.sheet.items:
+            tags.mark("P" if isinstance(item, Label) else "Figure")
             if isinstance(item, Line):
                 self._lines([((item.x1, item.y1), (item.x2, item.y2))], item.kind, item.accent)
             elif isinstance(item, Polyline):
@@ -128,6 +133,7 @@ class _Page:
                     self._lines(cut, item.kind, item.accent)
             elif item.text:
                 self._label(item)
+        tags.mark("")
 
     # --- how ------------------------------------------------------------------------------------
     def _colour(self, name: str) -> str:

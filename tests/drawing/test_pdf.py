@@ -80,3 +80,34 @@ def test_the_file_says_what_it_is_and_is_the_same_twice(tmp_path):
 
 def test_the_font_is_the_one_that_is_measured():
     assert font_file().name == "DejaVuSans.ttf" and font_file().is_file()
+
+
+def test_each_page_is_tagged_with_its_sentence_and_its_words():
+    """ISO 32000-1, 14.7 and 14.8: the catalog is marked, the tree has each page's figure with its alternative text, and its text."""
+    drawing = (Line(5, 5, 55, 5), Label(10, 10, "Cleat"), Line(5, 30, 55, 30), Label(10, 20, "Toe"))
+    sheets = [Sheet(60, 40, drawing, f"Trial {n}", f"A trial, number {n} ±.") for n in (1, 2)]
+    reader = PdfReader(io.BytesIO(pdf(sheets, "Trial")))
+    root = reader.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"] is True or root["/MarkInfo"]["/Marked"].value is True
+    tree = root["/StructTreeRoot"]
+    document = tree["/K"].get_object()
+    assert document["/S"] == "/Document" and len(document["/K"]) == 2
+    for number, section in enumerate(document["/K"]):
+        section = section.get_object()
+        figure, words = (kid.get_object() for kid in section["/K"])
+        assert (section["/S"], figure["/S"], words["/S"]) == ("/Sect", "/Figure", "/P")
+        assert section["/T"] == f"Trial {number + 1}" and figure["/Alt"] == f"A trial, number {number + 1} ±."
+        page = reader.pages[number]
+        assert figure["/Pg"].get_object()["/StructParents"] == number == page["/StructParents"] and page["/Tabs"] == "/S"
+        content = page.get_contents().get_data().decode("latin-1")
+        marks = [line.split() for line in content.splitlines() if line.endswith("BDC")]
+        assert [mark[0] for mark in marks] == ["/Figure", "/P", "/Figure", "/P"] and content.count("EMC") == 4
+        assert list(figure["/K"]) == [0, 2] and list(words["/K"]) == [1, 3]
+        key, parents = tree["/ParentTree"]["/Nums"][2 * number : 2 * number + 2]
+        assert key == number and [parent.get_object()["/S"] for parent in parents.get_object()] == ["/Figure", "/P", "/Figure", "/P"]
+
+
+def test_the_tags_hide_no_words():
+    sheet = Sheet(60, 40, (Label(10, 10, "Cleat"), Line(5, 5, 55, 5), Label(10, 20, "Toe")), "Trial", "A trial.")
+    text = pypdfium2.PdfDocument(io.BytesIO(pdf([sheet], "Trial")))[0].get_textpage().get_text_range()
+    assert "Cleat" in text and "Toe" in text
