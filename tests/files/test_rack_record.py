@@ -5,11 +5,15 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from dataclasses import replace
 from fractions import Fraction as F
 from pathlib import Path
 
 import pytest
 from cutter import STOCK, fresh
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from nouns import racks
 
 import anglelib
 from anglelib.errors import FileProblems, RackError, StorageError
@@ -184,6 +188,26 @@ def test_a_record_spoiled_by_hand_is_told_by_row(tmp_path, old, new, says):
     with pytest.raises(FileProblems) as told:
         read_record(path)
     assert says in str(told.value)
+
+
+@settings(max_examples=25, deadline=None, derandomize=True)
+@given(racks(), st.data())
+def test_any_rack_is_saved_with_any_record_of_its_cuts(tmp_path_factory, rack, data):
+    """Whatever a rack can say: marked, saved, read again the same; taken back, the same rack as before."""
+    path = tmp_path_factory.mktemp("rack") / "rack.csv"
+    record, job = Record(rack), data.draw(st.sampled_from(["", "Tail repair", "=1+1", "a;b, c"]))
+    for stick in rack.sticks:
+        room = max((i.length for i in stick.intervals()), default=F(0))
+        if room > 2 and data.draw(st.booleans()):
+            record = record.marked(Mark(stick.id, (Piece("P-1", 1, F(1)), Piece("B", 1, room - F(5, 4)))[: data.draw(st.integers(1, 2))]), on="2024-05-01")
+    record = replace(record, cut=tuple(replace(old, job=job) for old in record.cut))
+    sign = data.draw(st.sampled_from([",", ";", "\t"]))
+    path.write_text(render_record(record, sign), encoding="utf-8")
+    again = read_record(path)
+    assert again == record and read_rack(path) == record.rack
+    while again.cut:
+        again = again.undone(again.cut[-1].stick.id)
+    assert set(again.rack.sticks) == set(rack.sticks) and again.origins == ()
 
 
 def test_what_cannot_be_read_back_is_not_written():
