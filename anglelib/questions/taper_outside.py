@@ -1,4 +1,4 @@
-"""The questions of lesson 06: run, height and angle of a taper, where it lies, what a foot of it falls, which slip made it.
+"""The questions of lesson 06: run, height and angle of a taper, what a foot of it falls; with :mod:`anglelib.questions.taper_made`.
 
 >>> from anglelib.questions.fresh import fresh_part
 >>> ask = angle(fresh_part("a seed", ends_in="flat"))
@@ -12,30 +12,27 @@ Practice bracket, 1 1/2 x 1 1/2 x 1/8, fillet 3/16. Leg A is tapered at end 1: r
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import asin, atan, degrees
 
-from anglelib.drawing.angle_views import NAMES, PLACES, both_sides, one_side
+from anglelib.drawing.angle_views import both_sides, one_side
 from anglelib.drawing.triangle import LETTERS
 from anglelib.geometry.sawing import MITER_REACH
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.inspection.made import MadeTaper
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.taper_mistakes import with_run_along_slope
-from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Part, Taper
-from anglelib.questions.fresh import Numbers, fresh_part, seeds
+from anglelib.questions.fresh import Numbers, fresh_part
 from anglelib.questions.named import Asked, by_mistakes
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.taper_inside import described
+from anglelib.questions.taper_made import SLIPS, MadeWrong, Placed, fresh_made, fresh_placed, which_line, which_slip
 from anglelib.section import Section
 
-WRONG_LEG, OTHER_END, FROM_INSIDE, WRONG_SIDE, DRIFTED, TILTED, ALONG, EXCHANGED = (
-    MISTAKES[id_].name for id_ in ("M09", "M10", "M11", "M13", "M14", "M15", "M19", "M20")
-)
+FROM_INSIDE, ALONG, EXCHANGED = (MISTAKES[id_].name for id_ in ("M11", "M19", "M20"))
 FORGOTTEN = "width left forgotten"
 FARTHEST = 4
 """The longest run of an exercise whose mark is set on the drawing [in]."""
@@ -248,109 +245,6 @@ def per_foot(fall: Fraction, id: str = "per foot") -> NumberQuestion:
     )
 
 
-# --- which leg, which end -------------------------------------------------------------------------------------
-@dataclass(frozen=True)
-class Placed:
-    """A taper's leg and end, and how the four places carry their letters."""
-
-    leg: str
-    end: int
-    order: tuple[int, ...] = (0, 1, 2, 3)
-
-    @property
-    def letter(self) -> str:
-        """The letter of the place that is meant."""
-        return NAMES[self.order.index(PLACES.index((self.leg, self.end)))]
-
-
-def which_line(placed: Placed, id: str = "which line") -> ChoiceQuestion:
-    """Which of four lines is the taper of a leg at an end."""
-    wrong = []
-    for place in PLACES:
-        if place == (placed.leg, placed.end):
-            continue
-        letter = Placed(*place, placed.order).letter
-        leg, end = place
-        if leg == placed.leg:
-            name, sentence = OTHER_END, f"That is leg {leg}, but end {end}. End 1 is the datum."
-        elif end == placed.end:
-            name, sentence = WRONG_LEG, f"That is end {end}, but leg {leg}: it would be the other hand."
-        else:
-            name, sentence = "wrong leg and other end", f"That is leg {leg} at end {end}. Turned end for end, equal legs, it is the same metal; but the holes are laid out from end 1."
-        wrong.append(WrongAnswer(name, letter, sentence))
-    return ChoiceQuestion(
-        id,
-        f"“Leg {placed.leg} tapered at end {placed.end}.” Which line is meant?",
-        NAMES,
-        placed.letter,
-        tuple(wrong),
-        hints=("First find end 1 by its sign, then the leg by its name.",),
-        working="Write the leg and the end on the metal before the first mark.",
-    )
-
-
-# --- which slip -----------------------------------------------------------------------------------------------
-@dataclass(frozen=True)
-class MadeWrong:
-    """A part, and the slip its taper was made with."""
-
-    part: Part
-    id: str
-
-    @property
-    def made(self) -> MadeTaper:
-        """The taper as the slip makes it: a middling amount where the amount is free."""
-        return made_by(self.part, self.id)
-
-
-SLIPS = {
-    "M13": "sawn on the part's side of the line",
-    "M14": "the saw drifted",
-    "M15": "the saw leaned",
-    "M19": "the run laid along the slope",
-    "M20": "run and height exchanged",
-}
-
-
-def made_by(part: Part, id_: str) -> MadeTaper:
-    """A taper as a slip makes it, at a plain amount of it."""
-    cases = MISTAKES[id_].cases(part, Shop())
-    if id_ == "M14":  # from the toe, and too little cut away: a start that is right
-        cases = tuple(case for case in cases if "from the toe" in case.words and "-2." in case.words) or cases
-    if id_ == "M15":
-        cases = tuple(case for case in cases if "+8.5" in case.words) or cases
-    return cases[0].made.tapers[0]
-
-
-def readings(part: Part, made: MadeTaper) -> str:
-    """What a rule and a square read on a taper as made."""
-    line = _line(part)
-    left = float(line.width) - made.at_toe / made.slope
-    inside = (
-        f"the inside edge stands {both(made.tilt * float(line.section.thickness(line.leg)))} outside the outside edge, all along"
-        if made.tilt
-        else "the cut is square to the face"
-    )
-    return f"run {both(made.at_toe)}, width left {both(left)}, and {inside}"
-
-
-def which_slip(thing: MadeWrong, id: str = "which slip") -> ChoiceQuestion:
-    """Which slip made a taper what it reads; every other choice says what it would have read."""
-    part, line = thing.part, _line(thing.part)
-    wrong = tuple(
-        WrongAnswer(MISTAKES[id_].name, words, f"That would read: {readings(part, made_by(part, id_))}.") for id_, words in SLIPS.items() if id_ != thing.id
-    )
-    return ChoiceQuestion(
-        id,
-        f"Wanted on leg {line.leg} at end {line.end}: run {both(line.run)}, width left {both(line.width_left)}. Made: {readings(part, thing.made)}. Which slip explains it?",
-        tuple(SLIPS.values()),
-        SLIPS[thing.id],
-        wrong,
-        hints=("What is right on it, and what is not: the run, the width left, the angle, the face?",),
-        working=f"{MISTAKES[thing.id].sentence} {MISTAKES[thing.id].remedy}",
-    )
-
-
 # --- fresh numbers ----------------------------------------------------------------------------------------------
 def fresh_by_angle(seed: str) -> Part:
     """A practice part whose taper is given by its angle, whole or half degrees."""
@@ -360,26 +254,6 @@ def fresh_by_angle(seed: str) -> Part:
     flattest = Fraction(round(degrees(atan(float(_height(_line(part))) / FARTHEST))) + 1)
     degree = numbers.length(max(Fraction(18), flattest), Fraction(42), Fraction(1, 2))
     return replace(part, tapers=(Taper(taper.leg, numbers.pick((1, 2)), taper.width_left, angle=degree),))
-
-
-def fresh_placed(seed: str) -> Placed:
-    """A leg, an end, and letters in any order."""
-    numbers = Numbers(f"{seed}, placed")
-    left, order = [0, 1, 2, 3], []
-    while left:
-        order.append(left.pop(left.index(numbers.pick(left))))
-    leg, end = numbers.pick(PLACES)
-    return Placed(leg, end, tuple(order))
-
-
-def fresh_made(seed: str) -> MadeWrong:
-    """A practice part whose taper was made with one slip; one on which every slip can be made."""
-    id_ = Numbers(f"{seed}, made").pick(tuple(SLIPS))
-    for tried in seeds(f"{seed}, made"):
-        part = fresh_part(tried, ends_in="flat", legs="AB")
-        if all(MISTAKES[slip].cases(part, Shop()) for slip in SLIPS):
-            return MadeWrong(part, id_)
-    raise AssertionError  # seeds never end
 
 
 EXERCISES = {

@@ -27,6 +27,7 @@ from anglelib.lessons import taper_outside as lesson
 from anglelib.lessons.controls import FractionControl
 from anglelib.lessons.live import LivePicture, View
 from anglelib.part import Taper
+from anglelib.questions import taper_made
 from anglelib.questions import taper_outside as ask
 from anglelib.questions.grading import grade
 from anglelib.section import Section
@@ -322,10 +323,10 @@ def test_fresh_numbers(name):
 def test_slips_read_differently():
     for n in range(15):
         part = ask.EXERCISES["slip"].thing(n).part
-        read = [ask.readings(part, ask.made_by(part, id_)) for id_ in ask.SLIPS]
+        read = [taper_made.readings(part, taper_made.made_by(part, id_)) for id_ in ask.SLIPS]
         assert len(set(read)) == len(read)
         line = taper_lines(part)[0]
-        made = ask.made_by(part, "M14")
+        made = taper_made.made_by(part, "M14")
         assert made.at_toe == pytest.approx(float(line.run)) and made.slope != pytest.approx(float(line.slope))
 
 
