@@ -145,7 +145,7 @@ def _square(part: Part, end: int, shop: Shop, on_stick: bool) -> Operation:
         f"from outside and inside.{datum}",
         setup=square_cut(part.section) if on_stick else None,
         cautions=tuple(cautions),
-        brief=f"Square end {end}" + (" on the stick" if on_stick else "") + f"; both legs, in and out{': now the datum' if fixed else ''}.",
+        brief=f"Square end {end}" + (" on the stick" if on_stick else "") + f"; both legs, {'in, out: now the datum' if fixed else 'in and out'}.",
         watch="Sand where the disc runs down."
         if on_stick or part.length >= shop.hand_minimum
         else "Short: hold it in a clamp.",
