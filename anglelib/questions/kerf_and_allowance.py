@@ -246,7 +246,6 @@ def _of(text: str) -> Fraction:
     return sum((Fraction(word) for word in text.split()), Fraction(0))
 
 
-KERFS = tuple(_of(text) for text in ("1/16", "3/64", "1/32"))
 SHOPS = tuple((_of(k), _of(e)) for k, e in (("1/16", "3/64"), ("3/64", "1/16"), ("1/32", "3/64"), ("5/64", "3/64")))
 """Kerfs and allowances that no slip of this lesson confuses with one another."""
 
