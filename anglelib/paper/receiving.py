@@ -12,7 +12,7 @@ is set aside. One row a stick, since each is accepted for itself.
 >>> [page.title for page in receiving_pages(rack, A4)]
 ['Receiving the stock']
 >>> straightness(stock), twist(stock)
-(Fraction(1, 80), 1.0)
+(Fraction(1, 80), (1.0, 7.0))
 """
 
 from __future__ import annotations
@@ -75,10 +75,10 @@ def straightness(section: Section) -> Fraction:
     return Fraction(50, 1000) if thin and circle(section) < 1.5 else Fraction(125, 10000)
 
 
-def twist(section: Section) -> float:
-    """How far a stick may be twisted for each foot of its length [deg]; the same source."""
+def twist(section: Section) -> tuple[float, float]:
+    """How far a stick may be twisted for each foot of its length, and at most [deg]; the same source."""
     size = circle(section)
-    return 1.0 if size < 1.5 else 0.5 if size < 3 else 0.25
+    return (1.0, 7.0) if size < 1.5 else (0.5, 5.0) if size < 3 else (0.25, 3.0)
 
 
 # --- one section -----------------------------------------------------------------------------------------
@@ -136,7 +136,8 @@ def _cells(stick: Stick) -> list[str]:
 
 
 def _limits(section: Section) -> str:
-    return f"straight within {decimal(straightness(section), 4)} in. a foot, twisted by no more than {twist(section):g}° a foot"
+    foot, most = twist(section)
+    return f"straight within {decimal(straightness(section), 4)} in. a foot, twisted by no more than {foot:g}° a foot and {most:g}° in all"
 
 
 def _noticed(stick: Stick) -> str:

@@ -223,14 +223,15 @@ def test_the_sticks_of_each_section_are_counted(demo):
     "legs, thickness, straight, turned",
     [
         # a 3/4 angle has toes sqrt(2) 3/4 = 1.06 apart; a 1 1/4 one 1.77; 2 1/2 x 2: 3.20
-        (("3/4", "3/4"), "1/8", Fraction(125, 10000), 1.0),
-        (("3/4", "3/4"), "1/16", Fraction(5, 100), 1.0),
-        (("1 1/4", "1 1/4"), "1/16", Fraction(125, 10000), 0.5),
-        (("2 1/2", "2"), "1/8", Fraction(125, 10000), 0.25),
+        (("3/4", "3/4"), "1/8", Fraction(125, 10000), (1, 7)),
+        (("3/4", "3/4"), "1/16", Fraction(5, 100), (1, 7)),
+        (("1 1/4", "1 1/4"), "1/16", Fraction(125, 10000), (0.5, 5)),
+        (("2 1/2", "2"), "1/8", Fraction(125, 10000), (0.25, 3)),
     ],
 )
 def test_straightness_and_twist_are_those_of_ansi_h35_2(legs, thickness, straight, turned):
-    """As an extruders' council prints them: 0.0125 in. a foot, 0.050 for thin ones within a circle of 1.5 in.; 1, 1/2, 1/4 degree a foot."""
+    """As an extruders' council prints them: 0.0125 in. a foot, 0.050 for thin ones within a circle of 1.5 in.; 1, 1/2, 1/4 degree
+    a foot and 7, 5, 3 in all."""
     section = Section(*legs, thickness)
     assert straightness(section) == straight and twist(section) == turned
 
