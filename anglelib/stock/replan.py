@@ -13,10 +13,11 @@ from dataclasses import dataclass, replace
 
 from anglelib.errors import PlanError
 from anglelib.job import Job, Shop
+from anglelib.lengths import exact
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Packing
-from anglelib.stock.least_change import LeastChange, carry_over, change_least
+from anglelib.stock.least_change import LeastChange, carry_over, change_least, kept
 from anglelib.stock.levels import Outcome, improve, settle_claims, settle_lengths
 from anglelib.stock.plan import GroupPlan, Plan, Proof
 from anglelib.stock.problem import Problem, problems
@@ -100,7 +101,7 @@ def replan(
     asked = problems(left, now)
     total = Effort(budget)
     names = {stick.id for stick in now.sticks}
-    groups, least, interrupted = [], [], False
+    groups, least, stays, interrupted = [], [], [], False
     for n, problem in enumerate(asked):
         old = _Old(problem, lying)
         effort = total.part(total.left / (len(asked) - n))
@@ -111,10 +112,11 @@ def replan(
         names |= {remnant.stick.id for stick in group.sticks for remnant in stick.remnants}
         groups.append(group)
         least.append(change)
+        stays += _stays(old, outcome, left.shop)
     made = Plan(left.name, left.shop, tuple(groups), interrupted, total.spent)
     moves = _moves(made, lying, left)
     proven = all(change.kept == change.most for change in least)
-    return Replanned(left, now, made, moves, sum(change.kept for change in least), proven, _sentence(moves, proven))
+    return Replanned(left, now, made, moves, sum(change.kept for change in least), proven, " ".join([_sentence(moves, proven), *stays]))
 
 
 class _Old:
@@ -171,6 +173,19 @@ def _settle(old: _Old, group: GroupPlan | None, changed: bool, effort: Effort) -
         outcome.left = [(have, max(have, limit)) for have, (_, limit) in zip(instance.left(change.packing), outcome.left)]
         settle_lengths(instance, outcome)
     return outcome, change
+
+
+def _stays(old: _Old, outcome: Outcome, shop: Shop) -> list[str]:
+    """That nothing need move to make the same parts, and what is then left, in words; nothing where that is not so."""
+    instance = old.problem.instance
+    carried = carry_over(instance, old.packing)
+    if instance.made(carried) != instance.made(outcome.packing) or kept(instance, carried, old.before) < sum(old.before.values()):
+        return []
+    for then, now in zip(instance.left(carried), instance.left(outcome.packing)):
+        if then != now:
+            pieces = f"{exact(then * shop.grain)} instead of {exact(now * shop.grain)}"
+            return [f"The same parts can be made with no blank moved; of {old.problem.section.size} {pieces} would then be left in one piece."]
+    return []
 
 
 def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: Shop, names: set[str]) -> GroupPlan:

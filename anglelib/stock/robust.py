@@ -21,9 +21,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
+from math import floor
 
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact
+from anglelib.lengths import decimal, exact
 from anglelib.part import Part
 from anglelib.stock.blank import blanks
 from anglelib.stock.effort import Effort
@@ -55,8 +56,7 @@ class StickBears:
     @property
     def sentence(self) -> str:
         """In words."""
-        blade = "any kerf" if self.kerf is None else f"a kerf up to {exact(self.kerf)}"
-        return f"{self.stick.id} bears {blade} and being {exact(self.short)} shorter than listed."
+        return f"{self.stick.id} bears {_blade(self.kerf)} and being {_down(self.short)} shorter than listed."
 
 
 @dataclass(frozen=True)
@@ -113,12 +113,12 @@ class Robustness:
         elif any(bears.replaced == LEFT for bears in self.parts):
             yield "One piece of any other part can be replaced from what is left."
         if self.sticks:
-            blade = "any kerf" if self.kerf is None else f"a kerf up to {exact(self.kerf)}"
+            blade = _blade(self.kerf)
             tightest = min(self.sticks, key=lambda bears: (bears.short, bears.stick.id))
             if len(self.sticks) == 1:
-                yield f"The plan bears {blade}, and its stick being {exact(tightest.short)} shorter than listed."
+                yield f"The plan bears {blade}, and its stick being {_down(tightest.short)} shorter than listed."
             else:
-                yield f"The plan bears {blade}; every stick bears being {exact(tightest.short)} shorter than listed, and {tightest.stick.id} no more."
+                yield f"The plan bears {blade}; every stick bears being {_down(tightest.short)} shorter than listed, and {tightest.stick.id} no more."
 
 
 def robustness(job: Job, rack: Rack, plan: Plan, *, budget: float = BUDGET) -> Robustness:
@@ -235,6 +235,15 @@ def _can_go_on(part: Part, job: Job, rack: Rack, plan: Plan, done: Progress, eff
         if b.part.alloy == part.alloy and alike(b.part.section, part.section) and b.number <= b.part.quantity - missing.get(b.part.id, 0)
     ]
     return can_be_made(wanted, part.section, part.alloy, now, job, effort)
+
+
+def _blade(kerf: Fraction | None) -> str:
+    return "any kerf" if kerf is None else f"a kerf up to {_down(kerf)}"
+
+
+def _down(value: Fraction) -> str:
+    """A limit in words: as a rule shows it, or else a decimal that is not above it."""
+    return exact(value) if 64 % value.denominator == 0 else decimal(Fraction(floor(value * 1000), 1000))
 
 
 def _and(names: list[str]) -> str:

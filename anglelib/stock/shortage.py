@@ -22,6 +22,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice
 from math import ceil
 
 from anglelib.errors import LengthError, PlanError
@@ -35,11 +36,13 @@ from anglelib.stock.plan import Plan
 from anglelib.stock.possible import can_be_made
 from anglelib.stock.rack import Rack
 from anglelib.stock.room import rooms
-from anglelib.stock.search import NO, YES
+from anglelib.stock.search import NO, UNKNOWN, YES
 
 BUDGET = 10.0
 STEP = Fraction(1, 64)
 """The step in which a part is shortened [in]."""
+FEW = 3
+"""How many ways of either kind are given for a short part, the least shortening first."""
 MOST = Fraction(1, 4)
 """The largest share of its length by which a part is shortened: more is another part."""
 
@@ -61,11 +64,11 @@ class WayOut:
     sentence: str
 
 
-def ways_out(job: Job, rack: Rack, plan: Plan, lap: object = 0, *, budget: float = BUDGET) -> tuple[WayOut, ...]:
+def ways_out(job: Job, rack: Rack, plan: Plan, lap: object = 0, *, few: int = FEW, budget: float = BUDGET) -> tuple[WayOut, ...]:
     """For each short part what would free it: first by the least shortening, then by a splice.
 
     ``lap`` is how much longer the two pieces of a splice are together than the part [in]; the metal of
-    a splice plate is not counted. That no splice is found does not mean that there is none.
+    a splice plate is not counted. At most ``few`` ways of either kind are given for a part. That no splice is found does not mean that there is none.
     """
     try:
         over = inches(lap, "lap of a splice")  # type: ignore[arg-type]
@@ -75,8 +78,8 @@ def ways_out(job: Job, rack: Rack, plan: Plan, lap: object = 0, *, budget: float
     found: list[WayOut] = []
     for shortage in plan.shortages:
         search = _Search(job, rack, plan, shortage.part_id, shortage.missing, effort)
-        found += sorted(search.shortened(), key=lambda way: (way.by, way.part_id != way.short, way.part_id))
-        found += search.spliced(over)
+        found += sorted(search.shortened(), key=lambda way: (way.by, way.part_id != way.short, way.part_id))[:few]
+        found += islice(search.spliced(over), few)
     return tuple(found)
 
 
@@ -92,7 +95,9 @@ class _Search:
         self.parts = list({b.part.id: b.part for b in self.wanted}.values())
 
     def _verdict(self, wanted: Sequence[Blank]) -> str:
-        self.effort.spent += 0.001
+        if self.effort.left <= 0:
+            return UNKNOWN
+        self.effort.spent += 0.002
         return can_be_made(wanted, self.short.section, self.short.alloy, self.rack, self.job, self.effort)
 
     # --- shortened --------------------------------------------------------------------------------

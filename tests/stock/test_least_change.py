@@ -187,6 +187,17 @@ def test_a_kit_spoiled_half_way(seed, units):
     assert again.moves == found.moves
 
 
+def test_what_it_would_cost_to_move_nothing_is_said():
+    """The bar A2 of 15 moves to the stick that measures short only to leave a longer piece; it need not."""
+    parts = [Part("A1", "Bar", STOCK, ALLOY, 20), Part("A2", "Bar", STOCK, ALLOY, 15)]
+    job, rack = Job("Test", Shop(), parts), Rack([Stick("S-1", STOCK, ALLOY, 40), Stick("S-2", STOCK, ALLOY, 60)])
+    made = plan(job, rack)
+    assert {p.blank.part.id for p in made.stick("S-1").placed} == {"A1", "A2"}
+    found = shorter_stick(job, rack, made, "S-2", "22")
+    assert [str(move) for move in found.moves] == ["A1 from S-2 instead of S-1"] and found.proven
+    assert "The same parts can be made with no blank moved; of 3/4 x 3/4 x 1/8 22 instead of 24 would then be left in one piece." in found.sentence
+
+
 def test_a_section_that_nothing_happened_to_keeps_its_plan():
     wide = Section(1, 1, "1/8", fillet="1/8")
     parts = [Part("A1", "Bar", STOCK, ALLOY, 10, quantity=3), Part("B1", "Bar", wide, ALLOY, 12, quantity=4)]

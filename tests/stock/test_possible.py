@@ -64,6 +64,14 @@ def test_what_is_held_is_not_given_away():
     assert found.sentence == "No plan makes one more of A2 and A1; proven."
 
 
+def test_a_far_end_that_may_stay_unsawn_saves_a_cut():
+    job = Job("Test", Shop(), [Part("A1", "Bar", STOCK, ALLOY, 10)])
+    for good, more in ((True, 1), (False, 0)):
+        rack = Rack([Stick("S-1", STOCK, ALLOY, "20 3/16", far_end_good=good)])
+        (found,) = still_possible(job, rack, plan(job, rack)).further
+        assert (found.after, found.replanned) == (more, bool(more))
+
+
 def test_parts_that_are_not_listed_may_be_asked_for():
     job, rack = kit(3)
     made = plan(job, rack)
@@ -94,7 +102,7 @@ def test_the_least_shortening_that_frees_a_part():
         if not made.shortages:
             continue
         (group,) = made.groups
-        ways = ways_out(job, rack, made)
+        ways = ways_out(job, rack, made, few=99)
         for short in made.shortages:
             wanted = with_more(made_parts(job, made), job.part(short.part_id), short.missing)
 
@@ -143,3 +151,16 @@ def test_a_part_in_one_piece_is_never_spliced_and_a_lap_is_counted():
 def test_nothing_short_needs_no_way_out():
     job, rack = kit(3)
     assert ways_out(job, rack, plan(job, rack)) == ()
+
+
+def test_only_the_few_least_ways_are_given():
+    parts = [Part(f"A{n}", "Bar", STOCK, ALLOY, 20 + n) for n in range(6)]
+    job = Job("Test", Shop(), parts)
+    rack = Rack([Stick(f"S-{n}", STOCK, ALLOY, "41 1/4") for n in range(3)])
+    made = plan(job, rack)
+    assert made.shortages
+    all_ways, some = ways_out(job, rack, made, few=99), ways_out(job, rack, made)
+    for short in made.shortages:
+        shorter_ones = [way for way in all_ways if way.short == short.part_id and not way.pieces]
+        assert [way for way in some if way.short == short.part_id and not way.pieces] == shorter_ones[:3]
+    assert ways_out(job, rack, made, budget=0) == ()
