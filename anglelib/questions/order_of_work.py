@@ -1,0 +1,446 @@
+"""The questions of lesson 08: what comes before what, what is in the hand, and what a failed operation costs.
+
+>>> ask = lost_when_cut_first(BRACKET, Shop())
+>>> ask.answer_text, [wrong.mistake for wrong in ask.wrong][:2]
+('4 7/8 (4.875)', ['only the cut taken for lost', 'allowance and kerf forgotten'])
+>>> order(BRACKET, Shop()).broken(cut_first(BRACKET, Shop())).mistake
+'cut to length first'
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from anglelib.geometry.order import FINISH, HOLES, LENGTH, WITNESS, cards, cut_back, walk, whole
+from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.work import first_end, hardness
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.job import Shop
+from anglelib.lengths import both, exact
+from anglelib.part import Hole, Part, Taper, other_end
+from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
+from anglelib.questions.named import Asked, by_mistakes, name_of
+from anglelib.questions.question import Before, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, WrongAnswer
+from anglelib.questions.series import Series
+from anglelib.section import Section
+
+LENGTH_FIRST = "cut to length first"
+DATUM, OTHER_END, BOTH_ONE_HAND, WRONG_ALLOY = (name_of(id) for id in ("M16", "M10", "M26", "M24"))
+HALF = Fraction(1, 128)
+STICK = Fraction(24)
+"""The stick that the pictures begin with [in]."""
+_SMALL = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+BRACKET = Part("C1L", "Door hinge bracket, left", _SMALL, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], [Hole("A", "4 1/4", "11/16", "3/16")])
+"""The part that the questions are asked of where no other is named."""
+LINK = Part("P2", "Trim link", _SMALL, "6061-T6", "5 1/8", [Taper("A", 1, "3/4", run="1"), Taper("A", 2, run="1 7/8")])
+"""A part whose harder end is end 2."""
+
+
+# --- the rules -----------------------------------------------------------------------------------------
+def rules(part: Part, shop: Shop) -> tuple[Before, ...]:
+    """What comes before what on a part, each with its reason, the gravest first."""
+    laid = cards(part, shop)
+    titles = [card.title for card in laid]
+    first = first_end(part)
+    second = other_end(first)
+    square = {end: f"Square end {end}" for end in (1, 2)}
+    tapers = {end: [c for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
+    datum = "Until an end is square there is nothing to measure from: what is dressed off it later goes off every length."
+    found = [Before(square[first], title, datum, DATUM) for title in titles if title in (WITNESS, LENGTH)]
+    found += [Before(square[end], card.title, datum, DATUM) for end in (1, 2) for card in tapers[end]]
+    if WITNESS in titles:
+        lost = "That taper takes the end away. Without a witness line struck before it, nothing is left to measure from."
+        found += [Before(WITNESS, c.title, lost, DATUM) for end in (1, 2) for c in tapers[end] if c.line is not None and c.line.to_vertex]
+    found += [
+        Before(c.title, LENGTH, "While the part is on the stick, there is length to hold, and a spoiled taper costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
+        for c in tapers[first]
+    ]
+    found.append(Before(LENGTH, square[second], f"End {second} is still inside the stick: the cut to length makes it.", "worked at an end that is not there"))
+    cuts = [t for t in titles if t not in (WITNESS, HOLES, FINISH)]
+    if HOLES in titles:
+        early = "A cut is still to come; if it fails, the drilling is lost with it. What is risky comes before what is sure."
+        found += [Before(cut, HOLES, early, "sure work before risky") for cut in cuts]
+    late = "Every cut and every hole leaves new burrs, and ink: they come off last, once."
+    return (*found, *(Before(title, FINISH, late, "finished too early") for title in titles if title not in (FINISH, WITNESS)))
+
+
+def order(part: Part, shop: Shop, id: str = "order of work") -> OrderQuestion:
+    """The operations of a part, offered as somebody lays them who cuts to length first."""
+    return OrderQuestion(
+        id,
+        f"{described(part)} Put the operations in order.",
+        cut_first(part, shop),
+        rules(part, shop),
+        hints=(
+            "First something to measure from. Last what makes no more burrs.",
+            f"End {first_end(part)} is the harder one: it is made while the part is still on the stick.",
+        ),
+        working="First the datum, then the harder end on the long stick, then the length, the easier end, the holes, the finish.",
+    )
+
+
+def cut_first(part: Part, shop: Shop) -> tuple[str, ...]:
+    """The tempting order: both ends sawn to length and squared, the holes drilled, then the tapers, the easier first."""
+    laid = cards(part, shop)
+    first = first_end(part)
+    ends = [f"Square end {end}" for end in (first, other_end(first))]
+    tapers = [c.title for c in sorted(laid, key=lambda c: c.end == first) if c.line is not None]
+    start = [ends[0], LENGTH, ends[1]]
+    rest = [c.title for c in laid if c.title not in start and c.title not in tapers and c.title != FINISH]
+    return (*start, *rest, *tapers, FINISH)
+
+
+def described(part: Part) -> str:
+    """What the order depends on: the length and the ends."""
+    lines = taper_lines(part)
+    ends = []
+    for end in (1, 2):
+        here = [line for line in lines if line.end == end]
+        words = " and ".join(
+            f"leg {line.leg} tapered, run {exact(Fraction(line.run))}, "
+            + ("to the vertex" if line.to_vertex else f"width left {exact(Fraction(line.width_left))}")
+            for line in here
+        )
+        ends.append(f"End {end}: {words or 'square'}.")
+    holes = f" {len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}." if part.holes else ""
+    return f"{part.name}, {part.section.size}, {exact(part.length)} long. {' '.join(ends)}{holes}"
+
+
+# --- the cost of failing -----------------------------------------------------------------------------------
+def lost_when_cut_first(part: Part, shop: Shop, id: str = "lost when cut first") -> LengthQuestion:
+    """How much of the stick goes with a taper that fails on a part already cut to length."""
+    line = next(line for line in taper_lines(part) if line.end == first_end(part))
+    run, e, k = Fraction(line.run), shop.allowance, shop.kerf
+    right = whole(part, shop)
+    return LengthQuestion(
+        id,
+        f"A {part.name.split(',')[0].lower()}, {exact(part.length)} long, is cut to length. Only then its taper is sawn, run {exact(run)}, and the saw drifts into the part. Another "
+        f"must be made: each end gets {exact(e)} to sand, the kerf is {exact(k)}. How much of the stick does the slip cost?",
+        right,
+        tolerance=HALF,
+        wrong=(
+            WrongAnswer("only the cut taken for lost", cut_back(run, shop), "That would be so on the stick: the end is cut back and squared again. Off the stick there is nothing behind the taper to cut back to."),
+            WrongAnswer("allowance and kerf forgotten", part.length, "That is the finished part. Its blank has an allowance at each end, and the saw takes a kerf."),
+            WrongAnswer("kerf forgotten", part.length + 2 * e, "That is the blank. The stick loses the kerf too."),
+            WrongAnswer(MISTAKES["M05"].name, part.length + 4 * e + k, "That counts the allowance twice at each end."),
+            WrongAnswer("run and no more", run, "That is the run. The part behind it is of no use any more: it is too short."),
+        ),
+        hints=("What has to be cut from the stick to begin again?", f"A blank, {exact(part.length)} and twice {exact(e)}, and a kerf."),
+        working=f"{exact(part.length)}, twice {exact(e)}, and {exact(k)}: {both(right)}.",
+    )
+
+
+def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost on the stick") -> LengthQuestion:
+    """How much of the stick goes with a taper that fails while its part is on the stick."""
+    line = next(line for line in taper_lines(part) if line.end == first_end(part))
+    run, e, k = Fraction(line.run), shop.allowance, shop.kerf
+    right = cut_back(run, shop)
+    return LengthQuestion(
+        id,
+        f"The same slip, but the part is still on the stick: taper at end {line.end}, run {exact(run)}. The spoiled end is sawn off square just behind the toe mark, kerf "
+        f"{exact(k)}, and the new end gets {exact(e)} to square it. How much of the stick does the slip cost?",
+        right,
+        tolerance=HALF,
+        wrong=(
+            WrongAnswer(LENGTH_FIRST, whole(part, shop), "That is what it costs once the part is cut to length. Here the metal behind the run is still whole."),
+            WrongAnswer("run and no more", run, "Sawing it off takes a kerf, and the new end must be squared."),
+            WrongAnswer("kerf forgotten", run + e, "The saw takes its kerf as well."),
+            WrongAnswer("squaring forgotten", run + k, "The new end is rough: it takes the sanding allowance to square it."),
+            WrongAnswer(MISTAKES["M05"].name, run + k + 2 * e, "One new end is squared, not two."),
+        ),
+        hints=("How far into the stick does the spoiled metal reach?", f"The run, {exact(run)}; then kerf and allowance."),
+        working=f"{exact(run)}, {exact(k)} and {exact(e)}: {both(right)}. A whole blank would have been {both(whole(part, shop))}.",
+    )
+
+
+def done_again(part: Part, shop: Shop, id: str = "operations done again") -> NumberQuestion:
+    """How many operations a taper's failing sets back when it comes last."""
+    laid = cut_first(part, shop)
+    last = next(step for step in walk(part, shop, STICK, laid) if step.card.line is not None and step.card.end == first_end(part))
+    best = next(step for step in walk(part, shop, STICK) if step.card.title == last.card.title)
+    return NumberQuestion(
+        id,
+        f"Every card is one operation, but a taper is {len(last.card.operations)}: {_listed(last)}. The order is: {'; '.join(laid)}. The taper of the "
+        f"harder end fails at its last operation. How many operations are to be done again?",
+        Fraction(last.again),
+        "count",
+        tolerance=Fraction(0),
+        wrong=(
+            WrongAnswer("only the failed operation counted", Fraction(len(last.card.operations)), "All that was done to this piece before is lost with it, too."),
+            WrongAnswer("cards counted for operations", Fraction(next(i for i, t in enumerate(laid, 1) if t == last.card.title)), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
+            WrongAnswer(LENGTH_FIRST, Fraction(best.again), "So many it would be in the right order: the taper made while the part is on the stick."),
+        ),
+        hints=("A new blank starts at the first card.", "Count the cards up to the taper, then its own operations."),
+        working=f"In the order of work it would be {best.again}.",
+        places=0,
+    )
+
+
+def _listed(step) -> str:
+    return ", ".join(operation.title.split(" the ")[0].lower() for operation in step.card.operations)
+
+
+# --- what is in the hand --------------------------------------------------------------------------------------
+def in_the_hand(part: Part, shop: Shop, id: str = "in the hand") -> ChoiceQuestion:
+    """How a part cut to length is held for its taper."""
+    clamped, held, pliers = "clamped to a longer carrier", "in the hand, slowly", "in the hand, with gloves"
+    return ChoiceQuestion(
+        id,
+        f"The part is {exact(part.length)} long and cut to length. Now the taper of its end {first_end(part)} is to be sawn. How is it held?",
+        (held, clamped, pliers),
+        clamped,
+        wrong=(
+            WrongAnswer("a short piece hand-held", held, f"Under {exact(shop.hand_minimum)} in. the fingers are near the blade and the piece is too light to be held still. Slow does not help."),
+            WrongAnswer("gloves at a running blade", pliers, "A glove that the blade catches takes the hand with it. No gloves at a running blade, belt or disc."),
+        ),
+        hints=(f"The rule is {exact(shop.hand_minimum)} in.",),
+        working=f"A cut with under {exact(shop.hand_minimum)} in. in the hand is clamped. On the stick the same taper would be held by {exact(STICK)} in. of metal.",
+    )
+
+
+def which_end_first(part: Part, id: str = "which end first") -> ChoiceQuestion:
+    """The harder end is made first, whatever its number."""
+    first = first_end(part)
+    hard, easy = f"end {first}", f"end {other_end(first)}"
+    alike = hardness(part, 1) == hardness(part, 2)
+    wrong = [WrongAnswer("the easier end first", easy, "Then the harder cut is made on a short piece that already carries the work of the easier end: if it fails, all is lost.")]
+    wrong.append(WrongAnswer("ends taken for alike", "either", "They are not alike: a line that reaches the other leg is harder than one that stays on the flat, and that is harder than a square cut."))
+    if alike:
+        raise ValueError("both ends are as hard")
+    return ChoiceQuestion(
+        id,
+        f"{described(part)} Which end is made first, on the stick?",
+        ("end 1", "end 2", "either"),
+        hard,
+        wrong=tuple(wrong),
+        hints=("At which end is a slip likelier?",),
+        working="The harder one. A slip there, with the part still on the stick, costs a re-cut end.",
+    )
+
+
+def which_end_after(id: str = "taper after both ends") -> ChoiceQuestion:
+    """What a part with two finished ends invites."""
+    other, alloy, kerf = "the taper may be laid on the other end", "the alloy may be the wrong one", "the kerf may be forgotten"
+    return ChoiceQuestion(
+        id,
+        "Both ends are sawn and squared, the part lies on the bench, no taper yet. Which slip is possible now that was not while it was on the stick?",
+        (kerf, other, alloy),
+        other,
+        wrong=(
+            WrongAnswer("kerf looked for after the cut", kerf, "The kerf is gone already, at the cut to length."),
+            WrongAnswer(WRONG_ALLOY, alloy, "It was wrong before, if it is wrong. What can be lost here is the print that says so: write the alloy back on every piece before the cut."),
+        ),
+        hints=("On the stick only one end is free.",),
+        working=f"Two ends that look alike: {OTHER_END}. On the stick there is only one end to work on. Off it, write 1 and 2 on the metal.",
+    )
+
+
+# --- the datum ------------------------------------------------------------------------------------------------
+@dataclass(frozen=True)
+class Dressed:
+    """A mark wanted ``at`` from the squared end of a part so ``long``, laid out while ``dressing`` is still to come off [in]."""
+
+    name: str
+    long: Fraction
+    at: Fraction
+    dressing: Fraction
+
+
+HINGE = Dressed("door hinge bracket", BRACKET.length, BRACKET.holes[0].x, Fraction(1, 16))
+
+
+def dressed_after(thing: Dressed = HINGE, id: str = "dressed after layout") -> LengthQuestion:
+    """Where a hole ends up when end 1 is dressed after layout."""
+    right = thing.at - thing.dressing
+    return LengthQuestion(
+        id,
+        f"A {thing.name}. A hole is laid out {exact(thing.at)} from end 1 while the end is still as sawn. Then the end is dressed: {exact(thing.dressing)} comes off. "
+        "How far from the squared end is the hole's mark now?",
+        right,
+        tolerance=HALF,
+        wrong=(
+            WrongAnswer(DATUM, thing.at, "That is where it was wanted. The ink stays where it is, and the end has come nearer to it."),
+            WrongAnswer("dressing added", thing.at + thing.dressing, "What comes off the end brings the end nearer to the mark."),
+            WrongAnswer(MISTAKES["M17"].name, thing.long - right, "That is from end 2."),
+        ),
+        hints=("The ink does not move. The end does.",),
+        working=f"{exact(thing.at)} less {exact(thing.dressing)}: {both(right)}. Every length laid out from that end is off by as much: first the datum, then the layout.",
+    )
+
+
+def before_dressing(thing: Dressed = HINGE, id: str = "before dressing") -> LengthQuestion:
+    """Where a mark has to go from an end that is still to be dressed."""
+    right = thing.at + thing.dressing
+    return LengthQuestion(
+        id,
+        f"A {thing.name}. The hole is wanted {exact(thing.at)} from the squared end 1, but the end is not squared yet: {exact(thing.dressing)} is still to come off. "
+        "If it must be marked now: how far from the end as it is?",
+        right,
+        tolerance=HALF,
+        wrong=by_mistakes(Asked(right, dressed=thing.dressing), "M16")
+        + (WrongAnswer(MISTAKES["M17"].name, thing.long - thing.at, "That is from end 2."),),
+        hints=("The end will come nearer to the mark.",),
+        working=f"{exact(thing.at)} and {exact(thing.dressing)}: {both(right)}. And it is only as good as the guess of what comes off. Square first, and nothing has to be guessed.",
+    )
+
+
+def fresh_dressed(seed: str) -> Dressed:
+    """A mark and a dressing from a seed.
+
+    >>> fresh_dressed("a seed") == fresh_dressed("a seed")
+    True
+    """
+    numbers = Numbers(seed)
+    name = numbers.pick(("hinge bracket", "tank strap", "seat clip", "shelf bar"))
+    long = numbers.length(Fraction(5), Fraction(20), Fraction(1, 8))
+    return Dressed(name, long, numbers.length(Fraction(1), long / 2 - Fraction(1, 2), Fraction(1, 16)), numbers.length(Fraction(1, 32), Fraction(3, 32), Fraction(1, 32)))
+
+
+# --- from the first part to the primer --------------------------------------------------------------------------
+BATCH = (
+    "Cut the batch",
+    "Make one trial part in scrap",
+    "Prime",
+    "Try one real part in its place, dry",
+    "Take off ink and layout dye",
+    "Lay left and right against each other",
+)
+
+
+def batch_order(id: str = "order of a batch") -> OrderQuestion:
+    """From the trial part to the primer."""
+    cut, trial, prime, fit, ink, pair = BATCH
+    return OrderQuestion(
+        id,
+        "Six left and six right cleats are to be made. Put the job in order, from the first cut to the primer.",
+        BATCH,
+        (
+            Before(trial, fit, "The trial part is scrap on purpose: it finds a wrong mark before good metal does."),
+            Before(trial, cut, "A wrong mark in a batch is wrong twelve times. One trial part in scrap finds it for nothing.", "batch before the trial"),
+            Before(fit, cut, "One dry fit, then the batch: the plans may be right and the place still differ.", "batch before the dry fit"),
+            Before(cut, pair, "There is no pair to compare before it is cut."),
+            Before(pair, prime, "Look at the pairs while a wrong one can still be told by its bare metal and its marks.", BOTH_ONE_HAND),
+            Before(ink, prime, "Ink and dye bleed through primer, and it does not hold on them.", "primed over ink"),
+            Before(pair, ink, "The ink says which leg, end and hand a part is. Compare the pairs first, then take it off.", "ink off before the pairs are compared"),
+        ),
+        hints=("What is cheap and finds the most slips comes first.", "The ink goes when nobody needs it any more."),
+        working="Trial in scrap, dry fit, batch, pairs, ink, primer.",
+    )
+
+
+def trimmed_at_fitting(id: str = "left long") -> ChoiceQuestion:
+    """Why a part may be left long."""
+    long, nominal, short = "left long, and trimmed in place", "cut to the plans' length", "cut short, to be safe"
+    return ChoiceQuestion(
+        id,
+        "The plans say of a brace: trim to fit. Its far end meets a former that may stand 1/16 off. How is it made?",
+        (nominal, long, short),
+        long,
+        wrong=(
+            WrongAnswer("trim to fit not read", nominal, "Then it fits where the former stands where it is drawn, and nowhere else. Metal that is gone does not come back."),
+            WrongAnswer("short taken for safe", short, "Short is the one thing that cannot be put right."),
+        ),
+        hints=("Which of the three can still be made right in place?",),
+        working="The harder end is finished; the easier one is left long and comes off at the dry fit. Its blank is planned with that length.",
+    )
+
+
+def pair_check(id: str = "pair check") -> ChoiceQuestion:
+    """How a pair is laid together, and what tells two of one hand."""
+    mirror, same, length = "the second is the first in a mirror", "the two lie alike", "both have the same length"
+    return ChoiceQuestion(
+        id,
+        "A left and a right bracket stand heel to heel, their tapered ends the same way. What shows that they are a pair?",
+        (length, same, mirror),
+        mirror,
+        wrong=(
+            WrongAnswer(BOTH_ONE_HAND, same, "Two that lie alike are one hand, made twice. The missing one has to be made again."),
+            WrongAnswer("length taken for the check", length, "So have two of one hand."),
+        ),
+        hints=("Put a mirror between the heels.",),
+        working="Heel to heel each is what the other shows in a mirror. Checked after the first two, not after the twelfth.",
+    )
+
+
+def write_alloy(id: str = "alloy before the cut") -> ChoiceQuestion:
+    """When the alloy is written back."""
+    before, after, last = "before the cut to length, both sides of the line", "after the cut, on the part", "when the part is tagged"
+    return ChoiceQuestion(
+        id,
+        "The stick's print, 6061-T6, stands once every foot. A 4 3/4 in. part comes off. When is the alloy written on by hand?",
+        (last, before, after),
+        before,
+        wrong=(
+            WrongAnswer(WRONG_ALLOY, after, "Then it is known for one of two pieces, if you remember which came from where: the print stays on one side of the cut only."),
+            WrongAnswer("alloy written from memory", last, "By then it lies among others that look and weigh the same."),
+        ),
+        hints=("How many pieces have the print after the cut?",),
+        working="After the cut at most one of the two pieces has the print: the other is a stick of unknown alloy.",
+    )
+
+
+# --- with fresh numbers -------------------------------------------------------------------------------------
+def fresh_work(seed: str, ends: str = "any") -> Part:
+    """A practice part for an order of work: a taper at one end or both, sometimes a hole; ``ends`` "unlike" gives tapers at both.
+
+    >>> len(cards(fresh_work("lesson 08, 0"), Shop())) <= 7
+    True
+    """
+    numbers = Numbers(f"{seed}, work")
+    hard = numbers.pick(ENDINGS)
+    part = fresh_part(seed, ends_in=hard, legs="AB")
+    tapers, holes = list(part.tapers), []
+    if ends == "unlike" or (hard != "vertex" and numbers.pick((True, False))):
+        line = taper_lines(part)[0]
+        left = numbers.length(line.width * Fraction(5, 8), line.width * Fraction(3, 4), Fraction(1, 16))
+        tapers.append(Taper(line.leg, 2, left, run=numbers.length(Fraction(1), Fraction(2), Fraction(1, 8))))
+    elif numbers.pick((True, False)):
+        leg = "B" if tapers[0].leg == "A" else "A"
+        holes.append(Hole(leg, part.length - Fraction(1, 2), part.section.leg(leg) / 2, Fraction(1, 8)))
+    run = sum((Fraction(line.run) for line in taper_lines(replace(part, tapers=tuple(tapers)))), Fraction(0))
+    part = replace(part, name=numbers.pick(("Practice link", "Practice brace", "Practice foot")), length=max(part.length, run + 2), tapers=tuple(tapers), holes=tuple(holes))
+    if holes or numbers.pick((True, False)):
+        return part
+    return part.turned() if part.section.equal_legs else part.mirrored()
+
+
+def _unlike(seed: str) -> Part:
+    part = fresh_work(seed, "unlike")
+    while hardness(part, 1) == hardness(part, 2):
+        seed += "'"
+        part = fresh_work(seed, "unlike")
+    return part
+
+
+def taper_at_end_1(seed: str) -> Part:
+    """A practice part with one taper, at end 1."""
+    return fresh_part(seed, ends_in=Numbers(f"{seed}, ending").pick(ENDINGS), legs="AB")
+
+
+_SHOP = Shop()
+EXERCISES = {
+    "order": Series(lambda part, id: order(part, _SHOP, id), "08 order", fresh=fresh_work),
+    "cost": Series(lambda part, id: lost_on_the_stick(part, _SHOP, id), "08 cost", (LENGTH_FIRST, "squaring forgotten"), fresh=taper_at_end_1),
+    "end first": Series(which_end_first, "08 end first", fresh=_unlike),
+    "dressed": Series(before_dressing, "08 dressed", (DATUM,), fresh=fresh_dressed),
+}
+"""The lesson's exercises by name, in order."""
+
+QUESTIONS = {
+    "order": lambda: order(BRACKET, _SHOP),
+    "order of both ends": lambda: order(LINK, _SHOP),
+    "lost when cut first": lambda: lost_when_cut_first(BRACKET, _SHOP),
+    "lost on the stick": lambda: lost_on_the_stick(BRACKET, _SHOP),
+    "done again": lambda: done_again(BRACKET, _SHOP),
+    "in the hand": lambda: in_the_hand(BRACKET, _SHOP),
+    "which end first": lambda: which_end_first(LINK),
+    "which end after": which_end_after,
+    "dressed after": dressed_after,
+    "before dressing": before_dressing,
+    "batch": batch_order,
+    "left long": trimmed_at_fitting,
+    "pair check": pair_check,
+    "alloy": write_alloy,
+}
+"""Every question of the lesson by name, for the table of mistakes."""
