@@ -54,7 +54,8 @@ CAUTIONS = (
             "29 CFR 1910.133", MEMORY),
     Caution("Before a machine is switched on", "Protection of the hands is suited to the task.", "29 CFR 1910.138"),
     Caution("Before a machine is switched on", "No gloves at a running blade, belt or disc.", "OSHA 3157", SECOND_HAND),
-    Caution("Before a machine is switched on", "Here: bare hands at saw and sander; stop and cool a hot part; gloves only with the machine stopped."),
+    Caution("Before a machine is switched on", "Here: bare hands at saw and sander; stop and cool a hot part; gloves only with the "
+            "machine stopped."),
     Caution("Before a machine is switched on", "No loose sleeves, rings, cords; loose hair is tied.", "manuals of disc sanders"),
     Caution("Noise", "From a mean of 85 dBA over eight hours hearing is looked after: cover the ears.", "29 CFR 1910.95"),
     Caution("Marking", "A mark must not scratch metal that stays: a marker everywhere; scribe only a line that the cut takes away.",
@@ -62,34 +63,37 @@ CAUTIONS = (
     Caution("Marking", "No graphite pencil."),
     Caution("At the saw", "The blade's guard stands close to the work.", "29 CFR 1910.213(i)"),
     Caution("At the saw", "The guide is just clear of the work as it sits; where a leg stands up it must clear that leg."),
-    Caution("At the saw", "A cut that leaves less than {hand} in. in the hand is clamped, never hand-held; cut so that the piece in the hand "
-            "stays long."),
+    Caution("At the saw", "A cut that leaves less than {hand} in. in the hand is clamped, never hand-held; cut so that the piece in "
+            "the hand stays long."),
     Caution("At the saw", "At least two teeth in the metal; choose them by the width of the cut.", "Army PS 671; saw manuals"),
     Caution("At the saw", "Kerf is the blade and its set on both sides: measure it by a test cut, of this blade.", "saw manual"),
     Caution("At the saw", "Both sides of the cut are supported; never reach for what falls off while the blade runs."),
-    Caution("At the bench, by hand", "Hacksaw, vise with soft jaws, file, abrasive sheet on a flat plate: slower, and it makes every part here."),
+    Caution("At the bench, by hand", "Hacksaw, vise with soft jaws, file, abrasive sheet on a flat plate: slower, and it makes "
+            "every part here."),
     Caution("At the bench, by hand", "Thin stock cut by snips: stay 1/32 off the line and file to it.", "FAA-H-8083-30"),
-    Caution("At the disc sander", "Work only on the half of the disc that runs down on to the table; hands 2 in. off; small parts in a holder.",
+    Caution("At the disc sander", "Work only on the half of the disc that runs down on to the table; hands 2 in. off; small parts "
+            "in a holder.",
             "manuals of disc sanders"),
     Caution("At the disc sander", "The sheet sticks fast before the disc is started, and nobody stands in line with it; "
             "gap to the table 1/8 to 1/4 in.", "manuals of disc sanders"),
     Caution("At a wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst.", "makers of wheels", SECOND_HAND),
     Caution("At a wheel", "A bench grinder's work rest is within 1/8 in. of the wheel, its tongue within 1/4 in.", "29 CFR 1910.215"),
-    Caution("At a wheel", "A soft finishing wheel (non-woven) is not a grinding wheel: its speed mark is the machine's or above, the rest is "
-            "taken away, the work is below the centre, its edge trailing. Follow its maker's sheet.", "", MEMORY),
+    Caution("At a wheel", "A soft finishing wheel (non-woven) is not a grinding wheel: its speed mark is the machine's or above, "
+            "the rest is taken away, the work is below the centre, its edge trailing. Follow its maker's sheet.", "", MEMORY),
     Caution("At the drill", "The part is clamped: a drill that grabs spins it. Eyes covered, no gloves."),
-    Caution("Hot metal", "A part that is too hot to hold (about 140 F) is far below any loss of temper: dip it in water, dry it. It is no quench, "
-            "which is heat treatment."),
+    Caution("Hot metal", "A part that is too hot to hold (about 140 F) is far below any loss of temper: dip it in water, dry it. It "
+            "is no quench, which is heat treatment."),
     Caution("Hot metal", "Bare metal of about 51 C (124 F) may be touched for a minute, of 65 to 70 C (149 to 158 F) for a second.",
             "ISO 13732-1", MEMORY),
-    Caution("Hot metal", "A part of 1 1/2 ounces that takes 50 watts for a minute warms by up to 77 C (139 F).", "mass times specific heat", DERIVED),
+    Caution("Hot metal", "A part of 1 1/2 ounces that takes 50 watts for a minute warms by up to 77 C (139 F).",
+            "mass times specific heat", DERIVED),
     Caution("Hot metal", "No heat to ease a bend in a heat-treated alloy.", "AC 43.13-1B 4-58i"),
     Caution("Dust", "Aluminium fines of 420 um and less can explode: apart from sparks, steel belts and wet vacuums.",
             "Aluminum Association, brochure F-1; NFPA 484 (now 660, from memory)"),
     Caution("Dust", "Wet fines never in a closed bin or a vacuum; no sander that has dressed steel."),
     Caution("Edges and finish", "A burr or a feather edge cuts like a knife: blunt it at once."),
-    Caution("Edges and finish", "Unless the plans say otherwise: edges broken 1/64, corners 1/8; finished lengthwise, cross-wise 80-grit marks out; "
-            "ink and dye off before primer."),
+    Caution("Edges and finish", "Unless the plans say otherwise: edges broken 1/64, corners 1/8; finished lengthwise, cross-wise "
+            "80-grit marks out; ink and dye off before primer."),
     Caution("Edges and finish", "Cut-outs and inside corners have a radius, never a saw-cut corner.", "AC 43.13-1B; FAA-H-8083-31", MEMORY),
     Caution("Edges and finish", "Scratches and nicks raise stress: burnish or polish them out lengthwise.", "AC 43.13-1B 4-59b"),
 )  # fmt: skip

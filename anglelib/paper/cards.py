@@ -194,7 +194,8 @@ def _short_head(part: Part, width: float) -> Block:
     name, letter = fitting(part.name, width - 40)
     facts = f"{part.id}, section {part.section.size}, {part.alloy}"
     low = -12.0 - SMALL
-    return (Label(0, 0, name, letter, "start", "top"), Label(0, -10.4, facts, SMALL, "start", "top"), Line(0, low, width, low, "outline")), -low
+    named = (Label(0, 0, name, letter, "start", "top"), Label(0, -10.4, facts, SMALL, "start", "top"))
+    return (*named, Line(0, low, width, low, "outline")), -low
 
 
 def _marked_sheet(head: Block, width: float, number: int) -> Block:

@@ -137,7 +137,8 @@ def _cells(stick: Stick) -> list[str]:
 
 def _limits(section: Section) -> str:
     foot, most = twist(section)
-    return f"straight within {decimal(straightness(section), 4)} in. a foot, twisted by no more than {foot:g}° a foot and {most:g}° in all"
+    straight = decimal(straightness(section), 4)
+    return f"straight within {straight} in. a foot, twisted by no more than {foot:g}° a foot and {most:g}° in all"
 
 
 def _noticed(stick: Stick) -> str:

@@ -24,9 +24,9 @@ from anglelib.part import Part
 
 TITLE_WORDS = "Record for the builder's file"
 FIRST = (
-    "Who did what, when, where and how: AC 20-27G says that a builder's records show it (acceptable means, not an obligation). One row a part; "
-    "pictures and the spoiled pieces belong in the file too. Write how: by saw or by hand, what was measured, what departs from the "
-    "plans and who agreed to it. A signature here says that the work was done, not that a part may fly."
+    "Who did what, when, where and how: AC 20-27G says that a builder's records show it (acceptable means, not an obligation). One "
+    "row a part; pictures and the spoiled pieces belong in the file too. Write how: by saw or by hand, what was measured, what "
+    "departs from the plans and who agreed to it. A signature here says that the work was done, not that a part may fly."
 )
 ROW = 13.0
 """Height of a row, two lines of handwriting [mm]."""

@@ -38,8 +38,8 @@ INDENT = 2.4
 """So far the second line of a caution is set in [mm]."""
 FIRST = (
     "The manuals of these machines, the kit's plans and local rules come first. The law that is named binds workplaces; at home it is good "
-    "counsel. Common practice is a rule of the trade without a published source. What is marked from memory, second-hand or derived was not "
-    "read in its source: it is advice, not a requirement."
+    "counsel. Common practice is a rule of the trade without a published source. What is marked from memory, second-hand or derived "
+    "was not read in its source: it is advice, not a requirement."
 )
 
 
@@ -98,7 +98,8 @@ def _teeth(job: Job, width: float) -> Block:
     sections = list(dict.fromkeys(part.section for part in job.parts))
     rows = [[section.size, *(f"{count} an inch" for count in teeth(section))] for section in sections]
     first = max(text_width(row[0], FIGURE) for row in rows) + 8
-    columns = [Column("section", first, FIGURE), Column("teeth at least, heel up", 50, FIGURE), Column("teeth at least, a leg flat", 50, FIGURE)]
+    columns = [Column("section", first, FIGURE)]
+    columns += [Column(f"teeth at least, {how}", 50, FIGURE) for how in ("heel up", "a leg flat")]
     items, y = table(0, 0, columns, rows, pad=0.45)
     return items, -y
 

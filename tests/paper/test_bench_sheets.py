@@ -335,7 +335,10 @@ def test_the_datum_is_fixed_late_where_the_other_end_is_made_first(demo):
     assert re.search(r"Cut end 1 to length[^.]*square it: now the datum\.", " ".join(steps))
 
 
-@pytest.mark.parametrize("words_at_step", ["disc runs down", "Wet fines", "Soft wheel", "Marker, no scriber", "eyes and ears covered", "no gloves", "clamp it"])
+@pytest.mark.parametrize(
+    "words_at_step",
+    ["disc runs down", "Wet fines", "Soft wheel", "Marker, no scriber", "eyes and ears covered", "no gloves", "clamp it"],
+)
 def test_a_card_warns_at_its_steps(demo, words_at_step):
     job, _, _ = demo
     assert words_at_step in words(card_pages(job.part("C1L"), job.shop, LETTER))
@@ -436,10 +439,9 @@ def random_kit(seed: int) -> tuple[Job, Rack]:
         length = Fraction(int(rng.integers(16, 2400)), 16)
         dents = [(length / 3, length / 3 + Fraction(1, 2))] if n % 2 else []
         note = "kept " * int(rng.integers(0, 79))
-        sticks.append(
-            Stick(f"S{n}-{'Q' * int(rng.integers(1, 29))}", part.section, ("6061-T6", "", "2024-T3511")[n % 3 if n > 2 else 0], length, "1/4", "1/4",
-                  dents=dents, remnant=n % 2 == 0, hands_off=n == 4, note=note)
-        )  # fmt: skip
+        name, alloy = f"S{n}-{'Q' * int(rng.integers(1, 29))}", ("6061-T6", "", "2024-T3511")[n % 3 if n > 2 else 0]
+        about = {"dents": dents, "remnant": n % 2 == 0, "hands_off": n == 4, "note": note}
+        sticks.append(Stick(name, part.section, alloy, length, "1/4", "1/4", **about))
     return Job("Trial " + "W" * 54, Shop(), parts), Rack(sticks)
 
 

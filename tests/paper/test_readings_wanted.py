@@ -86,7 +86,8 @@ def test_no_inside_width_where_both_legs_are_tapered_at_one_end():
     found = wanted(part)
     assert found["leg A width, at end 1"] == Fraction(1, 2)
     assert not any("inside, at end" in name for name in found) and len(found) == 7
-    assert not any(name.startswith("inside width") and "at end 1" in name for name in (*seven_readings(part), *readings_of(Made.as_wanted(part))))
+    there_are = (*seven_readings(part), *readings_of(Made.as_wanted(part)))
+    assert not any(name.startswith("inside width") and "at end 1" in name for name in there_are)
     # one of the two alone is read inside, on the same section
     alone = Part("X2", "Trial", MIDDLE, "6061-T6", 12, both[:1], [Hole("A", 6, "11/16", "1/8")])
     assert wanted(alone)["leg A inside, at end 1"] == Fraction(1, 2) - Fraction(1, 8)
