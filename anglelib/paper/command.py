@@ -41,7 +41,7 @@ def main(arguments: Sequence[str]) -> int:
         sheets, allowed = chosen(asked.sheets), tolerance(asked.tolerance)
         scale = measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
         pack = make_pack(
-            now.job, now.rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, scale=scale, progress=bar, plan=now.plan,
+            now.job, now.rack, paper(asked.paper), date=_date(asked.date), allowed=allowed, sheets=sheets, scale=scale, progress=bar, plan=now.printed,
         )  # fmt: skip
         _make(folder)
         printed, listed = write_pack(pack, folder, bar)

@@ -44,12 +44,15 @@ from anglelib.stock.replan import replan
 class Standing:
     """What is still to make, the rack as it is, and the plan for it.
 
-    ``changed`` are the sticks, not cut yet, from which something else comes than in the first plan.
+    ``plan`` counts the pieces of the ``job`` that is left; ``printed`` is the same plan as it stands on
+    paper: sticks that give what they gave have their order of cuts and their numbers of pieces. ``changed``
+    are the sticks, not cut yet, from which something else comes than in the first plan.
     """
 
     job: Job
     rack: Rack
     plan: Plan
+    printed: Plan
     changed: tuple[str, ...] = ()
 
 
@@ -73,8 +76,9 @@ def standing(
         first = make_plan(job, before.rack, seconds=seconds, progress=progress, stop=stop)
         if not first.interrupted:
             made = replan(job, before.rack, first, job_now=lambda _: wanted, rack_now=lambda _: rack).plan
-            return Standing(wanted, rack, _as_printed(job, wanted, first, made), _changed(first, made, rack))
-    return Standing(wanted, rack, make_plan(wanted, rack, seconds=seconds, progress=progress, stop=stop))
+            return Standing(wanted, rack, made, _as_printed(job, wanted, first, made), _changed(first, made, rack))
+    made = make_plan(wanted, rack, seconds=seconds, progress=progress, stop=stop)
+    return Standing(wanted, rack, made, made)
 
 
 def _before(record: Record, job: str) -> Record | None:

@@ -81,13 +81,25 @@ def show_plan(asked: argparse.Namespace) -> int:
     if now is None:
         print(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
-    check(now.plan, now.job, now.rack)
+    check(now.printed, now.job, now.rack)
     print("\n".join(plan_lines(now, record)))
     if not now.plan.interrupted:
-        print("\n".join(_bears(now)))
+        print("\n".join([*_freed(now), *_bears(now)]))
     if sold is not None:
         print("\n".join(["", "To buy", *_bought(now, sold)]))
     return SHORT if now.plan.shortages else 0
+
+
+def _freed(now: Standing) -> list[str]:
+    """What would free a part that is short, if the kit's plans allow it."""
+    from anglelib.stock.shortage import ways_out
+
+    if not now.plan.shortages:
+        return []
+    ways = _shown("looking for what would free a short part", lambda: ways_out(now.job, now.rack, now.plan))
+    said = [way.sentence for way in ways] or ["No part, shortened or spliced, was found that would."]
+    lines = [line for sentence in said for line in wrapped(sentence, "  ", "    ")]
+    return ["", "What would free what is short, where the kit's plans allow it", *lines]
 
 
 def _bears(now: Standing) -> list[str]:

@@ -72,7 +72,7 @@ def _plan(job: Job, record: Record) -> Plan:
     now = planned(job, record)
     if now is None:
         raise PlanError(f"Everything of {job.name} is marked as made: say what was cut, or take back what was marked by mistake.")
-    return now.plan
+    return now.printed
 
 
 def _spoiled(words: str) -> tuple[str, str]:

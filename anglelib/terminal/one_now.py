@@ -33,8 +33,7 @@ def one_part(asked: argparse.Namespace) -> int:
     extra = read(asked.left_long, what="length left on", zero=False) if asked.left_long else 0
     if part_id and job is not None:
         _refuse_another(job, part_id, section, alloy, finished)
-    more = {"extra": extra} if extra else {}
-    now = one_now(section, alloy, finished, rack, job, part_id=part_id, **more)
+    now = one_now(section, alloy, finished, rack, job, part_id=part_id, extra=extra)
     print("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
     return 0 if now.stick is not None else SHORT
 

@@ -34,7 +34,7 @@ STOPPED = "Stopped before it was finished: this is the best plan so far, and ano
 
 def plan_lines(now: Standing, record: Record) -> list[str]:
     """The whole plan, section by section, after what is done already."""
-    made, job, rack = now.plan, now.job, now.rack
+    made, job, rack = now.printed, now.job, now.rack
     unused = unused_at(made, job, rack)
     lines = [*wrapped(f"{job.name}: {made_words(job, made)}")]
     if made.interrupted:

@@ -25,11 +25,12 @@ def cut_up(job, rack, seed: int) -> tuple[int, int]:
     lacking = {(s.part_id, s.missing) for s in first.shortages}
     while (now := standing(job, record)) is not None:
         check(now.plan, now.job, now.rack)
+        check(now.printed, now.job, now.rack)
         assert {(s.part_id, s.missing) for s in now.plan.shortages} == lacking
         changes += bool(now.changed)
-        for planned in now.plan.sticks:  # to the letter, the numbers of the pieces too
+        for planned in now.printed.sticks:  # to the letter, the numbers of the pieces too
             assert "-R" in planned.stick.id or now.changed or printed(planned) == printed(first.stick(planned.stick.id))
-        able = [s for s in now.plan.sticks if s.placed]
+        able = [s for s in now.printed.sticks if s.placed]
         if not able:
             break
         planned = dice.choice(able)

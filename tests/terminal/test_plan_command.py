@@ -105,6 +105,8 @@ def test_a_shortage_has_its_exact_amount_and_the_smallest_purchase(tmp_path, cap
     words = said(capsys, *own(tmp_path, rack=rack), "--buy", "24, 72", code=3)
     assert "SHORT: 1 of 1 x Tail bar (T2), blank 17 9/16 (17.563), 4 1/8 (4.125) short" in words
     assert "buy one 24; then everything can be made. Less is proven not to be enough." in words
+    freed = words.split("What would free what is short, where the kit's plans allow it ")[1]
+    assert freed.startswith(("T2 could be made if", "No part, shortened or spliced, was found that would."))
     words = said(capsys, *own(tmp_path), "--buy")
     assert "Nothing need be bought" in words
 
