@@ -122,7 +122,9 @@ class Unfolded:
                 return max(self._taken_by(end, v, zone)) > 0
 
             for low, high in zip(places, places[1:], strict=False):
-                found.update(_turn(low, high, side) for side in (before, within) if side(low) != side(high))
+                for side in (before, within):
+                    if side(low) != side(high):
+                        found.update(_turn(low, high, side))
         return sorted(found)
 
     @cached_property
@@ -213,13 +215,13 @@ class Unfolded:
         return found
 
 
-def _turn(low: float, high: float, side: Callable[[float], bool]) -> float:
-    """Where a condition changes between two places."""
+def _turn(low: float, high: float, side: Callable[[float], bool]) -> tuple[float, float]:
+    """Where a condition changes between two places: just before it, and just beyond, where a cope's edge may jump."""
     start = side(low)
     for _ in range(26):
         middle = (low + high) / 2
         low, high = (middle, high) if side(middle) == start else (low, middle)
-    return (low + high) / 2
+    return low, high
 
 
 def _with_crossing(places: Sequence[float], far: Callable[[float], list[float]]) -> list[float]:
