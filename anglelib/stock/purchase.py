@@ -126,7 +126,12 @@ def smallest_purchase(
     for n, group in enumerate(asked):
         effort = total.part(total.left / (len(asked) - n))
         ends = _trims(trims, group, rack)
-        groups.append(_bought(Search(group, job.shop, sold, ends, effort), group, taken))
+        try:
+            groups.append(_bought(Search(group, job.shop, sold, ends, effort), group, taken))
+        except ImportError:
+            raise PlanError(
+                "The solver (ortools) is not in this Python, and the smallest purchase needs it: install the project's requirements."
+            ) from None
         total.spent += effort.spent
     return Purchase(tuple(groups), Rack((*rack.sticks, *(stick for group in groups for stick in group.sticks))))
 

@@ -18,12 +18,13 @@ from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Packing
 from anglelib.stock.least_change import LeastChange, carry_over, change_least, kept
-from anglelib.stock.levels import Outcome, improve, settle_claims, settle_lengths
+from anglelib.stock.levels import Outcome, settle_claims, settle_lengths
 from anglelib.stock.plan import GroupPlan, Plan, Proof
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.progress import Lying, Progress, job_left, planned_from, rack_after_cuts
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
+from anglelib.stock.settle import settle
 from anglelib.stock.words import counted, proofs, shortages
 
 BUDGET = 20.0
@@ -161,7 +162,7 @@ def _settle(old: _Old, group: GroupPlan | None, changed: bool, effort: Effort) -
         stay = sum(old.before.values())
         return outcome, LeastChange(carried, stay, stay, False)
     first = effort.part(effort.left * SHARE)
-    outcome = improve(instance, [carried, *(rule.pack(instance) for rule in RULES)], first, levels=2)
+    outcome = settle(instance, [carried, *(rule.pack(instance) for rule in RULES)], first, levels=2)
     effort.spent += first.spent
     second = effort.part(effort.left)
     change = change_least(instance, outcome, old.before, [carried], second)

@@ -1,5 +1,6 @@
 """What could still be made, and what would free a short part, against every plan there is."""
 
+import sys
 from dataclasses import replace
 from fractions import Fraction
 
@@ -14,9 +15,11 @@ from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.after import rack_after
 from anglelib.stock.planner import plan
+from anglelib.stock.progress import Progress
+from anglelib.stock.purchase import smallest_purchase
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.shortage import ways_out
-from anglelib.stock.what_if import still_possible
+from anglelib.stock.what_if import spoiled_part, still_possible
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
 STEP = Fraction(1, 64)
@@ -164,3 +167,20 @@ def test_only_the_few_least_ways_are_given():
         shorter_ones = [way for way in all_ways if way.short == short.part_id and not way.pieces]
         assert [way for way in some if way.short == short.part_id and not way.pieces] == shorter_ones[:3]
     assert ways_out(job, rack, made, budget=0) == ()
+
+
+def test_without_a_solver_a_small_rack_has_its_answers_and_a_large_one_a_sentence(monkeypatch):
+    parts = [Part("A1", "Bar", STOCK, ALLOY, 20), Part("A2", "Bar", STOCK, ALLOY, 15)]
+    job, rack = Job("Test", Shop(), parts), Rack([Stick("S-1", STOCK, ALLOY, 40), Stick("S-2", STOCK, ALLOY, 30)])
+    made = plan(job, rack)
+    # three of 72 hold the length of all, and not the blanks: no rule and no single price list says so
+    many = Job("Test", Shop(), [Part("A1", "Bar", STOCK, ALLOY, "23 7/8", quantity=7), Part("A2", "Bar", STOCK, ALLOY, "23 1/4")])
+    assert [g.bought for g in smallest_purchase(many, Rack([]), (72,), ("1/4", "1/4")).groups] == [((72, 4),)]
+    for name in [name for name in sys.modules if name.split(".")[0] == "ortools"]:
+        monkeypatch.setitem(sys.modules, name, None)
+    assert spoiled_part(job, rack, made, "A1", Progress({"S-1": 2})).plan.shortages == ()
+    assert [f.replanned for f in still_possible(job, rack, made).further] == [True, True]
+    (odd,) = still_possible(job, rack, made, [Part("A3", "Bar", STOCK, ALLOY, 31)]).further
+    assert not odd.replanned and odd.proven
+    with pytest.raises(PlanError, match="smallest purchase needs it"):
+        smallest_purchase(many, Rack([]), (72,), ("1/4", "1/4"))
