@@ -88,8 +88,12 @@ class Unfolded:
         return tuple((zone, self._places(zone)) for zone in self.zones)
 
     def edge_path(self, end: int) -> list[Point]:
-        """The finished edge at an end as (distance from that end, v), from leg B's toe to leg A's."""
-        return _straightened([(self.taken(end, v, zone), v) for zone, places in self._laid for v in places])
+        """The finished edge at an end as (distance from that end, v), from leg B's toe to leg A's, where metal is left."""
+        return _straightened([(self.taken(end, v, zone), v) for zone, places in self._laid for v in places if self._left(v, zone)])
+
+    def _left(self, v: float, zone: Zone) -> bool:
+        """Whether the cuts of both ends leave metal between them."""
+        return self.taken(1, v, zone) + self.taken(2, v, zone) <= self.length + 1e-9
 
     def outline(self) -> list[Point]:
         """The finished metal on the paper as (x, v): up the edge at end 1, back down the edge at end 2."""
@@ -97,10 +101,9 @@ class Unfolded:
         right: list[Point] = []
         for zone, places in self._laid:
             for v in places:
-                x1, x2 = self.taken(1, v, zone), self.length - self.taken(2, v, zone)
-                if x1 <= x2 + 1e-9:  # tapers that meet leave nothing of the leg beyond
-                    left.append((x1, v))
-                    right.append((x2, v))
+                if self._left(v, zone):  # tapers that meet leave nothing of the leg beyond
+                    left.append((self.taken(1, v, zone), v))
+                    right.append((self.length - self.taken(2, v, zone), v))
         return [*_straightened(left), *reversed(_straightened(right))]
 
     def _places(self, zone: Zone) -> list[float]:
@@ -118,11 +121,14 @@ class Unfolded:
                 a, b = self._taken_by(end, v, zone)
                 return a > b
 
+            def left(v: float) -> bool:
+                return self._left(v, zone)
+
             def within(v: float, end: int = end) -> bool:
                 return max(self._taken_by(end, v, zone)) > 0
 
             for low, high in zip(places, places[1:], strict=False):
-                for side in (before, within):
+                for side in (before, within, left):
                     if side(low) != side(high):
                         found.update(_turn(low, high, side))
         return sorted(found)
