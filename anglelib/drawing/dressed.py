@@ -51,7 +51,7 @@ def dressed_sheet(view: Dressing, answer: bool = True, prediction: Fraction | No
         text = f"comes out {exact(view.comes_out) if few else both(view.comes_out)}"
         items += linear_dimension((LEFT + taken, LOW), (HOLE, LOW), LOW - 14, text, letter=LETTER, accent=True)
         items += (i for i in linear_dimension((LEFT, HIGH), (LEFT + taken, HIGH), HIGH + 27, "", letter=LETTER) if not isinstance(i, Label))
-        items.append(Label(LEFT + taken + 3, HIGH + 27, f"dressed off {exact(view.taken)}", LETTER, "start", "middle"))
+        items.append(Label(LEFT + taken + 9, HIGH + 27, f"dressed off {exact(view.taken)}", LETTER, "start", "middle"))
     items.append(Label(LEFT - 8, (LOW + HIGH) / 2, "end 1", LETTER, "end", "middle"))
     if prediction is not None and not few:
         items.append(Label(LEFT, 4, f"you: {both(prediction)} from the squared end", LETTER, "start"))

@@ -141,8 +141,8 @@ def _bench(laid: Laid, step: Step, x: float) -> Group:
         items += [Line(*at(far if work.free == 1 else 0, 0), *at(far if work.free == 1 else 0, 1), "ghost"), zigzag(edge, low, high)]
     items += _witness(part, work, at)
     if work.holes:
-        for hole in part.holes:
-            items.append(Circle(*at(float(hole.x), float(hole.y / part.section.leg(hole.leg))), 0.9, "narrow"))
+        for hole in part.holes_in(leg):
+            items.append(Circle(*at(float(hole.x), float(hole.y / part.section.leg(leg))), 0.9, "narrow"))
     items += _datum(part, work, at, up)
     if step.clamped and step.card.title != WITNESS:
         where = left + PART * (0.84 if first_end(part) == 1 else 0.16)

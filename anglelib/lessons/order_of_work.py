@@ -146,6 +146,11 @@ def harder_end() -> LivePicture:
     return _cards(part, tuple(card.title for card in cards(part, Shop())), ask.which_end_first(part, "predict the end"))
 
 
+def free_end() -> Ask:
+    """Which end of a part stands at the stick's free end."""
+    return Ask(lambda n: ask.which_end_is_free(ask.STRUT), _book())
+
+
 def other_end() -> Ask:
     """Which slip two finished ends invite."""
     return Ask(lambda n: ask.which_end_after(), _book())

@@ -31,10 +31,13 @@ HALF = Fraction(1, 128)
 STICK = Fraction(24)
 """The stick that the pictures begin with [in]."""
 _SMALL = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
-BRACKET = Part("C1L", "Door hinge bracket, left", _SMALL, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], [Hole("A", "4 1/4", "11/16", "3/16")])
+_HOLES = [Hole(leg, x, "11/16", "3/16") for leg, x in (("A", "2 7/16"), ("A", "4 1/4"), ("B", "5/8"), ("B", "3 3/8"))]
+BRACKET = Part("C1L", "Door hinge bracket, left", _SMALL, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], _HOLES)
 """The part that the questions are asked of where no other is named."""
 LINK = Part("P2", "Trim link", _SMALL, "6061-T6", "5 1/8", [Taper("A", 1, "3/4", run="1"), Taper("A", 2, run="1 7/8")])
 """A part whose harder end is end 2."""
+STRUT = Part("P3", "Seat strut", _SMALL, "6061-T6", "7 1/2", [Taper("B", 2, "1/2", run="1 1/2")])
+"""A part with one taper, at end 2."""
 
 
 # --- the rules -----------------------------------------------------------------------------------------
@@ -219,6 +222,24 @@ def which_end_first(part: Part, id: str = "which end first") -> ChoiceQuestion:
     )
 
 
+def which_end_is_free(part: Part, id: str = "which end is free") -> ChoiceQuestion:
+    """Which end of a part with one taper stands at the stick's free end."""
+    first = first_end(part)
+    hard, easy = f"end {first}", f"end {other_end(first)}"
+    return ChoiceQuestion(
+        id,
+        f"{described(part)} The stick lies before you, its right end squared and free. Which end of the part is that?",
+        (easy, hard, "either"),
+        hard,
+        wrong=(
+            WrongAnswer(OTHER_END, easy, "The only end that can be tapered on the stick is the free one. Whoever calls it so and saws, makes the taper at the other end."),
+            WrongAnswer("ends taken for alike", "either", "Only the free end can be tapered on the stick. It has to be the one that has the taper."),
+        ),
+        hints=("Which end can be worked on while the part is on the stick?",),
+        working=f"Write {first} on it, and the leg, before any mark.",
+    )
+
+
 def which_end_after(id: str = "taper after both ends") -> ChoiceQuestion:
     """What a part with two finished ends invites."""
     other, alloy, kerf = "the taper may be laid on the other end", "the alloy may be the wrong one", "the kerf may be forgotten"
@@ -247,7 +268,7 @@ class Dressed:
     dressing: Fraction
 
 
-HINGE = Dressed("door hinge bracket", BRACKET.length, BRACKET.holes[0].x, Fraction(1, 16))
+HINGE = Dressed("door hinge bracket", BRACKET.length, BRACKET.holes[1].x, Fraction(1, 16))
 
 
 def dressed_after(thing: Dressed = HINGE, id: str = "dressed after layout") -> LengthQuestion:
@@ -396,7 +417,7 @@ def fresh_work(seed: str, ends: str = "any") -> Part:
         left = numbers.length(line.width * Fraction(5, 8), line.width * Fraction(3, 4), Fraction(1, 16))
         tapers.append(Taper(line.leg, 2, left, run=numbers.length(Fraction(1), Fraction(2), Fraction(1, 8))))
     elif numbers.pick((True, False)):
-        leg = "B" if tapers[0].leg == "A" else "A"
+        leg = tapers[0].leg
         holes.append(Hole(leg, part.length - Fraction(1, 2), part.section.leg(leg) / 2, Fraction(1, 8)))
     run = sum((Fraction(line.run) for line in taper_lines(replace(part, tapers=tuple(tapers)))), Fraction(0))
     part = replace(part, name=numbers.pick(("Practice link", "Practice brace", "Practice foot")), length=max(part.length, run + 2), tapers=tuple(tapers), holes=tuple(holes))
@@ -435,6 +456,7 @@ QUESTIONS = {
     "done again": lambda: done_again(BRACKET, _SHOP),
     "in the hand": lambda: in_the_hand(BRACKET, _SHOP),
     "which end first": lambda: which_end_first(LINK),
+    "which end is free": lambda: which_end_is_free(STRUT),
     "which end after": which_end_after,
     "dressed after": dressed_after,
     "before dressing": before_dressing,
