@@ -105,7 +105,7 @@ class WrittenFold(FoldStrip):
         if not self.inner:
             yield from ((ways, True) for ways in self._datum())
             yield from ((ways, False) for ways in self._corners())
-        yield from ((ways, False) for ways in self._joints())
+        yield from self._joints()
 
     # --- numbers ------------------------------------------------------------------------------------
     def _marks(self, leg: str) -> list[tuple[int, float, str]]:
@@ -177,17 +177,21 @@ class WrittenFold(FoldStrip):
         levels = [(top + step, bottom - step)[:: away] for step in (4.5, 11.0, 17.5, 24.0, 30.5)]
         return [(tip[0] + turn * on, y) for pair in levels for y in pair for on in (4, 12, 24, 40) for turn in (1, -1)]
 
-    def _joints(self) -> Iterable[list[Group]]:
-        """From each joint to its tick."""
+    def _joints(self) -> Iterable[tuple[list[Group], bool]]:
+        """Each joint's letter at both toes, and its distance from its tick."""
         _, bottom, _, top = self.frame
         for place, into, name in ((self.tile.low, 1, self.tile.joint_before), (self.tile.high, -1, self.tile.joint_after)):
-            if name:
-                x, tick = (self.at(place + on, 0)[0] for on in (0, into * TICK))
-                low, high = min(x, tick), max(x, tick)
-                yield [
-                    linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), "1/2", letter=SMALL)
-                    for y, out in ((top, 1), (bottom, -1))
-                ]
+            if not name:
+                continue
+            x, tick = (self.at(place + on, 0)[0] for on in (0, into * TICK))
+            for y, base in ((top + 1.2, "bottom"), (bottom - 1.2, "top")):
+                anchor = "start" if into > 0 else "end"
+                yield [(Label(x + into * on, y, name, FIGURE, anchor, base),) for on in (3.2, 8.0, 14.0, 20.0, -1.0 - text_width(name, FIGURE))], True
+            low, high = min(x, tick), max(x, tick)
+            yield [
+                linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), "1/2", letter=SMALL)
+                for y, out in ((top, 1), (bottom, -1))
+            ], False
 
     def _corners(self) -> Iterable[list[Group]]:
         """The radius of each rounded corner."""
@@ -281,7 +285,7 @@ class WrittenFold(FoldStrip):
             where, of = f"left edge {both(low)}", " from end 1" + (f", to {exact(high)}" if self.tile.joint_after else "")
         room = self.right - self.left - 2
         lines = next(
-            (lines for lines in ([f"{word}: {where}{of}"], [f"{word}: {where}"], [f"{word}:", where]) if all(text_width(w, FIGURE) <= room for w in lines)),
+            (lines for lines in ([f"{word}: {where}{of}"], [f"{word}: {where}"], [f"{word}:", where], [f"{word}, left edge", both(low)]) if all(text_width(w, FIGURE) <= room for w in lines)),
             wrapped(f"{word}: {where}", room, FIGURE),
         )
         return tuple(Label(self.left, y + i * 1.5 * FIGURE, line, FIGURE, "start") for i, line in enumerate(reversed(lines)))

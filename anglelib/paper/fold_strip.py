@@ -12,13 +12,12 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
 from anglelib.drawing.face import clip
-from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, polygon
+from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Line, Point, polygon
 from anglelib.drawing.style import NARROW, WIDE
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.layout import witness_line
 from anglelib.job import Shop
 from anglelib.paper.development import inked
-from anglelib.paper.page import FIGURE
 from anglelib.paper.tiles import INCH, Tile
 from anglelib.paper.unfolded import Unfolded
 from anglelib.part import Part
@@ -107,11 +106,11 @@ class FoldStrip:
         if not self.tile.joint_before:  # an end of the part, or a place that is said
             items.append(edge_ink((left, bottom), (left, top), (-1, 0)))
         else:
-            items += self._joint(left, self.tile.joint_before, 1)
+            items += self._joint(left, 1)
         if self.has_end(2):
             items.append(edge_ink((right, bottom), (right, top), (1, 0)))
         elif self.tile.joint_after:
-            items += self._joint(self.at(self.tile.high, 0)[0], self.tile.joint_after, -1)
+            items += self._joint(self.at(self.tile.high, 0)[0], -1)
             items.append(edge_ink((right, bottom), (right, top), (1, 0)))
         else:
             items.append(zigzag(right, bottom, top))
@@ -122,8 +121,8 @@ class FoldStrip:
             items.append(Line(left, 0, right, 0, "fold"))
         return tuple(items)
 
-    def _joint(self, x: float, letter: str, into: int) -> Group:
-        """Where two tiles meet: half a mark at either toe, its letter, and a tick half an inch into this tile.
+    def _joint(self, x: float, into: int) -> Group:
+        """Where two tiles meet: half a mark at either toe, and a tick half an inch into this tile.
 
         Both tiles have the joint's line; pasted up, the halves make whole marks and the ticks stand 1 in. apart.
         """
@@ -133,8 +132,6 @@ class FoldStrip:
         for y, way in ((bottom, -1), (top, 1)):
             items.append(polygon(((x, y + way * 0.6), (x + into * 2.4, y + way * 4.0), (x, y + way * 4.0)), "", "ink"))
             items.append(_upright(tick, *sorted((y, y + way * 3.0))))
-        anchor = "start" if into > 0 else "end"
-        items += [Label(x + into * 3.2, top + 1.2, letter, FIGURE, anchor), Label(x + into * 3.2, bottom - 1.2, letter, FIGURE, anchor, "top")]
         return tuple(items)
 
     def _bands(self, end: int) -> Group:
