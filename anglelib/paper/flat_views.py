@@ -312,6 +312,7 @@ def section_view(part: Part, unit: str = "in") -> Flat:
 # --- what every view has ------------------------------------------------------------------------------------------
 def _flat(part: Part, name: str, what: str, items: list[Item], side: int, low: float, unit: str) -> Flat:
     """The view with its two lines of words, beyond everything else on ``side`` (1: above, -1: below)."""
+    items = [item for item in items if not isinstance(item, Outline) or item.edges]  # a flat may be 0 wide
     drawn = [y for item in items for _, y in item.points]
     edge = max(max(drawn), low) if side > 0 else min(min(drawn), low)
     hand = f", {part.hand}" if part.hand in ("left", "right") else ""
@@ -322,8 +323,8 @@ def _flat(part: Part, name: str, what: str, items: list[Item], side: int, low: f
     items = [*items, *(Words((0.0, y), text, LETTER) for y, text in zip(tops, lines, strict=True))]
     if name != "section":
         ys = [y for item in items if isinstance(item, Outline) and item.layer == "BLANK" for _, y in item.points]
-        left = min(x for item in items for x, _ in item.points)
-        items.append(Words((left - 5.5 * LETTER, (min(ys) + max(ys) - LETTER) / 2), "end 1", LETTER))
+        left, middle = min(x for item in items for x, _ in item.points), (min(ys) + max(ys)) / 2 if ys else 0.0
+        items.append(Words((left - 5.5 * LETTER, middle - LETTER / 2), "end 1", LETTER))
     holes = sum(isinstance(item, Circle) for item in items)
     sentence = f"{title[0].upper()}{title[1:]}; {facts}; {holes} round hole{'' if holes == 1 else 's'} shown."
     return Flat(name, title, sentence, tuple(items))

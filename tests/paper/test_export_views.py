@@ -272,3 +272,12 @@ def test_nothing_left_is_still_a_view():
     part = Part("P1", "Trial", Section("1 1/2", "1 1/2", "1/4"), "6061-T6", 1, tapers=[Taper("B", 1, angle=5)])
     document = opened(dxf(face_view(part, "A", True, SHOP), "in"))
     assert polygon_on(document, "FINISHED").is_empty and polygon_on(document, "WASTE").area == pytest.approx(1.25)
+
+
+def test_a_fillet_that_takes_the_whole_flat_is_still_a_view():
+    stock = Section(1, 1, "1/8", fillet="7/8")
+    part = Part("P1", "Trial", stock, "6061-T6", 3, tapers=[Taper("A", 1, run=1)])
+    for view in flat_views(part, SHOP):
+        opened(dxf(view, "in"))
+        flat_svg(view)
+    check_sheet(part, True)
