@@ -89,7 +89,14 @@ class Unfolded:
 
     def edge_path(self, end: int) -> list[Point]:
         """The finished edge at an end as (distance from that end, v), from leg B's toe to leg A's, where metal is left."""
-        return _straightened([(self.taken(end, v, zone), v) for zone, places in self._laid for v in places if self._left(v, zone)])
+        kept = [(zone, v) for zone, places in self._laid for v in places if self._left(v, zone)]
+        points = [(self.taken(end, v, zone), v) for zone, v in kept]
+        if not kept:
+            return []
+        for place, edge, at in ((kept[0], self.zones[0].start, 0), (kept[-1], self.zones[-1].end, len(points))):
+            if abs(place[1] - edge) > 1e-6:  # what is left ends before the toe: on a cope's floor that runs to the other end's cut
+                points.insert(at, (self.length - self.taken(3 - end, place[1], place[0]), place[1]))
+        return _straightened(points)
 
     def _left(self, v: float, zone: Zone) -> bool:
         """Whether the cuts of both ends leave metal between them."""
