@@ -302,11 +302,11 @@ class WrittenFold(FoldStrip):
                 for y, out in ((top, 1), (bottom, -1)):
                     tip = (self.at(x, 0)[0], y)
                     ways += [leader(tip, (tip[0] + turn * on, y + out * step), words, letter=SMALL) for on in (4, 14) for turn in (1, -1)]
-            along, wide = self.at(x, 0)[0], text_width(words, SMALL)
-            if top - bottom > wide + 4:  # along the line, on the paper itself
-                places = [bottom + 2 + wide / 2 + share * (top - bottom - wide - 4) for share in (0.5, 0.0, 1.0, 0.25, 0.75)]
-                ways += [(Label(along - 1.2, y, words, SMALL, "middle", "bottom", 90),) for y in places]
-                ways += [(Label(along + 1.2 + SMALL, y, words, SMALL, "middle", "bottom", 90),) for y in places]
+            for text in (words, "witness line"):  # along the line, on the paper itself
+                for zone in (self.sheet.zones[0], self.sheet.zones[-1]):
+                    along, middle = self.at(x, (zone.start + zone.end) / 2)
+                    if (zone.end - zone.start) * INCH > text_width(text, SMALL) + 3:
+                        ways += [(Label(along + on, middle, text, SMALL, "middle", "bottom", 90),) for on in (-1.2, 1.2 + SMALL)]
             found.append(ways)
         if self.has_end(1) and not datum_lost(self.part, 1):
             line = self.sheet.lines(1)
