@@ -1,13 +1,15 @@
 """Levels 3 and 4: of the plans that leave the same remnants, the one with the least sawing.
 
 Fewest full sticks opened, then fewest sticks touched; then fewest cuts, then least scrap. The made
-blanks and the remnants are settled by then, so that often few patterns are left: a search among all
-of them is a proof. Where they are too many, the search is among those met so far, and the result is
-said to be unproven.
+blanks and the remnants are settled by then. The remnants alone mostly prove how few sticks can be
+used; and often few patterns are left, so that a search among all of them is a proof. Where they are
+too many, the search is among those met so far, and the result is said to be unproven.
 """
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from anglelib.stock.bound import Target
@@ -40,17 +42,51 @@ def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Ef
     sound = 2 in outcome.settled
     for level, goal in GOALS:
         effort.tell(f"Level {level}: {goal}.")
-        if goal != "least scrap":
-            columns = worthwhile(instance, outcome.demand, target, lists, effort, COLUMNS, full=level == 3, idle=True)
-        known = dict.fromkeys(decider.relaxation.pool if columns is None else columns)
-        known.update(dict.fromkeys(_columns(instance, outcome.packing)))
-        least = _seek(instance, outcome, target, list(known), goal, effort)
-        complete = columns is not None and least is not None and least >= _spent(instance, outcome.packing, goal)
-        sound = sound and (complete or (goal == "fewest cuts" and _alike(instance)))
+        score = instance.score(outcome.packing)
+        if level == 3 and (-score.opened, -score.touched) == fewest_sticks(instance, score.left):
+            complete = True
+        elif goal == "fewest cuts" and _alike(instance):
+            complete = True
+        else:
+            if goal != "least scrap" or columns is None:
+                columns = worthwhile(instance, outcome.demand, target, lists, effort, COLUMNS, full=level == 3, idle=True)
+            known = dict.fromkeys(decider.relaxation.pool if columns is None else columns)
+            known.update(dict.fromkeys(_columns(instance, outcome.packing)))
+            least = _seek(instance, outcome, target, list(known), goal, effort)
+            complete = columns is not None and least is not None and least >= _spent(instance, outcome.packing, goal)
+            if level == 3:
+                score = instance.score(outcome.packing)
+                complete = complete or (-score.opened, -score.touched) == fewest_sticks(instance, score.left)
+                columns = None
+        sound = sound and complete
         if sound and goal == "fewest cuts":
             outcome.fewest_cuts = True
         elif sound:
             outcome.settled.add(level)
+
+
+def fewest_sticks(instance: Instance, left: Sequence[int]) -> tuple[int, int]:
+    """No plan that leaves these remnants opens fewer full sticks, or touches fewer sticks.
+
+    A stick that is not touched leaves all that there was of it: of the sticks whose longest usable
+    length has so many grains, no more stay whole than remnants have as many.
+
+    >>> from anglelib.stock.instance import Size, Space
+    >>> rack = Instance((Size(9),), (Space(40, 0, full=True), Space(40, 1, full=True), Space(20, 2)), (0, 0), kerf=1, grain=1, minimum=0)
+    >>> fewest_sticks(rack, (40, 31, 11)), fewest_sticks(rack, (40, 40, 2))
+    ((1, 2), (0, 1))
+    """
+    longest: dict[int, int] = {}
+    for space in instance.spaces:
+        longest[space.stick] = max(longest.get(space.stick, 0), instance.graded(space.length))
+    full = {space.stick for space in instance.spaces if space.full}
+    remnants = Counter(left)
+
+    def touched(sticks: Iterable[int]) -> int:
+        there = Counter(longest[stick] for stick in sticks)
+        return sum(max(0, number - remnants[grains]) for grains, number in there.items())
+
+    return touched(full), touched(longest)
 
 
 def _alike(instance: Instance) -> bool:

@@ -74,3 +74,10 @@ def test_a_clock_that_has_run_out_leaves_the_best_rule():
     made = plan(job, rack, seconds=0.0)
     assert made.interrupted
     assert faults(made, job, rack) == ()
+
+
+@pytest.mark.parametrize("seed, units", [(60, "eighths"), (35, "mixed")])
+def test_the_remnants_prove_how_few_sticks_can_be_used(seed, units):
+    """Where patterns are too many for a search, level 3 is still proven."""
+    made = plan(*kit(seed, units), budget=4)
+    assert [proof.proven for proof in made.groups[0].proofs[:3]] == [True, True, True]
