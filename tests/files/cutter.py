@@ -58,13 +58,14 @@ def kill(path: Path, times: int) -> None:
             os.close(ours)
             mark_for_ever(path, theirs)
         os.close(theirs)
-        time.sleep(dice.random() * 0.05)
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
         with os.fdopen(ours) as pipe:
-            said = pipe.read().split()
+            first = pipe.readline()  # it is in full swing
+            time.sleep(dice.random() * 0.03)
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
+            said = [first, *pipe.read().split()]
         record = read_record(path)  # raises where it cannot be read
-        told = int(said[-1]) if said else before
+        told = int(said[-1])
         assert len(record.cut) in (told, told + 1), f"{told} cuts were told, and {len(record.cut)} are in the file"
         (stick,) = record.rack.sticks
         assert stick.length == 144 - len(record.cut) * (1 + Fraction(1, 16)), "the metal does not add up"
