@@ -39,6 +39,8 @@ HEAD = Fraction(2)
 TAIL = Fraction(1, 2)
 """Height of a driven rivet's tail in diameters (from memory); common practice."""
 
+FAR = Fraction(4)
+"""Most edge distance in diameters (AL0992): information, never an error against a part."""
 _ARC = 64
 """Straight pieces of a quarter circle round a cope."""
 
@@ -208,7 +210,15 @@ def legal_region(part: Part, leg: str, diameter: Fraction, flush: bool = False) 
 
     (x from end 1, y from the heel) [in]: every edge at least the edge distance away, the head clear
     of the fillet. Arcs of large rounded corners and of copes are replaced by straight pieces inside the
-    region. Where copes divide the region its largest piece is given.
+    region. It is always one piece: every cut takes the more the higher above the heel, so where a hole
+    may lie, it may also lie lower, down to the row whose head clears the fillet.
+
+    >>> from anglelib.section import Section
+    >>> bar = Part("A3", "Bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", 6)
+    >>> legal_region(bar, "A", Fraction(1, 8))
+    ((0.25, 0.375), (5.75, 0.375), (5.75, 0.5), (0.25, 0.5))
+    >>> legal_region(bar, "A", Fraction(3, 16))
+    ()
     """
     e = float((FLUSH if flush else PLAIN) * diameter)
     nearest, _ = row_band(part.section, leg, diameter, flush)
@@ -265,8 +275,8 @@ def _less_copes(part: Part, leg: str, region: list[Point], e: float) -> tuple[Po
         shape = shape.difference(air)
     if shape.is_empty:
         return ()
-    largest = max(getattr(shape, "geoms", [shape]), key=lambda piece: piece.area)
-    return tuple(largest.exterior.coords)[:-1]
+    whole = max(getattr(shape, "geoms", [shape]), key=lambda piece: piece.area)  # beside it at most a speck of rounding
+    return tuple(whole.exterior.coords)[:-1]
 
 
 # --- holes with one another -------------------------------------------------------------------------------
