@@ -11,6 +11,7 @@ import io
 import math
 from typing import TYPE_CHECKING
 
+from anglelib.drawing.letters import text_width
 from anglelib.errors import BenchError
 from anglelib.geometry.edges import Bend, Edge, Point
 from anglelib.paper.flat import LAYERS, LETTER, Circle, Flat, Linear, Ordinate, Outline, Words
@@ -119,10 +120,17 @@ class _Writer:
             (x, y), (u, v) = self.at(item.feature), self.at(item.foot)
             add((x, y), offset=(u - x, v - y), origin=(0, 0), text=item.text, dimstyle=STYLE, dxfattribs=look).render()
             return
+        along, beside = {"x": (0, None), "y": (90, self.beside(item))}[item.axis]
         self.space.add_linear_dim(
-            base=self.at(item.base), p1=self.at(item.first), p2=self.at(item.last), angle=0 if item.axis == "x" else 90,
-            text=item.text, dimstyle=STYLE, dxfattribs=look,
+            base=self.at(item.base), p1=self.at(item.first), p2=self.at(item.last), angle=along, location=beside,
+            text_rotation=None if beside is None else 0, text=item.text, dimstyle=STYLE, dxfattribs=look,
         ).render()  # fmt: skip
+
+    def beside(self, item: Linear) -> Point:
+        """The middle of a level figure beside an upright dimension, away from the part."""
+        away = text_width(item.text, LETTER) / 2 + LETTER
+        x = item.base[0] + (away if item.base[0] > item.first[0] else -away)
+        return self.at((x, (item.first[1] + item.last[1]) / 2))
 
 
 def bulge(edge: Edge) -> float:
