@@ -4,7 +4,7 @@
 >>> from anglelib.job import Shop
 >>> from anglelib.part import Part
 >>> from anglelib.stock.planner import plan
->>> from anglelib.stock.rack import Stick
+>>> from anglelib.stock.rack import Rack, Stick
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> job = Job("Demo", Shop(), [Part("A3", "Floor bar", stock, "6061-T6", "17 1/4", quantity=2)])
 >>> rack = Rack([Stick("S-1", stock, "6061-T6", 40, trim_1="1/16")])
