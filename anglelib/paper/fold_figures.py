@@ -94,6 +94,7 @@ class WrittenFold(FoldStrip):
 
     def _wanted(self) -> Iterable[tuple[Sequence[Group], bool]]:
         """What is to be written, the most useful first: the ways to put it, and whether it may be left out."""
+        yield from self._joints()
         for end in (1, 2):
             if self.has_end(end):
                 yield from ((ways, True) for ways in self._across(end))
@@ -105,7 +106,6 @@ class WrittenFold(FoldStrip):
         if not self.inner:
             yield from ((ways, True) for ways in self._datum())
             yield from ((ways, False) for ways in self._corners())
-        yield from self._joints()
 
     # --- numbers ------------------------------------------------------------------------------------
     def _marks(self, leg: str) -> list[tuple[int, float, str]]:
@@ -184,9 +184,10 @@ class WrittenFold(FoldStrip):
             if not name:
                 continue
             x, tick = (self.at(place + on, 0)[0] for on in (0, into * TICK))
-            for y, base in ((top + 1.2, "bottom"), (bottom - 1.2, "top")):
-                anchor = "start" if into > 0 else "end"
-                yield [(Label(x + into * on, y, name, FIGURE, anchor, base),) for on in (3.2, 8.0, 14.0, 20.0, -1.0 - text_width(name, FIGURE))], True
+            anchor, beside = "start" if into > 0 else "end", -1.0 - text_width(name, FIGURE)
+            for y, out, base in ((top, 1, "bottom"), (bottom, -1, "top")):
+                places = [(on, up) for up in (1.2, 5.5, 10.0) for on in (3.2, beside, 8.0, 14.0, 20.0, 28.0)]
+                yield [(Label(x + into * on, y + out * up, name, FIGURE, anchor, base),) for on, up in places], True
             low, high = min(x, tick), max(x, tick)
             yield [
                 linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), "1/2", letter=SMALL)
