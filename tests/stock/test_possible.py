@@ -39,7 +39,7 @@ def with_more(parts, part, number):
 
 def test_one_more_of_each_part():
     yes = again = no = 0
-    for seed in range(50):
+    for seed in range(30):
         job, rack = small_job(seed)
         if seed % 2:
             job = replace(job, shop=replace(job.shop, grain=Fraction(24), usable_minimum=Fraction(20)))
@@ -99,7 +99,7 @@ def shorter(parts, part_id, by):
 
 def test_the_least_shortening_that_frees_a_part():
     freed = others = spliced = 0
-    for seed in range(70):
+    for seed in range(45):
         job, rack = small_job(seed)
         made = plan(job, rack)
         if not made.shortages:
@@ -134,7 +134,7 @@ def test_the_least_shortening_that_frees_a_part():
                     assert all(best(anew, rack, group.section, group.alloy)[0]), seed
                     assert len(pieces_wanted(anew, group.section, group.alloy)) == sum(p.quantity for p in wanted) + 1
                     spliced += 1
-    assert freed > 8 and others > 1 and spliced > 1, (freed, others, spliced)
+    assert freed > 5 and others > 1 and spliced > 1, (freed, others, spliced)
 
 
 def test_a_part_in_one_piece_is_never_spliced_and_a_lap_is_counted():
