@@ -156,6 +156,15 @@ class Formula:
         """This formula turned round to give another of its quantities; KeyError if it is not stated."""
         if letter not in self.inverses:
             raise KeyError(f"{self.name} is solved for {', '.join(self.inverses) or 'nothing'}, not for {letter}")
+        if letter not in self._turned:  # compiled once: a slider asks again and again
+            self._turned[letter] = self._turn(letter)
+        return self._turned[letter]
+
+    @cached_property
+    def _turned(self) -> dict[str, Formula]:
+        return {}
+
+    def _turn(self, letter: str) -> Formula:
         result = next(quantity for quantity in self.quantities if quantity.letter == letter)
         used = {symbol.name for symbol in self.inverses[letter].free_symbols}
         rest = tuple(q for q in (*self.quantities, self.result) if q.letter in used)

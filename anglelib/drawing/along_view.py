@@ -1,0 +1,132 @@
+"""The section along x: a leg over the curve of the metal that a square cut would meet, and the weight that a taper saves.
+
+>>> from anglelib.section import Section
+>>> from anglelib.part import Hole, Taper
+>>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+>>> cleat = Part("A1L", "Floor cleat, left", stock, "6061-T6", "2 1/8", [Taper("A", 1, "3/8", run="1 1/4")], [Hole("A", "1 7/16", "7/16", "1/8")])
+>>> print(along_sheet(Along(cleat, Fraction(1, 2))).sentence)
+Floor cleat, 2 1/8 long: the section is 0.175 in2 where it is whole. At x = 1/2 (0.500) 0.147 in2 is left. Least: 0.128 in2 near x = 0. The taper of leg A saves 1.3 of 16.5 grams. Every dip is a hole, on either leg. Geometry only: what it carries is the plans' business.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import lru_cache
+
+from anglelib.drawing.outer_view import direction
+from anglelib.drawing.sheet import Item, Label, Line, Polyline, Sheet
+from anglelib.drawing.symbols import hole as hole_sign
+from anglelib.geometry.along import section_at
+from anglelib.geometry.leg_shape import LegShape
+from anglelib.geometry.solid import solid_of
+from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.weighing import POUND
+from anglelib.lengths import both, exact
+from anglelib.part import Part
+
+WIDTH, HEIGHT = 234.0, 116.0
+LETTER = 3.5
+LEFT, RIGHT = 32.0, 212.0
+BASE, TALL, HEEL = 14.0, 46.0, 108.0
+STEPS = 24
+
+
+@dataclass(frozen=True)
+class Along:
+    """A part, and the place along it that is looked at [in]."""
+
+    part: Part
+    at: Fraction
+
+    @property
+    def leg(self) -> str:
+        """The tapered leg."""
+        return next((line.leg for line in taper_lines(self.part)), "A")
+
+    def saved(self) -> tuple[float, float]:
+        """What the tapers save, and what the part weighs without them [g]."""
+        return _saved(self.part)
+
+    def curve(self) -> tuple[tuple[float, float], ...]:
+        """(x, area) [in, in2] from end to end, finer across every hole."""
+        return _curve(self.part)
+
+
+# Kept, since moving along a part changes neither.
+@lru_cache(maxsize=32)
+def _saved(part: Part) -> tuple[float, float]:
+    cut = replace(part, holes=(), hand=None, mirror_of="")
+    heavy, light = (solid_of(one).weight(part.alloy) * float(POUND) for one in (replace(cut, tapers=()), cut))
+    return heavy - light, heavy
+
+
+@lru_cache(maxsize=32)
+def _curve(part: Part) -> tuple[tuple[float, float], ...]:
+    long = float(part.length)
+    places = [long * i / STEPS for i in range(STEPS + 1)]
+    for hole in part.holes:
+        x, r = float(hole.x), float(hole.diameter) / 2
+        places += [x + r * step for step in (-1.0001, -0.95, -0.6, 0, 0.6, 0.95, 1.0001)]
+    places += [float(line.run) if line.end == 1 else long - float(line.run) for line in taper_lines(part)]
+    inside = sorted(place for place in set(places) if 0 <= place <= long)
+    return tuple((place, section_at(part, place).area) for place in inside)
+
+
+def along_sheet(view: Along, answer: bool = True, few: bool = False) -> Sheet:
+    """The leg above; under it, once it may show, the area that is left at every x."""
+    part = view.part
+    unit = min((RIGHT - LEFT) / float(part.length), 34.0 / float(part.section.leg(view.leg)))
+    curve = view.curve() if answer else ()
+    items: list[Item] = [*_leg(view, unit)]
+    full, right = part.section.area, LEFT + float(part.length) * unit
+    up = TALL / full
+    items += [Line(LEFT, BASE, right, BASE, "narrow"), Line(LEFT, BASE, LEFT, BASE + TALL + 3, "narrow")]
+    items.append(Line(LEFT, BASE + TALL, right, BASE + TALL, "blank"))
+    items.append(Label(LEFT - 2, BASE + TALL, f"{full:.3f}", LETTER, "end", "middle"))
+    x = LEFT + float(view.at) * unit
+    if answer:
+        items.append(Polyline(tuple((LEFT + at * unit, BASE + area * up) for at, area in curve), "outline"))
+        here = section_at(part, float(view.at)).area
+        items.append(Line(x, BASE, x, HEEL + 3, "fine mark", True))
+        side = "start" if x < (LEFT + right) / 2 else "end"
+        items.append(Label(x + (3 if side == "start" else -3), BASE + 5, f"{here:.3f} in2 at {exact(view.at)}", LETTER, side, "middle", halo=True, accent=True))
+    if not few:
+        items.append(Label(LEFT, 4, "metal that a square cut meets, in2, along the part", LETTER, "start"))
+        items.append(Label(LEFT - 2, BASE, "0", LETTER, "end", "middle"))
+        items.append(Label(LEFT - 2, HEEL, "end 1", LETTER, "end", "middle"))
+    if answer and not few:
+        saved, _ = view.saved()
+        items.append(Label(WIDTH - 3, 4, f"weight saved {saved:.1f} g", LETTER, "end"))
+    return Sheet(WIDTH, HEIGHT, tuple(items), "The section along the part", along_sentence(view, answer, curve))
+
+
+def _leg(view: Along, unit: float) -> list[Item]:
+    """The tapered leg, heel at the top for leg A, with its holes."""
+    part, shape = view.part, LegShape.of(view.part, view.leg)
+    up = direction(view.leg)
+    wide = shape.width * unit
+    heel = HEEL if up < 0 else HEEL - wide
+    places = sorted({0.0, float(part.length), *(float(one.run) if one.end == 1 else float(part.length - Fraction(one.run)) for one in taper_lines(part) if one.leg == view.leg)})
+    places = [place for place in places if 0 <= place <= float(part.length)]
+    points = [(LEFT, heel), *((LEFT + p * unit, heel + up * shape.height(p) * unit) for p in places), (LEFT + float(part.length) * unit, heel)]
+    items: list[Item] = [Polyline(tuple(points), "outline", True)]
+    for hole in part.holes_in(view.leg):
+        items += hole_sign(LEFT + float(hole.x) * unit, heel + up * float(hole.y) * unit, float(hole.diameter) / 2 * unit)
+    return items
+
+
+def along_sentence(view: Along, answer: bool, curve: Sequence[tuple[float, float]]) -> str:
+    """What the picture shows, in words."""
+    part = view.part
+    words = f"{part.name.split(',')[0]}, {exact(part.length)} long: the section is {part.section.area:.3f} in2 where it is whole."
+    if not answer:
+        return f"{words} Where the least of it is left is not shown yet."
+    here = section_at(part, float(view.at)).area
+    x, least = min(curve, key=lambda place: place[1])
+    saved, heavy = view.saved()
+    return (
+        f"{words} At x = {both(view.at)} {here:.3f} in2 is left. Least: {least:.3f} in2 near x = {x:.3g}. The taper of leg {view.leg} saves "
+        f"{saved:.1f} of {heavy:.1f} grams. Every dip is a hole, on either leg. Geometry only: what it carries is the plans' business."
+    )
