@@ -1,0 +1,186 @@
+"""What a builder asks of a part, in rows of words: marks, edges, rows of rivets, weight, section, saw, allowance, stick.
+
+Everything is computed from the part, the shop and the rack; what a moving taper does not change is kept from the last time.
+
+>>> from anglelib.lessons.demo import demo_part, demo_rack
+>>> rows = dict(facts(demo_part("C1L"), Shop(), demo_rack()))
+>>> rows["edges"]
+'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters'
+>>> rows["longest run, edges kept"]
+'leg A, end 1: 2 1/2 (2.500), now 2 1/8'
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from functools import lru_cache
+
+from anglelib.alloy import ALLOYS, density
+from anglelib.drawing.area_along import least_words
+from anglelib.drawing.edges_view import rivet_of, short, worst_words
+from anglelib.errors import BenchError
+from anglelib.geometry.holes import largest_run, row_band
+from anglelib.geometry.layout import taper_marks, witness_line
+from anglelib.geometry.setup import taper_cut
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.volume import volume
+from anglelib.job import Shop
+from anglelib.lengths import both, decimal, exact, show
+from anglelib.paper.risk import once_in, square_risk, taper_risk
+from anglelib.part import Part
+from anglelib.section import Section
+from anglelib.stock.one import OneNow, one_now
+from anglelib.stock.rack import Rack
+
+Row = tuple[str, str]
+KEPT = 64
+
+
+def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Row, ...]:
+    """Every row but the section along x, which takes longer: (what, what it is)."""
+    lines = taper_lines(part)
+    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {_hand(part)}")]
+    rows += [(f"marks, leg {line.leg}, end {line.end}", _marks(line, shop)) for line in lines]
+    line = witness_line(part)
+    if line is not None:
+        rows.append(("witness line", f"{both(line)} from end 1"))
+    rows += [("edges", _edges(part)), ("rows of rivets", _bands(part))]
+    if lines and part.holes:
+        rows.append(("longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
+    rows += [("weight", weight_words(part))]
+    rows += [(f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
+    rows.append(("allowance", _allowance(part, shop)))
+    rows.append(("stick", stick_for(part, shop, rack).sentence))
+    return tuple(rows)
+
+
+def _hand(part: Part) -> str:
+    return "handed: its mirror image is another part" if part.handed else "neither hand: it is its own mirror image"
+
+
+def _marks(line: TaperLine, shop: Shop) -> str:
+    found = [f"{mark.name} {mark.text} (saw line {mark.saw_text}), {mark.face}" for mark in taper_marks(line, shop)]
+    return "; ".join(found)
+
+
+def _edges(part: Part) -> str:
+    if not part.holes:
+        return "no holes"
+    many = f"{len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}"
+    return f"{many}, {f'{short(part)} EDGE SHORT' if short(part) else 'all keep their edge'}; {worst_words(part)}"
+
+
+def _bands(part: Part) -> str:
+    rivet = rivet_of(part)
+    said = []
+    for leg in "AB":
+        low, high = row_band(part.section, leg, rivet)
+        said.append(f"leg {leg}: {show(low, 64, 'up')} to {show(high, 64, 'down')} from the heel" if low <= high else f"leg {leg}: NO LEGAL ROW")
+    return f"{exact(rivet)} rivets, away from cuts: {'; '.join(said)}"
+
+
+def _longest(part: Part, line: TaperLine) -> str:
+    place = f"leg {line.leg}, end {line.end}"
+    try:
+        run = largest_run(part, line)
+    except BenchError as error:
+        return f"{place}: {error}"
+    now = f"now {show(line.run, 64, 'down')}"
+    return f"{place}: no hole limits it, {now}" if run is None else f"{place}: {both(run, 64, 'down')}, {now}"
+
+
+def _saw(line: TaperLine) -> str:
+    setup = taper_cut(line)
+    block = f", block at least {show(setup.block, 64, 'up')} high" if setup.block else ""
+    return (
+        f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square; {setup.words}{block}; "
+        f"the guide clears {show(setup.height, 64, 'up')}"
+    )
+
+
+def _allowance(part: Part, shop: Shop) -> str:
+    risks = [f"1 square cut in {once_in(square_risk(part, shop))}"]
+    if part.tapers:
+        risks.insert(0, f"1 taper in {once_in(taper_risk(part, shop))}")
+    return f"{exact(shop.allowance)} an end, kerf {exact(shop.kerf)}: about {', '.join(risks)} crosses its line (a guess: measure test cuts)"
+
+
+# --- weight -----------------------------------------------------------------------------------------------
+def weights(part: Part) -> tuple[float, float] | None:
+    """The finished part and the same length uncut [oz]; None where the alloy's density is not in the table."""
+    if part.alloy[:4] not in ALLOYS:
+        return None
+    ounces = 16 * density(part.alloy)
+    return volume(part) * ounces, part.section.area * float(part.length) * ounces
+
+
+def weight_words(part: Part) -> str:
+    """The weight, and what the cuts save."""
+    found = weights(part)
+    if found is None:
+        return f"the density of {part.alloy} is not in the table"
+    done, uncut = found
+    return f"{done:.2f} oz; uncut {uncut:.2f} oz, so the cuts save {uncut - done:.2f} oz"
+
+
+# --- stock ------------------------------------------------------------------------------------------------
+@lru_cache(maxsize=KEPT)
+def _now(section: Section, alloy: str, length: Fraction, shop: Shop, rack: Rack, only_stick: str) -> OneNow:
+    return one_now(section, alloy, length, rack, shop=shop, only_stick=only_stick)
+
+
+def stick_for(part: Part, shop: Shop, rack: Rack) -> OneNow:
+    """Which stick to cut the part from, if it were the only one."""
+    return _now(part.section, part.alloy, part.length, shop, rack, part.only_stick)
+
+
+# --- two variants -------------------------------------------------------------------------------------------
+def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str, str, str], ...]:
+    """(what, variant A, variant B, difference B less A or a sign) for everything that a builder compares."""
+    rows: list[tuple[str, str, str, str]] = []
+
+    def add(what: str, texts: Sequence[str], difference: str = "") -> None:
+        a, b = texts
+        rows.append((what, a, b, difference if difference and a != b else "same" if a == b else "differs"))
+
+    def length(what: str, a: Fraction | float | None, b: Fraction | float | None) -> None:
+        texts = ["none" if v is None else decimal(v) for v in (a, b)]
+        add(what, texts, _signed(b - a, "in.") if a is not None and b is not None else "")
+
+    length("length", one.length, two.length)
+    add("section", [p.section.size for p in (one, two)])
+    add("alloy", [p.alloy for p in (one, two)])
+    for leg in "AB":
+        for end in (1, 2):
+            lines = [next((m for m in taper_lines(p) if (m.leg, m.end) == (leg, end)), None) for p in (one, two)]
+            if any(lines):
+                _taper_rows(f"leg {leg}, end {end}", lines, add, length)
+    add("holes", [str(len(p.holes)) for p in (one, two)])
+    add("holes EDGE SHORT", [str(short(p)) for p in (one, two)], f"{short(two) - short(one):+d}")
+    add("worst hole", [worst_words(p).removeprefix("worst: ") for p in (one, two)])
+    found = [weights(p) for p in (one, two)]
+    if found[0] and found[1]:
+        add("weight", [f"{w[0]:.2f} oz" for w in found if w], _signed(found[1][0] - found[0][0], "oz", 2))
+    add("section along x", [least_words(p) for p in (one, two)])
+    add("1 taper crosses in", [str(once_in(taper_risk(p, shop))) if p.tapers else "none" for p in (one, two)])
+    add("stick", [_stick(p, shop, rack) for p in (one, two)])
+    return tuple(rows)
+
+
+def _taper_rows(place: str, lines, add, length) -> None:
+    length(f"run, {place}", *(line and line.run for line in lines))
+    length(f"width left, {place}", *(line and line.width_left for line in lines))
+    angles = [line and line.angle for line in lines]
+    difference = f"{angles[1] - angles[0]:+.2f}°" if None not in angles else ""
+    add(f"from the heel, {place}", ["none" if a is None else f"{a:.2f}°" for a in angles], difference)
+    length(f"mark on the other leg, {place}", *(line and line.vertex_projection for line in lines))
+
+
+def _stick(part: Part, shop: Shop, rack: Rack) -> str:
+    now = stick_for(part, shop, rack)
+    return "none serves" if now.stick is None else f"{now.stick.id}, {exact(now.left or 0)} left"
+
+
+def _signed(value: Fraction | float, unit: str, places: int = 3) -> str:
+    return f"{float(value):+.{places}f} {unit}"
