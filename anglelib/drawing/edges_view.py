@@ -57,8 +57,8 @@ def worst_words(part: Part) -> str:
     return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}, to {to}: {edge.verdict}"
 
 
-def worst_in_few_words(part: Part) -> str:
-    """The same for a projector.
+def worst_in_few_words(part: Part, bare: bool = False) -> str:
+    """The same without the edge; ``bare``: an edge that is short without its diameters.
 
     >>> from anglelib.section import Section
     >>> worst_in_few_words(Part("P1", "Trial", Section(1, 1, "1/8"), "6061-T6", 3))
@@ -67,7 +67,7 @@ def worst_in_few_words(part: Part) -> str:
     edge = worst(part)
     if edge is None:
         return "no holes"
-    verdict = edge.verdict.partition(" (")[0] if edge.short_by > 1e-9 else edge.verdict
+    verdict = edge.verdict.partition(" (")[0] if bare and edge.short_by > 1e-9 else edge.verdict
     return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}: {verdict}"
 
 
@@ -113,10 +113,11 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     words: list[Item] = list(datum_sign(_SIDE, shift - _BETWEEN / 2, "datum", letter=LETTER))
     middle = shift - _BETWEEN / 2
     words.append(Label(axis.left + 4, middle, "heel", LETTER, "start", "middle"))
-    words.append(Label(6, HEIGHT - 4, worst_in_few_words(part) if few else worst_words(part), LETTER, "start", "top", accent=edge is not None and edge.short_by > 1e-9))
+    words.append(Label(6, HEIGHT - 4, worst_in_few_words(part, few), LETTER, "start", "top", accent=edge is not None and edge.short_by > 1e-9))
     rivet = exact(rivet_of(part))
     if not few:
-        words.append(Label(6, HEIGHT - 10, "circles: the least edge distance round a hole, 2 diameters (2.5 with a flush head)", 2.5, "start", "top"))
+        nearest = f"nearest to it: {edge.to}; " if edge is not None else ""
+        words.append(Label(6, HEIGHT - 10, f"{nearest}circles: the least edge distance, 2 diameters (2.5 with a flush head)", 2.5, "start", "top"))
     sides = "" if few else f"leg B above, leg A below, {exact(part.length)} long; "
     words.append(Label(6, 4, f"{sides}dashed: where a {rivet} rivet's centre may lie", LETTER if few else 2.5, "start"))
     return Sheet(WIDTH, HEIGHT, items + tuple(words), "Edge distance", edges_sentence(part))

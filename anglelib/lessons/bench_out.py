@@ -16,7 +16,6 @@ Not saved: there is another part C1L in mine.toml. Tick Repla
 from __future__ import annotations
 
 from dataclasses import replace
-from fractions import Fraction
 from pathlib import Path
 from typing import Protocol
 
