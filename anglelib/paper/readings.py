@@ -35,11 +35,15 @@ SPARE = ("heel length", "width B at end 2", "width A at end 2", "inside width A"
 
 @dataclass(frozen=True)
 class Reading:
-    """One reading: its name at the bench, the wanted value [in], how far off it may be [in] (None: no value given)."""
+    """One reading: its name at the bench, the wanted value [in], how far off it may be [in] (None: no value given).
+
+    ``key`` is what :func:`anglelib.inspection.made.readings_of` calls it.
+    """
 
     name: str
     wanted: Number
     tolerance: Fraction | None
+    key: str = ""
 
     @property
     def text(self) -> str:
@@ -90,7 +94,7 @@ def readings(part: Part, allowed: Tolerance | None = None) -> tuple[Reading, ...
     for key in (*seven_readings(part), *SPARE):
         name, value = _put(part, key, wanted[key])
         if len(found) < COUNT and name not in found:  # two keys may come to one reading at the bench
-            found[name] = Reading(name, value, allowed.of(value))
+            found[name] = Reading(name, value, allowed.of(value), key)
     return tuple(found.values())
 
 

@@ -1,0 +1,352 @@
+"""Lesson 10: check a finished part by a few readings, and name the slip that they point to.
+
+>>> draw(given("E2L", "M01"), View()).sentence[:78]
+'Step bracket, left as made, over the wanted outline, dotted. M01 cut on the ke'
+>>> draw(given("E2L", "M01"), View(revealed=False)).sentence.count("M01")
+0
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from typing import Any
+
+from anglelib.drawing.caliper import Held, caliper_sheet
+from anglelib.drawing.checks import bounds
+from anglelib.drawing.deviations import rows_sentence
+from anglelib.drawing.diagnosis_sheets import causes_sheet, made_sheet
+from anglelib.drawing.made_view import made_outline
+from anglelib.drawing.sheet import Group, Item, Label, Sheet, move, polygon, scale
+from anglelib.inspection.by_amount import all_or_nothing, by_amount, one_way
+from anglelib.inspection.diagnosis import GOOD, Diagnosis, Reading, diagnose
+from anglelib.inspection.made import Made, readings_of, seven_readings
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.verdict import judge, tolerance_of
+from anglelib.lengths import both, decimal, exact
+from anglelib.lessons.ask import Ask, Predict, Questions
+from anglelib.lessons.ask_picture import AskPicture
+from anglelib.lessons.controls import ChoiceControl, NumberControl
+from anglelib.lessons.demo import demo_job, demo_part
+from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.own_readings import OwnReadings, PartOfJob, rows_sheet
+from anglelib.lessons.room import ROOM
+from anglelib.lessons.table import Table
+from anglelib.lessons.words import Worked
+from anglelib.paper.check_print import View as OnPrint
+from anglelib.paper.readings import tolerance
+from anglelib.questions import check_and_diagnose as ask
+from anglelib.questions import made_slips as slips
+from anglelib.questions import recall as earlier
+from anglelib.questions.answers import AnswerBook
+
+LESSON = "10_check_and_diagnose"
+PART = "E2L"
+SHORT = {
+    "M01": "keep side", "M02": "line split", "M03": "kerf at both ends", "M04": "sanded past", "M05": "allowance left", "M06": "batch without kerf",
+    "M09": "other hand", "M10": "other end", "M11": "from the inside face", "M12": "inside corner", "M13": "wrong side", "M14": "saw drifted",
+    "M15": "saw tilted", "M16": "datum lost", "M18": "wrong pitch", "M21": "out of square", "M22": "over-filed", "M23": "wrong section",
+    "M24": "wrong alloy", "M25": "measured hot", "M26": "pair of one hand",
+}  # fmt: skip
+"""The slips that can be seen here as made parts, in two or three words."""
+RIGHT_LENGTH = ("M09", "M10", "M11", "M13", "M14", "M15", "M22", "M23", "M24")
+WRONG_LENGTH = ("M01", "M02", "M03", "M04", "M05", "M06", "M16", "M21", "M25")
+OF_A_PAIR = ("M12", "M13", "M14", "M18", "M26")
+ORDER = ("heel length", "toe A length", "hole 2 x", "taper start A at end 1", "toe B length", "hole 3 y", "inside width A at end 1", "width A at end 2")
+"""The order in which the picture of causes takes its readings."""
+CAUSES = {"a good part": GOOD, **{SHORT[id_]: id_ for id_ in ("M01", "M04", "M09", "M13", "M14", "M16", "M18", "M21")}}
+
+
+# --- computed -----------------------------------------------------------------------------------------
+def given(part_id: str, slip: str, amount: int = 100) -> dict[str, Any]:
+    """The values of a picture of one slip."""
+    return {"part": part_id, "slip": slip, "amount": amount}
+
+
+@cache
+def made(part_id: str, slip: str, amount: int) -> Made:
+    """A demo part made with so much of a slip [percent]."""
+    return by_amount(one_way(slip, demo_part(part_id), demo_job().shop), amount / 100)
+
+
+def way(part_id: str, slip: str, amount: int) -> str:
+    """How the slip went and how much of it, in words."""
+    case = one_way(slip, demo_part(part_id), demo_job().shop)
+    if amount == 0:
+        return "Nothing of the slip: a good part."
+    much = "" if amount == 100 or all_or_nothing(case) else f"{amount} percent of that"
+    words = "; ".join(filter(None, (case.words, much)))
+    return f"How: {words}." if words else ""
+
+
+@cache
+def causes(slip: str, amount: int, count: int) -> tuple[Diagnosis, tuple]:
+    """What the first few readings of the plain part made with a slip point to, and those readings."""
+    part, shop = demo_part(PART), demo_job().shop
+    piece = Made.as_wanted(part) if slip == GOOD else made(PART, slip, amount)
+    read = readings_of(piece)
+    return diagnose(part, shop, [Reading(key, read[key]) for key in ORDER[:count]]), slips.rows_of(piece, ORDER[:count])
+
+
+# --- drawn ------------------------------------------------------------------------------------------
+def draw(values: Mapping[str, Any], view: View) -> Sheet:
+    """The made part over the wanted one; its readings too, and the slip's name once it may be told."""
+    piece = made(values["part"], values["slip"], values["amount"])
+    keys = slips.keys_of(piece.wanted)
+    rows = slips.rows_of(piece, (*keys[:-1], "weight") if values["slip"] == "M24" and view.revealed else keys)
+    slip = values["slip"]
+    told = f"{slip} {SHORT[slip] if view.few else MISTAKES[slip].name}" if view.revealed else ""
+    how = way(values["part"], slip, values["amount"]) if view.revealed else ""
+    return made_sheet(piece, rows, told, few=view.few, note=how)
+
+
+def draw_right_length(values: Mapping[str, Any], view: View) -> Sheet:
+    """Before the prediction only the wanted outline and the one reading that was taken; then parts that are wrong and have it."""
+    if view.revealed:
+        return draw(values, view)
+    wanted = Made.as_wanted(demo_part(values["part"]))
+    note = f"Only the length along the heel was read: {exact(wanted.wanted.length)}, as wanted. Nothing else is known of this part."
+    return made_sheet(wanted, slips.rows_of(wanted, ("heel length",)), "", few=view.few, wanted_only=True, note=note)
+
+
+def draw_causes(values: Mapping[str, Any], view: View) -> Sheet:
+    """The readings taken so far, and the three causes that they leave; the next best reading once it may be told."""
+    found, rows = causes(values["slip"], values["amount"], values["count"])
+    return causes_sheet(found, rows, "Ranked causes", few=view.few, ask_next=view.revealed)
+
+
+def on_print(piece: Made, few: bool = False) -> Sheet:
+    """A made part laid on its check print, set against end 1."""
+    part, factor, left = piece.wanted, 1.25, 21.0
+    view = OnPrint(part, tolerance("1/32"), 0.0, float(part.length), 1, 0.0)
+    items: list[Item] = [*view.drawn()]
+    start = piece.span("A", 0.0)[0]
+    for leg in ("A", "B"):
+        items.append(polygon([view.at(leg, x - start, h) for x, h in made_outline(piece, leg)], "mark", "", True))
+    shown: Group = scale(items, factor)
+    low = bounds(shown)[1]
+    placed = move(shown, left, 6 - low)
+    height = bounds(placed)[3] + 6
+    if not few:
+        tall, wide = float(part.section.leg_a) * 25.4 * factor, float(part.length) * 25.4 * factor
+        heel = 6 - low
+        words = [Label(left + wide * 0.7, heel + at, f"leg {leg}, outer face down", 3.5) for leg, at in (("A", tall * 0.22), ("B", -tall * 0.45))]
+        words.append(Label(left - 4, heel - 4, "end 1", 3.5, "end", "top"))
+        placed = (*placed, *words)
+    return Sheet(200, height, tuple(placed), "On the check print", _print_sentence(piece))
+
+
+def _print_sentence(piece: Made) -> str:
+    rows = slips.rows_of(piece, ("heel length", *slips.keys_of(piece.wanted)))
+    limit = 1 / 32
+    off = [row.name for row in rows if abs(row.off) > limit and "y" != row.name[-1]]
+    said = f"Its edge leaves the white: {', '.join(off[:4])}" if off else "Its edge lies in the white all round"
+    return f"{piece.wanted.name} laid on its check print, limits 1/32 either way, heel and end 1 against the bars. {said}."
+
+
+def draw_print(values: Mapping[str, Any], view: View) -> Sheet:
+    """The check print with the part on it; before the prediction the bare print."""
+    if not view.revealed:
+        part = demo_part(values["part"])
+        sheet = on_print(Made.as_wanted(part), view.few)
+        bare = tuple(item for item in sheet.items if getattr(item, "kind", "") != "mark")
+        sentence = f"The check print of {part.name}: two thin lines, 1/32 outside and inside the wanted outline, and bars at the heel and at end 1."
+        return Sheet(sheet.width, sheet.height, bare, sheet.title, sentence)
+    return on_print(made(values["part"], values["slip"], values["amount"]), view.few)
+
+
+def figures() -> dict[str, Sheet]:
+    """The lesson's ordinary pictures by file name: a part to be judged, and the causes of another."""
+    found, rows = causes("M16", 100, 3)
+    return {
+        f"{LESSON}.png": draw(given(PART, "M16"), View(revealed=False)),
+        f"{LESSON}_causes.png": causes_sheet(found, rows, "Ranked causes"),
+    }
+
+
+# --- wired: a function a cell -------------------------------------------------------------------------
+def _book() -> AnswerBook:
+    return AnswerBook(LESSON)
+
+
+def _slips(ids: tuple[str, ...], first: str) -> ChoiceControl:
+    return ChoiceControl("Slip", {SHORT[id_]: id_ for id_ in ids}, first)
+
+
+def _amount() -> NumberControl:
+    return NumberControl("Amount (%)", 0, 200, 100, 5)
+
+
+def recall() -> Questions:
+    """Three questions of earlier lessons."""
+    part, book = demo_part(PART), _book()
+    return Questions(
+        Ask(lambda n: earlier.turned_hand(), book),
+        Ask(lambda n: earlier.blank_length(part, demo_job().shop), book),
+        Ask(lambda n: earlier.height_on_line(demo_part("C1L")), book),
+    )
+
+
+def right_length() -> LivePicture:
+    """Predict what a right length says; then see the parts that have it and are wrong."""
+    return LivePicture(
+        draw_right_length,
+        {"slip": _slips(RIGHT_LENGTH, "M09"), "amount": _amount()},
+        fixed={"part": PART},
+        ask=Predict(lambda n: ask.length_alone(demo_part(PART), "predict what the length says"), _book()),
+    )
+
+
+def short() -> LivePicture:
+    """Name the slip of a part that is short; then its amount, and the other slips that change a length."""
+    slip = slips.asked_slip(demo_part(PART), "M16")
+    return LivePicture(
+        draw,
+        {"slip": _slips(WRONG_LENGTH, "M16"), "amount": _amount()},
+        fixed={"part": PART},
+        ask=Predict(lambda n: ask.name_slip(slip, "predict the short part"), _book()),
+    )
+
+
+def to_the_vertex() -> LivePicture:
+    """Name the slip of a taper to the vertex; then the others that a pair, a row of holes or a saw shows."""
+    part = demo_part("C1L")
+    slip = slips.Slip(part, "M12", slips.near_ones(part, "M12"))
+    return LivePicture(
+        draw,
+        {"slip": _slips(OF_A_PAIR, "M12"), "amount": _amount()},
+        fixed={"part": part.id},
+        ask=Predict(lambda n: ask.name_slip(slip, "predict the vertex part"), _book()),
+    )
+
+
+def why_seven() -> Table:
+    """The seven readings of one part: what is wanted, and which slips each of them feels."""
+    part = demo_part(PART)
+    wanted = readings_of(Made.as_wanted(part))
+    ids = [id_ for id_ in SHORT if slips.can_be_made(part, id_) and "P" in MISTAKES[id_].kinds]
+    rows = []
+    for key in seven_readings(part):
+        limit = tolerance_of(key, wanted[key])
+        feels = [id_ for id_ in ids if abs(readings_of(slips.made_with(part, id_))[key] - wanted[key]) > limit]
+        rows.append((slips.bench_name(key, part), both(wanted[key]), decimal(limit), " ".join(feels)))
+    return Table(("reading", "wanted", "limit, either way", "felt by"), rows)
+
+
+def ranked() -> LivePicture:
+    """Predict the next best reading; then take readings one by one and see which causes remain."""
+    return LivePicture(
+        draw_causes,
+        {"slip": ChoiceControl("The part has", CAUSES, "M01"), "amount": _amount(), "count": NumberControl("Readings taken", 1, len(ORDER), 1)},
+        ask=Predict(lambda n: ask.next_reading(demo_part(PART), "predict the next reading"), _book()),
+    )
+
+
+def cannot_tell() -> Questions:
+    """What one part cannot tell: the other hand, heat, a batch."""
+    book = _book()
+    return Questions(
+        Ask(lambda n: ask.which_hand(demo_part(PART)), book),
+        Ask(lambda n: ask.cold_length(demo_part("A2L")), book),
+        Ask(lambda n: ask.batch(), book),
+    )
+
+
+def at_a_glance() -> LivePicture:
+    """Lay a part on its check print; predict first whether a saw drift can be seen there."""
+    part = demo_part(PART)
+    slip = slips.Slip(part, "M14", slips.near_ones(part, "M14"))
+    return LivePicture(
+        draw_print,
+        {"slip": _slips(("M01", "M05", "M09", "M11", "M14", "M16", "M22", "M25"), "M14"), "amount": _amount()},
+        fixed={"part": part.id},
+        ask=Predict(lambda n: ask.seen_on_print(slip, "predict the glance"), _book()),
+    )
+
+
+def worked() -> Worked:
+    """One part, from its readings to a verdict, every step shown."""
+    part, shop = demo_part(PART), demo_job().shop
+    piece = made(PART, "M13", 100)
+    keys, read = seven_readings(part), readings_of(piece)
+    rows = slips.rows_of(piece)
+    off = [row for row in rows if row.state == "out"]
+    found = diagnose(part, shop, [Reading(key, read[key]) for key in keys])
+    verdict = judge(part, [Reading(key, read[key]) for key in keys], demo_job())
+    first, second = found.causes[0], found.causes[1]
+    steps = (
+        f"Read all seven before you think: {'; '.join(f'{row.name} {decimal(row.read)}' for row in rows)}.",
+        f"Off by more than the limit: {'; '.join(f'{row.name} {row.words}' for row in off)}. The others are within.",
+        "The pattern: the taper's start is late, its toe short by the same, the width at the end too small; nothing else has moved. So the line was moved towards the part, and its angle kept.",
+        f"Likeliest: {', '.join(f'{id_} {MISTAKES[id_].name}' for id_ in first.ids)}, {_percent(first.probability)}. Next: {_named(second)}, {_percent(second.probability)}.",
+        f"Verdict: {_small(verdict.sentence)}",
+    )
+    return Worked(f"Worked part: {part.name}, {part.section.size}, {exact(part.length)} long", steps, "Check: a second person reads the two worst again, without seeing the first figures.")
+
+
+def _percent(probability: float) -> str:
+    return "over 99 percent" if probability > 0.995 else f"{max(1, round(100 * probability))} percent"
+
+
+def _named(cause: Any) -> str:
+    return " and ".join(f"{id_} {MISTAKES[id_].name}" if id_ != GOOD else "a good part" for id_ in (cause.ids[0], *cause.second[:1]))
+
+
+def _small(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:]
+
+
+def last_step() -> AskPicture:
+    """The same kind of part with its readings taken: the last step, the slip, left out."""
+    slip = slips.Slip(demo_part("A1L"), "M03", slips.near_ones(demo_part("A1L"), "M03"))
+    return AskPicture(lambda n: ask.name_slip(slip, "cleat, which slip", readings=True), lambda n: rows_sheet(slip.rows, slip.part, _few()), _book())
+
+
+def all_steps() -> Questions:
+    """A part with every step left out: read the caliper, judge the reading, name the slip."""
+    book = _book()
+    on = ask.fresh_on_part("lesson 10, all steps")
+    limit = ask.Limit(on.wanted, demo_limit(on), 2 * ask.THOUSANDTH * 2, on.caliper.read)
+    return Questions(
+        AskPicture(lambda n: ask.off_by(on, "bracket, off by"), lambda n: draw_caliper(on), book),
+        Ask(lambda n: ask.what_is_proven(limit, "bracket, what is proven"), book),
+    )
+
+
+def demo_limit(on: ask.OnPart) -> Any:
+    """The general tolerance of a width, to a thousandth."""
+    return round(tolerance_of("width", float(on.wanted)) * 1000) * ask.THOUSANDTH
+
+
+def draw_caliper(on: ask.OnPart) -> Sheet:
+    """The caliper on a leg's width at its tapered end."""
+    return caliper_sheet(on.caliper, Held.length(f"leg A of bracket {on.tag}, at its tapered end", on.caliper.reading, on.section.thickness("A")), few=_few())
+
+
+def exercise(which: int) -> Ask:
+    """A checked exercise with fresh numbers on demand: 1 to 4."""
+    name, series = list(ask.EXERCISES.items())[which - 1]
+    title, book = f"Exercise {which}", _book()
+    draws = {
+        "name the slip": lambda n: draw_slip(series.thing(n)),
+        "seven readings": lambda n: rows_sheet(series.thing(n).rows, series.thing(n).part, _few()),
+        "off by": lambda n: draw_caliper(series.thing(n)),
+    }
+    if name not in draws:
+        return Ask(series.__getitem__, book, fresh=True, title=title)
+    return AskPicture(series.__getitem__, draws[name], book, fresh=True, title=title)
+
+
+def draw_slip(slip: slips.Slip) -> Sheet:
+    """A made part over the wanted one, without a word of its slip or its readings."""
+    sheet = made_sheet(slip.made, (), few=_few())
+    return Sheet(sheet.width, sheet.height, sheet.items, sheet.title, f"{sheet.sentence} {rows_sentence(slip.rows, 7)}")
+
+
+def own() -> OwnReadings:
+    """Readings of one's own part, or of one of the demo kit's."""
+    return OwnReadings(PartOfJob(PART, ("A1L", "A1R", "B1", "C1L", "C1R", "D1", "E1", "E2L", "E2R")))
+
+
+def _few() -> bool:
+    return ROOM.theme == "projector"

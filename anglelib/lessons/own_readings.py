@@ -1,0 +1,256 @@
+"""A finished part's readings, typed as its card asks for them: judged against their limits, and what they point to.
+
+The card reads some parts from a witness line, or half-way along a taper (:mod:`anglelib.paper.readings`);
+the diagnosis reads every part from its ends. What is typed is carried over by how far it is off.
+
+>>> from anglelib.lessons.demo import demo_part
+>>> part = demo_part("C1L")
+>>> first = asked_readings(part)[0]
+>>> print(first.name, first.text)
+taper start A, from witness 3/8 (0.375)
+>>> asked_readings(part)[0].read(part, 0.4, 0.005)  # 0.025 farther from the witness line is 0.025 less from the end
+Reading(name='taper start A at end 1', value=2.1, uncertainty=0.005)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import ipywidgets as widgets
+import traitlets
+
+from anglelib.drawing.deviations import STEP, Row, deviation_rows, rows_sentence
+from anglelib.drawing.diagnosis_sheets import cause_name
+from anglelib.drawing.sheet import Sheet
+from anglelib.drawing.svg import image, svg
+from anglelib.errors import BenchError, LengthError
+from anglelib.geometry.layout import witness_line
+from anglelib.geometry.taper import taper_lines
+from anglelib.inspection.diagnosis import GOOD, Diagnosis, Reading, diagnose
+from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection.verdict import Verdict, judge, tolerance_of
+from anglelib.job import Job
+from anglelib.lengths import decimal, read
+from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
+from anglelib.lessons.demo import demo_job
+from anglelib.lessons.room import ROOM
+from anglelib.lessons.words import listed, paragraph, said
+from anglelib.paper.readings import readings
+from anglelib.part import Part
+
+WIDTH = 200.0
+UNSURE = fractions("0.001", "0.016", "0.001")
+"""Standard uncertainties of a reading [in]."""
+
+
+@dataclass(frozen=True)
+class AskedReading:
+    """A reading as the card asks for it; ``key`` is the diagnosis's name, ``factor`` how far that one is off for 1 off here."""
+
+    name: str
+    text: str
+    key: str
+    wanted: float
+    factor: float
+
+    def read(self, part: Part, value: float, unsure: float) -> Reading:
+        """What was read, as the diagnosis takes it."""
+        base = readings_of(Made.as_wanted(part))[self.key]
+        return Reading(self.key, base + self.factor * (value - self.wanted), abs(self.factor) * unsure)
+
+
+def asked_readings(part: Part) -> tuple[AskedReading, ...]:
+    """The readings of a finished part as its card asks for them."""
+    found = []
+    for r in readings(part):
+        # An inside width is nought at a taper to the vertex, and stays so: there the outside one tells.
+        key = r.key.removeprefix("inside ") if r.name.startswith("mid-taper") else r.key
+        found.append(AskedReading(r.name, r.text, key, float(r.wanted), _factor(part, r.name, key)))
+    return tuple(found)
+
+
+def _factor(part: Part, name: str, key: str) -> float:
+    words = key.split()
+    if name.startswith("mid-taper"):
+        return 2.0  # half-way along, a width is off by half of what it is off at the end
+    if not name.endswith("from witness"):
+        return 1.0
+    witness = float(witness_line(part) or 0)
+    if words[0] == "hole":
+        return 1.0 if float(part.holes[int(words[1]) - 1].x) > witness else -1.0
+    end = int(words[-1])
+    line = next(line for line in taper_lines(part) if (line.leg, line.end) == (words[2], end))
+    x = float(line.run) if end == 1 else float(part.length - line.run)
+    return (1.0 if x > witness else -1.0) * (1.0 if end == 1 else -1.0)
+
+
+# --- what is drawn and said -----------------------------------------------------------------------------------
+def rows(asked: Sequence[AskedReading], values: Mapping[str, float], part: Part, unsure: float) -> tuple[Row, ...]:
+    """What was typed against its limits."""
+    limits = {a.name: tolerance_of(a.key, readings_of(Made.as_wanted(part))[a.key]) / abs(a.factor) for a in asked}
+    return tuple(Row(a.name, values[a.name], a.wanted, limits[a.name], unsure) for a in asked if a.name in values)
+
+
+def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
+    """The readings against their limits."""
+    height = STEP * max(1, len(found)) + 16
+    items = deviation_rows(found, 4, WIDTH - 4, height - 6, few=few) if found else ()
+    said_ = rows_sentence(found) if found else "No reading was typed yet."
+    return Sheet(WIDTH, height, items, f"Readings of {part.id}", f"Readings of {part.name}, {part.id}. {said_}")
+
+
+def told(verdict: Verdict, found: Diagnosis) -> tuple[str, ...]:
+    """The verdict, the causes and what to read next, in sentences; never that somebody did it."""
+    lines = [verdict.sentence]
+    for number, cause in enumerate(found.leaders, 1):
+        lines.append(f"Cause {number}, {_percent(cause.probability)}: {cause_name(cause)}" + (f" ({cause.words})" if cause.words else "") + ".")
+    if found.cannot_tell:
+        lines.append("These readings do not decide between the first two.")
+    if found.causes[0].ids != (GOOD,) and GOOD in found.causes[0].ids:
+        lines.append("A good part reads like this too: what is listed beside it cannot be told from it by these readings.")
+    lines.append(f"The next best reading: {found.next_reading}." if found.next_reading else "No further reading of this part would part the first two.")
+    return tuple(lines)
+
+
+def _percent(probability: float) -> str:
+    percent = round(100 * probability)
+    return "over 99 percent" if percent > 99 else f"{max(1, percent)} percent"
+
+
+# --- wired -----------------------------------------------------------------------------------------------------
+class PartOfJob(widgets.VBox):
+    """A part of the demo kit, or of a job file of one's own: ``value`` is the Part, ``job`` the Job."""
+
+    value = traitlets.Instance(Part)
+
+    def __init__(self, part_id: str, offered: Sequence[str] | None = None) -> None:
+        self.job: Job = demo_job()
+        self.offered = tuple(offered or (part.id for part in self.job.parts))
+        self.file = widgets.Text(
+            description="Job file", placeholder="empty: the demo kit", continuous_update=False,
+            style={"description_width": "10rem"}, layout=widgets.Layout(width="27rem", max_width="100%"),
+        )  # fmt: skip
+        self.which = ChoiceControl("Part", self.offered, part_id)
+        self.words = widgets.HTML(said("", lines=1))
+        super().__init__([self.file, self.which, self.words], value=self.job.part(part_id))
+        self.file.observe(self._open, "value")
+        self.which.observe(self._choose, "value")
+
+    @in_turn
+    def _open(self, change: dict) -> None:
+        from anglelib.files.job_file import read_job
+
+        name = change["new"].strip()
+        try:
+            self.job = read_job(name) if name else demo_job()
+        except BenchError as error:
+            self.words.value = said(str(error), "unreadable")
+            return
+        parts = tuple(part.id for part in self.job.parts) if name else self.offered
+        self.which.buttons.unobserve_all("value")
+        self.which.buttons.options = list(parts)
+        self.which.buttons.observe(self.which._pressed, "value")
+        self.words.value = said(f"{self.job.name}: {len(parts)} parts." if name else "", lines=1)
+        self.which.buttons.value = self.which.value = parts[0]
+        self.value = self.job.part(parts[0])
+
+    @in_turn
+    def _choose(self, change: dict) -> None:
+        if change["new"] is not None:
+            self.value = self.job.part(change["new"])
+
+
+class OwnReadings(widgets.VBox):
+    """Entries for a part's readings; what they say is drawn and told as they are typed, causes on a press."""
+
+    verdict = traitlets.Instance(Verdict, allow_none=True)
+    found = traitlets.Instance(Diagnosis, allow_none=True)
+
+    def __init__(self, source: PartOfJob) -> None:
+        self.source = source
+        self.entries: dict[str, widgets.Text] = {}
+        self.unsure = FractionControl("Unsure by u (in.)", UNSURE, Fraction(1, 250))
+        self.rows_box = widgets.VBox()
+        self.button = PressButton(description="What fits?", tooltip="Judge the readings and rank the causes")
+        self.picture, self.words = widgets.HTML(), widgets.HTML(said("", lines=8))
+        note = paragraph("u: how much your readings of one place scatter (standard deviation of ten). The whiskers are twice that.")
+        super().__init__(
+            [source, self.rows_box, self.unsure, widgets.HTML(note), self.button, self.picture, self.words],
+            layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"),
+        )
+        source.observe(self._new_part, "value")
+        self.unsure.observe(self._typed, "value")
+        self.button.on_press(self.judge)
+        ROOM.observe(self._typed, "theme")
+        self._new_part()
+
+    @property
+    def part(self) -> Part:
+        """The part that is read."""
+        return self.source.value
+
+    @in_turn
+    def _new_part(self, change: dict | None = None) -> None:
+        self.asked = asked_readings(self.part)
+        self.entries = {
+            a.name: widgets.Text(
+                description=a.name, placeholder=f"wanted {a.text}", continuous_update=False,
+                style={"description_width": "14rem"}, layout=widgets.Layout(width="32rem", max_width="100%"),
+            )
+            for a in self.asked
+        }  # fmt: skip
+        for entry in self.entries.values():
+            entry.observe(self._typed, "value")
+        self.rows_box.children = tuple(self.entries.values())
+        self._typed()
+
+    def typed(self) -> dict[str, float]:
+        """What was typed, by the card's names [in]; raises LengthError with the reading's name."""
+        found = {}
+        for name, entry in self.entries.items():
+            if entry.value.strip():
+                found[name] = float(read(entry.value, what=name))
+        return found
+
+    @in_turn
+    def _typed(self, change: dict | None = None) -> None:
+        self.verdict = self.found = None
+        try:
+            values = self.typed()
+        except LengthError as error:
+            self.words.value = said(str(error), "unreadable", lines=8)
+            return
+        shown = rows(self.asked, values, self.part, float(self.unsure.value))
+        sheet = rows_sheet(shown, self.part, ROOM.theme == "projector")
+        self.picture.value = svg(sheet, ROOM.theme) if shown else ""
+        self.words.value = said(sheet.sentence, lines=8)
+
+    @in_turn
+    def judge(self) -> None:
+        """The verdict and the causes."""
+        try:
+            values = self.typed()
+            taken = [a.read(self.part, values[a.name], float(self.unsure.value)) for a in self.asked if a.name in values]
+            self.verdict = judge(self.part, taken, self.source.job)
+            self.found = diagnose(self.part, self.source.job.shop, taken)
+        except BenchError as error:
+            self.words.value = said(str(error), "unreadable", lines=8)
+            return
+        self.words.value = said("These are numbers; the kit's plans and whoever inspects decide.", lines=1) + listed(told(self.verdict, self.found))
+
+    def fill(self, values: Sequence[str]) -> None:
+        """Types readings, in the card's order."""
+        for entry, text in zip(self.entries.values(), values, strict=False):
+            entry.value = text
+
+    @property
+    def snapshot(self) -> str:
+        """As it stands in a saved notebook: the readings that the card asks for."""
+        asked = listed(f"{a.name}: wanted {a.text}, limit {decimal(tolerance_of(a.key, a.wanted))} either way" for a in self.asked)
+        return paragraph(f"Readings of {self.part.name}, {self.part.id}", bold=True) + asked + image(rows_sheet((), self.part))
+
+    def _repr_mimebundle_(self, **kwargs: object) -> dict:
+        asked = "\n".join(f"{a.name}: wanted {a.text}" for a in self.asked)
+        return {**super()._repr_mimebundle_(**kwargs), "text/html": self.snapshot, "text/plain": f"Readings of {self.part.id}\n{asked}"}
