@@ -8,7 +8,7 @@ inside. Geometry only: what an edge distance must be is the plans' business.
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> cleat = Part("A1L", "Floor cleat, left", stock, "6061-T6", "2 1/8", [Taper("A", 1, "3/8", run=2)], [Hole("A", "1 7/16", "7/16", "1/8")])
 >>> print(edge_sheet(Edges(cleat, "A")).sentence)
-Floor cleat, leg A, outer face: run 2 (2.000), width left 3/8 (0.375); one hole for 1/8 rivets, the circle round it 2 diameters. EDGE SHORT by 3/64 (1.63 diameters), the hole at x = 1 7/16, to the taper at end 1. The head clears the fillet. A hole's centre is legal in the hatched region, from 3/8 (0.375) above the heel.
+Floor cleat, leg A, outer face: run 2 (2.000), width left 3/8 (0.375); one hole for 1/8 rivets, the circle round it 2 diameters. Worst, the hole at x = 1 7/16: EDGE SHORT by 3/64 (1.63 diameters), to the taper at end 1. The head clears the fillet. A hole's centre is legal in the hatched region, from 3/8 (0.375) above the heel.
 """
 
 from __future__ import annotations
@@ -98,7 +98,7 @@ def edge_sheet(view: Edges, shown: Shown = Shown()) -> Sheet:
     if shown.answer:
         nearest, words = _nearest(view, face)
         items += nearest
-        labels += words
+        labels += words if view.worst.distance > 0 else ()
     labels += _words(view, face, shown)
     return Sheet(WIDTH, HEIGHT, (*items, *labels), "Edge distances", edge_sentence(view, shown))
 
@@ -198,29 +198,36 @@ def _nearest(view: Edges, face: _Face) -> tuple[Group, Group]:
 def _words(view: Edges, face: _Face, shown: Shown) -> Group:
     items: list[Item] = []
     side = RIGHT + 4 if face.reach * face.unit > RIGHT - LEFT - 20 else LEFT + face.reach * face.unit + 5
-    items.append(Label(side, face.at(0, 0)[1], "heel", LETTER, "start", "middle"))
+    items.append(Label(side, face.at(0, 0)[1], "heel", LETTER, "start", "middle", halo=True))
     if not shown.few:
-        items.append(Label(side, face.at(0, face.width)[1], "toe", LETTER, "start", "middle"))
-        items.append(Label(2, HEIGHT - 4, "end 1", LETTER, "start", "middle"))
+        items.append(Label(side, face.at(0, face.width)[1], "toe", LETTER, "start", "middle", halo=True))
+        items.append(Label(2, HEIGHT - 4, "end 1", LETTER, "start", "middle", halo=True))
     if shown.prediction is not None and not shown.few:
-        items.append(Label(3, 17, f"dotted: your {float(shown.prediction):.2f} D", LETTER, "start"))
+        items.append(Label(3, 17, f"dotted: your {float(shown.prediction):.2f} D", LETTER, "start", halo=True))
     if shown.answer:
         short = view.worst.short_by > 1e-9
         if short:
             items.append(polygon(((3, 6), (10, 6), (6.5, 12.2)), "outline", "", True))
             items += [Line(6.5, 10, 6.5, 8.4, "narrow", True), Circle(6.5, 7.2, 0.4, "", "accent", True)]
-        text = f"{_first_up(view.worst.verdict)}, to {edge_name(view.worst.to)}"
+        text = verdict(view.worst)
         start = 13 if short else 3
         high = LARGE if start + text_width(text, LARGE) < WIDTH - 3 else LETTER
-        items.append(Label(start, 6.5, text, high, "start", accent=short))
+        items.append(Label(start, 6.5, text, high, "start", halo=True, accent=short))
         if not shown.few:
-            items.append(Label(WIDTH - 3, HEIGHT - 4, _head_words(view), LETTER, "end", "middle"))
+            items.append(Label(WIDTH - 3, HEIGHT - 4, _head_words(view), LETTER, "end", "middle", halo=True))
     return tuple(items)
 
 
 def edge_name(to: str) -> str:
     """An edge in a sentence: the toe, end 2."""
     return to if to.startswith("end") else f"the {to}"
+
+
+def verdict(edge: EdgeDistance) -> str:
+    """Whether an edge is kept, in words that begin a sentence; a hole that its edge has reached is no hole any more."""
+    if edge.distance < float(edge.hole.diameter) / 2:
+        return f"NO EDGE: the hole reaches {edge_name(edge.to)}"
+    return f"{_first_up(edge.verdict)}, to {edge_name(edge.to)}"
 
 
 def _first_up(text: str) -> str:
@@ -249,7 +256,7 @@ def edge_sentence(view: Edges, shown: Shown = Shown()) -> str:
     if not shown.answer:
         return f"{words}. How far each lies from its edges is not shown yet."
     edge = view.worst
-    words += f", the circle round {'it' if len(view.holes) == 1 else 'each'} {'2.5' if first.flush else '2'} diameters. {_first_up(edge.verdict)}, the hole at x = {show(edge.hole.x)}, to {edge_name(edge.to)}."
+    words += f", the circle round {'it' if len(view.holes) == 1 else 'each'} {'2.5' if first.flush else '2'} diameters. Worst, the hole at x = {show(edge.hole.x)}: {verdict(edge)}."
     words += " THE HEAD SITS ON THE FILLET." if any(_on_fillet(view, hole) for hole in view.holes) else " The head clears the fillet."
     far = [hole for hole in view.holes if worst_edge(part, hole).diameters > float(FAR)]
     if far:

@@ -21,8 +21,8 @@ from anglelib.lengths import both, exact, show
 WIDTH, HEIGHT = 234.0, 108.0
 LETTER = 3.5
 CENTRE, MIDDLE, HALF = 70.0, 56.0, 26.0
-DIAMETER = 32.0
-"""A rivet's diameter on the paper [mm]."""
+DIAMETER, LONGEST = 32.0, 84.0
+"""A rivet's diameter on the paper, smaller where the edge would lie further off than the second [mm]."""
 
 
 @dataclass(frozen=True)
@@ -40,21 +40,24 @@ class Trap:
 
 def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
     """The hole and its edge; the metal beyond the hole's edge only with the answer."""
-    reach = float(trap.diameters) * DIAMETER
+    size = min(DIAMETER, LONGEST / float(trap.diameters))
+    reach = float(trap.diameters) * size
     edge = CENTRE + reach
-    radius = DIAMETER / 2
+    radius = size / 2
     low, high = MIDDLE - HALF, MIDDLE + HALF
     items: list[Item] = [
         Polyline(((14, low), (edge, low), (edge, high), (14, high)), "outline"),
         zigzag(14, low, high),
         *hole(CENTRE, MIDDLE, radius),
-        *linear_dimension((CENTRE, high), (edge, high), high + 12, f"{exact(trap.edge)} = {float(trap.diameters):.2f} D", letter=LETTER),
+        *_bare((CENTRE, high), (edge, high), high + 12),
+        Label(edge + 10, high + 12, f"{exact(trap.edge)} = {float(trap.diameters):.2f} D", LETTER, "start", "middle"),
         Line(edge, low, edge, high, "outline"),
     ]
     if answer:
-        circle = Circle(CENTRE, MIDDLE, float(PLAIN) * DIAMETER, "fine mark", "", True)
+        circle = Circle(CENTRE, MIDDLE, float(PLAIN) * size, "fine mark", "", True)
         text = f"{exact(trap.edge - trap.diameter / 2)} = {float(trap.diameters) - 0.5:.2f} D of metal"
-        items += linear_dimension((CENTRE + radius, MIDDLE - radius), (edge, low), low - 12, text, letter=LETTER, accent=True)
+        items += _bare((CENTRE + radius, MIDDLE - radius), (edge, low), low - 12, True)
+        items.append(Label(edge + 10, low - 12, text, LETTER, "start", "middle", accent=True))
         strip = ((CENTRE + radius, MIDDLE - 3), (edge, MIDDLE - 3), (edge, MIDDLE + 3), (CENTRE + radius, MIDDLE + 3))
         if reach - radius > 0.5:
             items.append(Hatch(strip, 45, 2.0, accent=True))
@@ -65,6 +68,11 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
     if not few:
         items.append(Label(4, 4, f"hole for a {exact(trap.diameter)} rivet, D", LETTER, "start"))
     return Sheet(WIDTH, HEIGHT, tuple(items), "From the centre, or from the hole's edge", trap_sentence(trap, answer))
+
+
+def _bare(one: tuple[float, float], two: tuple[float, float], at: float, accent: bool = False) -> tuple[Item, ...]:
+    """A dimension line without its figures, which stand beside it."""
+    return tuple(item for item in linear_dimension(one, two, at, "", letter=LETTER, accent=accent) if not isinstance(item, Label))
 
 
 def _circle(circle: Circle) -> list[tuple[float, float]]:

@@ -44,7 +44,7 @@ LESSON = "09_holes_and_what_if"
 RUNS = fractions("1/2", "2", "1/16")
 LEFTS = fractions("0", "5/8", "1/32")
 PLACES = fractions("1/4", "2", "1/16")
-HEIGHTS = fractions("1/4", "11/16", "1/32")
+HEIGHTS = fractions("1/4", "5/8", "1/32")
 RIVETS = {exact(D): D for D in ask.RIVETS}
 HEADS = {"protruding": False, "flush": True}
 TRAPS = fractions("1/8", "1/2", "1/32")
@@ -308,11 +308,19 @@ def all_steps() -> Questions:
     )
 
 
+def _height(number: int) -> FractionControl:
+    """Heights at which the exercise's hole lies on its leg, clear of the other leg."""
+    thing = ask.EXERCISES["row"].thing(number)
+    step, half = Fraction(1, 64), thing.diameter / 2
+    low, high = -(-(thing.section.thickness_b + half) // step), (thing.section.leg_a - half) // step
+    heights = tuple(n * step for n in range(low, high + 1))
+    return FractionControl("Hole from heel (in.)", heights, heights[0])
+
+
 def exercise(which: int) -> Ask:
     """A checked exercise with fresh numbers on demand: 1 to 3."""
     name, series = list(ask.EXERCISES.items())[which - 1]
     title = f"Exercise {which}"
     if name == "row":
-        control = lambda n: FractionControl("Hole from heel (in.)", fractions("1/8", "1", "1/64"), Fraction(1, 4))  # noqa: E731
-        return AskMark(series.__getitem__, draw_row, control, _book(), fresh=True, title=title)
+        return AskMark(series.__getitem__, draw_row, _height, _book(), fresh=True, title=title)
     return Ask(series.__getitem__, _book(), fresh=True, title=title)
