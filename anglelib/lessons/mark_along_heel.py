@@ -5,7 +5,7 @@ the last heading is one cell of the notebook.
 
 >>> draw_row({"count": 8, "error": Fraction(1, 64), "way": WAYS[0]}, View(revealed=False)).sentence.split(". ")[-1]
 'Where they lie when they are stepped off, each from the last, is not shown yet.'
->>> draw_start({"start": 1, "length": Fraction(19, 8)}, View()).sentence.split(". ")[-1]
+>>> draw_start({"start": 1, "shows": Fraction(27, 8)}, View()).sentence.split(". ")[-1]
 'That is 2 3/8 (2.375) from end 1.'
 """
 
@@ -42,7 +42,7 @@ LESSON = "04_mark_along_heel"
 PITCH = Fraction(3, 2)
 ERRORS = fractions("0", "1/32", "1/128")
 STARTS = {"the rule's end": 0, "the 1-inch mark": 1}
-LENGTHS = fractions("1/4", "2 7/8", "1/64")
+SHOWS = fractions("1 1/4", "3 7/8", "1/64")
 INKS = fractions("1/256", "1/32", "1/256")
 END_2 = Fraction(19, 4)
 """Where the line under the glass is wanted [in]."""
@@ -63,9 +63,9 @@ def draw_row(values: Mapping[str, Any], view: View) -> Sheet:
 
 def draw_start(values: Mapping[str, Any], view: View) -> Sheet:
     """A rule that begins at its end or at its 1-inch mark, and a mark."""
-    start, length = values["start"], values["length"]
+    start = values["start"]
     wanted = "The rule begins at 1" if start else "The rule begins at its end"
-    return ruled_sheet(wanted, start + length, start, view.revealed, view.prediction, view.few)
+    return ruled_sheet(wanted, values["shows"], start, view.revealed, view.prediction, view.few)
 
 
 def draw_ink(values: Mapping[str, Any], view: View) -> Sheet:
@@ -143,10 +143,13 @@ def mixed() -> LivePicture:
 
 
 def start() -> LivePicture:
-    """Predict a length from the 1-inch start; then move the mark, and begin at the rule's end."""
+    """Predict a length from the 1-inch start; then move the mark, and begin at the rule's end.
+
+    The control says what the rule shows: the length from end 1 would be the answer.
+    """
     return LivePicture(
         draw_start,
-        {"start": ChoiceControl("Laid on end 1", STARTS, 1), "length": FractionControl("Mark at (in.)", LENGTHS, Fraction(19, 8))},
+        {"start": ChoiceControl("Laid on end 1", STARTS, 1), "shows": FractionControl("The rule shows (in.)", SHOWS, Fraction(27, 8))},
         ask=Predict(lambda n: ask.length_from_one(from_one(Fraction(19, 8)), "predict the length"), _book()),
     )
 

@@ -68,9 +68,9 @@ def test_rows(theme):
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_starts(theme):
-    for start, length in product((0, 1), lesson.LENGTHS[::5]):
+    for start, shows in product((0, 1), lesson.SHOWS[::5]):
         for view in (View(theme), View(theme, revealed=False), View(theme, prediction=Fraction(27, 8)), View(theme, prediction=Fraction(90))):
-            legible(lesson.draw_start({"start": start, "length": length}, view), theme)
+            legible(lesson.draw_start({"start": start, "shows": shows}, view), theme)
 
 
 @pytest.mark.parametrize("theme", THEMES)

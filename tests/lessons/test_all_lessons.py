@@ -1,0 +1,75 @@
+"""What holds for every page: each cell's box is built without a kernel, and nothing tells the answer before it is predicted."""
+
+import importlib
+import re
+from pathlib import Path
+
+import nbformat
+import pytest
+
+from anglelib.lengths import both, exact
+from anglelib.lessons.controls import FractionControl
+from anglelib.lessons.live import LivePicture, View
+from anglelib.questions.question import LengthQuestion
+
+NOTEBOOKS = sorted((Path(__file__).resolve().parents[2] / "notebooks").glob("*.ipynb"))
+IMPORT = re.compile(r"from anglelib\.lessons import (\w+) as lesson")
+CALL = re.compile(r"lesson\.(\w+)\(([^()]*)\)")
+
+
+@pytest.fixture(autouse=True)
+def own_folder(monkeypatch, tmp_path):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+
+
+def boxes(path: Path) -> list[tuple[str, object]]:
+    """What the cells of a notebook show, by what they call."""
+    cells = [cell.source for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "code"]
+    named = next((found for cell in cells if (found := IMPORT.search(cell))), None)
+    if named is None:
+        return []
+    lesson = importlib.import_module(f"anglelib.lessons.{named[1]}")
+    calls = [found for cell in cells if (found := CALL.fullmatch(cell.strip()))]
+    return [(call[0], getattr(lesson, call[1])(*(int(n) for n in re.findall(r"\d+", call[2])))) for call in calls]
+
+
+def told(picture: LivePicture) -> list[str]:
+    """Where a picture tells its answer before it is predicted."""
+    question = picture.ask.question
+    if not isinstance(question, LengthQuestion):
+        return []
+    found = []
+    for name, control in picture.controls.items():
+        asked = re.search(rf"(?<![\d/ ]){re.escape(exact(control.value))}(?![\d/])", question.prompt) if isinstance(control, FractionControl) else True
+        if not asked and abs(float(control.value) - float(question.answer)) < float(question.tolerance):
+            found.append(f"the control {name} stands at the answer")
+    sentence = picture.draw(picture.start, View(revealed=False)).sentence
+    if both(question.answer, 64, question.rounding) in sentence and both(question.answer, 64, question.rounding) not in question.prompt:
+        found.append("its sentence has the answer")
+    return found
+
+
+@pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
+def test_nothing_tells_the_answer_before_it_is_predicted(path):
+    for call, box in boxes(path):
+        if isinstance(box, LivePicture) and box.ask is not None:
+            assert told(box) == [], call
+
+
+def test_the_guard_sees_a_control_that_tells():
+    from fractions import Fraction
+
+    from anglelib.drawing.sheet import Label, Sheet
+    from anglelib.lessons.ask import Predict
+    from anglelib.lessons.controls import fractions
+    from anglelib.questions.answers import AnswerBook
+
+    ask = LengthQuestion("mark", "The rule shows 3 3/8 from its 1-inch mark on. How far is it?", Fraction(19, 8))
+
+    def draw(values, view):
+        return Sheet(60, 20, (Label(5, 5, "x"),), "A rule", "The mark is at 2 3/8 (2.375).")
+
+    picture = LivePicture(
+        draw, {"x": FractionControl("Mark (in.)", fractions("0", "4", "1/8"), Fraction(19, 8))}, ask=Predict(lambda n: ask, AnswerBook("trial"))
+    )
+    assert told(picture) == ["the control x stands at the answer", "its sentence has the answer"]
