@@ -66,7 +66,7 @@ def saved(part: Part, shop: Shop, path: Path, replacing: bool = False) -> str:
     if same is not None and alone(same) == alone(part):
         return f"{what} is in {shown(path)} as it is: nothing had to be saved."
     if same is not None and not replacing:
-        return f"Not saved: there is another part {same.id} in {shown(path)}. Tick Replace, or give this one another id on the tab Part."
+        return f"Not saved: there is another part {same.id} in {shown(path)}. Tick Replace, or give this one another id."
     if same is None:
         parts = (*job.parts, alone(part) if part.mirror_of not in {p.id for p in job.parts} else part)
     else:

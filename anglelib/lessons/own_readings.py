@@ -7,8 +7,8 @@ the diagnosis reads every part from its ends. What is typed is carried over by h
 >>> part = demo_part("C1L")
 >>> first = asked_readings(part)[0]
 >>> print(first.name, first.text)
-taper start A, from witness 3/8 (0.375)
->>> asked_readings(part)[0].read(part, 0.4, 0.005)  # 0.025 farther from the witness line is 0.025 less from the end
+taper start A, from witness 7/8 (0.875)
+>>> asked_readings(part)[0].read(part, 0.9, 0.005)  # 0.025 farther from the witness line is 0.025 less from the end
 Reading(name='taper start A at end 1', value=2.1, uncertainty=0.005)
 """
 

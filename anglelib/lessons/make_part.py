@@ -1,0 +1,320 @@
+"""Lesson 12: a part of one's own by the whole chain: described, predicted, marked, sawn, checked, its stick found, its pack printed.
+
+The lesson's boxes belong together: what is described in one is predicted, shown, saved and packed in the next.
+
+>>> work = Work()
+>>> work.part.id, work.part.length
+('P1', Fraction(13, 2))
+>>> work.known
+False
+"""
+
+from __future__ import annotations
+
+import hashlib
+from dataclasses import replace
+from fractions import Fraction
+
+import ipywidgets as widgets
+
+from anglelib.drawing.part_sheet import part_sheet
+from anglelib.drawing.sheet import Sheet
+from anglelib.drawing.svg import image, svg
+from anglelib.errors import BenchError
+from anglelib.files import open_job, read_rack
+from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.work import operations
+from anglelib.job import Job, Shop
+from anglelib.lengths import both, exact
+from anglelib.lessons.ask import Ask, Predict, Questions
+from anglelib.lessons.ask_order import AskOrder
+from anglelib.lessons.bench_facts import facts
+from anglelib.lessons.bench_out import Packing, Saving
+from anglelib.lessons.bench_views import VIEWS, draw, templates, whole_sheet
+from anglelib.lessons.builders_bench import placed
+from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
+from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.lessons.own_part import OwnPart
+from anglelib.lessons.piece import Piece
+from anglelib.lessons.room import ROOM
+from anglelib.lessons.table import Table
+from anglelib.lessons.words import Worked, folded, listed, paragraph, said
+from anglelib.paper.check_print import check_pages
+from anglelib.paper.page import LETTER
+from anglelib.paper.readings import readings
+from anglelib.part import Hole, Part, Taper
+from anglelib.questions import make_part as ask
+from anglelib.questions.answers import AnswerBook
+from anglelib.questions.question import OrderQuestion
+from anglelib.section import Section
+from anglelib.stock.rack import Rack
+
+LESSON = "12_make_part"
+KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
+PREVIEWS = {"whole sheet": whole_sheet, "fold sheets": templates, "check print": lambda part, shop: checks(part)}
+FIRST = "Commit the marks above first. Then everything is shown here."
+READY = "Predict the marks of this part"
+
+
+# --- computed -----------------------------------------------------------------------------------------
+def own_first() -> Part:
+    """What the controls hold before anything is described: a bracket of a section that the demo rack has."""
+    section = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+    holes = [Hole("B", Fraction(1) + n * Fraction(3, 2), "11/16", "1/8") for n in range(4)]
+    return Part("P1", "My bracket", section, "6061-T6", "6 1/2", [Taper("A", 1, run="2 1/4")], holes)
+
+
+def checks(part: Part) -> list[Sheet]:
+    """The pages of a part's check print."""
+    pages = check_pages(part, LETTER)
+    return [page.sheet(LETTER, "preview", "not for the bench", n, len(pages)) for n, page in enumerate(pages, 1)]
+
+
+def chain(part: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str], ...]:
+    """The whole chain in rows of words: blank, marks, edges, saw, weight, stick, and what is read at the end."""
+    blank = part.length + 2 * shop.allowance
+    rows = [("blank", f"{both(blank)}: {exact(part.length)} and {exact(shop.allowance)} at each end; the stick loses {exact(shop.kerf)} more at each cut")]
+    rows += facts(part, shop, rack)
+    rows += [(f"read: {r.name}", f"{r.text}, limits {r.limits}") for r in readings(part)]
+    return tuple(rows)
+
+
+def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
+    """The steps in order, each with its cautions."""
+    return tuple(f"{step.title}: {step.text}" + (f" Caution: {' '.join(step.cautions)}" if step.cautions else "") for step in operations(part, shop))
+
+
+def stem(part: Part, shop: Shop) -> str:
+    """A short name for these very numbers, so that a prediction belongs to the part that it was made for."""
+    said_ = repr((part.section, part.length, part.tapers, part.holes, part.copes, shop.allowance, shop.kerf))
+    return f"own {hashlib.sha256(said_.encode()).hexdigest()[:8]}"
+
+
+def figures() -> dict[str, Sheet]:
+    """The lesson's ordinary pictures by file name: the part as it is to be, and as it is laid out."""
+    part = own_first()
+    return {f"{LESSON}.png": part_sheet(part), f"{LESSON}_layout.png": part_sheet(part, stage="layout", shop=Shop())}
+
+
+# --- wired: the part that runs through the lesson ---------------------------------------------------------
+def _book() -> AnswerBook:
+    return AnswerBook(LESSON)
+
+
+class Work:
+    """All boxes of the part of one's own: ``describe``, ``predict``, ``everything``, ``saving``, ``packing``."""
+
+    def __init__(self) -> None:
+        self.job: Job = demo_job()
+        self.rack: Rack = demo_rack()
+        self.own = OwnPart(own_first())
+        self._part = own_first()
+        self._quiet = False
+        self.asked: tuple[Predict, ...] = ()
+        self.describe = self._describe()
+        self.ready = PressButton(description=READY, layout=widgets.Layout(width="auto"))
+        self.predict = Piece([self.ready], self._marks_html, self._marks_words)
+        self.everything = self._everything()
+        self.saving, self.packing = Saving(self), Packing(self)
+        self.saving.save.description = "Save this part"
+        self._wire()
+        self._new_part()
+
+    @property
+    def part(self) -> Part:
+        """The part: the last that could be described."""
+        return self._part
+
+    @property
+    def shop(self) -> Shop:
+        """How this shop cuts, by the two controls."""
+        return replace(self.job.shop, kerf=self.kerf.value, allowance=self.allowance.value)
+
+    @property
+    def known(self) -> bool:
+        """Whether every mark of this part was predicted: then all of it may be shown."""
+        return bool(self.asked) and all(box.committed for box in self.asked)
+
+    # --- made -------------------------------------------------------------------------------------------
+    def _describe(self) -> Piece:
+        wide = {"style": {"description_width": "10rem"}, "layout": widgets.Layout(width="36rem", max_width="100%"), "continuous_update": False}
+        self.file = widgets.Text("", description="Or a job file", placeholder="my-parts.toml; empty: your own controls", **wide)
+        self.rack_file = widgets.Text("", description="Your rack", placeholder="my-rack.csv; empty: the demo rack", **wide)
+        self.open = PressButton(description="Open", layout=widgets.Layout(width="auto"))
+        self.opened = widgets.HTML(said("", lines=1))
+        self.which = ChoiceControl("Part of it", ("own",), "own")
+        self.kerf = FractionControl("Kerf (in.)", KERFS, self.job.shop.kerf)
+        self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
+        self.picture, self.caption = widgets.HTML(), widgets.HTML()
+        saw = widgets.HTML(paragraph("The saw", bold=True))
+        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.file, self.rack_file, self.open, self.opened, self.which]
+        return Piece(box, lambda: image(part_sheet(own_first())), lambda: part_sheet(own_first()).sentence)
+
+    def _everything(self) -> Piece:
+        self.view = ChoiceControl("Show", tuple(VIEWS), "edges")
+        self.preview = ChoiceControl("Preview", ("none", *PREVIEWS), "none")
+        self.shown, self.words, self.table, self.steps, self.paper = (widgets.HTML() for _ in range(5))
+        box = [self.view, self.shown, self.words, self.table, self.steps, self.preview, self.paper]
+        return Piece(box, self._everything_html, lambda: FIRST)
+
+    def _marks_html(self) -> str:
+        boxes = self._asks(own_first(), Shop())
+        return "<hr>".join(box.snapshot for box in boxes)
+
+    def _marks_words(self) -> str:
+        return "\n".join(question.prompt for question in ask.three_marks(own_first(), Shop(), "own"))
+
+    def _everything_html(self) -> str:
+        table = Table(("what", "of this part"), chain(own_first(), Shop(), demo_rack()))._repr_html_()
+        return paragraph(FIRST) + folded("Predicted? The whole chain of the first part", table + listed(order_of_work(own_first(), Shop()), ordered=True))
+
+    @staticmethod
+    def _asks(part: Part, shop: Shop) -> tuple[Predict, ...]:
+        book = _book()
+        return tuple(Predict(lambda n, q=question: q, book) for question in ask.three_marks(part, shop, stem(part, shop)))
+
+    def _wire(self) -> None:
+        self.own.observe(self._described, "value")
+        for control in (self.kerf, self.allowance):
+            control.observe(self._changed, "value")
+        for control in (self.view, self.preview):
+            control.observe(lambda change: self.show(), "value")
+        self.open.on_press(self.read)
+        self.ready.on_press(self.ask)
+        self.which.observe(self._choose, "value")
+        ROOM.observe(self._changed, "theme")
+
+    # --- what happens -----------------------------------------------------------------------------------
+    @in_turn
+    def _described(self, change: dict) -> None:
+        if self.own.value is not None and self.own.value != self._part:
+            self._part = self.own.value
+            self._new_part()
+
+    @in_turn
+    def _changed(self, change: dict) -> None:
+        if not self._quiet:
+            self._new_part()
+
+    def _new_part(self) -> None:
+        """Another part, or another shop: it is drawn; its marks are not known yet."""
+        few = ROOM.theme == "projector"
+        sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else part_sheet(self.part)
+        self.picture.value, self.caption.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
+        self.asked = ()
+        self.predict.children = (self.ready,)
+        self.show()
+
+    @in_turn
+    def ask(self) -> None:
+        """The marks of this very part, to be predicted; what was committed for it before stands."""
+        self.asked = self._asks(self.part, self.shop)
+        for box in self.asked:
+            box.observe(lambda change: self.show(), "committed")
+        self.predict.children = (self.ready, *self.asked)
+        self.show()
+
+    @in_turn
+    def show(self) -> None:
+        """Everything of the part, once its marks are predicted."""
+        for control in (self.view, self.preview):
+            control.buttons.disabled = not self.known
+        if not self.known:
+            self.shown.value, self.words.value = "", said(FIRST)
+            self.table.value = self.steps.value = self.paper.value = ""
+            return
+        sheet = draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector")
+        self.shown.value, self.words.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
+        self.table.value = Table(("what", "of this part"), chain(self.part, self.shop, self.rack))._repr_html_()
+        self.steps.value = folded("The order of work", listed(order_of_work(self.part, self.shop), ordered=True))
+        if self.preview.value == "none":
+            self.paper.value = ""
+            return
+        try:
+            self.paper.value = "".join(svg(page, "screen") for page in PREVIEWS[self.preview.value](self.part, self.shop))
+        except BenchError as error:
+            self.paper.value = said(str(error), "unreadable")
+
+    @in_turn
+    def read(self) -> None:
+        """Opens the files that are typed; where one cannot be read everything stays as it was, and the sentence says why."""
+        try:
+            job = open_job(placed(self.file.value)).value if self.file.value.strip() else None
+            rack = read_rack(placed(self.rack_file.value)) if self.rack_file.value.strip() else demo_rack()
+        except BenchError as error:
+            self.opened.value = said(str(error), "unreadable")
+            return
+        self.rack, self.job = rack, job or demo_job()
+        self._quiet = True
+        try:
+            self.which.buttons.options = [part.id for part in job.parts] if job else ["own"]
+            self.which.buttons.value = self.which.value = None
+            for control, value in ((self.kerf, self.job.shop.kerf), (self.allowance, self.job.shop.allowance)):
+                control.value = min(max(value, control.values[0]), control.values[-1])
+        finally:
+            self._quiet = False
+        self.opened.value = said(f"{self.job.name if job else 'Your own controls'}; {len(rack.sticks)} sticks. Choose a part.", "right")
+        self._new_part()
+
+    @in_turn
+    def _choose(self, change: dict) -> None:
+        if change["new"] is not None and not self._quiet:
+            self.own.value = own_first() if change["new"] == "own" else self.job.part(change["new"])
+
+
+# --- wired: a function a cell ---------------------------------------------------------------------------------
+def _again(*numbers: str) -> Questions:
+    questions, book = ask.of_every_lesson(), _book()
+    made = []
+    for number in numbers:
+        question = questions[number]
+        box = AskOrder if isinstance(question, OrderQuestion) else Ask
+        made.append(box(lambda n, q=question: q, book))
+    return Questions(*made)
+
+
+def recall() -> Questions:
+    """Three questions of earlier lessons."""
+    return _again("02", "05", "07")
+
+
+def before_the_saw() -> Questions:
+    """One question of each of the other lessons, in the order of the work."""
+    return _again("01", "00", "03", "04", "06", "08", "09", "10", "11")
+
+
+def worked() -> Worked:
+    """A part of the demo kit by the whole chain, every step with its numbers."""
+    part, shop, rack = demo_part("C1L"), demo_job().shop, demo_rack()
+    rows = dict(chain(part, shop, rack))
+    line = taper_lines(part)[0]
+    place = f"leg {line.leg}, end {line.end}"
+    steps = (
+        f"Read it: {rows['part']}.",
+        f"Blank: {rows['blank']}.",
+        f"Witness line, before the end is gone: {rows['witness line']}.",
+        f"Marks: {rows[f'marks, {place}']}.",
+        f"Edges: {rows['edges']}.",
+        f"Saw: {rows[f'saw, {place}']}.",
+        f"Weight: {rows['weight']}.",
+        f"Stick: {rows['stick']}",
+    )
+    first, *_, last = operations(part, shop)
+    return Worked(f"Worked part: {part.name}", steps, f"Order: from \"{first.title}\" to \"{last.title}\", {len(operations(part, shop))} steps; the check is lesson 10's.")
+
+
+def last_step() -> Ask:
+    """Another part with the last mark left out: the saw line at the toe."""
+    return Ask(lambda n: ask.saw_toe(demo_part("E2R"), demo_job().shop, "step bracket, saw line"), _book())
+
+
+def all_steps() -> Questions:
+    """A part with every step left out: blank, saw line, inside mark."""
+    book = _book()
+    return Questions(*(Ask(lambda n, q=question: q, book) for question in ask.three_marks(demo_part("C2R"), demo_job().shop, "fairing angle")))
+
+
+def exercise(which: int) -> Ask:
+    """A checked exercise with fresh numbers on demand: 1, 2 or 3."""
+    series = list(ask.EXERCISES.values())[which - 1]
+    return Ask(series.__getitem__, _book(), fresh=True, title=f"Exercise {which}")
