@@ -23,6 +23,7 @@ from anglelib.drawing.outer_view import direction
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, polygon
 from anglelib.drawing.symbols import hole as hole_sign
 from anglelib.drawing.symbols import zigzag
+from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.holes import FAR, HEAD, EdgeDistance, least_edge, legal_region, row_band, worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.lengths import both, exact, show
@@ -207,14 +208,16 @@ def _words(view: Edges, face: _Face, shown: Shown) -> Group:
     if shown.answer:
         short = view.worst.short_by > 1e-9
         if short:
-            items.append(polygon(((3, 6), (10, 6), (6.5, 12.2)), "outline", "", True))
-            items += [Line(6.5, 10, 6.5, 8.4, "narrow", True), Circle(6.5, 7.2, 0.4, "", "accent", True)]
+            items += warning_sign(3, 6)
         text = verdict(view.worst)
         start = 13 if short else 3
         high = LARGE if start + text_width(text, LARGE) < WIDTH - 3 else LETTER
         items.append(Label(start, 6.5, text, high, "start", halo=True, accent=short))
-        if not shown.few:
-            items.append(Label(WIDTH - 3, HEIGHT - 4, _head_words(view), LETTER, "end", "middle", halo=True))
+        on_fillet = any(_on_fillet(view, hole) for hole in view.holes)
+        if on_fillet or not shown.few:
+            words = "HEAD ON THE FILLET" if on_fillet else "the head clears the fillet"
+            items.append(Label(WIDTH - 3, HEIGHT - 4, words, LETTER, "end", "middle", halo=True, accent=on_fillet))
+            items += warning_sign(WIDTH - 13 - text_width(words, LETTER) * (1.1 if shown.few else 1), HEIGHT - 7) if on_fillet else ()
     return tuple(items)
 
 
@@ -232,10 +235,6 @@ def verdict(edge: EdgeDistance) -> str:
 
 def _first_up(text: str) -> str:
     return text[0].upper() + text[1:]
-
-
-def _head_words(view: Edges) -> str:
-    return "HEAD ON THE FILLET" if any(_on_fillet(view, hole) for hole in view.holes) else "the head clears the fillet"
 
 
 def _on_fillet(view: Edges, hole: Hole) -> bool:

@@ -13,8 +13,10 @@ from fractions import Fraction
 from math import cos, pi, sin
 
 from anglelib.drawing.dimensions import linear_dimension
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Circle, Hatch, Item, Label, Line, Polyline, Sheet
 from anglelib.drawing.symbols import hole, zigzag
+from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.holes import PLAIN
 from anglelib.lengths import both, exact, show
 
@@ -64,7 +66,9 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
         arc = [p for p in _circle(circle) if 0 < p[0] and low < p[1] < high and p[0] > CENTRE]
         items.append(Polyline(tuple(arc), "fine mark", accent=True))
         verdict = "edge kept" if trap.edge >= PLAIN * trap.diameter else f"EDGE SHORT by {show(PLAIN * trap.diameter - trap.edge)}"
-        items.append(Label(WIDTH - 4, 6, verdict, 5.0, "end", accent=verdict.startswith("EDGE")))
+        short = verdict.startswith("EDGE")
+        items.append(Label(WIDTH - 4, 6, verdict, 5.0, "end", accent=short))
+        items += warning_sign(WIDTH - 15 - text_width(verdict, 5.0), 5.5) if short else ()
     if not few:
         items.append(Label(4, 4, f"hole for a {exact(trap.diameter)} rivet, D", LETTER, "start"))
     return Sheet(WIDTH, HEIGHT, tuple(items), "From the centre, or from the hole's edge", trap_sentence(trap, answer))

@@ -20,6 +20,7 @@ from fractions import Fraction
 from anglelib.drawing.outer_view import direction
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, polygon
 from anglelib.drawing.symbols import zigzag
+from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.layout import witness_line
 from anglelib.geometry.order import HOLES, LENGTH, WITNESS, Step, Work, walk, whole
 from anglelib.geometry.taper import taper_lines
@@ -35,7 +36,7 @@ TOP, FOOT = 114.0, 66.0
 """Upper and lower edge of a card [mm]."""
 BASE, TALL = 16.0, 32.0
 """Foot of the pieces that are lost, and the height of a whole blank [mm]."""
-PART, STICK, WIDE = 19.0, 6.5, 10.0
+PART, STICK, WIDE = 18.0, 5.5, 10.0
 """How long and wide a part is on its card, and how much of the stick is shown beside it [mm]."""
 
 
@@ -97,7 +98,7 @@ def _card(laid: Laid, step: Step, place: int, x: float, wide: float, shown: Show
         items.append(Label(x + wide / 2, TOP - 10, step.card.short, SMALL, "middle", "middle"))
     items += _bench(laid, step, x + (wide - PART - STICK) / 2)
     if flagged:
-        items += _warning(x + wide - 4.5, TOP - 4.5 if not shown.few else FOOT + 7)
+        items += warning_sign(x + wide - 7.3, TOP - 6.7 if not shown.few else FOOT + 4.8, 5.6)
     if shown.answer and not shown.few and step.card.title != WITNESS:
         words = f"{exact(step.held)}: CLAMP" if step.clamped else f"{exact(step.held)} held"
         items.append(Label(x + wide / 2, FOOT + 4.5, words, SMALL, "middle", "middle", accent=step.clamped))
@@ -109,15 +110,6 @@ def _least(step: Step) -> str:
     if step.card.line is not None or step.card.squares:
         return f"{step.card.short.split()[0]} {step.card.end}"
     return {WITNESS: "witness", LENGTH: "length", HOLES: "holes"}.get(step.card.title, step.card.short)
-
-
-def _warning(x: float, y: float) -> Group:
-    """A sign beside a card that lies wrong: a triangle with a stroke and a dot."""
-    return (
-        polygon(((x - 2.8, y - 2.2), (x + 2.8, y - 2.2), (x, y + 2.6)), "narrow", "", True),
-        Line(x, y + 1.0, x, y - 0.6, "narrow", True),
-        Circle(x, y - 1.5, 0.35, "", "accent", True),
-    )
 
 
 def _bench(laid: Laid, step: Step, x: float) -> Group:
