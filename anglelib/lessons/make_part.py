@@ -4,7 +4,7 @@ The lesson's boxes belong together: what is described in one is predicted, shown
 
 >>> work = Work()
 >>> work.part.id, work.part.length
-('P1', Fraction(13, 2))
+('P1', Fraction(21, 4))
 >>> work.known
 False
 """
@@ -60,8 +60,16 @@ READY = "Predict the marks of this part"
 def own_first() -> Part:
     """What the controls hold before anything is described: a bracket of a section that the demo rack has."""
     section = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
-    holes = [Hole("B", Fraction(1) + n * Fraction(3, 2), "11/16", "1/8") for n in range(4)]
-    return Part("P1", "My bracket", section, "6061-T6", "6 1/2", [Taper("A", 1, run="2 1/4")], holes)
+    holes = [Hole("B", Fraction(1) + n * Fraction(3, 2), "11/16", "1/8") for n in range(3)]
+    return Part("P1", "My bracket", section, "6061-T6", "5 1/4", [Taper("A", 1, run="2 1/4")], holes)
+
+
+def drawing(part: Part, known: bool = False) -> Sheet:
+    """The part on its sheet; without hidden lines until its marks are known, because one of them is a mark that is asked for."""
+    sheet = part_sheet(part)
+    if known:
+        return sheet
+    return replace(sheet, items=tuple(item for item in sheet.items if getattr(item, "kind", "") != "hidden"))
 
 
 def checks(part: Part) -> list[Sheet]:
@@ -93,7 +101,7 @@ def stem(part: Part, shop: Shop) -> str:
 def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the part as it is to be, and as it is laid out."""
     part = own_first()
-    return {f"{LESSON}.png": part_sheet(part), f"{LESSON}_layout.png": part_sheet(part, stage="layout", shop=Shop())}
+    return {f"{LESSON}.png": drawing(part), f"{LESSON}_layout.png": part_sheet(part, stage="layout", shop=Shop())}
 
 
 # --- wired: the part that runs through the lesson ---------------------------------------------------------
@@ -148,7 +156,7 @@ class Work:
         self.picture, self.caption = widgets.HTML(), widgets.HTML()
         saw = widgets.HTML(paragraph("The saw", bold=True))
         box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.file, self.rack_file, self.open, self.opened, self.which]
-        return Piece(box, lambda: image(part_sheet(own_first())), lambda: part_sheet(own_first()).sentence)
+        return Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence)
 
     def _everything(self) -> Piece:
         self.view = ChoiceControl("Show", tuple(VIEWS), "edges")
@@ -199,7 +207,7 @@ class Work:
     def _new_part(self) -> None:
         """Another part, or another shop: it is drawn; its marks are not known yet."""
         few = ROOM.theme == "projector"
-        sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else part_sheet(self.part)
+        sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else drawing(self.part)
         self.picture.value, self.caption.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
         self.asked = ()
         self.predict.children = (self.ready,)

@@ -127,6 +127,7 @@ class PartOfJob(widgets.VBox):
 
     def __init__(self, part_id: str, offered: Sequence[str] | None = None) -> None:
         self.job: Job = demo_job()
+        self._quiet = False
         self.offered = tuple(offered or (part.id for part in self.job.parts))
         self.file = widgets.Text(
             description="Job file", placeholder="empty: the demo kit", continuous_update=False,
@@ -141,24 +142,28 @@ class PartOfJob(widgets.VBox):
     @in_turn
     def _open(self, change: dict) -> None:
         from anglelib.files.job_file import read_job
+        from anglelib.lessons.builders_bench import placed
 
         name = change["new"].strip()
         try:
-            self.job = read_job(name) if name else demo_job()
+            job = read_job(placed(name)) if name else demo_job()
         except BenchError as error:
             self.words.value = said(str(error), "unreadable")
             return
-        parts = tuple(part.id for part in self.job.parts) if name else self.offered
-        self.which.buttons.unobserve_all("value")
-        self.which.buttons.options = list(parts)
-        self.which.buttons.observe(self.which._pressed, "value")
-        self.words.value = said(f"{self.job.name}: {len(parts)} parts." if name else "", lines=1)
-        self.which.buttons.value = self.which.value = parts[0]
-        self.value = self.job.part(parts[0])
+        self.job = job
+        parts = [part.id for part in job.parts] if name else list(self.offered)
+        self._quiet = True
+        try:
+            self.which.buttons.options = parts
+            self.which.buttons.value = parts[0]
+        finally:
+            self._quiet = False
+        self.words.value = said(f"{job.name}: {len(parts)} part{'s' if len(parts) > 1 else ''}." if name else "", lines=1)
+        self.value = job.part(parts[0])
 
     @in_turn
     def _choose(self, change: dict) -> None:
-        if change["new"] is not None:
+        if change["new"] is not None and not self._quiet:
             self.value = self.job.part(change["new"])
 
 

@@ -292,6 +292,12 @@ def _plain() -> Part:
     return Part("E2L", "Step bracket, left", section, "6061-T6", "5 3/8", [Taper("A", 1, "9/16", run="2 7/8")], holes)
 
 
+def _to_the_vertex() -> Part:
+    """A bracket whose taper runs to the vertex."""
+    holes = [Hole("B", "1", "11/16", "1/8"), Hole("B", "4", "11/16", "1/8")]
+    return Part("P1", "Bracket", Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), "6061-T6", "5 1/4", [Taper("A", 1, run="2 1/4")], holes)
+
+
 QUESTIONS = {
     "length alone": lambda: length_alone(_plain()),
     "next reading": lambda: next_reading(_plain()),
@@ -300,6 +306,7 @@ QUESTIONS = {
     "the batch": batch,
     "seen on the print": lambda: seen_on_print(asked_slip(_plain(), "M14")),
     **{f"name {id_}": (lambda id_=id_: name_slip(asked_slip(_plain(), id_), f"name {id_}")) for id_ in (*POOL, "M02", "M04")},
+    "name M12": lambda: name_slip(asked_slip(_to_the_vertex(), "M12"), "name M12"),
     **{name_: (lambda series=series: series[0]) for name_, series in EXERCISES.items()},
 }
 """Every question of the lesson with a part of its own."""

@@ -47,11 +47,14 @@ def test_nothing_of_the_marks_is_shown_before_they_are_predicted():
     work.preview.value = "fold sheets"
     assert work.paper.value == "" and work.view.buttons.disabled
     # nor in the drawing that describes the part: where the saw line meets the toe, and the mark inside
-    sheet_words = " ".join(item.text for item in lesson.part_sheet(work.part).items if hasattr(item, "text"))
+    sheet = lesson.drawing(work.part)
+    assert not any(getattr(item, "kind", "") == "hidden" for item in sheet.items)
+    assert any(getattr(item, "kind", "") == "hidden" for item in lesson.drawing(work.part, known=True).items)
+    sheet_words = " ".join(item.text for item in sheet.items if hasattr(item, "text"))
     for question in ask.three_marks(work.part, work.shop, "own"):
         assert question.answer_text not in sheet_words
     work.ready.click()
-    work.asked[0].entry.value = "6 9/16"
+    work.asked[0].entry.value = "5 5/16"
     work.asked[0].check.click()
     assert not work.known and work.table.value == ""
 
