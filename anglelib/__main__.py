@@ -28,6 +28,8 @@ COMMANDS = {
     "plan": Command("anglelib.terminal.command", "main", "which stick for each part, or for one part now; cuts done"),
     "pack": Command("anglelib.paper.command", "main", "plan a job on a rack and print its shop pack"),
     "export": Command("anglelib.paper.export", "main", "write a job's parts as DXF, SVG, CSV, meshes and marking saddles"),
+    "check": Command("anglelib.workshop.check_command", "main", "made parts by their readings: pass, rework, which mistake; for the class"),
+    "stuck": Command("anglelib.workshop.stuck_command", "main", "where a class is stuck, from the learners' answer files"),
 }
 
 REFUSED, STOPPED = 2, 130

@@ -1,0 +1,241 @@
+"""Who is stuck: learners' answer files, counted by question and by mistake. No grades, and nobody is named.
+
+A folder is a learner's own, or one that holds learners' folders (a share of a hub, say). Symbolic links
+are not followed, files that are large or spoiled are told and left out: one learner's file never stops
+the count of the others.
+
+>>> from tempfile import TemporaryDirectory
+>>> from anglelib.questions.answers import Answer, AnswerBook
+>>> with TemporaryDirectory() as share:
+...     for name, typed in (("a", "1/8"), ("b", "1/8"), ("c", "13/64")):
+...         right = typed == "13/64"
+...         book = AnswerBook("07_taper_inside", Path(share, name, "answers"))
+...         _ = book.add(Answer("vertex", 0, typed, "right" if right else "mistake", "" if right else "offset taken to be the thickness"))
+...     found = look([share])
+>>> print(found.sentence)
+3 learners have answered 1 question of 1 lesson.
+>>> found.questions[0].stuck, found.questions[0].mistakes
+(2, (('offset taken to be the thickness', 2),))
+"""
+
+from __future__ import annotations
+
+import errno
+import json
+import os
+import stat
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from anglelib.errors import AnswerError, BenchError
+from anglelib.names import visible
+from anglelib.questions.answers import FORMAT, Answer
+from anglelib.storage import MOST_BYTES
+from anglelib.workshop.lesson_questions import find_question, lesson_names
+
+__all__ = ["QuestionCount", "Stuck", "look"]
+
+ANSWERS = "answers"
+MOST_FILES = 5000
+MOST_DEEP = 5
+MOST_ANSWERS = 20_000
+"""The most answers that are read of one file."""
+
+
+@dataclass(frozen=True)
+class QuestionCount:
+    """One question: how many learners answered it, how many have it right by now, which mistakes how many made.
+
+    ``stuck`` are those whose last answer is not right; ``tries`` how often it was answered in all.
+    """
+
+    lesson: str
+    question: str
+    variant: int
+    learners: int
+    right: int
+    tries: int
+    mistakes: tuple[tuple[str, int], ...]
+
+    @property
+    def stuck(self) -> int:
+        """How many have not got it right yet."""
+        return self.learners - self.right
+
+    @property
+    def prompt(self) -> str:
+        """What is asked, as far as the lesson says; else the question's name in the file."""
+        found = find_question(self.lesson, self.question, self.variant)
+        return found.prompt if found is not None else self.question
+
+    @property
+    def to_say(self) -> str:
+        """The sentence for the class about the most frequent mistake; "" where there is none."""
+        return _sentence(self) if self.mistakes else ""
+
+
+@dataclass(frozen=True)
+class Stuck:
+    """What was found: how many learners, the questions with most learners stuck first, what could not be read."""
+
+    learners: int
+    questions: tuple[QuestionCount, ...]
+    trouble: tuple[str, ...] = ()
+
+    @property
+    def sentence(self) -> str:
+        """How much was counted; nobody is named."""
+        if not self.learners:
+            return "No answers yet."
+        lessons = len({q.lesson for q in self.questions})
+        n, q = self.learners, len(self.questions)
+        words = f"{n} learner{' has' if n == 1 else 's have'} answered {q} question{'' if q == 1 else 's'} of {lessons} lesson{'' if lessons == 1 else 's'}."
+        if self.trouble:
+            k = len(self.trouble)
+            words += f" {k} file{' was' if k == 1 else 's were'} left out."
+        return words
+
+    @property
+    def most_frequent(self) -> QuestionCount | None:
+        """The question with the mistake that most learners made; None where no mistake is known."""
+        made = [q for q in self.questions if q.mistakes]
+        return max(made, key=lambda q: q.mistakes[0][1]) if made else None
+
+    @property
+    def to_say(self) -> str:
+        """The sentence for the class about the most frequent mistake of all."""
+        return self.most_frequent.to_say if self.most_frequent is not None else ""
+
+
+def look(folders: Sequence[str | os.PathLike]) -> Stuck:
+    """Counts the answers in folders; raises BenchError for a folder that is none, or where nothing is named."""
+    if not folders:
+        raise BenchError("Name the folder with the learners' folders: python -m anglelib stuck FOLDER.")
+    answers: dict[tuple[str, str], list[Answer]] = {}  # by learner's folder and lesson
+    trouble: list[str] = []
+    seen: set[str] = set()
+    for folder in folders:
+        top = Path(folder)
+        if top.is_symlink():
+            raise BenchError(f"{_shown(top)} is a symbolic link: name the folder itself.")
+        if not top.is_dir():
+            raise BenchError(f"There is no folder {_shown(top)}: check the path.")
+        for path in _files(top, trouble):
+            if (real := os.path.realpath(path)) in seen:  # folders inside one another count once
+                continue
+            seen.add(real)
+            try:
+                lesson, read = read_answers(path)
+            except BenchError as error:
+                trouble.append(str(error))
+                continue
+            answers.setdefault((os.path.realpath(path.parent), lesson), []).extend(read)
+    return _counted(answers, tuple(trouble))
+
+
+# --- files -----------------------------------------------------------------------------------------------
+def _shown(path: Path) -> str:
+    return visible(str(path))[-120:]
+
+
+def _files(top: Path, trouble: list[str]) -> Iterator[Path]:
+    """Answer files under a folder: those in folders called answers, or lying in the folder itself; no link is followed."""
+    waiting, count = [(top, 0)], 0
+    while waiting:
+        folder, deep = waiting.pop()
+        try:
+            entries = sorted(os.scandir(folder), key=lambda entry: entry.name)
+        except OSError:
+            trouble.append(f"{_shown(folder)} cannot be looked into: check its permissions.")
+            continue
+        for entry in entries:
+            path = Path(entry.path)
+            if entry.is_symlink():
+                if path.suffix == ".json" and (folder == top or folder.name == ANSWERS):
+                    trouble.append(f"{_shown(path)} is a symbolic link: it is not followed.")
+            elif entry.is_dir(follow_symlinks=False):
+                if deep < MOST_DEEP and not entry.name.startswith("."):
+                    waiting.append((path, deep + 1))
+            elif folder.name == ANSWERS or folder == top:
+                if path.suffix == ".json" and not path.stem.endswith(".previous") and path.name[:2].isdigit():
+                    count += 1
+                    if count > MOST_FILES:
+                        trouble.append(f"{_shown(top)} holds more than {MOST_FILES:,} files: the others are not counted. Name fewer folders.")
+                        return
+                    yield path
+
+
+def read_answers(path: Path) -> tuple[str, tuple[Answer, ...]]:
+    """The lesson and the answers in one file; raises AnswerError with a sentence for whatever else it is."""
+    name = _shown(path)
+    try:
+        # Neither a link nor a pipe is opened, also where it took the file's place just now.
+        number = os.open(path, os.O_RDONLY | getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0))
+        with open(number, "rb") as file:
+            found = os.fstat(number)
+            if not stat.S_ISREG(found.st_mode):
+                raise AnswerError(f"{name} is not an ordinary file: it is left out.")
+            content = file.read(MOST_BYTES + 1)
+    except OSError as error:
+        why = "is a symbolic link: it is not followed" if error.errno == errno.ELOOP else "cannot be read: check its permissions"
+        raise AnswerError(f"{name} {why}.") from None
+    if len(content) > MOST_BYTES:
+        raise AnswerError(f"{name} is larger than {MOST_BYTES // 1000:,} kB: no answers are; it is left out.")
+    try:
+        data = json.loads(content.decode("utf-8-sig"))
+        if data["format"] != FORMAT:
+            raise KeyError
+        lesson, entries = data["lesson"], data["answers"]
+        if lesson not in lesson_names() or not isinstance(entries, list):
+            raise KeyError
+        return lesson, tuple(_answer(entry) for entry in entries[:MOST_ANSWERS])
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        raise AnswerError(f"{name} does not hold answers to a lesson: it is left out.") from None
+
+
+def _answer(entry: dict) -> Answer:
+    texts = [entry["question"], entry["typed"], entry["status"], entry.get("mistake", "")]
+    if not all(isinstance(text, str) for text in texts) or not isinstance(entry["variant"], int):
+        raise ValueError
+    question, typed, status, mistake = (visible(text)[:200] for text in texts)
+    return Answer(question, entry["variant"], typed, status, mistake)
+
+
+# --- counts -----------------------------------------------------------------------------------------------
+def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, ...]) -> Stuck:
+    learners: dict[tuple[str, str], dict[str, list[Answer]]] = {}  # by lesson and question: each learner's answers
+    for (learner, lesson), given in answers.items():
+        for answer in given:
+            if answer.status != "blank":
+                learners.setdefault((lesson, answer.question), {}).setdefault(learner, []).append(answer)
+    found = []
+    for (lesson, question), of in learners.items():
+        made: Counter[str] = Counter()
+        variants: Counter[int] = Counter()
+        for given in of.values():
+            made.update({a.mistake for a in given if a.mistake})
+            variants.update(a.variant for a in given)
+        right = sum(given[-1].status == "right" for given in of.values())
+        ranked = tuple(sorted(made.items(), key=lambda row: (-row[1], row[0])))
+        tries = sum(len(given) for given in of.values())
+        # the numbers that most were asked, so that what is said to the class is about them
+        variant = min(variants, key=lambda v: (-variants[v], v))
+        found.append(QuestionCount(lesson, question, variant, len(of), right, tries, ranked))
+    found.sort(key=lambda q: (-q.stuck, -sum(n for _, n in q.mistakes), q.lesson, q.question))
+    return Stuck(len({learner for learner, _ in answers}), tuple(found), trouble)
+
+
+def _sentence(count: QuestionCount) -> str:
+    from anglelib.inspection.mistakes import MISTAKES
+
+    name = count.mistakes[0][0]
+    question = find_question(count.lesson, count.question, count.variant)
+    own = next((w.sentence for w in getattr(question, "wrong", ()) if w.mistake == name), "")
+    known = next((m for m in MISTAKES.values() if m.name == name), None)
+    if own:
+        return own
+    if known is not None:
+        return f"{known.sentence} {known.remedy}"
+    return f"A common slip here: {name}."
