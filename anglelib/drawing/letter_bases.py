@@ -47,6 +47,8 @@ def plain(latex: str) -> str:
 
 def symbol(x: float, y: float, latex: str, anchor: str = "middle") -> Group:
     """The letter with what hangs under it smaller and lower; y is its foot."""
+    if not latex:
+        return ()
     head, sub = parts_of(latex)
     one, two = text_width(head, LARGE), text_width(sub, SMALL) + 0.5 if sub else 0.0
     left = x - {"start": 0.0, "middle": (one + two) / 2, "end": one + two}[anchor]

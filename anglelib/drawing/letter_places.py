@@ -142,7 +142,7 @@ PLACES: dict[str, tuple[Group, Place]] = {
     "sigma_12": (base.STRAY, both(up(14, 22, 8.5, 1), up(14, 30, 61.5, -1))),
     # holes
     "D": (base.HOLE, across(41, 47, 33, 24)),
-    "e": (base.HOLE, slant((44, 24), (34.5, 37), -5)),
+    "e": (base.HOLE, slant((44, 24), (32.4, 38.8), -5)),
     "e_D": (base.HOLE, both(across(44, 60, 24), across(41, 47, 33, 24))),
     "H_d": (base.RIVET, across(27, 43, 41, 30)),
     "y_n": (base.HOLE, up(8, 21, 54, -1)),

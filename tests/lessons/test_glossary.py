@@ -1,0 +1,81 @@
+"""The glossary: every word of the vocabulary has an entry, every entry a drawing of its own; the search; the page as saved."""
+
+import re
+from pathlib import Path
+
+import nbformat
+import pytest
+from lesson_figures import check_figures
+
+from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.svg import svg
+from anglelib.drawing.word_places import WORDS, word_sheet
+from anglelib.lessons import glossary as lesson
+from anglelib.lessons.contents import LESSONS
+
+PROJECT = Path(__file__).resolve().parents[2]
+NOTEBOOK = PROJECT / "notebooks" / "glossary.ipynb"
+
+
+def vocabulary(text: str) -> list[str]:
+    """The words of the vocabulary table of DEVELOPERS.md."""
+    table = text.partition("## Vocabulary")[2].partition("\n## ")[0]
+    rows = re.findall(r"^\| ([^|]+) \| [^|]+ \|$", table, re.MULTILINE)
+    return [word.strip() for row in rows if row not in ("word", "---") for word in re.split("[,;]", row)]
+
+
+def test_every_word_of_the_vocabulary_has_an_entry():
+    words = vocabulary((PROJECT / "DEVELOPERS.md").read_text(encoding="utf-8"))
+    assert {"stick", "leg B", "witness line", "slip", "shop pack"} <= set(words) and len(words) > 30
+    assert [word for word in words if word not in {term.name for term in lesson.TERMS}] == []
+
+
+def test_the_guard_sees_a_new_word():
+    assert vocabulary("## Vocabulary\n\n| word | meaning |\n|---|---|\n| jig, shim; stop | holds the part |\n\n## Next\n") == ["jig", "shim", "stop"]
+    with pytest.raises(KeyError):
+        word_sheet("jig", "holds the part")
+
+
+def test_every_entry_has_its_own_legible_drawing():
+    assert [term.name for term in lesson.TERMS] == list(dict.fromkeys(term.name for term in lesson.TERMS))
+    assert set(WORDS) == {term.name for term in lesson.TERMS}
+    pictures = {}
+    for term in lesson.TERMS:
+        sheet = lesson.drawn(term)
+        for theme in ("screen", "projector"):
+            assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], term.name
+        assert any(getattr(item, "accent", False) and not hasattr(item, "text") for item in sheet.items), f"nothing shows the {term.name}"
+        assert any(getattr(item, "text", "").startswith(term.name) for item in sheet.items), f"the word {term.name} is not on its drawing"
+        assert term.meaning in sheet.sentence
+        pictures[term.name] = svg(sheet)
+    assert len(set(pictures.values())) == len(pictures)
+
+
+def test_no_meaning_needs_its_own_word_and_every_lesson_is_there():
+    numbers = {one.number for one in LESSONS}
+    for term in lesson.TERMS:
+        assert term.lesson in numbers
+        assert not re.search(rf"\b{term.name}\b", term.meaning), term.name
+        assert not term.meaning.endswith(".") and (not term.mind or term.mind.endswith("."))
+
+
+def test_search():
+    finder = lesson.table()
+    for sought, first in (("ker", "kerf"), ("HEEL", "heel"), ("mirror image", "hand"), ("dust saw", "kerf")):
+        finder.search.value = sought
+        assert finder.found[0].word == first and finder.list.value.count("<img ") == len(finder.found), sought
+    finder.search.value = "zzz"
+    assert finder.list.value == "" and "zzz" in finder.status.value
+    finder.search.value = ""
+    assert len(finder.found) == len(lesson.TERMS)
+
+
+def test_page():
+    notebook = nbformat.read(NOTEBOOK, as_version=4)
+    page = "\n".join(cell.source for cell in notebook.cells if cell.cell_type == "markdown")
+    assert 600 <= len(re.sub(r"!\[.*?\]\(.*?\)", "", page).split()) <= 1800 and "approves nothing" in page
+    saved = next(cell.outputs[0]["data"] for cell in notebook.cells if cell.source == "lesson.table()")
+    finder = lesson.table()
+    assert saved["text/html"] == finder.snapshot and saved["text/plain"] == finder.words
+    assert all(term.name in saved["text/plain"] for term in lesson.TERMS)
+    check_figures(lesson, page)
