@@ -30,7 +30,6 @@ WIDTH, HEIGHT = 234.0, 116.0
 LETTER = 3.5
 LEFT, RIGHT = 32.0, 212.0
 BASE, TALL, HEEL = 14.0, 46.0, 108.0
-STEPS = 24
 
 
 @dataclass(frozen=True)
@@ -50,28 +49,42 @@ class Along:
         return _saved(self.part)
 
     def curve(self) -> tuple[tuple[float, float], ...]:
-        """(x, area) [in, in2] from end to end, finer across every hole."""
+        """(x, area) [in, in2] from end to end wherever it bends, finer across every hole; in the fillet to the width of a line."""
         return _curve(self.part)
 
 
-# Kept, since moving along a part changes neither.
+# Kept, since moving along a part changes none of these.
+@lru_cache(maxsize=32)
+def _grams(part: Part) -> float:
+    return solid_of(part).weight(part.alloy) * float(POUND)
+
+
 @lru_cache(maxsize=32)
 def _saved(part: Part) -> tuple[float, float]:
     cut = replace(part, holes=(), hand=None, mirror_of="")
-    heavy, light = (solid_of(one).weight(part.alloy) * float(POUND) for one in (replace(cut, tapers=()), cut))
-    return heavy - light, heavy
+    heavy = _grams(replace(cut, tapers=(), name="whole"))
+    return heavy - _grams(cut), heavy
 
 
 @lru_cache(maxsize=32)
 def _curve(part: Part) -> tuple[tuple[float, float], ...]:
-    long = float(part.length)
-    places = [long * i / STEPS for i in range(STEPS + 1)]
+    """The whole section where it bends, straight between; every hole takes its chord times the leg's thickness."""
+    long, places, rims = float(part.length), {0.0, float(part.length)}, set()
+    for line in taper_lines(part):
+        root = line.other_thickness + part.section.fillet
+        heights = (line.width, root, root - part.section.fillet / 2, line.other_thickness, line.other_thickness / 2)
+        bends = {float(line.at(height)) for height in heights if height > line.width_left}
+        places |= {x if line.end == 1 else long - x for x in bends if 0 < x < long}
     for hole in part.holes:
-        x, r = float(hole.x), float(hole.diameter) / 2
-        places += [x + r * step for step in (-1.0001, -0.95, -0.6, 0, 0.6, 0.95, 1.0001)]
-    places += [float(line.run) if line.end == 1 else long - float(line.run) for line in taper_lines(part)]
-    inside = sorted(place for place in set(places) if 0 <= place <= long)
-    return tuple((place, section_at(part, place).area) for place in inside)
+        rims |= {float(hole.x) + float(hole.diameter) / 2 * step for step in (-1, -0.95, -0.6, 0, 0.6, 0.95, 1)}
+    whole = [(x, section_at(part, x, net=False).area) for x in sorted(places)]
+    shapes = [(LegShape.of(part, leg), float(part.section.thickness(leg))) for leg in ("A", "B")]
+    found = []
+    for x in sorted(places | {x for x in rims if 0 < x < long}):
+        (x0, a0), (x1, a1) = next(pair for pair in zip(whole, whole[1:]) if pair[0][0] <= x <= pair[1][0])
+        gone = sum(thick * max(0.0, min(high, shape.height(x)) - low) for shape, thick in shapes for low, high in shape.gaps_at(x))
+        found.append((x, a0 + (a1 - a0) * (x - x0) / (x1 - x0) - gone))
+    return tuple(found)
 
 
 def along_sheet(view: Along, answer: bool = True, few: bool = False) -> Sheet:

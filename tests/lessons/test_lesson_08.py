@@ -71,9 +71,9 @@ def test_the_walk_and_the_rules_find_fault_with_the_same_orders(part):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("part", PARTS[:5], ids=lambda part: part.id)
-def test_the_walk_and_the_rules_agree_on_every_order(part):
+def test_the_walk_and_the_rules_agree_on_thousands_of_orders(part):
     question = ask.order(part, SHOP)
-    for order in orders(part, 50_000):
+    for order in orders(part, 6_000):
         assert any(step.wrong for step in walk(part, SHOP, F(24), order)) == (question.broken(order) is not None), order
 
 

@@ -21,6 +21,7 @@ from anglelib.drawing.edge_circles import Edges, edge_sheet, foot
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Circle, Hatch, Label
 from anglelib.drawing.svg import svg
+from anglelib.geometry.along import section_at
 from anglelib.geometry.holes import largest_run, legal_region, worst_edge
 from anglelib.geometry.taper import taper_lines
 from anglelib.lessons import holes_and_what_if as lesson
@@ -116,6 +117,19 @@ def test_the_section_along_is_the_area_of_its_rectangles():
     assert curve[2.125] == pytest.approx(0.75 * 0.125 + 0.625 * 0.125 + fillet, abs=1e-9)
     assert curve[1.4375] == pytest.approx(0.75 * 0.125 + 0.625 * 0.125 + fillet - 0.125**2, abs=1e-9)  # less the hole's rectangle
     assert min(curve.items(), key=lambda place: place[1])[0] == 0  # as the question says; the hole of leg B comes near to it
+
+
+@pytest.mark.parametrize("part", [demo_part("C1L"), demo_part("E1"), demo_part("E2L"), ask.longer(ask.CLEAT, F(7, 4))], ids=lambda part: part.id)
+def test_the_curve_is_the_section_at_every_place(part):
+    """What is drawn between the bends, against the integral over the section there: within a hair of the picture's 46 mm."""
+    view = Along(part, F(0))
+    curve = view.curve()
+    for (x0, a0), (x1, a1) in zip(curve, curve[1:]):
+        for share in (0.0, 0.5):
+            x = x0 + (x1 - x0) * share
+            exact = section_at(part, x).area
+            arc = 0.01 if any(abs(x - float(hole.x)) < float(hole.diameter) / 2 for hole in part.holes) and share else 0.0  # a chord for an arc
+            assert a0 + (a1 - a0) * share == pytest.approx(exact, abs=part.section.area * (0.006 + arc)), x
 
 
 # --- the pictures -----------------------------------------------------------------------------------------
