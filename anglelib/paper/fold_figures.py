@@ -259,7 +259,7 @@ class WrittenFold(FoldStrip):
         beyond = float(self.shop.allowance + self.shop.kerf)
         top = float(line.width - (self.part.section.toe_radius if self.inner else 0))
         low = float(line.width_left) + ((wide + 4.0) / INCH) / float(line.slope) + line.shift_across(beyond)
-        zone, toe = self.sheet.flat(line.leg), self.at(0, self.sheet.edge(line.leg))[1]
+        zone, toe = self.sheet.flat(line.leg), self.at(0, self.sheet.toe(line.leg))[1]
         ways: list[Group] = []
         if (top - low) * INCH > 4.6:
             for on in (1.6, 4.0, 8.0):
@@ -312,7 +312,7 @@ class WrittenFold(FoldStrip):
         if self.has_end(1) and not datum_lost(self.part, 1):
             line = self.sheet.lines(1)
             leg = line[0].other if line else "B"
-            edge = self.at(0, self.sheet.edge(leg))[1]
+            edge = self.at(0, self.sheet.toe(leg))[1]
             steps = [self.out(leg) * -5, *(-share * edge for share in (0.5, 0.75, 0.25, 1.0, 1.25, 1.5, 1.75, 0.1, 1.9))]
             found.append([datum_sign(self.x0, edge + step, "datum", letter=FIGURE) for step in steps])
         return found

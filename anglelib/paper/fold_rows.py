@@ -26,7 +26,7 @@ class Rows:
         Figures that do not fit go beyond the end where a longer one's line would strike them through.
         """
         strip = self.strip
-        out, edge = strip.out(leg), strip.sheet.edge(leg)
+        out, edge = strip.out(leg), strip.sheet.toe(leg)
         x, y = strip.at(strip.from_end(end, d), edge)
         words = f"{text} from end {end}"
         leaders = [

@@ -18,16 +18,16 @@ from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.layout import witness_line
 from anglelib.job import Shop
 from anglelib.paper.development import inked
+from anglelib.paper.fold_saw import saw_path, waste_path
+from anglelib.paper.hole_rims import on_flats
 from anglelib.paper.tiles import INCH, Tile
-from anglelib.paper.unfolded import Unfolded
+from anglelib.paper.unrolled import Unrolled
 from anglelib.part import Part
 
 TICK = 0.5
 """The ticks of a joint stand so far before and behind it [in]."""
 _HALF = NARROW / 2
-
-
-_unfolded = lru_cache(maxsize=4)(Unfolded)
+_unrolled = lru_cache(maxsize=4)(Unrolled)
 
 
 @dataclass(frozen=True)
@@ -41,9 +41,9 @@ class FoldStrip:
     x0: float
 
     @cached_property
-    def sheet(self) -> Unfolded:
+    def sheet(self) -> Unrolled:
         """The whole part unrolled, made once for all its tiles."""
-        return _unfolded(self.part, self.inner)
+        return _unrolled(self.part, self.inner)
 
     @property
     def up(self) -> int:
@@ -78,7 +78,7 @@ class FoldStrip:
     @cached_property
     def frame(self) -> tuple[float, float, float, float]:
         """Left, bottom, right and top of the paper [mm]."""
-        bottom, top = sorted((self.at(0, self.sheet.edge("A"))[1], self.at(0, self.sheet.edge("B"))[1]))
+        bottom, top = sorted((self.at(0, self.sheet.toe("A"))[1], self.at(0, self.sheet.toe("B"))[1]))
         return self.x0, bottom, self.at(self.tile.shown, 0)[0], top
 
     # --- what is drawn ------------------------------------------------------------------------------
@@ -142,18 +142,21 @@ class FoldStrip:
         if self.sheet.lines(end):
             lean = self._lean(end)
             start = NARROW / 2 / INCH  # from within the line's ink: a hatch line's corners would stick out on the part's side
-            path = self.sheet.saw_path
-            sand = self.clipped(end, [*path(end, start), *reversed(path(end, allowance))]) if allowance else []
+
+            def path(off: float) -> list[Point]:
+                return saw_path(self.sheet, end, off)
+
+            sand = self.clipped(end, [*path(start), *reversed(path(allowance))]) if allowance else []
             if sand:
                 items.append(Hatch(tuple(sand), lean, 1.2))
             far = allowance + kerf + _HALF / INCH
             if kerf:
-                band = self.clipped(end, [*path(end, allowance + _HALF / INCH), *reversed(path(end, far))])
+                band = self.clipped(end, [*path(allowance + _HALF / INCH), *reversed(path(far))])
                 if band:
                     items.append(polygon(band, "cut", "paper"))
         else:
             lean, far = -slant * self.up, 0.0
-        return (*items, *self._waste(end, self.sheet.waste_path(end, far), -lean))
+        return (*items, *self._waste(end, waste_path(self.sheet, end, far), -lean))
 
     def _lean(self, end: int) -> float:
         """The slope of the hatch that shows the metal to sand: across the tapered edge."""
@@ -181,7 +184,7 @@ class FoldStrip:
     def _holes(self) -> Group:
         items: list[Item] = []
         _, bottom, _, top = self.frame
-        for hole, (hx, v), whole in self.sheet.holes():
+        for hole, (hx, v), whole in on_flats(self.sheet):
             r = float(hole.diameter) / 2 * INCH
             if not self.tile.low + r / INCH <= hx <= self.tile.shown - r / INCH:
                 continue

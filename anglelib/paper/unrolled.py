@@ -1,9 +1,19 @@
 """The finished part's outer or inner faces unrolled in one piece: exact on the flats, a fine chain over a bend.
 
-Across the sheet v [in] runs from leg B's toe over the fold to leg A's toe, as in
-:mod:`anglelib.paper.development`; along it x [in] from end 1. On a bend, the metal begins where the
-cuts of either leg leave it at that place of the arc; the chain that stands for the curve stays
-within ERROR of it.
+A place is (x, v): x [in] along the heel from end 1, v [in] across the sheet from its middle, from leg
+B's toe over the fold to leg A's, as in :mod:`anglelib.paper.development`. The edge at an end is where
+the metal begins, whatever cut it: tapers, copes, rounded corners. The printed fold sheets and the
+exported ones are both made of this.
+
+>>> from anglelib.geometry.edges import corners_of
+>>> from anglelib.part import Taper
+>>> from anglelib.section import Section
+>>> stock = Section(1, 1, "1/8")
+>>> part = Part("P1", "Trial", stock, "6061-T6", 4, tapers=[Taper("A", 1, "1/2", run=1)])
+>>> [corners_of(piece.outline)[3:6] for piece in Unrolled(part, inner=False).pieces]
+[[(4.0, 1.0), (1.0, 1.0), (0.0, 0.5)]]
+>>> Unrolled(part, inner=False).cuts(1)  # from the end, not from end 1
+[[(0.0, 0.5), (1.0, 1.0)]]
 """
 
 from __future__ import annotations
@@ -13,15 +23,18 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
-from anglelib.geometry.edges import Bend, Edge, Point, Straight, backwards, carried, chain, joined_up
+from anglelib.geometry.edges import Edge, Point, Straight, backwards, carried, chain, joined_up, points_along
 from anglelib.geometry.leg_shape import LegShape
 from anglelib.geometry.outlines import flank, top_of
+from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.paper.development import Zone, inside, outside
-from anglelib.part import Hole, Part
+from anglelib.part import Part
 from anglelib.section import other_leg
 
 ERROR = 0.0005
 """How far a chain of straight pieces may be off a developed curve [in]."""
+FINE = 5.0
+"""How finely an arc is made into straight pieces for the paper [deg]: on a radius of 1/2 in. within 0.012 mm."""
 
 
 @dataclass(frozen=True)
@@ -58,17 +71,37 @@ class Unrolled:
 
     @cached_property
     def zones(self) -> tuple[Zone, ...]:
+        """The faces across the sheet, leg B's first."""
         return inside(self.part.section) if self.inner else outside(self.part.section)
 
     @cached_property
     def shapes(self) -> dict[str, LegShape]:
+        """What the cuts leave of each leg."""
         return {leg: LegShape.of(self.part, leg) for leg in ("A", "B")}
+
+    @property
+    def length(self) -> float:
+        """Length along the heel [in]."""
+        return float(self.part.length)
 
     @property
     def extent(self) -> tuple[float, float]:
         """v at leg B's toe and at leg A's."""
         return self.zones[0].start, self.zones[-1].end
 
+    def toe(self, leg: str) -> float:
+        """v at the toe of a leg."""
+        return self.extent[leg == "A"]
+
+    def flat(self, leg: str) -> Zone:
+        """The flat face of a leg."""
+        return self.zones[-1] if leg == "A" else self.zones[0]
+
+    def lines(self, end: int) -> tuple[TaperLine, ...]:
+        """The tapers of an end."""
+        return tuple(line for line in taper_lines(self.part) if line.end == end)
+
+    # --- the metal --------------------------------------------------------------------------------
     @cached_property
     def pieces(self) -> tuple[Piece, ...]:
         """The metal; one piece, unless cuts part it on this sheet."""
@@ -81,31 +114,73 @@ class Unrolled:
                     found.append(piece)
         return tuple(found)
 
+    def taken(self, end: int, v: float, zone: Zone) -> float:
+        """How far from an end the cuts of that end have taken the metal at a place across the sheet; 0 on the square end [in]."""
+        y, z = self._in_section(zone, v)
+        return max(self.shapes["A"].taken(end, y), self.shapes["B"].taken(end, z))
+
+    def _in_section(self, zone: Zone, v: float) -> Point:
+        place = self._places.get((zone.name, v))
+        if place is None:  # asked for again for either end
+            place = self._places[(zone.name, v)] = zone.place_in_section(v)
+        return place
+
+    @cached_property
+    def _places(self) -> dict[tuple[str, float], Point]:
+        return {}
+
+    def edge(self, end: int) -> tuple[Edge, ...]:
+        """What the cuts of an end leave, whatever the other end's take, from leg B's toe to leg A's; x from end 1."""
+        found: list[Edge] = []
+        for zone in self.zones:
+            found += self._flank(zone, end, zone.rise + zone.end - zone.start) if zone.leg else self._curved(zone, end, self._breaks(zone))
+        return joined_up(found)
+
+    @cached_property
+    def _cuts(self) -> dict[int, list[list[Point]]]:
+        return {}
+
+    def cuts(self, end: int) -> list[list[Point]]:
+        """The stretches of the finished edge that are not the square end, as (distance from the end, v), from low v to high v."""
+        if end not in self._cuts:
+            self._cuts[end] = [run for piece in self.pieces for run in _off_the_end(self._path(piece, end))]
+        return self._cuts[end]
+
+    def _path(self, piece: Piece, end: int) -> list[Point]:
+        """A piece's edge at an end; where the metal stops short of a toe, on over what closes it there."""
+        near, far = (piece.one, piece.two) if end == 1 else (piece.two, piece.one)
+        points = points_along(near, FINE)
+        if piece.low > self.extent[0] + 1e-6:
+            points.insert(0, far[0].first)
+        if piece.high < self.extent[1] - 1e-6:
+            points.append(far[-1].last)
+        kept = [p for before, p in zip([None, *points], points, strict=False) if before is None or math.dist(before, p) > 1e-7]
+        return [(x if end == 1 else self.length - x, v) for x, v in kept]
+
     # --- flat faces -------------------------------------------------------------------------------
     def _flat(self, zone: Zone) -> list[Piece]:
-        shape, across = self.shapes[zone.leg], self.shapes[other_leg(zone.leg)]
-        depth = float(self.part.section.thickness(zone.leg)) if self.inner else 0.0
-        least = across.taken(1, depth), across.taken(2, depth)
         low, high = zone.rise, zone.rise + zone.end - zone.start
-        top = top_of(shape, low, high, least)
+        top = top_of(self.shapes[zone.leg], low, high, (self._across(zone, 1), self._across(zone, 2)))
         if top is None:
             return []
-        sides = []
-        for end in (1, 2):
-            edges = carried(flank(shape, end, low, top, least[end - 1]), lambda p: (p[0], zone.place(p[1])), zone.leg == "B")
-            sides.append(edges if zone.leg == "A" else backwards(edges))
         v = sorted((zone.place(low), zone.place(top)))
-        return [Piece(v[0], v[1], *sides)]
+        return [Piece(v[0], v[1], self._flank(zone, 1, top), self._flank(zone, 2, top))]
+
+    def _across(self, zone: Zone, end: int) -> float:
+        """What the other leg's cuts take of a flat face at an end: square across."""
+        depth = float(self.part.section.thickness(zone.leg)) if self.inner else 0.0
+        return self.shapes[other_leg(zone.leg)].taken(end, depth)
+
+    def _flank(self, zone: Zone, end: int, top: float) -> tuple[Edge, ...]:
+        """The edge of a flat face at an end up to a height, from low v to high v."""
+        found = flank(self.shapes[zone.leg], end, zone.rise, top, self._across(zone, end))
+        edges = carried(found, lambda p: (p[0], zone.place(p[1])), zone.leg == "B")
+        return edges if zone.leg == "A" else backwards(edges)
 
     # --- bends ------------------------------------------------------------------------------------
-    def place_on_bend(self, zone: Zone, v: float) -> Point:
-        """(y, z) in the section of a place on a bend."""
-        radius, (cy, cz) = self._circle
-        angle = (zone.end - v) / radius
-        return cy - radius * math.sin(angle), cz - radius * math.cos(angle)
-
     @property
-    def _circle(self) -> tuple[float, Point]:
+    def circle(self) -> tuple[float, Point]:
+        """Radius [in] and centre (y, z) of the bend in the section."""
         section = self.part.section
         if not self.inner:
             radius = float(section.heel_radius)
@@ -113,27 +188,28 @@ class Unrolled:
         radius = float(section.fillet)
         return radius, (float(section.thickness("B")) + radius, float(section.thickness_a) + radius)
 
-    def _taken(self, zone: Zone, end: int, v: float) -> float:
-        y, z = self.place_on_bend(zone, v)
-        return max(self.shapes["A"].taken(end, y), self.shapes["B"].taken(end, z))
-
     def _bent(self, zone: Zone) -> list[Piece]:
-        length = float(self.part.length)
-
         def room(v: float) -> float:
-            return length - self._taken(zone, 1, v) - self._taken(zone, 2, v)
+            return self.length - self.taken(1, v, zone) - self.taken(2, v, zone)
 
         found: list[Piece] = []
         for low, high in _where(room, self._breaks(zone)):
             breaks = [low, *(v for v in self._breaks(zone) if low + 1e-7 < v < high - 1e-7), high]
-            one = _curve(lambda v: self._taken(zone, 1, v), breaks)
-            two = _curve(lambda v: length - self._taken(zone, 2, v), breaks)
-            found.append(Piece(low, high, chain(one), chain(two)))
+            found.append(Piece(low, high, self._curved(zone, 1, breaks), self._curved(zone, 2, breaks)))
         return found
+
+    def _curved(self, zone: Zone, end: int, breaks: list[float]) -> tuple[Edge, ...]:
+        """The edge of a bend at an end."""
+
+        def at(v: float) -> float:
+            taken = self.taken(end, v, zone)
+            return taken if end == 1 else self.length - taken
+
+        return chain(_curve(at, breaks))
 
     def _breaks(self, zone: Zone) -> list[float]:
         """Places on a bend where a cut begins or ends, both ends of the bend included."""
-        radius, (cy, cz) = self._circle
+        radius, (cy, cz) = self.circle
         found = {zone.start, zone.end}
         for height in self.shapes["A"].bends:
             if 0 < cy - height < radius:
@@ -143,46 +219,19 @@ class Unrolled:
                 found.add(zone.end - radius * math.acos((cz - height) / radius))
         return sorted(v for v in found if zone.start <= v <= zone.end)
 
-    # --- holes ------------------------------------------------------------------------------------
-    def rim(self, hole: Hole) -> tuple[Edge, ...] | None:
-        """A hole's edge on the sheet where it is no whole circle: it runs into a bend or a rounded toe. None: a circle."""
-        zone = self.zones[-1] if hole.leg == "A" else self.zones[0]
-        high = zone.rise + zone.end - zone.start
-        x, y, r = float(hole.x), float(hole.y), float(hole.diameter) / 2
-        if y - r >= zone.rise - 1e-12 and y + r <= high + 1e-12:
-            return None
-        arcs = arcs_between((x, y), r, zone.rise, high)
-        edges = carried(arcs, lambda p: (p[0], zone.place(p[1])), hole.leg == "B")
-        if y - r < zone.rise - 1e-12 and len(self.zones) == 3:
-            low = max(math.asin(max(-1.0, min(1.0, (zone.rise - y) / r))), -math.pi / 2)
-            steps = max(8, math.ceil((2 * low + math.pi) / math.radians(2)))
-            points = []
-            for i in range(steps + 1):
-                a = math.pi - low + (math.pi + 2 * low) * i / steps
-                points.append((x + r * math.cos(a), self._on_bend(hole.leg, min(zone.rise, y + r * math.sin(a)))))
-            edges = (*edges, *chain(points))
-        return edges
 
-    def _on_bend(self, leg: str, height: float) -> float:
-        """v of a height on a leg, on the bend."""
-        radius, (cy, cz) = self._circle
-        end = self.zones[1].end
-        if leg == "A":
-            return end - radius * math.asin(min(1.0, (cy - height) / radius))
-        return end - radius * math.acos(min(1.0, (cz - height) / radius))
-
-
-def arcs_between(centre: Point, radius: float, low: float, high: float) -> tuple[Bend, ...]:
-    """What of a circle lies between two heights, as arcs."""
-    cuts = [180 / math.pi * math.asin(max(-1.0, min(1.0, (level - centre[1]) / radius))) for level in (low, high)]
-    bottom, top = cuts
-    if bottom <= -90 and top >= 90:
-        return (Bend(centre, radius, 0.0, 360.0),)
-    if top >= 90:
-        return (Bend(centre, radius, bottom, 180 - 2 * bottom),)
-    if bottom <= -90:
-        return (Bend(centre, radius, 180 - top, 180 + 2 * top),)
-    return Bend(centre, radius, bottom, top - bottom), Bend(centre, radius, 180 - top, top - bottom)
+def _off_the_end(path: list[Point]) -> list[list[Point]]:
+    """The stretches of a path that leave the square end."""
+    runs: list[list[Point]] = []
+    going = False
+    for before, here in zip(path, path[1:], strict=False):
+        out = max(before[0], here[0]) > 1e-9
+        if out and not going:
+            runs.append([before])
+        if out:
+            runs[-1].append(here)
+        going = out
+    return runs
 
 
 def _where(room: Callable[[float], float], breaks: list[float]) -> list[tuple[float, float]]:

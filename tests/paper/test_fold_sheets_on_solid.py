@@ -187,20 +187,6 @@ def random_part(seed: int) -> Part:
     return replace(part, copes=tuple(copes))
 
 
-def test_the_sheet_that_is_exported_has_the_same_outline():
-    """Two ways to unroll a part, made apart: one for the page, one for the drawing files."""
-    from anglelib.geometry.edges import points_along
-    from anglelib.paper.unfolded import Unfolded
-    from anglelib.paper.unrolled import Unrolled
-
-    for seed in (0, 8, 23, *range(30, 38)):
-        part = random_part(seed)
-        for inner in (False, True):
-            page = Polygon(Unfolded(part, inner).outline()).buffer(0)
-            exported = unary_union([Polygon(points_along(piece.outline)).buffer(0) for piece in Unrolled(part, inner).pieces])
-            assert page.boundary.hausdorff_distance(exported.boundary) * INCH < NEAR, (seed, inner)
-
-
 @pytest.mark.parametrize("seed", range(12))
 def test_random_parts(seed):
     assert check(random_part(seed)) < NEAR, seed
