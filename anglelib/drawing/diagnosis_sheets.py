@@ -81,7 +81,7 @@ def causes_group(found: Diagnosis, left: float, right: float, top: float, *, few
         y = top - 15 * number
         name = cause_name(cause)
         if few:
-            name = name.split(";")[0]
+            name = name.split(";")[0] + (" or others" if ";" in name else "")
         items.append(Label(left, y, _shortened(name, right - left), LETTER, "start", "top"))
         low = y - LETTER - 5.5
         items.append(polygon([(left, low), (left + wide, low), (left + wide, low + 3.2), (left, low + 3.2)], "dimension"))
@@ -107,8 +107,9 @@ def _shortened(text: str, wide: float) -> str:
     return text
 
 
-def causes_sheet(found: Diagnosis, rows: Sequence[Row], title: str, *, few: bool = False, ask_next: bool = True) -> Sheet:
-    """The readings that were taken, and what they point to; ``ask_next`` says which reading would tell most now."""
+def causes_sheet(found: Diagnosis, rows: Sequence[Row], title: str, *, few: bool = False, ask_next: bool = True, next_name: str = "") -> Sheet:
+    """The readings that were taken, and what they point to; ``ask_next`` says which reading would tell most now, by ``next_name``."""
+    next_name = next_name or found.next_reading
     deep = STEP * len(rows) + 7
     causes = 15.0 * len(found.leaders)
     height = deep + causes + 24
@@ -116,8 +117,8 @@ def causes_sheet(found: Diagnosis, rows: Sequence[Row], title: str, *, few: bool
     items += deviation_rows(rows, 4, WIDTH - 4, height - 6, few=few, named=1)
     items.append(Line(8, 17 + causes, WIDTH - 8, 17 + causes, "dimension"))
     if not few and ask_next:
-        next_ = f"the next best reading: {found.next_reading}" if found.next_reading else "no other reading parts the leaders"
-        items.append(Label(8, 5, next_, LETTER, "start", "bottom", accent=bool(found.next_reading)))
+        next_ = f"the next best reading: {next_name}" if next_name else "no other reading parts the leaders"
+        items.append(Label(8, 5, next_, LETTER, "start", "bottom", accent=bool(next_name)))
     told = "; ".join(f"{cause_name(cause)}, {_share(cause.probability)}" for cause in found.leaders)
-    more = f" The next best reading is the {found.next_reading}." if found.next_reading and ask_next else ""
+    more = f" The next best reading is the {next_name}." if found.next_reading and ask_next else ""
     return Sheet(WIDTH, height, tuple(items), title, f"{len(rows)} reading{'s' if len(rows) > 1 else ''}. {rows_sentence(rows, 3)} Likeliest: {told}.{more}")

@@ -112,7 +112,8 @@ def draw_right_length(values: Mapping[str, Any], view: View) -> Sheet:
 def draw_causes(values: Mapping[str, Any], view: View) -> Sheet:
     """The readings taken so far, and the three causes that they leave; the next best reading once it may be told."""
     found, rows = causes(values["slip"], values["amount"], values["count"])
-    return causes_sheet(found, rows, "Ranked causes", few=view.few, ask_next=view.revealed)
+    best = slips.bench_name(found.next_reading, demo_part(PART)) if found.next_reading else ""
+    return causes_sheet(found, rows, "Ranked causes", few=view.few, ask_next=view.revealed, next_name=best)
 
 
 def on_print(piece: Made, few: bool = False) -> Sheet:
@@ -237,7 +238,8 @@ def ranked() -> LivePicture:
     """Predict the next best reading; then take readings one by one and see which causes remain."""
     return LivePicture(
         draw_causes,
-        {"slip": ChoiceControl("The part has", CAUSES, "M01"), "amount": _amount(), "count": NumberControl("Readings taken", 1, len(ORDER), 1)},
+        {"slip": ChoiceControl("The part has", CAUSES, "M01"), "count": ChoiceControl("Readings taken", {str(n): n for n in range(1, len(ORDER) + 1)}, 1)},
+        fixed={"amount": 100},
         ask=Predict(lambda n: ask.next_reading(demo_part(PART), "predict the next reading"), _book()),
     )
 
