@@ -48,13 +48,14 @@ KINDS = {
 
 @dataclass(frozen=True, slots=True)
 class Theme:
-    """Colours, and the smallest letters and lines as parts of the picture's height."""
+    """Colours, the smallest letters and lines as parts of the picture's height, and the narrowest line [mm]."""
 
     ink: str
     accent: str
     paper: str
     least_letter: float = 0.0
     least_line: float = 0.0
+    narrowest: float = NARROW
 
     def letter(self, height: float, picture: float) -> float:
         """Letter height [mm] on a picture so many millimetres high."""
@@ -62,13 +63,14 @@ class Theme:
 
     def line(self, width: float, picture: float) -> float:
         """Line width [mm]; all widths grow alike, so wide to narrow stays 2:1."""
-        return width * max(1.0, self.least_line * picture / NARROW)
+        return width * max(self.narrowest, self.least_line * picture) / NARROW
 
 
 THEMES = {
     # The accent has 6.6 to 1 against white and is a dark grey where there is no colour.
     "screen": Theme(ink="#161616", accent="#0b5cad", paper="#ffffff"),
-    # Letters 3 % of the picture; 3 pixels a narrow line where the picture fills 720 lines.
-    "projector": Theme(ink="#000000", accent="#00469b", paper="#ffffff", least_letter=0.03, least_line=3 / 720),
+    # Letters 3 % of the picture; 3 pixels a narrow line where the picture fills 720 lines, or where a flat one, up
+    # to 268 mm wide, fills 1920 columns.
+    "projector": Theme(ink="#000000", accent="#00469b", paper="#ffffff", least_letter=0.03, least_line=3 / 720, narrowest=0.42),
     "paper": Theme(ink="#000000", accent="#0b4f96", paper="#ffffff"),
 }

@@ -25,6 +25,7 @@ from anglelib.questions.series import Series
 from anglelib.section import Section
 
 ONE_INCH, WRONG_END, FROM_INSIDE = (MISTAKES[id].name for id in ("M07", "M17", "M11"))
+_SECTION = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 CHAIN, AS_GAP = "running dimensions added up", "a running dimension taken for the gap"
 
 
@@ -334,3 +335,18 @@ EXERCISES = {
     "gap": Series(gap, "00 running dimensions", (AS_GAP, CHAIN), fresh=fresh_holes),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["gap"][3]`` is the fourth set of numbers."""
+QUESTIONS = {
+    "longest fraction": longest_fraction,
+    "from the 1-inch mark": from_one_inch,
+    "how many corners": how_many_corners,
+    "which is the heel": which_is_the_heel,
+    "how many vertices": how_many_vertices,
+    "from where": lambda: from_where(Fraction(11, 16)),
+    "predict the hole": lambda: comes_out(Measure(_SECTION, Fraction(11, 16), PLACES[1]), "predict the hole"),
+    "predict the gap": lambda: gap(fresh_holes("a bar"), "predict the gap"),
+    "to end 2": lambda: to_end_2(fresh_holes("a bar")),
+    "last step": lambda: last_step(fresh_holes("a bar")),
+    "which half": lambda: which_half("anticlockwise", "predict the half"),
+    **{name: (lambda series=series: series[0]) for name, series in EXERCISES.items()},
+}
+"""Every question of the lesson with usual things."""

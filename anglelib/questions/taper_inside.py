@@ -15,10 +15,11 @@ from fractions import Fraction
 
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.lengths import both, decimal, exact, printed, show
-from anglelib.part import Part
+from anglelib.part import Part, Taper
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.wrong_answers import EXCHANGED, first_flat_mistakes, vertex_projection_mistakes
+from anglelib.section import Section
 
 
 # --- words ------------------------------------------------------------------------------------------
@@ -276,3 +277,17 @@ EXERCISES = {
     ),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["project"][3]`` is the fourth set of numbers."""
+_BRACKET = Part("P1", "Practice bracket", Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), "6061-T6", "4 3/4", [Taper("B", 1, run="2 1/8")])
+_FAIRING = Part("P2", "Practice fairing angle", _BRACKET.section, "6061-T6", "22 5/8", [Taper("B", 1, "3/16", run="2 3/8")])
+
+QUESTIONS = {
+    "predict the mark": lambda: vertex_projection(_BRACKET, "predict the mark"),
+    "predict the thickness": lambda: which_thickness(_BRACKET, "predict the thickness"),
+    "predict a longer run": lambda: when_run_grows(_BRACKET, "predict a longer run"),
+    "predict what is left": lambda: left_by_inside_corner(_BRACKET, "predict what is left"),
+    "last step": lambda: last_step(_BRACKET),
+    "leaves through": lambda: leaves_through(_FAIRING),
+    "first flat mark": lambda: first_flat(_FAIRING),
+    **{name: (lambda series=series: series[0]) for name, series in EXERCISES.items()},
+}
+"""Every question of the lesson with a practice part."""
