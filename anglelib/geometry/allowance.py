@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 from math import erf, exp, fsum, isfinite, pi, sqrt
 
 from anglelib.errors import PartError
@@ -27,6 +28,16 @@ EXPANSION = 23.6e-6
 """Growth of aluminium for each kelvin; 6061, MIL-HDBK-5 (from memory)."""
 SPECIFIC_HEAT = 896.0
 """Specific heat of 6061 [J/(kg K)]; MIL-HDBK-5 (from memory)."""
+
+# Guesses, every one, until a shop has measured its own by test cuts: whatever rests on them says so.
+READING, INK, WANDER = Fraction(1, 128), Fraction(20, 1000), Fraction(15, 1000)
+"""Shop guesses [in]: the rule is read to half of 1/64; the ink is so wide; the saw wanders so far to either side."""
+SQUARE = 0.0002
+"""Standard uncertainty of a combination square's blade [in], a shop guess; makers' catalogues give its limits."""
+TURN = 0.2
+"""By how much a cut turns out of its direction, as a standard uncertainty [deg]; a shop guess."""
+PLACE = 0.011
+"""Standard uncertainty of where a sawn line lies [in]: what :func:`sawn_end` makes of these guesses, to three places."""
 
 
 def _phi(z: float) -> float:
@@ -159,6 +170,22 @@ class Budget:
     def largest(self) -> Contribution:
         """The contribution that would repay most to improve."""
         return max(self.contributions, key=lambda c: c.standard)
+
+
+def sawn_end() -> Budget:
+    """What makes the place of one sawn end uncertain, from the shop guesses above.
+
+    >>> round(sawn_end().standard, 3) == PLACE, sawn_end().largest.name
+    (True, "the saw's wander")
+    """
+    return Budget.of(
+        (
+            Contribution.from_limits("reading the rule", float(READING)),
+            Contribution.from_line("the width of the ink", float(INK)),
+            Contribution("the square", SQUARE),
+            Contribution.from_limits("the saw's wander", float(WANDER)),
+        )
+    )
 
 
 def growth(length: float, warming: float, expansion: float = EXPANSION) -> float:

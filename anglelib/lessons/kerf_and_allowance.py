@@ -5,7 +5,7 @@ the last heading is one cell of the notebook.
 
 >>> draw_line({"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": WAYS[0], "wander": 0}, View()).title
 'The saw beside the line'
->>> print(round(stack().standard, 3), round(stack().expanded, 3))
+>>> print(round(sawn_end().standard, 3), round(sawn_end().expanded, 3))
 0.011 0.023
 """
 
@@ -21,7 +21,7 @@ from anglelib.drawing.blank_view import BatchView, BlankView, batch_sheet, blank
 from anglelib.drawing.saw_line import OUTSIDE, SPLIT, WAYS, SawLine, made_sheet, saw_line_sheet
 from anglelib.drawing.scatter import scatter_sheet
 from anglelib.drawing.sheet import Sheet
-from anglelib.geometry.allowance import Budget, Contribution, growth
+from anglelib.geometry.allowance import INK, READING, SQUARE, WANDER, growth, sawn_end
 from anglelib.geometry.chain import batch_marks
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Shop
@@ -51,25 +51,9 @@ ENDS = {"both ends": 2, "end 2 only": 1}
 COUNTS = {"2": 2, "3": 3, "4": 4}
 BLADES = {str(n): n for n in (10, 14, 18, 24)}
 THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16")}
-READING, INK, WANDER = Fraction(1, 128), Fraction(20, 1000), Fraction(15, 1000)
-"""Limits of the worked stack [in]: a rule read to half of 1/64, the ink's width, the saw's wander to either side; measure your own."""
-SQUARE = 0.0002
-"""Standard uncertainty of the square [in]; see the same stack."""
 
 
 # --- computed -----------------------------------------------------------------------------------------
-def stack() -> Budget:
-    """What makes one sawn end uncertain, combined."""
-    return Budget.of(
-        (
-            Contribution.from_limits("reading the rule", float(READING)),
-            Contribution.from_line("the width of the ink", float(INK)),
-            Contribution("the square", SQUARE),
-            Contribution.from_limits("the saw's wander", float(WANDER)),
-        )
-    )
-
-
 # --- drawn ------------------------------------------------------------------------------------------
 def draw_line(values: Mapping[str, Any], view: View) -> Sheet:
     """The saw beside the line, one way or another."""
@@ -228,7 +212,7 @@ def scatter() -> LivePicture:
 
 def budget() -> Worked:
     """Where the scatter of the picture comes from."""
-    found = stack()
+    found = sawn_end()
     steps = (
         f"Reading the rule: within {exact(READING)} either way. Limits alone, so divided by the root of 3: {found.contributions[0].standard:.4f}.",
         f"The ink is {decimal(INK)} wide, so within {decimal(INK / 2)} either way: {found.contributions[1].standard:.4f}.",
@@ -295,7 +279,7 @@ def worked() -> Worked:
     second = batch_marks(cut.blank, 2, shop.kerf)[-1]
     steps = (
         f"Kerf: a test cut. {ask.test_cut(ask.TEST).working} On the rule that is {exact(shop.kerf)}.",
-        f"Allowance: twice the scatter, {stack().expanded:.3f}, and a little: {exact(shop.allowance)} at each sawn end.",
+        f"Allowance: twice the scatter, {sawn_end().expanded:.3f}, and a little: {exact(shop.allowance)} at each sawn end.",
         f"Blank: {ask.blank_step(cut)}",
         f"Saw line at end 2: {exact(shop.allowance)} outside the line, so {both(part.length + shop.allowance)} from the line of end 1.",
         f"Left and right from one stick: the first saw mark at {both(cut.blank)}, the second a kerf and a blank further, at {both(second)}.",

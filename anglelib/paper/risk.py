@@ -1,7 +1,7 @@
 """How often a saw set outside the line crosses it all the same, on the cuts of a part.
 
-What a sawn end is uncertain by is added up as root sum of squares (GUM, 5.1.2) from limits of the
-shop: they are guesses until somebody measures their own.
+What a sawn end is uncertain by is added up as root sum of squares (GUM, 5.1.2) in
+:mod:`anglelib.geometry.allowance`, from shop guesses: measure your own.
 
 >>> from anglelib.part import Taper
 >>> from anglelib.section import Section
@@ -13,39 +13,25 @@ shop: they are guesses until somebody measures their own.
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import hypot
 
-from anglelib.geometry.allowance import Budget, Contribution, Saw
+from anglelib.geometry.allowance import TURN, Saw, sawn_end
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import decimal
 from anglelib.part import Part
 
-READING, INK, WANDER = Fraction(1, 128), Fraction(20, 1000), Fraction(15, 1000)
-"""Shop guesses [in]: the rule is read to half of 1/64; the ink is so wide; the saw wanders so far to either side."""
-SQUARE = 0.0002
-"""Standard uncertainty of a combination square's blade [in]; makers' catalogues give its limits."""
-TURN = 0.2
-"""By how much a cut turns out of its direction, as a standard uncertainty [deg]; a shop guess."""
-
-
-def position() -> float:
-    """Standard uncertainty of where a sawn line lies [in]."""
-    limits = (Contribution.from_limits("rule", float(READING)), Contribution.from_line("ink", float(INK)))
-    return Budget.of((*limits, Contribution("square", SQUARE), Contribution.from_limits("wander", float(WANDER)))).standard
-
 
 def taper_risk(part: Part, shop: Shop) -> float:
     """The chance that the saw crosses the finished line of the part's longest taper; 0 where it has none."""
     edges = [hypot(float(line.run), float(line.width - line.width_left)) for line in taper_lines(part)]
-    return Saw(position(), TURN, max(edges)).risk(float(shop.allowance)) if edges else 0.0
+    return Saw(sawn_end().standard, TURN, max(edges)).risk(float(shop.allowance)) if edges else 0.0
 
 
 def square_risk(part: Part, shop: Shop) -> float:
     """The same for the cut to length, along the longer leg."""
     edge = float(max(part.section.leg_a, part.section.leg_b))
-    return Saw(position(), TURN, edge).risk(float(shop.allowance))
+    return Saw(sawn_end().standard, TURN, edge).risk(float(shop.allowance))
 
 
 def once_in(risk: float) -> int:
@@ -68,4 +54,4 @@ def words(part: Part, shop: Shop) -> str:
 
 def basis() -> str:
     """What the numbers rest on, for the cover."""
-    return f"How often a cut crosses its line is a guess (uncertain by {decimal(position())} and {TURN:g}°): measure by test cuts."
+    return f"How often a cut crosses its line is a guess (uncertain by {decimal(sawn_end().standard)} and {TURN:g}°): measure by test cuts."

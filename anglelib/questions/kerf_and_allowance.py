@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.drawing.blade_view import Blade, Teeth
-from anglelib.geometry.allowance import Saw
+from anglelib.geometry.allowance import PLACE, TURN, Saw
 from anglelib.geometry.chain import batch_marks, chained_pieces
 from anglelib.geometry.lazy import formulas
 from anglelib.inspection.mistakes import MISTAKES
@@ -281,8 +281,8 @@ _CUT = Cut(Fraction(19, 4), Fraction(1, 16), Fraction(3, 64))
 BY_HAND = Cut(Fraction(19, 4), Fraction(3, 64), Fraction(1, 16))
 """A hacksaw's cut of the lesson's bracket: a narrow kerf and a wide allowance."""
 _BATCH = Batch(Fraction(63, 16), Fraction(1, 16), 4)
-SAW = Saw(position=0.011, angle=0.2, edge=1.25)
-"""The saw of the lesson: the scatter of the worked stack, turning by a fifth of a degree, along a leg of 1 1/4."""
+SAW = Saw(position=PLACE, angle=TURN, edge=1.25)
+"""The saw of the lesson: the scatter and the turn of the shop guesses, along a leg of 1 1/4."""
 TEST = TestCut(Fraction(6), (Fraction("2.972"), Fraction("2.962")))
 BLADE = Blade(Fraction(35, 1000), Fraction(12, 1000))
 
