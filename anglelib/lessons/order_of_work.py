@@ -37,6 +37,7 @@ from anglelib.questions import order_of_work as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions import taper_inside
 from anglelib.questions.answers import AnswerBook
+from anglelib.questions.dressing import HINGE
 from anglelib.questions.question import SEPARATOR, Question
 
 LESSON = "08_order_of_work"
@@ -70,8 +71,8 @@ def draw(values: Mapping[str, Any], view: View) -> Sheet:
 def draw_dressed(values: Mapping[str, Any], view: View) -> Sheet:
     """A hole and an end that is dressed after its layout, or before."""
     way = values["way"] if view.revealed else WAYS[0]
-    taken = values["taken"] if view.revealed else ask.HINGE.dressing
-    return dressed_sheet(Dressing(ask.HINGE.at, taken, way), view.revealed, view.prediction, view.few)
+    taken = values["taken"] if view.revealed else HINGE.dressing
+    return dressed_sheet(Dressing(HINGE.at, taken, way), view.revealed, view.prediction, view.few)
 
 
 def write(values: Mapping[str, Fraction]) -> Written:
@@ -160,8 +161,8 @@ def dressed() -> LivePicture:
     """Predict where a mark ends up when its end is dressed after layout; then square first."""
     return LivePicture(
         draw_dressed,
-        {"way": ChoiceControl("The end is", WAYS, WAYS[0]), "taken": FractionControl("Dressed off (in.)", DRESSINGS, ask.HINGE.dressing)},
-        ask=Predict(lambda n: ask.dressed_after(ask.HINGE, "predict the dressed end"), _book()),
+        {"way": ChoiceControl("The end is", WAYS, WAYS[0]), "taken": FractionControl("Dressed off (in.)", DRESSINGS, HINGE.dressing)},
+        ask=Predict(lambda n: ask.dressed_after(HINGE, "predict the dressed end"), _book()),
     )
 
 

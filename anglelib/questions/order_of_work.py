@@ -9,7 +9,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.geometry.order import FINISH, HOLES, LENGTH, WITNESS, cards, cut_back, walk, whole
@@ -19,14 +19,16 @@ from anglelib.inspection.mistakes import MISTAKES
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Hole, Part, Taper, other_end
+from anglelib.questions.dressing import DATUM, before_dressing, dressed_after, fresh_dressed
 from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
-from anglelib.questions.named import Asked, by_mistakes, name_of
+from anglelib.questions.named import name_of
 from anglelib.questions.question import Before, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, WrongAnswer
 from anglelib.questions.series import Series
+from anglelib.questions.trial_and_batch import batch_order, pair_check, trimmed_at_fitting, write_alloy
 from anglelib.section import Section
 
 LENGTH_FIRST = "cut to length first"
-DATUM, OTHER_END, BOTH_ONE_HAND, WRONG_ALLOY = (name_of(id) for id in ("M16", "M10", "M26", "M24"))
+OTHER_END, WRONG_ALLOY = (name_of(id) for id in ("M10", "M24"))
 HALF = Fraction(1, 128)
 STICK = Fraction(24)
 """The stick that the pictures begin with [in]."""
@@ -254,150 +256,6 @@ def which_end_after(id: str = "taper after both ends") -> ChoiceQuestion:
         ),
         hints=("On the stick only one end is free.",),
         working=f"Two ends that look alike: {OTHER_END}. On the stick there is only one end to work on. Off it, write 1 and 2 on the metal.",
-    )
-
-
-# --- the datum ------------------------------------------------------------------------------------------------
-@dataclass(frozen=True)
-class Dressed:
-    """A mark wanted ``at`` from the squared end of a part so ``long``, laid out while ``dressing`` is still to come off [in]."""
-
-    name: str
-    long: Fraction
-    at: Fraction
-    dressing: Fraction
-
-
-HINGE = Dressed("door hinge bracket", BRACKET.length, BRACKET.holes[1].x, Fraction(1, 16))
-
-
-def dressed_after(thing: Dressed = HINGE, id: str = "dressed after layout") -> LengthQuestion:
-    """Where a hole ends up when end 1 is dressed after layout."""
-    right = thing.at - thing.dressing
-    return LengthQuestion(
-        id,
-        f"A {thing.name}. A hole is laid out {exact(thing.at)} from end 1 while the end is still as sawn. Then the end is dressed: {exact(thing.dressing)} comes off. "
-        "How far from the squared end is the hole's mark now?",
-        right,
-        tolerance=HALF,
-        wrong=(
-            WrongAnswer(DATUM, thing.at, "That is where it was wanted. The ink stays where it is, and the end has come nearer to it."),
-            WrongAnswer("dressing added", thing.at + thing.dressing, "What comes off the end brings the end nearer to the mark."),
-            WrongAnswer(MISTAKES["M17"].name, thing.long - right, "That is from end 2."),
-        ),
-        hints=("The ink does not move. The end does.",),
-        working=f"{exact(thing.at)} less {exact(thing.dressing)}: {both(right)}. Every length laid out from that end is off by as much: first the datum, then the layout.",
-    )
-
-
-def before_dressing(thing: Dressed = HINGE, id: str = "before dressing") -> LengthQuestion:
-    """Where a mark has to go from an end that is still to be dressed."""
-    right = thing.at + thing.dressing
-    return LengthQuestion(
-        id,
-        f"A {thing.name}. The hole is wanted {exact(thing.at)} from the squared end 1, but the end is not squared yet: {exact(thing.dressing)} is still to come off. "
-        "If it must be marked now: how far from the end as it is?",
-        right,
-        tolerance=HALF,
-        wrong=by_mistakes(Asked(right, dressed=thing.dressing), "M16")
-        + (WrongAnswer(MISTAKES["M17"].name, thing.long - thing.at, "That is from end 2."),),
-        hints=("The end will come nearer to the mark.",),
-        working=f"{exact(thing.at)} and {exact(thing.dressing)}: {both(right)}. And it is only as good as the guess of what comes off. Square first, and nothing has to be guessed.",
-    )
-
-
-def fresh_dressed(seed: str) -> Dressed:
-    """A mark and a dressing from a seed.
-
-    >>> fresh_dressed("a seed") == fresh_dressed("a seed")
-    True
-    """
-    numbers = Numbers(seed)
-    name = numbers.pick(("hinge bracket", "tank strap", "seat clip", "shelf bar"))
-    long = numbers.length(Fraction(5), Fraction(20), Fraction(1, 8))
-    return Dressed(name, long, numbers.length(Fraction(1), long / 2 - Fraction(1, 2), Fraction(1, 16)), numbers.length(Fraction(1, 32), Fraction(3, 32), Fraction(1, 32)))
-
-
-# --- from the first part to the primer --------------------------------------------------------------------------
-BATCH = (
-    "Cut the batch",
-    "Make one trial part in scrap",
-    "Prime",
-    "Try one real part in its place, dry",
-    "Take off ink and layout dye",
-    "Lay left and right against each other",
-)
-
-
-def batch_order(id: str = "order of a batch") -> OrderQuestion:
-    """From the trial part to the primer."""
-    cut, trial, prime, fit, ink, pair = BATCH
-    return OrderQuestion(
-        id,
-        "Six left and six right cleats are to be made. Put the job in order, from the first cut to the primer.",
-        BATCH,
-        (
-            Before(trial, fit, "The trial part is scrap on purpose: it finds a wrong mark before good metal does."),
-            Before(trial, cut, "A wrong mark in a batch is wrong twelve times. One trial part in scrap finds it for nothing.", "batch before the trial"),
-            Before(fit, cut, "One dry fit, then the batch: the plans may be right and the place still differ.", "batch before the dry fit"),
-            Before(cut, pair, "There is no pair to compare before it is cut."),
-            Before(pair, prime, "Look at the pairs while a wrong one can still be told by its bare metal and its marks.", BOTH_ONE_HAND),
-            Before(ink, prime, "Ink and dye bleed through primer, and it does not hold on them.", "primed over ink"),
-            Before(pair, ink, "The ink says which leg, end and hand a part is. Compare the pairs first, then take it off.", "ink off before the pairs are compared"),
-        ),
-        hints=("What is cheap and finds the most slips comes first.", "The ink goes when nobody needs it any more."),
-        working="Trial in scrap, dry fit, batch, pairs, ink, primer.",
-    )
-
-
-def trimmed_at_fitting(id: str = "left long") -> ChoiceQuestion:
-    """Why a part may be left long."""
-    long, nominal, short = "left long, and trimmed in place", "cut to the plans' length", "cut short, to be safe"
-    return ChoiceQuestion(
-        id,
-        "The plans say of a brace: trim to fit. Its far end meets a former that may stand 1/16 off. How is it made?",
-        (nominal, long, short),
-        long,
-        wrong=(
-            WrongAnswer("trim to fit not read", nominal, "Then it fits where the former stands where it is drawn, and nowhere else. Metal that is gone does not come back."),
-            WrongAnswer("short taken for safe", short, "Short is the one thing that cannot be put right."),
-        ),
-        hints=("Which of the three can still be made right in place?",),
-        working="The harder end is finished; the easier one is left long and comes off at the dry fit. Its blank is planned with that length.",
-    )
-
-
-def pair_check(id: str = "pair check") -> ChoiceQuestion:
-    """How a pair is laid together, and what tells two of one hand."""
-    mirror, same, length = "the second is the first in a mirror", "the two lie alike", "both have the same length"
-    return ChoiceQuestion(
-        id,
-        "A left and a right bracket stand heel to heel, their tapered ends the same way. What shows that they are a pair?",
-        (length, same, mirror),
-        mirror,
-        wrong=(
-            WrongAnswer(BOTH_ONE_HAND, same, "Two that lie alike are one hand, made twice. The missing one has to be made again."),
-            WrongAnswer("length taken for the check", length, "So have two of one hand."),
-        ),
-        hints=("Put a mirror between the heels.",),
-        working="Heel to heel each is what the other shows in a mirror. Checked after the first two, not after the twelfth.",
-    )
-
-
-def write_alloy(id: str = "alloy before the cut") -> ChoiceQuestion:
-    """When the alloy is written back."""
-    before, after, last = "before the cut to length, both sides of the line", "after the cut, on the part", "when the part is tagged"
-    return ChoiceQuestion(
-        id,
-        "The stick's print, 6061-T6, stands once every foot. A 4 3/4 in. part comes off. When is the alloy written on by hand?",
-        (last, before, after),
-        before,
-        wrong=(
-            WrongAnswer(WRONG_ALLOY, after, "Then it is known for one of two pieces, if you remember which came from where: the print stays on one side of the cut only."),
-            WrongAnswer("alloy written from memory", last, "By then it lies among others that look and weigh the same."),
-        ),
-        hints=("How many pieces have the print after the cut?",),
-        working="After the cut at most one of the two pieces has the print: the other is a stick of unknown alloy.",
     )
 
 

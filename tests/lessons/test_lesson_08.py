@@ -28,6 +28,7 @@ from anglelib.lessons.controls import FractionControl, NumberControl
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.live import LivePicture, View
 from anglelib.questions import order_of_work as ask
+from anglelib.questions.dressing import HINGE
 from anglelib.questions.grading import grade
 from anglelib.questions.question import SEPARATOR, ChoiceQuestion, LengthQuestion, OrderQuestion
 
@@ -137,8 +138,8 @@ def test_any_prediction_is_drawn(theme):
 def test_the_dressed_end(theme):
     for taken in lesson.DRESSINGS:
         for way in WAYS:
-            legible(dressed_sheet(Dressing(ask.HINGE.at, taken, way), few=theme == "projector"), theme)
-    legible(dressed_sheet(Dressing(ask.HINGE.at, F(1, 16)), False, F(40), theme == "projector"), theme)
+            legible(dressed_sheet(Dressing(HINGE.at, taken, way), few=theme == "projector"), theme)
+    legible(dressed_sheet(Dressing(HINGE.at, F(1, 16)), False, F(40), theme == "projector"), theme)
 
 
 @pytest.mark.parametrize("name", PICTURES)
@@ -279,3 +280,7 @@ def test_the_view_that_a_projector_gets():
     for make in (lesson.cut_first, lesson.on_the_stick, lesson.harder_end):
         live = make()
         legible(live.draw(live.start, View("projector")), "projector")
+
+
+def test_the_hinge_bracket_of_the_dressed_end_is_the_same_bracket():
+    assert (HINGE.long, HINGE.at) == (ask.BRACKET.length, ask.BRACKET.holes[1].x)

@@ -32,6 +32,7 @@ from anglelib.lessons.live import LivePicture, View
 from anglelib.questions import holes_and_what_if as ask
 from anglelib.questions.grading import grade
 from anglelib.questions.question import NumberQuestion
+from anglelib.questions.rivets import Joint
 
 NOTEBOOK = Path(__file__).resolve().parents[2] / "notebooks" / f"{lesson.LESSON}.ipynb"
 THEMES = ("screen", "projector")
@@ -95,7 +96,7 @@ def test_the_hatched_region_is_the_polygon_drawn_in():
 def test_published_values():
     """AL0992: 2 D, flush 2 1/2 D, from the centre. NAVEDTRA 14018: grip and 1 1/2 D. The row of the derived example: 0.375, leg 0.625."""
     assert ask.least_of(F(5, 32), False).answer == F(5, 16) and ask.least_of(F(5, 32), True).answer == F(25, 64)
-    assert ask.rivet(ask.Joint(F(1, 8), F(1, 8), F(3, 16))).answer == F(17, 32)
+    assert ask.rivet(Joint(F(1, 8), F(1, 8), F(3, 16))).answer == F(17, 32)
     question = ask.row(ask.CLEAT.section, F(1, 8))
     assert float(question.answer) == 0.375 and "5/8 wide" in question.working and float(F(5, 8)) == 0.625
     assert ask.metal_beyond().answer == F(3, 2)
