@@ -280,6 +280,19 @@ def test_what_is_typed_leads_to_the_slip(part_id):
     assert "Cause 1" in box.words.value and "you did" not in box.words.value
 
 
+def test_the_card_and_the_diagnosis_read_the_same_metal():
+    """Numbers by hand on a bracket 4 3/4 long whose taper runs 2 1/8 to the vertex, its witness line 3 from end 1."""
+    part = demo_part("C1L")
+    asked = {a.name: a for a in asked_readings(part)}
+    late = asked["taper start A, from witness"].read(part, 3 - 2.15, 0.004)  # the cut came out 0.025 farther from end 1
+    assert (late.name, late.value, late.uncertainty) == ("taper start A at end 1", pytest.approx(2.15), 0.004)
+    hole = asked["far hole A, from witness"].read(part, 4.27 - 3, 0.004)
+    assert hole.value == pytest.approx(4.27)
+    # A line from 0.1 above the vertex to the toe mark passes half-way at (0.1 + 1.25) / 2.
+    middle = asked["mid-taper leg A, end 1"].read(part, (0.1 + 1.25) / 2, 0.004)
+    assert (middle.name, middle.value, middle.uncertainty) == ("width A at end 1", pytest.approx(0.1), 0.008)
+
+
 def test_bad_entries_are_told_and_nothing_is_lost():
     box = own()
     entries = list(box.entries.values())
