@@ -27,7 +27,9 @@ COMMANDS = {
     "course": Command("anglelib.course", "main", "open the course in the browser"),
     "plan": Command("anglelib.terminal.command", "main", "which stick for each part, or for one part now; cuts done"),
     "pack": Command("anglelib.paper.command", "main", "plan a job on a rack and print its shop pack"),
+    "class": Command("anglelib.workshop.command", "main", "a class for a day: parts, worksheets, key, stock, timetable"),
     "export": Command("anglelib.paper.export", "main", "write a job's parts as DXF, SVG, CSV, meshes and marking saddles"),
+    "hub": Command("anglelib.hub.command", "main", "write a JupyterHub configuration for a class on one machine"),
     "check": Command("anglelib.workshop.check_command", "main", "made parts by their readings: pass, rework, which mistake; for the class"),
     "stuck": Command("anglelib.workshop.stuck_command", "main", "where a class is stuck, from the learners' answer files"),
 }
