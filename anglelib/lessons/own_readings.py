@@ -39,6 +39,7 @@ from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import listed, paragraph, said
 from anglelib.paper.readings import readings
 from anglelib.part import Part
+from anglelib.questions.made_slips import bench_name
 
 WIDTH = 200.0
 UNSURE = fractions("0.001", "0.016", "0.001")
@@ -101,16 +102,27 @@ def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
     return Sheet(WIDTH, height, items, f"Readings of {part.id}", f"Readings of {part.name}, {part.id}. {said_}")
 
 
-def told(verdict: Verdict, found: Diagnosis) -> tuple[str, ...]:
+def told(verdict: Verdict, found: Diagnosis, asked: Sequence[AskedReading]) -> tuple[str, ...]:
     """The verdict, the causes and what to read next, in sentences; never that somebody did it."""
-    lines = [verdict.sentence]
+    first = verdict.sentence
+    for a in asked:
+        if a.factor == 1 and a.key != a.name:  # the card's own name, where it is read in the same sense
+            first = first.replace(f"{a.key} ", f"{a.name} ").replace(f"{a.key},", f"{a.name},")
+    lines = [first]
+    names = {a.key: a.name for a in asked}
+    unproven = [names[j.reading.name] for j in verdict.judged if j.outcome == "accept" and abs(j.deviation) > j.tolerance - 2 * j.reading.spread]
+    if unproven:
+        lines.append(f"Within as read, not proven: at {', '.join(unproven)} the whisker reaches over the limit. Measure with less uncertainty.")
+    if len(verdict.judged) < len(asked):
+        lines.append(f"Only {len(verdict.judged)} of {len(asked)} readings {'was' if len(verdict.judged) == 1 else 'were'} taken: of the rest nothing is known.")
     for number, cause in enumerate(found.leaders, 1):
         lines.append(f"Cause {number}, {_percent(cause.probability)}: {cause_name(cause)}" + (f" ({cause.words})" if cause.words else "") + ".")
     if found.cannot_tell:
         lines.append("These readings do not decide between the first two.")
     if found.causes[0].ids != (GOOD,) and GOOD in found.causes[0].ids:
         lines.append("A good part reads like this too: what is listed beside it cannot be told from it by these readings.")
-    lines.append(f"The next best reading: {found.next_reading}." if found.next_reading else "No further reading of this part would part the first two.")
+    best = next((a.name for a in asked if a.key == found.next_reading), bench_name(found.next_reading, verdict.part) if found.next_reading else "")
+    lines.append(f"The next best reading: {best}." if best else "No further reading of this part would part the first two.")
     return tuple(lines)
 
 
@@ -243,7 +255,7 @@ class OwnReadings(widgets.VBox):
         except BenchError as error:
             self.words.value = said(str(error), "unreadable", lines=8)
             return
-        self.words.value = said("These are numbers; the kit's plans and whoever inspects decide.", lines=1) + listed(told(self.verdict, self.found))
+        self.words.value = said("These are numbers; the kit's plans and whoever inspects decide.", lines=1) + listed(told(self.verdict, self.found, self.asked))
 
     def fill(self, values: Sequence[str]) -> None:
         """Types readings, in the card's order."""

@@ -303,7 +303,10 @@ def test_bad_entries_are_told_and_nothing_is_lost():
     entries[1].value = "63.5 mm"
     assert "2.5" not in box.words.value or "within" in box.words.value
     box.judge()
-    assert box.verdict is not None
+    assert box.verdict is not None and "Only 2 of 7 readings were taken" in box.words.value
+    box.unsure.value = F(12, 1000)
+    box.judge()
+    assert "Within as read, not proven: at taper start A, from end 1" in box.words.value
     empty = own()
     empty.judge()
     assert "no reading" in empty.words.value
