@@ -55,8 +55,9 @@ def sizing() -> str:
         f"run. With {PAGES} pages each:"
     )
     processors = (
-        "Processors: two serve five learners who start at once within half a minute; a slider takes next to nothing. Have one for each three or "
-        "four learners, or let them log in a few at a time."
+        "Processors: on two, busy with other work too, five learners who logged in at once had the first lesson before them within a minute; a "
+        "slider takes next to nothing, a plan of the stock takes one processor for some seconds. Have one for each three or four learners, or let "
+        "them log in a few at a time."
     )
     return "\n\n".join([textwrap.fill(memory, 140), f"| learners | memory |\n|---|---|\n{rows}", textwrap.fill(processors, 140)])
 

@@ -330,6 +330,11 @@ def test_the_memory_stays_within_the_rule(hub, pages, measured):
     pages[0].wait_for_timeout(5000)
     measured["two pages"] = [memory_of(learner) for learner in hub.learners]
     measured["hub"] = hub_memory(hub)
+    open_lesson(pages[0], hub, hub.learners[0], "builders_bench")
+    run_all(pages[0], READY)
+    pages[0].wait_for_timeout(10_000)
+    measured["bench"] = memory_of(hub.learners[0])["pages"][-1]
+    assert measured["bench"][0] < PAGE_MB
     for learner in measured["two pages"]:
         assert sum(pss for pss, _ in learner["server"]) < SERVER_MB
         assert all(pss < PAGE_MB for pss, _ in learner["pages"])
@@ -415,7 +420,7 @@ load when all were in {measured["load"]:.1f}
 |---|---|---|---|---|---|
 {chr(10).join(rows)}
 
-The hub and the proxy: {_summed(measured["hub"])} MB.
+The hub and the proxy: {_summed(measured["hub"])} MB. The largest kernel of learner 1 with the builder's bench open too: {_summed([measured["bench"]])} MB.
 
 | what was tried | times | came through |
 |---|---|---|
