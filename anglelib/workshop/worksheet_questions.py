@@ -25,8 +25,19 @@ from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import ENDS
-from anglelib.questions import check_and_diagnose, identify_stock, kerf_and_allowance, mark_along_heel, order_of_work
-from anglelib.questions import plan_stock, read_part, square_end, start_here, taper_inside, taper_outside
+from anglelib.questions import (
+    check_and_diagnose,
+    identify_stock,
+    kerf_and_allowance,
+    mark_along_heel,
+    order_of_work,
+    plan_stock,
+    read_part,
+    square_end,
+    start_here,
+    taper_inside,
+    taper_outside,
+)
 from anglelib.questions.kerf_and_allowance import Cut
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, Question
 from anglelib.questions.series import Series

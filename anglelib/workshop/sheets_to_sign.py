@@ -1,0 +1,126 @@
+"""What is signed and filled in: the briefing, the sign-off, the inspection of the finished parts.
+
+>>> from anglelib.workshop.class_plan import ClassWanted
+>>> from anglelib.workshop.learner_parts import learners
+>>> wanted = ClassWanted(2)
+>>> [page.title for page in (*briefing_pages(wanted), *sign_off_pages(wanted, learners(wanted)), *inspection_pages(wanted, learners(wanted)))]
+['Safety briefing', 'Sign-off', 'Inspection of the parts']
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.lengths import exact
+from anglelib.paper.cover import CAUTIONS
+from anglelib.paper.page import SMALL, Block, Page, block, box, flow, heading, shortened, warning_sign, wrapped
+from anglelib.paper.readings import readings, tolerance
+from anglelib.workshop.class_plan import ClassWanted
+from anglelib.workshop.handouts import marked
+from anglelib.workshop.learner_parts import Learner
+
+ROW = 8.4
+"""Height of a row to write in [mm]."""
+HERE = (
+    "Nobody runs a machine alone: somebody competent stands at every running machine, has its stop in reach, and has seen you run it once.",
+    "Where the stop of each machine is, where the first-aid box, the extinguisher for metal fires and the way out are: I was shown.",
+    "Who is tired, unwell, or not sure of the next step says so, and does not switch on.",
+    "What is stated here is common counsel: the machines' manuals, the law and this shop's own rules come first.",
+)
+SIGNED = "I was briefed on all of this, I could ask, and I keep to it. I was told that nothing made today is for flight unless the plans and a licensed inspector say so."
+
+
+def briefing_pages(wanted: ClassWanted) -> list[Page]:
+    """The cautions, in the words of the shop pack's cover, what is true of this shop, and a row to sign for each learner."""
+    width = wanted.on.room
+    items, y = heading(6, 0, "At the machines", width - 6)
+    drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
+    for name, words in CAUTIONS:
+        drawn.append(Label(0, y, name, SMALL, "start", "top"))
+        text, low = block(24, y, words.format(hand=exact(wanted.shop.hand_minimum)), width - 24)
+        drawn += text
+        y = low - 0.8
+    blocks: list[Block] = [(tuple(drawn), -y)]
+    items, y = heading(0, 0, "In this shop", width)
+    drawn = list(items)
+    for words in HERE:
+        text, y = marked(0, y, words, width, SMALL)
+        drawn += text
+    blocks.append((tuple(drawn), -y))
+    text, low = block(0, 0, SIGNED, width, 3.0)
+    blocks.append((text, -low))
+    rows = [_row(("", "name", "signature", "day"), (12, 70, 70, width - 152), head=True)]
+    rows += [_row((f"{n:02d}", "", "", ""), (12, 70, 70, width - 152)) for n in range(1, wanted.learners + 1)]
+    return flow("Safety briefing", "read out at the standing machines, then signed by everybody", blocks + rows, wanted.on,
+                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(words for _, words in CAUTIONS)}")  # fmt: skip
+
+
+def sign_off_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:
+    """Who may run which machine, whose part passes, who takes what home; initials of somebody competent."""
+    width = wanted.on.room
+    heads = ("", "part", "name", "saw", "disc", "wheel", "part", "pair", "initials")
+    wide = (10.0, 16.0, 48.0, 18.0, 18.0, 18.0, 18.0, 18.0)
+    wide = (*wide, width - sum(wide))
+    text, low = block(0, 0, (
+        "Saw, disc, wheel: seen to run it safely, by somebody competent. Part: it lies within its check print on both legs, or its readings are within the "
+        "limits. Pair: laid together, a left and a right. A box stays empty where that was not seen."
+    ), width)  # fmt: skip
+    rows = [_row(heads, wide, head=True), *[_row((f"{one.number:02d}", one.part.id, *[""] * 7), wide) for one in people]]
+    return flow("Sign-off", "", [(text, -low), *rows], wanted.on, f"Sign-off of {len(people)} learners: saw, disc, wheel, part, pair.")
+
+
+def inspection_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:
+    """For each part a box for its check print, and the seven readings with their limits for those that miss."""
+    width = wanted.on.room
+    allowed = tolerance()
+    text, low = block(0, 0, (
+        "First the check print: legs A and B, outer face down. In the white all round: tick, done. Only a part that misses is measured, cold. "
+        f"Tolerance {allowed.words}; the plans would come first."
+    ), width)  # fmt: skip
+    blocks: list[Block] = [(text, -low)]
+    blocks += [_inspected(one, width) for one in people]
+    return flow("Inspection of the parts", "check print first; readings only where it misses", blocks, wanted.on,
+                f"Inspection of {len(people)} parts: check print, and seven readings with their limits.")  # fmt: skip
+
+
+def _inspected(one: Learner, width: float) -> Block:
+    """One part: its id and hand, a box to tick, seven readings to write."""
+    part = one.part
+    first = 27.0
+    items: list[Item] = [
+        Line(0, 0, width, 0, "narrow"),
+        Label(0, -1.6, f"{part.id}, {part.hand}", 3.5, "start", "top"),
+        box(0, -13.4, 3.4, 3.4),
+        Label(5, -12.8, "check print", SMALL, "start"),
+    ]
+    found = readings(part)
+    each = (width - first) / len(found)
+    for n, reading in enumerate(found):
+        x = first + n * each
+        name = reading.name.replace("from end 1", "").strip(" ,")
+        lines = _two(name, each - 1)
+        items += [Label(x, -1.6 - i * 3.4, line, SMALL, "start", "top") for i, line in enumerate(lines)]
+        limits = reading.limits.replace(" ±", "±")
+        items += [Label(x, -8.8, limits, SMALL, "start", "top"), box(x, -19.4, each - 1.6, 7.0)]
+    return tuple(items), 18.6
+
+
+def _two(text: str, width: float) -> list[str]:
+    lines = wrapped(text, width, SMALL)
+    return [*lines[:1], shortened(" ".join(lines[1:]), width, SMALL)] if len(lines) > 2 else lines
+
+
+def _row(cells: Sequence[str], wide: Sequence[float], head: bool = False) -> Block:
+    """A row to write in, over its line; rows stand close, as flow leaves 2.5 mm between blocks."""
+    high = 5.0 if head else ROW
+    items: list[Item] = [Line(0, -high, sum(wide), -high, "outline" if head else "narrow")]
+    x = 0.0
+    for n, (cell, each) in enumerate(zip(cells, wide, strict=True)):
+        if n and not head:
+            items.append(Line(x, 0, x, -high, "narrow"))
+        if cell:
+            items.append(Label(x + 1.2, -high / 2, shortened(cell, each - 1.6, SMALL), SMALL, "start", "middle"))
+        x += each
+    return tuple(items), high - 2.5
+
