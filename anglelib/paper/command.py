@@ -60,7 +60,7 @@ def main(arguments: Sequence[str]) -> int:
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser = argparse.ArgumentParser(
         prog="python -m anglelib pack",
-        description="Plan a job on a rack and print the shop pack: cover, plan, a card for each part, templates at 1:1.",
+        description=f"Plan a job on a rack and print the shop pack, in the order of the bench: {', '.join(SHEETS)}.",
         epilog="Exit code 0: everything can be made; 3: made, and something is short; 2: something has to be put right first.",
     )
     parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit is packed")
