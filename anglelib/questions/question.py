@@ -6,8 +6,8 @@ order of operations.
 
 >>> inside_corner = WrongAnswer("inside corner", Fraction(0), "0 is where the inside corner meets the end.")
 >>> ask = LengthQuestion("vertex", "How far from the end?", Fraction(17, 80), wrong=[inside_corner])
->>> ask.answer_text
-'7/32 (0.213)'
+>>> ask.answer_text  # no rule shows 0.2125
+'about 7/32 (0.213)'
 >>> LengthQuestion("vertex", "How far?", Fraction(1, 4), wrong=[WrongAnswer("slip", Fraction(1, 4), "Same.")]).wrong
 ()
 >>> ChoiceQuestion("leg", "Which leg?", ("leg A", "leg B"), "leg C")
@@ -23,7 +23,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.geometry.taper import Number
-from anglelib.lengths import both
+from anglelib.lengths import both, decimal, printed
 from anglelib.questions.units import UNITS, Unit
 
 TOLERANCE = Fraction(1, 64)
@@ -74,8 +74,10 @@ class LengthQuestion:
 
     @property
     def answer_text(self) -> str:
-        """The right answer as a drawing writes it."""
-        return both(self.answer, self.graduation, self.rounding)
+        """The right answer as a drawing writes it; "about" before a nearest fraction that is another number than the decimal."""
+        text, near = both(self.answer, self.graduation, self.rounding), printed(self.answer, self.graduation, self.rounding)
+        # a mark that is rounded up or down is struck at its fraction: that is no approximation of it
+        return f"about {text}" if self.rounding == "nearest" and decimal(near.value) != decimal(self.answer) else text
 
 
 @dataclass(frozen=True)

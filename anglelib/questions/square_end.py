@@ -4,7 +4,7 @@
 >>> print(ask.prompt)
 Angle 1 1/2 x 1 1/2 x 1/8. The square on leg A shows light of 1/32 at the toe, on leg B of 1/64 at the toe. How much must come off along the heel to clean the end up on both legs?
 >>> ask.answer_text
-'1/32 (0.033)'
+'about 1/32 (0.033)'
 """
 
 from __future__ import annotations
