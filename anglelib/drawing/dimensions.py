@@ -16,6 +16,8 @@ from anglelib.drawing.sheet import Arc, Circle, Group, Item, Label, Line, Point,
 ARROW = 3.0
 GAP = 1.0
 """Clear space between a feature and the start of its extension line, and under a figure [mm]."""
+_HANG = ((0.16, "/"), (0.32, "(),;gjpqy"))
+"""What hangs below the line that figures stand on, as a share of their height: more room is left under it."""
 BEYOND = 1.5
 """How far an extension line runs past the dimension line [mm]."""
 
@@ -124,7 +126,7 @@ def linear_dimension(
     else:
         far = before - wide / 2 - GAP / 2
         middle = (a[0] - ux * far, a[1] - uy * far)
-    clear = GAP + 0.32 * letter * any(c in text for c in "(),;gjpqy")
+    clear = GAP + letter * max((hang for hang, below in _HANG if any(c in below for c in text)), default=0.0)
     items.append(
         Label(
             middle[0] + nx * clear,

@@ -5,6 +5,8 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from matplotlib.font_manager import FontProperties
+from matplotlib.textpath import TextPath
 
 from anglelib.drawing.checks import bounds, overlaps
 from anglelib.drawing.dimensions import (
@@ -52,6 +54,19 @@ def test_the_arrows_of_a_linear_dimension_stand_on_what_it_measures(length, alon
     first, second = tips(items)
     assert math.dist(first, second) == pytest.approx(length)
     assert texts(items) == ["1 5/8 (1.625)"]
+
+
+@pytest.mark.parametrize("text", ["3", "kerf 1/16", "1 5/8 (1.625)", "gap, 3/64"])
+def test_figures_stand_clear_of_the_arrows_below_them(text):
+    """The ink of the letters as the font has them (matplotlib's outlines of DejaVu Sans), not as the drawing counts on."""
+    letter = 3.5
+    items = linear_dimension((20, 20), (80, 20), 40, text, letter=letter)
+    label = next(item for item in items if isinstance(item, Label))
+    font = FontProperties(family="DejaVu Sans")
+    capital = TextPath((0, 0), "H", size=100, prop=font).get_extents().height
+    hangs = TextPath((0, 0), text, size=100 * letter / capital, prop=font).get_extents().y0
+    arrows = max(y for item in items if isinstance(item, Polyline) for _, y in item.points)
+    assert label.base == "bottom" and label.y + hangs > arrows + 0.3
 
 
 def test_running_dimensions_all_start_at_the_datum():
