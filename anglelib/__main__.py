@@ -32,6 +32,7 @@ COMMANDS = {
     "hub": Command("anglelib.hub.command", "main", "write a JupyterHub configuration for a class on one machine"),
     "check": Command("anglelib.workshop.check_command", "main", "made parts by their readings: pass, rework, which mistake; for the class"),
     "stuck": Command("anglelib.workshop.stuck_command", "main", "where a class is stuck, from the learners' answer files"),
+    "guide": Command("anglelib.workshop.guide_command", "main", "the instructor's guide as a PDF"),
 }
 
 REFUSED, STOPPED = 2, 130
