@@ -9,15 +9,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from fractions import Fraction
 from functools import cache
 from typing import Any
 
 from anglelib.drawing.caliper import Held, caliper_sheet
-from anglelib.drawing.checks import bounds
 from anglelib.drawing.deviations import rows_sentence
 from anglelib.drawing.diagnosis_sheets import causes_sheet, made_sheet
-from anglelib.drawing.made_view import made_outline
-from anglelib.drawing.sheet import Group, Item, Label, Sheet, move, polygon, scale
+from anglelib.drawing.sheet import Sheet
+from anglelib.geometry.lazy import formulas
 from anglelib.inspection.by_amount import all_or_nothing, by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD, Diagnosis, Reading, diagnose
 from anglelib.inspection.made import Made, readings_of, seven_readings
@@ -26,15 +26,15 @@ from anglelib.inspection.verdict import judge, tolerance_of
 from anglelib.lengths import both, decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, NumberControl
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
 from anglelib.lessons.demo import demo_job, demo_part
+from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.laid_on_print import on_print
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.own_readings import OwnReadings, PartOfJob, rows_sheet
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.table import Table
-from anglelib.lessons.words import Worked
-from anglelib.paper.check_print import View as OnPrint
-from anglelib.paper.readings import tolerance
+from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import check_and_diagnose as ask
 from anglelib.questions import made_slips as slips
 from anglelib.questions import recall as earlier
@@ -116,35 +116,6 @@ def draw_causes(values: Mapping[str, Any], view: View) -> Sheet:
     return causes_sheet(found, rows, "Ranked causes", few=view.few, ask_next=view.revealed, next_name=best)
 
 
-def on_print(piece: Made, few: bool = False) -> Sheet:
-    """A made part laid on its check print, set against end 1."""
-    part, factor, left = piece.wanted, 1.25, 21.0
-    view = OnPrint(part, tolerance("1/32"), 0.0, float(part.length), 1, 0.0)
-    items: list[Item] = [*view.drawn()]
-    start = piece.span("A", 0.0)[0]
-    for leg in ("A", "B"):
-        items.append(polygon([view.at(leg, x - start, h) for x, h in made_outline(piece, leg)], "mark", "", True))
-    shown: Group = scale(items, factor)
-    low = bounds(shown)[1]
-    placed = move(shown, left, 6 - low)
-    height = bounds(placed)[3] + 6
-    if not few:
-        tall, wide = float(part.section.leg_a) * 25.4 * factor, float(part.length) * 25.4 * factor
-        heel = 6 - low
-        words = [Label(left + wide * 0.7, heel + at, f"leg {leg}, outer face down", 3.5) for leg, at in (("A", tall * 0.22), ("B", -tall * 0.45))]
-        words.append(Label(left - 4, heel - 4, "end 1", 3.5, "end", "top"))
-        placed = (*placed, *words)
-    return Sheet(200, height, tuple(placed), "On the check print", _print_sentence(piece))
-
-
-def _print_sentence(piece: Made) -> str:
-    rows = slips.rows_of(piece, ("heel length", *slips.keys_of(piece.wanted)))
-    limit = 1 / 32
-    off = [row.name for row in rows if abs(row.off) > limit and "y" != row.name[-1]]
-    said = f"Its edge leaves the white: {', '.join(off[:4])}" if off else "Its edge lies in the white all round"
-    return f"{piece.wanted.name} laid on its check print, limits 1/32 either way, heel and end 1 against the bars. {said}."
-
-
 def draw_print(values: Mapping[str, Any], view: View) -> Sheet:
     """The check print with the part on it; before the prediction the bare print."""
     if not view.revealed:
@@ -154,6 +125,22 @@ def draw_print(values: Mapping[str, Any], view: View) -> Sheet:
         sentence = f"The check print of {part.name}: two thin lines, 1/32 outside and inside the wanted outline, and bars at the heel and at end 1."
         return Sheet(sheet.width, sheet.height, bare, sheet.title, sentence)
     return on_print(made(values["part"], values["slip"], values["amount"]), view.few)
+
+
+def write(values: Mapping[str, Fraction]) -> Written:
+    """What a reading is unsure of when only its limits are known, and the part's limits shrunk by twice that."""
+    f, (a, T) = formulas(), (values["a_l"], values["T"])
+    u = f.limits_deviation(a_l=float(a))
+    inner = float(T) - 2 * u
+    lines = [f"{f.limits_deviation.latex} {_numbers(f.limits_deviation, {'a_l': latex_length(a)}, latex_length(u))}"]
+    lines.append(rf"\text{{proven within: }} T - 2 u_l = {latex_length(T)} - 2 \times {latex_length(u)} = {latex_length(inner)}")
+    if inner <= 0:
+        return lines, f"Read to within {decimal(a)}, nothing can be proven within limits of {decimal(T)}: read with something finer."
+    return lines, f"Read to within {decimal(a)}: unsure by {decimal(u)}, twice that is {decimal(2 * u)}. Of {decimal(T)} only {decimal(inner)} is left in which a part is proven within."
+
+
+def _numbers(formula: Any, shown: Mapping[str, str], result: str) -> str:
+    return formula.latex_with(shown, result).removeprefix(formula.result.latex).strip()
 
 
 def figures() -> dict[str, Sheet]:
@@ -264,6 +251,15 @@ def at_a_glance() -> LivePicture:
         fixed={"part": part.id},
         ask=Predict(lambda n: ask.seen_on_print(slip, "predict the glance"), _book()),
     )
+
+
+def formula() -> FormulaCard:
+    """What a reading proves, with any numbers in it."""
+    controls = {
+        "a_l": FractionControl("Read within a (in.)", fractions("1/1000", "1/32", "1/1000"), Fraction(1, 128)),
+        "T": FractionControl("Limit T (in.)", fractions("1/250", "1/16", "1/1000"), Fraction(3, 250)),
+    }
+    return FormulaCard(write, controls)
 
 
 def worked() -> Worked:

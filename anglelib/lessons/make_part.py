@@ -12,6 +12,7 @@ False
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
@@ -34,10 +35,12 @@ from anglelib.lessons.bench_views import VIEWS, draw, templates, whole_sheet
 from anglelib.lessons.builders_bench import placed
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.lessons.formula_card import Written
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.table import Table
+from anglelib.lessons.taper_inside import write
 from anglelib.lessons.words import Worked, folded, listed, paragraph, said
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.page import LETTER
@@ -85,6 +88,19 @@ def chain(part: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str], ...]:
     rows += facts(part, shop, rack)
     rows += [(f"read: {r.name}", f"{r.text}, limits {r.limits}") for r in readings(part)]
     return tuple(rows)
+
+
+def formulas_of(part: Part) -> tuple[tuple[str, Written], ...]:
+    """The formulas of the inside marks of each taper, with the part's own numbers put in."""
+    found = []
+    for line in taper_lines(part):
+        numbers = {"X": line.run, "W": line.width, "s": line.width_left, "t": line.other_thickness, "r": part.section.fillet}
+        found.append((f"The formulas of leg {line.leg} at end {line.end}, with its numbers", write(numbers)))
+    return tuple(found)
+
+
+def _math(lines: Sequence[str]) -> str:
+    return "".join(f'<div style="margin:0.6em 0">$\\displaystyle {line}$</div>' for line in lines)
 
 
 def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
@@ -162,7 +178,8 @@ class Work:
         self.view = ChoiceControl("Show", tuple(VIEWS), "edges")
         self.preview = ChoiceControl("Preview", ("none", *PREVIEWS), "none")
         self.shown, self.words, self.table, self.steps, self.paper = (widgets.HTML() for _ in range(5))
-        box = [self.view, self.shown, self.words, self.table, self.steps, self.preview, self.paper]
+        self.formulas = widgets.HTMLMath()
+        box = [self.view, self.shown, self.words, self.table, self.formulas, self.steps, self.preview, self.paper]
         return Piece(box, self._everything_html, lambda: FIRST)
 
     def _marks_html(self) -> str:
@@ -229,11 +246,12 @@ class Work:
             control.buttons.disabled = not self.known
         if not self.known:
             self.shown.value, self.words.value = "", said(FIRST)
-            self.table.value = self.steps.value = self.paper.value = ""
+            self.table.value = self.formulas.value = self.steps.value = self.paper.value = ""
             return
         sheet = draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector")
         self.shown.value, self.words.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
         self.table.value = Table(("what", "of this part"), chain(self.part, self.shop, self.rack))._repr_html_()
+        self.formulas.value = "".join(folded(title, _math(lines) + paragraph(words)) for title, (lines, words) in formulas_of(self.part))
         self.steps.value = folded("The order of work", listed(order_of_work(self.part, self.shop), ordered=True))
         if self.preview.value == "none":
             self.paper.value = ""

@@ -242,6 +242,18 @@ def test_shrunk_limits():
     assert [Row("x", 1 + d, 1.0, 0.012, 0.002).state for d in (0.008, 0.0085, 0.0121)] == ["within", "doubtful", "out"]
 
 
+def test_formula_with_any_numbers():
+    """Half of 1/64 is 0.0078; a rectangular distribution of that half-width has a standard deviation of 0.0045 (GUM 4.3.7)."""
+    card = lesson.formula()
+    for control in card.controls.values():
+        for place in (*range(0, control.slider.max, 3), control.slider.max):
+            control.slider.value = place
+    card.controls["a_l"].value, card.controls["T"].value = F(1, 128), F(3, 250)
+    assert "unsure by 0.005" in card.words.value and "only 0.003" in card.words.value
+    card.controls["a_l"].value = F(1, 64)
+    assert "nothing can be proven" in card.words.value
+
+
 def test_heat():
     """Handbook expansion of aluminium alloys, about 13.1 millionths for each degree F, on 26 1/2 in. and 108 F."""
     question = ask.cold_length(demo_part("A2L"))
@@ -328,7 +340,7 @@ def test_a_job_file_of_ones_own(tmp_path):
 
 
 def test_every_cell_can_be_built():
-    for make in (lesson.recall, lesson.why_seven, lesson.cannot_tell, lesson.worked, lesson.last_step, lesson.all_steps, lesson.own):
+    for make in (lesson.recall, lesson.formula, lesson.why_seven, lesson.cannot_tell, lesson.worked, lesson.last_step, lesson.all_steps, lesson.own):
         assert make()
     for which in (1, 2, 3, 4):
         box = lesson.exercise(which)

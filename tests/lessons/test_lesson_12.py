@@ -62,7 +62,8 @@ def test_nothing_of_the_marks_is_shown_before_they_are_predicted():
 def test_predicted_everything_is_shown_and_asked_anew_for_another_part():
     work = lesson.Work()
     commit(work)
-    assert work.known and "vertex-projection mark 7/32" in work.table.value and "Strike the witness line" in work.steps.value
+    assert work.known and "0.225" in work.formulas.value and "x_v = c" in work.formulas.value
+    assert "vertex-projection mark 7/32" in work.table.value and "Strike the witness line" in work.steps.value
     work.own.controls["run"].value = F(3)
     assert not work.known and work.table.value == ""
     work.own.controls["run"].value = F(9, 4)  # the first part again: what was committed for it stands
@@ -113,6 +114,7 @@ def test_every_part_of_the_demo_kit_by_the_whole_chain(part):
     assert 1 <= len(marks) <= 3 and len({question.id for question in marks}) == len(marks)
     for question in marks:
         assert grade(question, f"{float(question.answer):.6f}").right
+    assert len(lesson.formulas_of(part)) == len(part.tapers)
     assert lesson.order_of_work(part, SHOP)[-1].startswith("Inspect")
 
 
