@@ -65,7 +65,17 @@ def prepared(request: Any, notebook: Any, cwd: str) -> Any:
     for cell in notebook.cells:
         if cell.cell_type == "markdown":
             cell.source = as_page(cell.source)
+    notebook.cells = [shown for cell in notebook.cells for shown in with_its_code(cell)]
     return notebook
+
+
+def with_its_code(cell: Any) -> list[Any]:
+    """A cell, after its own code as text where that is not collapsed: Voila leaves all code out, and lesson 13 is about it."""
+    if cell.cell_type != "code" or cell.metadata.get("jupyter", {}).get("source_hidden"):
+        return [cell]
+    from nbformat.v4 import new_markdown_cell
+
+    return [new_markdown_cell(f"```python\n{cell.source}\n```"), cell]
 
 
 def serve(folder: Path, first: str, *, browser: bool, port: int | None = None) -> None:

@@ -17,6 +17,9 @@ NOTEBOOKS = Path(__file__).resolve().parent.parent / "notebooks"
 FOUND = sorted(path for path in NOTEBOOKS.rglob("*.ipynb") if ".ipynb_checkpoints" not in path.parts)
 NAME = re.compile(r"\d\d_[a-z0-9_]+|[a-z][a-z0-9_]+")
 MEDIAN, NINETIETH, LONGEST = 3, 8, 15
+ABOUT_CODE = "13_behind_the_pictures"
+"""The one lesson whose cells show their code, because that code is what it teaches: what is read there is what runs. Its cells that only
+call the lesson's questions (``lesson.``) are collapsed as everywhere."""
 
 
 class Pictures(HTMLParser):
@@ -41,10 +44,10 @@ def code_cells(notebook: dict) -> list[dict]:
     return [cell for cell in notebook["cells"] if cell["cell_type"] == "code"]
 
 
-def complaints(notebook: dict, folder: Path) -> list[str]:
+def complaints(notebook: dict, folder: Path, name: str = "") -> list[str]:
     """What is wrong with one notebook, a sentence each."""
     code = code_cells(notebook)
-    found = [f"code cell {n}: {what}" for n, cell in enumerate(code, 1) for what in cell_complaints(cell)]
+    found = [f"code cell {n}: {what}" for n, cell in enumerate(code, 1) for what in cell_complaints(cell, name == ABOUT_CODE)]
     if not code:
         return ["there is no code cell, so nothing is run"]
     if (counts := [cell.get("execution_count") for cell in code]) != list(range(1, len(code) + 1)):
@@ -66,12 +69,14 @@ def lines_of(cell: dict) -> int:
     return sum(1 for line in text_of(cell["source"]).splitlines() if line.strip())
 
 
-def cell_complaints(cell: dict) -> list[str]:
+def cell_complaints(cell: dict, about_code: bool = False) -> list[str]:
     source, found = text_of(cell["source"]), []
+    hidden = bool(cell["metadata"].get("jupyter", {}).get("source_hidden"))
+    shows = about_code and not re.match(r"lesson\.|from anglelib\.lessons import \w+ as lesson$", source)
     if not source.strip():
         found.append("is empty")
-    if not cell["metadata"].get("jupyter", {}).get("source_hidden"):
-        found.append("is not collapsed (jupyter.source_hidden)")
+    if hidden is shows:
+        found.append("is collapsed, but its code is what the lesson is about" if shows else "is not collapsed (jupyter.source_hidden)")
     if re.search(r"^\s*from\s+\S+\s+import\s+\*", source, re.MULTILINE):
         found.append("has a star import")
     if source.rstrip().endswith(";"):
@@ -123,7 +128,7 @@ def test_there_are_notebooks():
 def test_saved_as_a_reader_needs_it(path):
     notebook = json.loads(path.read_text(encoding="utf-8"))
     assert (notebook["nbformat"], bool(NAME.fullmatch(path.stem))) == (4, True)
-    assert complaints(notebook, path.parent) == []
+    assert complaints(notebook, path.parent, path.stem) == []
 
 
 def good(cells: int = 4) -> dict:
@@ -193,6 +198,17 @@ FAULTS = {
 
 def test_the_guard_lets_a_good_notebook_pass(tmp_path):
     assert complaints(good(), tmp_path) == []
+
+
+def test_only_the_lesson_about_code_shows_code(tmp_path):
+    notebook = good()
+    notebook["cells"][1] = {**notebook["cells"][1], "metadata": {}, "source": "stock = Section(1, 1, 1)"}
+    assert complaints(notebook, tmp_path, ABOUT_CODE) == []
+    assert any("not collapsed" in complaint for complaint in complaints(notebook, tmp_path, "07_taper_inside"))
+    notebook["cells"][1]["metadata"] = {"jupyter": {"source_hidden": True}}
+    assert any("what the lesson is about" in complaint for complaint in complaints(notebook, tmp_path, ABOUT_CODE))
+    notebook["cells"][1] = {**notebook["cells"][2], "execution_count": 1, "metadata": {}}  # a question's cell
+    assert any("not collapsed" in complaint for complaint in complaints(notebook, tmp_path, ABOUT_CODE))
 
 
 @pytest.mark.parametrize("says", FAULTS)
