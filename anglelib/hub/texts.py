@@ -140,8 +140,9 @@ was left an hour ago is ended, and two hours later the learner's server; the nex
 
 ## In class
 
-- **Lessons are read-only.** Everything on a page works and can be run; saving the page is refused. To keep a page as it stands: *File, Save
-  Notebook As*, with a name without a folder, such as `my_page.ipynb`. Answers keep themselves.
+- **Lessons are read-only.** Everything on a page works and can be run; saving the page is refused, and when it is closed JupyterLab asks:
+  *Discard* is right. Answers keep themselves. To keep a page as it stands: *File, Save Notebook As*, with a name without a folder, such as
+  `my_page.ipynb`.
 - **Who is stuck:** only root can open the learners' answers, which are `anglelib-course/answers` in each home. `python -m anglelib stuck`
   counts mistakes and names nobody:
 
