@@ -8,6 +8,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.made_view import made_outline
 from anglelib.drawing.sheet import Group, Item, Label, Sheet, move, polygon, scale
@@ -43,7 +45,7 @@ def on_print(piece: Made, few: bool = False) -> Sheet:
 
 def _print_sentence(piece: Made) -> str:
     rows = slips.rows_of(piece, ("heel length", *slips.keys_of(piece.wanted)))
-    limit = 1 / 32
+    limit = float(Fraction(LIMIT))
     off = [row.name for row in rows if abs(row.off) > limit and "y" != row.name[-1]]
     said = f"Its edge leaves the white: {', '.join(off[:4])}" if off else "Its edge lies in the white all round"
     return f"{piece.wanted.name} laid on its check print, limits {LIMIT} either way, heel and end 1 against the bars. {said}."
