@@ -7,22 +7,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from anglelib.drawing.area_along import area_sheet
+from anglelib.drawing.checks import bounds
 from anglelib.drawing.edges_view import edges_sheet
 from anglelib.drawing.frame import wrap
 from anglelib.drawing.part_sheet import part_sheet
 from anglelib.drawing.section_view import section_sheet
-from anglelib.drawing.sheet import Label, Sheet, move, scale
-from anglelib.drawing.sheets import inner_sheet, outer_sheet
+from anglelib.drawing.sheet import Circle, Item, Label, Polyline, Sheet, move, scale
+from anglelib.drawing.sheets import FOOT, inner_sheet, outer_sheet
 from anglelib.drawing.stock_sheets import candidates_sheet, near
 from anglelib.errors import BenchError
+from anglelib.geometry.layout import taper_marks
 from anglelib.geometry.setup import square_cut, taper_cut
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import exact
+from anglelib.lengths import exact, show
 from anglelib.lessons.bench_facts import stick_for
 from anglelib.paper.page import LETTER
 from anglelib.paper.stance import square_picture, taper_picture
@@ -30,15 +32,47 @@ from anglelib.paper.template import template_pages
 from anglelib.part import Part
 from anglelib.stock.rack import Rack, Stick
 
+LARGE = 4.0
 MOST_STICKS = 9
 
 
-def _bare(sheet: Sheet, few: bool) -> Sheet:
-    """The same sheet; on a projector its figures are for the page beside it, so only the metal is drawn."""
+FEWEST = 6
+"""How many lines of words a projector's picture bears."""
+
+
+def _bare(sheet: Sheet, few: bool, words: Sequence[str] = ()) -> Sheet:
+    """The same sheet; on a projector the metal and its lines alone, with a few words under them in large letters."""
     if not few:
         return sheet
-    kept = tuple(item for item in sheet.items if not isinstance(item, Label))
-    return Sheet(sheet.width, sheet.height, kept, sheet.title, sheet.sentence)
+    metal = [item for item in sheet.items if not isinstance(item, Label) and not _of_figures(item)]
+    left, low, right, high = bounds(metal)
+    room = (sheet.width - 12) / (right - left), (sheet.height - 7.0 * len(words) - 12) / (high - low)
+    metal = list(scale(metal, min(room)))
+    left, low, right, high = bounds(metal)
+    items = move(metal, (sheet.width - left - right) / 2, (sheet.height + 7.0 * len(words) - low - high) / 2)
+    said = tuple(Label(6, 4 + 7.0 * n, text, LARGE, "start") for n, text in enumerate(reversed(words[:FEWEST])))
+    return Sheet(sheet.width, sheet.height, (*items, *said), sheet.title, sheet.sentence)
+
+
+def _of_figures(item: Item) -> bool:
+    """Whether an item belongs to the figures: dimension lines, arrows, the datum's sign, the foot of the sheet."""
+    if bounds([item])[3] <= FOOT:
+        return True
+    kind = getattr(item, "kind", "")
+    origin = isinstance(item, Circle) and kind == "dimension"
+    sign = isinstance(item, Polyline) and item.closed and len(item.points) == 4 and kind == "narrow" and item.fill == "paper"
+    return origin or sign or kind == "dimension" or (kind == "" and getattr(item, "fill", "") in ("ink", "accent"))
+
+
+def _marked(part: Part, leg: str, shop: Shop) -> list[str]:
+    """The marks of a leg's tapers as a projector's picture says them."""
+    found = []
+    for line in taper_lines(part):
+        if line.leg == leg:
+            marks = taper_marks(line, shop)
+            said = [f"{m.name.removesuffix(' mark')} {show(m.y if m.across else m.at, 64, m.rounding)}" for m in marks]  # type: ignore[arg-type]
+            found.append(f"leg {leg}, end {line.end}: {', '.join(said)}")
+    return found
 
 
 def _edges(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
@@ -47,14 +81,15 @@ def _edges(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
 
 def _marks(leg: str) -> Callable[..., Sheet]:
     def face(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
-        return _bare(outer_sheet(part, leg, stage="layout", shop=shop), few)
+        return _bare(outer_sheet(part, leg, stage="layout", shop=shop), few, _marked(part, leg, shop) or [f"leg {leg}: no taper"])
 
     return face
 
 
 def _inside(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
     lines = taper_lines(part)
-    return _bare(inner_sheet(part, lines[0].leg if lines else "A", shop=shop), few)
+    leg = lines[0].leg if lines else "A"
+    return _bare(inner_sheet(part, leg, shop=shop), few, [f"leg {leg} and the unrolled fillet, from inside", *_marked(part, leg, shop)])
 
 
 def _along(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
@@ -89,7 +124,7 @@ def _stick(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
     now, sticks = stick_for(part, shop, rack), _shelf(part, rack)
     if not sticks:
         sheet = section_sheet(part.section)
-        return Sheet(sheet.width, sheet.height, _bare(sheet, few).items, "Which stick", f"The section that is wanted, {part.section.size}. {now.sentence}")
+        return Sheet(sheet.width, sheet.height, _bare(sheet, few, [f"wanted: {part.section.size}"]).items, "Which stick", f"The section that is wanted, {part.section.size}. {now.sentence}")
     chosen = [stick for stick in sticks if now.stick == stick]
     shown = sorted([*chosen, *(s for s in sticks if s not in chosen)][:MOST_STICKS], key=sticks.index)
     return candidates_sheet(shown, part, shop, now, few=few)

@@ -60,6 +60,14 @@ def test_pictures_of_every_part_of_the_kit(few):
             legible(sheet, "projector" if few else "screen")
 
 
+def test_faces_for_a_projector_have_few_and_large_words():
+    for part in demo_job().parts:
+        for view in ("marks on A", "marks on B", "inside"):
+            sheet = draw(view, part, Shop(), demo_rack(), few=True)
+            legible(sheet, "projector")
+            assert sum(isinstance(item, Label) for item in sheet.items) <= 7
+
+
 def corners(control):
     if isinstance(control, FractionControl):
         return [control.values[0], control.values[len(control.values) // 2], control.values[-1]]
