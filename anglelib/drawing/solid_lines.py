@@ -232,10 +232,10 @@ def edges_of(faces: Iterable[list[Place]]) -> list[Edge]:
     found: dict[frozenset, tuple[Place, Place, list[Place]]] = {}
     for face in faces:
         n = normal(face)
-        for one, two in zip(face, face[1:] + face[:1]):
-            key = frozenset(tuple(round(v, 6) + 0.0 for v in place) for place in (one, two))
-            if len(key) == 2:
-                found.setdefault(key, (one, two, []))[2].append(n)
+        at = [(round(x, 6) + 0.0, round(y, 6) + 0.0, round(z, 6) + 0.0) for x, y, z in face]
+        for one, two, here, there in zip(face, face[1:] + face[:1], at, at[1:] + at[:1]):
+            if here != there:
+                found.setdefault(frozenset((here, there)), (one, two, []))[2].append(n)
     return [Edge(one, two, tuple(normals)) for one, two, normals in found.values()]
 
 
