@@ -20,6 +20,7 @@ from anglelib.errors import BenchError
 from anglelib.job import Shop
 from anglelib.names import visible
 from anglelib.paper.page import Paper, paper
+from anglelib.paper.print_scale import AS_PRINTED, PrintScale, measured
 from anglelib.stock.purchase import LENGTHS
 
 MOST_LEARNERS = 40
@@ -43,7 +44,8 @@ class ClassWanted:
 
     ``minutes`` are those of one learner at each station, all visits together. ``competent`` people are at
     the running machines, each with at most two in sight. ``places`` at the hand bench: 0 is one for every
-    two learners. ``lengths`` are those in which stock is sold [in].
+    two learners. ``lengths`` are those in which stock is sold [in]. ``bar_measured`` is what the check bars of
+    a print measure; what is drawn at 1:1 then makes up for the printer.
     """
 
     learners: int
@@ -60,6 +62,7 @@ class ClassWanted:
     minutes: Mapping[str, int] = field(default_factory=dict)
     lengths: tuple[object, ...] = LENGTHS
     shop: Shop = Shop()
+    bar_measured: str = ""
 
     def __post_init__(self) -> None:
         n = _whole(self.learners, "number of learners")
@@ -81,6 +84,7 @@ class ClassWanted:
         object.__setattr__(self, "lengths", tuple(self.lengths))
         paper(self.paper)
         minutes_of_day(self.start)
+        self.scale  # noqa: B018 - raises for a bar that cannot be
         if self.date is not None and not isinstance(self.date, datetime.date):
             object.__setattr__(self, "date", day(str(self.date)))
 
@@ -88,6 +92,11 @@ class ClassWanted:
     def on(self) -> Paper:
         """The paper."""
         return paper(self.paper)
+
+    @property
+    def scale(self) -> PrintScale:
+        """What the printer was measured to do."""
+        return measured(self.bar_measured) if self.bar_measured else AS_PRINTED
 
     @property
     def pairs(self) -> int:

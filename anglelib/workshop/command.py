@@ -25,6 +25,7 @@ def main(arguments: Sequence[str]) -> int:
         _number(asked.learners, "--learners"), asked.hours, _number(asked.saws, "--saws"), _number(asked.discs, "--discs"), _number(asked.wheels, "--wheels"),
         _number(asked.competent, "--competent"), _number(asked.places, "--places"), asked.paper, asked.seed, day(asked.date) if asked.date else None,
         asked.start, station_minutes(asked.minutes), tuple(length.strip() for length in asked.lengths.split(",") if length.strip()),
+        bar_measured=asked.bar_measured,
     )  # fmt: skip
     folder = Path(asked.out)
     refuse_folder(folder)
@@ -63,6 +64,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
     parser.add_argument("--seed", default="1", metavar="WORD", help="a word or number: another one gives other parts and numbers (default: 1)")
     parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
+    parser.add_argument("--bar-measured", default="", metavar="LENGTH", help='what a check bar measures on your print, like "99.2 mm"; see pack --help')
     return parser.parse_args(arguments)
 
 

@@ -23,7 +23,7 @@ from anglelib.workshop.learner_parts import Learner
 ROW = 8.4
 """Height of a row to write in [mm]."""
 HERE = (
-    "Nobody runs a machine alone: somebody competent stands at every running machine, has its stop in reach, and has seen you run it once.",
+    "Nobody runs a machine alone: somebody competent has every running machine in sight, two at most, stops it before stepping away, and has shown you how it runs.",
     "Where the stop of each machine is, where the first-aid box, the extinguisher for metal fires and the way out are: I was shown.",
     "Who is tired, unwell, or not sure of the next step says so, and does not switch on.",
     "What is stated here is common counsel: the machines' manuals, the law and this shop's own rules come first.",
@@ -102,8 +102,8 @@ def _inspected(one: Learner, width: float) -> Block:
         lines = _two(name, each - 1)
         items += [Label(x, -1.6 - i * 3.4, line, SMALL, "start", "top") for i, line in enumerate(lines)]
         limits = reading.limits.replace(" ±", "±")
-        items += [Label(x, -8.8, limits, SMALL, "start", "top"), box(x, -19.4, each - 1.6, 7.0)]
-    return tuple(items), 18.6
+        items += [Label(x, -9.2, limits, SMALL, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
+    return tuple(items), 19.0
 
 
 def _two(text: str, width: float) -> list[str]:

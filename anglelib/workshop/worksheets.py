@@ -43,8 +43,8 @@ def learner_pages(sheet: Worksheet, day: Day) -> list[Page]:
     return [
         *worksheet_pages(sheet, day),
         *card_pages(part, shop, on, blanks=(part.only_stick,), note=note),
-        *template_pages(part, shop, on),
-        *check_pages(part, on),
+        *template_pages(part, shop, on, scale=day.wanted.scale),
+        *check_pages(part, on, scale=day.wanted.scale),
     ]
 
 
