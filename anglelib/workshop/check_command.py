@@ -17,7 +17,7 @@ from anglelib.paper.commands import DEMO, SHORT, Bar
 from anglelib.storage import write_text
 from anglelib.terminal.lines import wrapped
 from anglelib.workshop.check_parts import PASS, ClassCheck, check_parts, refuse_empty
-from anglelib.workshop.readings_file import form, read_readings
+from anglelib.workshop.readings_file import form_for, made_by, read_readings
 
 _NUMBERED = re.compile(r"\d{1,3}")
 MOST_CODES = 200
@@ -30,7 +30,8 @@ def main(arguments: Sequence[str]) -> int:
     if asked.form:
         if asked.readings:
             raise BenchError("Either check a readings file or make an empty form: leave one of the two out.")
-        text = form(job, codes(asked.codes), [id_ for id_ in asked.parts.replace(",", " ").split() if id_])
+        ids = asked.parts.replace(",", " ").split()
+        text = form_for(made_by(job, codes(asked.codes), ids, asked.each))
         made = write_text(asked.form, text)
         print(f"An empty form of {text.count(chr(10)) - 1} rows: {made.path}. Type into the column read; leave empty what was not read.")
         return 0
@@ -57,8 +58,11 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--job", default="", metavar="JOB", help="the job file (TOML) that the parts are of; without it, the demo kit")
     parser.add_argument("--class-only", action="store_true", help="only the class's mistakes, no codes: for the projector")
     parser.add_argument("--form", default="", metavar="FILE", help="make an empty readings file instead")
-    parser.add_argument("--codes", default="20", metavar="CODES", help='for the form: how many people (K01, K02, ...), or their codes, "K01,K02" (default: 20)')
+    parser.add_argument(
+        "--codes", default="20", metavar="CODES", help='for the form: how many people (K01, K02, ...), or their codes, "K01,K02" (default: 20)'
+    )
     parser.add_argument("--parts", default="", metavar="IDS", help='for the form: which parts each of them makes, "A1L,A1R" (default: all of the job)')
+    parser.add_argument("--each", action="store_true", help="for the form: the first code makes the first part, the second the second, and so on")
     return parser.parse_args(arguments)
 
 

@@ -269,12 +269,14 @@ def _slipped(number: Fraction, wanted: float, typed: str) -> str:
 
 # --- the empty form -------------------------------------------------------------------------------------
 def form(job: Job, codes: Sequence[str], part_ids: Sequence[str] = ()) -> str:
-    """An empty readings file for each code: the parts named, or all of the job; one row a reading, ready to be typed into.
+    """An empty readings file for each code: the parts named, or all of the job; one row a reading, ready to be typed into."""
+    return form_for(made_by(job, codes, part_ids))
 
-    ``part_ids`` as "K01=A1L" gives one code its own part.
-    """
+
+def form_for(made: Sequence[tuple[str, Part]]) -> str:
+    """An empty readings file for these codes, each with its part."""
     rows = [",".join(COLUMNS)]
-    for code, part in _wanted(job, codes, part_ids):
+    for code, part in made:
         rows.append(_line([str(FORMAT), code, part.id, ON_PRINT, f"{INSIDE} or {MISSES}", "", ""]))
         rows += [
             _line([str(FORMAT), code, part.id, r.name, f"{r.text} in", f"{decimal(Fraction(r.limit))} in", ""]) for r in card_readings(part)
@@ -282,13 +284,16 @@ def form(job: Job, codes: Sequence[str], part_ids: Sequence[str] = ()) -> str:
     return "\n".join(rows) + "\n"
 
 
-def _wanted(job: Job, codes: Sequence[str], part_ids: Sequence[str]) -> list[tuple[str, Part]]:
+def made_by(job: Job, codes: Sequence[str], part_ids: Sequence[str] = (), each: bool = False) -> list[tuple[str, Part]]:
+    """Who makes what: every code all of the parts; with ``each``, the first code the first part, the second the second."""
     for code in codes:
         check_id(code, "code")
         if not any(letter.isdigit() for letter in code):
             raise BenchError(f'"{code}" may be a name: a code has a digit in it, like K07.')
     parts = [job.part(id_) for id_ in part_ids] or list(job.parts)
-    return [(code, part) for code in codes for part in parts]
+    if each and len(codes) > len(parts):
+        raise BenchError(f"{len(codes)} people and {len(parts)} parts: with one part each there must be a part for everybody.")
+    return list(zip(codes, parts, strict=False)) if each else [(code, part) for code in codes for part in parts]
 
 
 def _line(cells: Sequence[str]) -> str:
