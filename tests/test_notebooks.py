@@ -216,3 +216,84 @@ def test_the_guard_fails(says, tmp_path):
     notebook = copy.deepcopy(good())
     FAULTS[says](notebook)
     assert any(says in complaint for complaint in complaints(notebook, tmp_path)), complaints(notebook, tmp_path)
+
+
+# --- words and skeleton ------------------------------------------------------------------------------------
+FEWEST, MOST = 600, 1800
+LESSON = re.compile(r"\d\d_")
+CODE_IS_THE_LESSON = {"13_behind_the_pictures"}
+"""Lessons about the lines of code themselves: their cells may define something."""
+
+
+def prose(notebook: dict) -> str:
+    return "\n\n".join(text_of(cell["source"]) for cell in notebook["cells"] if cell["cell_type"] == "markdown")
+
+
+def words_of(text: str) -> int:
+    """Words that are read: no addresses, tags, signs or descriptions of pictures."""
+    return len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|\]\([^)]*\)|[|#*\[\]-]", " ", text).split())
+
+
+def page_complaints(notebook: dict, lesson: bool, code: bool = False) -> list[str]:
+    """What is wrong with a page's length, its cells and its skeleton, a sentence each. No page is exempt from the length."""
+    text, found = prose(notebook), []
+    words = words_of(text)
+    if not FEWEST <= words <= MOST:
+        found.append(f"{words} words of prose: {FEWEST} to {MOST}")
+    first = text_of(notebook["cells"][0]["source"])
+    if not re.match(r"# \S", first):
+        found.append("the first cell does not begin with a title")
+    if not 3 <= len(re.findall(r"^- \*\*", first, re.MULTILINE)) <= 5:
+        found.append("the first cell has no 3 to 5 objectives, each with its verb in bold")
+    if "Run All Cells" not in first:
+        found.append("the first cell does not say how to run the page")
+    for n, cell in enumerate(() if code else code_cells(notebook), 1):
+        if re.search(r"^\s*(def|class|for|while) ", text_of(cell["source"]), re.MULTILINE):
+            found.append(f"code cell {n} has a definition or a loop: that belongs in a module")
+    if lesson:
+        heads = re.findall(r"^## (.*)", text, re.MULTILINE)
+        for want in ("Exercises", "At the bench", "Sources"):
+            if not any(head.startswith(want) for head in heads):
+                found.append(f"there is no part {want!r}")
+        if not re.search(r"[Tt]hree questions", text):
+            found.append("there are no three questions from earlier lessons")
+        if heads and not heads[-1].startswith("Sources"):
+            found.append("sources do not end the page")
+    return found
+
+
+@pytest.mark.parametrize("path", FOUND, ids=lambda path: path.stem)
+def test_length_and_skeleton(path):
+    notebook = json.loads(path.read_text(encoding="utf-8"))
+    assert page_complaints(notebook, bool(LESSON.match(path.stem)), path.stem in CODE_IS_THE_LESSON) == []
+
+
+def good_page() -> dict:
+    """A lesson without fault."""
+    notebook = good()
+    notebook["cells"][0]["source"] = "# 99 Taper a leg\n\n*Run, Run All Cells.*\n\n- **mark** it\n- **saw** it\n- **sand** it"
+    text = "## Three questions from earlier lessons\n\n" + "word " * 700 + "\n\n## Exercises\n\n## At the bench\n\n## Sources\n"
+    notebook["cells"].append({"cell_type": "markdown", "metadata": {}, "source": text})
+    return notebook
+
+
+PAGE_FAULTS = {
+    "words of prose": change(["cells", 5, "source"], "## Three questions\n\n## Exercises\n\n## At the bench\n\n## Sources"),
+    "too many": change(["cells", 5, "source"], "## Three questions\n" + "word " * 1850 + "\n\n## Exercises\n\n## At the bench\n\n## Sources"),
+    "with a title": change(["cells", 0, "source"], "Taper *Run All Cells* \n- **a**\n- **b**\n- **c**"),
+    "objectives": change(["cells", 0, "source"], "# Taper *Run All Cells* \n- **a**"),
+    "how to run": change(["cells", 0, "source"], "# Taper\n- **a**\n- **b**\n- **c**"),
+    "a definition": change(["cells", 1, "source"], "def f():\n    pass"),
+    "'At the bench'": lambda n: n["cells"][5].update(source=n["cells"][5]["source"].replace("## At the bench", "")),
+    "three questions": lambda n: n["cells"][5].update(source=n["cells"][5]["source"].replace("Three questions", "Two questions")),
+    "do not end": lambda n: n["cells"][5].update(source=n["cells"][5]["source"] + "## More\n"),
+}
+
+
+@pytest.mark.parametrize("says", PAGE_FAULTS)
+def test_the_guard_of_pages_fails(says):
+    assert page_complaints(good_page(), lesson=True) == []
+    notebook = copy.deepcopy(good_page())
+    PAGE_FAULTS[says](notebook)
+    said = page_complaints(notebook, lesson=True)
+    assert any((says in s) or (says == "too many" and re.match(r"18\d\d words", s)) for s in said), said
