@@ -11,6 +11,8 @@ import pytest
 from shapely.geometry import LineString
 
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.numbers import Asked, wrong_numbers
 from anglelib.inspection.taper_mistakes import inside_corner_line, own_thickness, straight_over_fillet
 from anglelib.job import Shop
 from anglelib.part import Part, Taper
@@ -19,6 +21,7 @@ from anglelib.questions import taper_inside as ask
 from anglelib.questions.fresh import fresh_part
 from anglelib.questions.grading import grade
 from anglelib.questions.question import ChoiceQuestion
+from anglelib.questions.wrong_answers import vertex_projection_mistakes
 from anglelib.section import Section
 
 FAR = 50.0
@@ -79,6 +82,19 @@ def test_the_mistakes_as_lines():
     wrong = inside_corner_line(taper_lines(part)[0])
     assert crossing(LineString([(0, float(wrong.width_left)), (run, width)]), other) == pytest.approx(0, abs=1e-12)
     assert float(wrong.run) == pytest.approx(run)
+
+
+@pytest.mark.parametrize(("ends_in", "two"), CASES)
+def test_the_table_s_numbers_are_those_of_the_wrong_lines(ends_in, two):
+    """M12, M19 and M20 are told in two ways, as wrong lines and as wrong numbers by the table: they must agree."""
+    for n in range(20):
+        line = taper_lines(fresh_part(f"oracle {n}", ends_in=ends_in, two_thicknesses=two, legs="AB"))[0]
+        asked = Asked(line.vertex_projection, slope_of=(line.run, line.width - line.width_left), inside_corner=Fraction(0))
+        by_table = {(w.id, round(float(w.value), 9)) for w in wrong_numbers(asked)}
+        for wrong in vertex_projection_mistakes(line):
+            id_ = next((m.id for m in MISTAKES.values() if m.name == wrong.mistake), None)
+            if id_ in ("M12", "M19", "M20") and abs(float(wrong.answer) - float(asked.right)) > 1e-9:
+                assert (id_, round(float(wrong.answer), 9)) in by_table, (id_, line)
 
 
 def test_check_values():
