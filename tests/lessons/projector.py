@@ -13,6 +13,8 @@ from anglelib.drawing.checks import overlaps
 from anglelib.drawing.sheet import Circle, Hatch, Label, Polyline
 from anglelib.drawing.style import KINDS, THEMES, Theme
 from anglelib.lessons import live
+from anglelib.lessons.ask_picture import AskPicture
+from anglelib.lessons.vote import Vote
 from anglelib.questions.question import SEPARATOR
 
 WIDE, HIGH = 1920, 1080
@@ -97,33 +99,51 @@ def lesson_modules() -> list[str]:
     return found
 
 
-def pictures(name: str):
-    """(name, live picture) for every function of a lesson that makes one from nothing or from a small number."""
+SHOWN = {"LivePicture", "Ask", "AskPicture", "AskOrder", "Questions", "Game", "Still", "Vote", "OwnReadings", "VBox", "Bench"}
+"""What a cell's function returns, where it may hold a picture."""
+
+
+def made(name: str):
+    """(name, what it makes) for every function of a lesson's cells: those that take nothing or a small number."""
     module = importlib.import_module(f"anglelib.lessons.{name}")
     for function_name, function in vars(module).items():
         if not inspect.isfunction(function) or function.__module__ != module.__name__ or function_name.startswith("_"):
             continue
-        needed = [p for p in inspect.signature(function).parameters.values() if p.default is p.empty]
-        returned = str(inspect.signature(function).return_annotation)
-        if returned not in ("LivePicture", "Game", "widgets.VBox", "AskMark", "AskPicture", "Still", "Questions") and "Live" not in returned:
+        signature = inspect.signature(function)
+        if str(signature.return_annotation).rsplit(".", 1)[-1] not in SHOWN:
             continue
-        tries = [()] if not needed else [(n,) for n in (1, 2, 3, 4)] if len(needed) == 1 and str(needed[0].annotation) == "int" else []
-        for arguments in tries:
+        needed = [p for p in signature.parameters.values() if p.default is p.empty]
+        numbered = len(needed) == 1 and str(needed[0].annotation) == "int"
+        for arguments in [()] if not needed else [(n,) for n in range(1, 7)] if numbered else []:
             try:
-                made = function(*arguments)
+                yield f"{function_name}{arguments or ''}", function(*arguments)
             except (IndexError, KeyError):
                 break
-            for box in boxes(made):
-                yield f"{function_name}{arguments or ''}", box
 
 
-def boxes(made):
-    """The live pictures in what a function returned."""
-    if isinstance(made, live.LivePicture):
-        yield made
-        return
-    for child in getattr(made, "children", ()):
-        yield from boxes(child)
+def inside(box):
+    """A box, and every box in it."""
+    yield box
+    for child in getattr(box, "children", ()):
+        yield from inside(child)
+
+
+def pictures(name: str):
+    """(name, live picture) of a lesson's cells."""
+    for label, box in made(name):
+        yield from ((label, part) for part in inside(box) if isinstance(part, live.LivePicture))
+
+
+def asked_pictures(name: str, numbers: int = 3):
+    """(name, sheet) of the pictures under which a lesson asks, with their first few sets of numbers, and of those without controls."""
+    for label, box in made(name):
+        for part in inside(box):
+            if isinstance(part, live.Still):
+                yield label, part.sheet
+            elif isinstance(part, Vote):
+                yield from ((label, part._sheet(told, "projector")) for told in (False, True))
+            elif isinstance(part, AskPicture):
+                yield from ((label, part.draw(n)) for n in range(numbers))
 
 
 def ends(control) -> list:
