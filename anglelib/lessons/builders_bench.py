@@ -29,7 +29,7 @@ from anglelib.job import Job, Shop
 from anglelib.lessons.bench_facts import differences, facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import HEAVY, VIEWS, draw
-from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
+from anglelib.lessons.controls import ChoiceControl, FractionControl, Groups, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
@@ -122,11 +122,10 @@ class Bench:
         return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name."
 
     def _what_if(self) -> Piece:
-        tabs = widgets.Tab([widgets.VBox([self.own.controls[name] for name in names]) for names in GROUPS.values()], titles=tuple(GROUPS))
-        shop = widgets.VBox([self.kerf, self.allowance])
-        tabs.children, tabs.titles = (*tabs.children, shop), (*GROUPS, "Saw")
+        inside = {title: [self.own.controls[name] for name in names] for title, names in GROUPS.items()}
+        groups = Groups("Change", {**inside, "Saw": [self.kerf, self.allowance]}, height="14rem")
         tools = widgets.HBox([*self.heavy.values(), self.projector])
-        box = [self.variant, self.view, self.picture, self.caption, tabs, self.own.told, self.table, tools, self.preview]
+        box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.table, tools, self.preview]
 
         def still() -> str:
             return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), facts(self.kept["A"], self.shop, self.rack))._repr_html_()

@@ -201,6 +201,29 @@ class ChoiceControl(widgets.HBox):
         self.buttons.value = self.value
 
 
+class Groups(widgets.VBox):
+    """Controls in named groups, one group shown at a time; its place keeps its height.
+
+    >>> groups = Groups("Change", {"taper": [widgets.HTML("run")], "holes": [widgets.HTML("pitch")]})
+    >>> groups.choice.value = "holes"
+    >>> [box.layout.display for box in groups.boxes.values()]
+    ['none', '']
+    """
+
+    def __init__(self, label: str, groups: Mapping[str, Sequence[widgets.Widget]], height: str = "") -> None:
+        self.choice = ChoiceControl(label, list(groups), next(iter(groups)))
+        self.boxes = {name: widgets.VBox(list(inside)) for name, inside in groups.items()}
+        place = widgets.VBox(list(self.boxes.values()), layout=widgets.Layout(min_height=height) if height else widgets.Layout())
+        super().__init__([self.choice, place])
+        self.choice.observe(self._show, "value")
+        self._show()
+
+    @in_turn
+    def _show(self, change: dict | None = None) -> None:
+        for name, box in self.boxes.items():
+            box.layout.display = "" if name == self.choice.value else "none"
+
+
 def leaves(widget: widgets.Widget) -> Iterator[widgets.Widget]:
     """The widgets inside a box that a person uses: whatever can be disabled."""
     for child in getattr(widget, "children", ()):

@@ -89,6 +89,11 @@ def run_all(page, ready: str) -> None:
     raise RuntimeError("Run All Cells brought no widget")
 
 
+_SHOWN = """() => [
+    ...[...document.querySelectorAll('.widget-html, .widget-htmlmath')].map(one => one.innerHTML),
+    ...[...document.querySelectorAll('.widget-text input')].map(one => one.value),
+].join()"""
+"""The pictures and the typed entries of a page."""
 FREE = ".noUi-target:not([disabled]) [role=slider]"
 
 
@@ -103,15 +108,14 @@ def move_a_slider(page) -> bool | None:
     slider = page.locator(FREE).first
     slider.scroll_into_view_if_needed()
     slider.focus()
-    drawn = page.locator(".widget-html, .widget-htmlmath")
-    before = drawn.evaluate_all("all => all.map(one => one.innerHTML).join()")
+    before = page.evaluate(_SHOWN)
     for key in ("ArrowRight", "ArrowRight", "ArrowLeft", "ArrowLeft", "ArrowLeft"):
         page.keyboard.press(key)
         page.wait_for_timeout(200)
-        if drawn.evaluate_all("all => all.map(one => one.innerHTML).join()") != before:
+        if page.evaluate(_SHOWN) != before:
             return True
     page.wait_for_timeout(1000)
-    return drawn.evaluate_all("all => all.map(one => one.innerHTML).join()") != before
+    return page.evaluate(_SHOWN) != before
 
 
 def answer(commit) -> None:
