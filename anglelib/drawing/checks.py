@@ -15,8 +15,13 @@ from anglelib.drawing.letters import box, halo
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Item, Label, Line, Point, Polyline, Sheet
 from anglelib.drawing.style import THEMES, Theme
 
+Frame = tuple[float, float, float, float]
+"""Left, bottom, right and top."""
+Framed = tuple[tuple[Point, Point], Frame]
+"""A straight piece with its frame."""
 
-def bounds(items: Iterable[Item]) -> tuple[float, float, float, float]:
+
+def bounds(items: Iterable[Item]) -> Frame:
     """Left, bottom, right and top of the items' points [mm]; labels by their box, circles whole."""
     xs: list[float] = []
     ys: list[float] = []
@@ -38,9 +43,9 @@ def bounds(items: Iterable[Item]) -> tuple[float, float, float, float]:
 
 
 def _apart(one: tuple[Point, ...], two: tuple[Point, ...], slack: float) -> bool:
-    """Whether some line parts two convex outlines (they may sink into each other by ``slack``)."""
+    """Whether some line parts two rectangles or straight pieces (they may sink into each other by ``slack``)."""
     for shape in (one, two):
-        for (x1, y1), (x2, y2) in zip(shape, shape[1:] + shape[:1]):
+        for (x1, y1), (x2, y2) in zip(shape[: len(shape) // 2], shape[1:]):  # the other sides run along these
             nx, ny = y2 - y1, x1 - x2
             long = math.hypot(nx, ny)
             if not long:
@@ -63,11 +68,12 @@ def overlaps(sheet: Sheet, theme: str = "screen", slack: float = 0.05) -> list[t
     look = THEMES[theme]
     labels = _labels(sheet, look)
     found = []
+    covers = [halo(label, look.letter(label.height, sheet.height)) if label.halo else corners for label, corners in labels]
+    frames = [(_frame(corners), _frame(cover)) for (_, corners), cover in zip(labels, covers, strict=True)]
     for i, (one, first) in enumerate(labels):
-        for two, second in labels[i + 1 :]:
-            cover = halo(two, look.letter(two.height, sheet.height)) if two.halo else second
-            if not _apart(first, cover, slack):
-                found.append((one, two))
+        for k in range(i + 1, len(labels)):
+            if not _clear(frames[i][0], frames[k][1]) and not _apart(first, covers[k], slack):
+                found.append((one, labels[k][0]))
     return found
 
 
@@ -88,9 +94,7 @@ def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tupl
     found: list[tuple[Label, object]] = []
     items = sheet.items
     labels = {id(label): corners for label, corners in _labels(sheet, THEMES[theme])}
-    pieces = [(i, item, segments, _frame(p for segment in segments for p in segment))
-              for i, item in enumerate(items) if not isinstance(item, Label)
-              if (segments := list(_pieces(item)))]  # fmt: skip
+    pieces = [(i, item, *framed) for i, item in enumerate(items) if not isinstance(item, Label) if (framed := _framed(item))]
     for place, label in enumerate(items):
         if not isinstance(label, Label) or id(label) not in labels:
             continue
@@ -99,8 +103,7 @@ def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tupl
         for i, item, segments, around in pieces:
             if (label.halo and i < place) or _clear(frame, around):
                 continue
-            near = (s for s in segments if not _clear(frame, _frame(s)))
-            if any(not _apart(corners, segment, slack) for segment in near) and not _masked(items, i, corners):
+            if _crossed(corners, frame, segments, slack) and not _masked(items, i, corners):
                 found.append((label, item))
     return found
 
@@ -115,8 +118,8 @@ class Taken:
     """
 
     def __init__(self, items: Iterable[Item] = ()) -> None:
-        self._labels: list[tuple[tuple[Point, ...], tuple[float, float, float, float]]] = []
-        self._pieces: list[tuple[Item, list[tuple[Point, Point]], tuple[float, float, float, float]]] = []
+        self._labels: list[tuple[tuple[Point, ...], Frame]] = []
+        self._pieces: list[tuple[Item, list[Framed], Frame]] = []
         self.add(items)
 
     def copy(self) -> Taken:
@@ -132,8 +135,8 @@ class Taken:
                 if item.text.strip():
                     corners = halo(item, item.height) if item.halo else box(item, item.height)
                     labels.append((corners, _frame(corners), item.halo))
-            elif segments := list(_pieces(item)):
-                pieces.append((item, segments, _frame(p for segment in segments for p in segment)))
+            elif framed := _framed(item):
+                pieces.append((item, *framed))
         return labels, pieces
 
     def add(self, items: Iterable[Item]) -> None:
@@ -155,11 +158,11 @@ class Taken:
             found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
             for item, segments, around in self._pieces:
                 if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
-                    found += any(not _clear(frame, _frame(s)) and not _apart(corners, s, 0.2) for s in segments)
+                    found += _crossed(corners, frame, segments, 0.2)
         for _, segments, around in pieces:
             for corners, frame in self._labels:
                 if not _clear(frame, around):
-                    found += any(not _clear(frame, _frame(s)) and not _apart(corners, s, 0.2) for s in segments)
+                    found += _crossed(corners, frame, segments, 0.2)
         return found
 
 
@@ -169,13 +172,27 @@ def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:
     return (left - by, bottom - by), (right + by, bottom - by), (right + by, top + by), (left - by, top + by)
 
 
-def _frame(points: Iterable[Point]) -> tuple[float, float, float, float]:
+def _framed(item: Item) -> tuple[list[Framed], Frame] | None:
+    """The straight pieces that an item draws, each with its frame, and the frame of them all; None where it draws none."""
+    segments = [(segment, _frame(segment)) for segment in _pieces(item)]
+    if not segments:
+        return None
+    lows, highs = [frame[:2] for _, frame in segments], [frame[2:] for _, frame in segments]
+    return segments, (min(x for x, _ in lows), min(y for _, y in lows), max(x for x, _ in highs), max(y for _, y in highs))
+
+
+def _crossed(corners: tuple[Point, ...], frame: Frame, segments: Iterable[Framed], slack: float) -> bool:
+    """Whether a straight piece runs through a rectangle."""
+    return any(not _clear(frame, around) and not _apart(corners, segment, slack) for segment, around in segments)
+
+
+def _frame(points: Iterable[Point]) -> Frame:
     """Left, bottom, right and top of some points."""
     xs, ys = zip(*points)
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _clear(one: tuple[float, float, float, float], two: tuple[float, float, float, float]) -> bool:
+def _clear(one: Frame, two: Frame) -> bool:
     """Whether two upright frames do not even touch."""
     return one[2] < two[0] or two[2] < one[0] or one[3] < two[1] or two[3] < one[1]
 
