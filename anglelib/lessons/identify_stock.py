@@ -183,6 +183,7 @@ def caliper() -> LivePicture:
         },
         presets={name: {"section": section} for name, section in STOCK.items()},
         ask=Predict(lambda n: question, _book()),
+        waits=("off",),
     )
 
 
@@ -196,6 +197,7 @@ def gauge() -> LivePicture:
         },
         fixed={"section": PLAIN},
         ask=Predict(lambda n: ask.behind_the_shank(PLAIN, Fraction(3, 16)), _book()),
+        waits=("fillet",),
     )
 
 

@@ -17,7 +17,7 @@ A picture with a prediction shows its answer only when the prediction is committ
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
@@ -68,7 +68,8 @@ class LivePicture(widgets.VBox):
     ``draw(values, view)`` makes the sheet: pure, from the controls' values by name, and from those
     that are ``fixed`` (a section, say). ``presets`` are jobs by name, each with the values it sets,
     fixed ones too; the first is shown first. ``ask`` is a prediction: until it is committed the
-    controls are out of reach and the view is not revealed.
+    controls are out of reach and the view is not revealed. ``waits`` names the controls whose place
+    would tell its answer: they are out of sight as long.
     """
 
     def __init__(
@@ -79,10 +80,14 @@ class LivePicture(widgets.VBox):
         fixed: Mapping[str, Any] | None = None,
         presets: Mapping[str, Mapping[str, Any]] | None = None,
         ask: Predict | None = None,
+        waits: Sequence[str] = (),
     ) -> None:
         self.draw, self.controls, self.presets, self.ask = draw, dict(controls), dict(presets or {}), ask
         self.given: dict[str, Any] = dict(fixed or {})
         self._quiet = self.locked = False
+        self.waits = tuple(waits)
+        for name in self.waits:  # controls share one layout
+            self.controls[name].layout = widgets.Layout(width="100%", align_items="center", visibility="visible")
         self.picture = widgets.HTML()
         self.caption = widgets.HTML()
         self.reset = PressButton(description="Reset", layout=widgets.Layout(width="auto"))
@@ -145,6 +150,8 @@ class LivePicture(widgets.VBox):
             self.locked = not view.revealed
             for part in leaves(self.panel):
                 part.disabled = self.locked and part is not self.projector
+            for name in self.waits:
+                self.controls[name].layout.visibility = "hidden" if self.locked else "visible"
 
     # --- what happens ---------------------------------------------------------------------------
     @in_turn

@@ -142,9 +142,9 @@ def held() -> Ask:
 
 
 def harder_end() -> LivePicture:
-    """Predict which end is made first; then try it the other way."""
+    """Predict which end is made first; then see what the harder one costs when it comes last, and bring it forward."""
     part = ask.LINK
-    return _cards(part, tuple(card.title for card in cards(part, Shop())), ask.which_end_first(part, "predict the end"))
+    return _cards(part, ask.easier_first(part, Shop()), ask.which_end_first(part, "predict the end"))
 
 
 def free_end() -> Ask:

@@ -146,6 +146,7 @@ def pair() -> LivePicture:
         {"made": ChoiceControl("The second is", list(MADE_AS), COPY), "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5)},
         presets={"Door hinge bracket, not drilled": {"part": ask.BRACKET}, "Floor cleat": {"part": demo_part("A1L")}},
         ask=Predict(lambda n: ask.is_it_a_pair(), _book()),
+        waits=("made",),
     )
 
 

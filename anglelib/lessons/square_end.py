@@ -153,6 +153,7 @@ def light() -> LivePicture:
         {"leg": ChoiceControl("The square on leg", LEGS, "B"), "toe_a": _toe("A", 0), "toe_b": _toe("B", 2)},
         presets=_presets(),
         ask=Predict(lambda n: ask.is_it_square("predict whether it is square"), _book()),
+        waits=("leg", "toe_a", "toe_b"),
     )
 
 
@@ -200,6 +201,7 @@ def turned() -> LivePicture:
         {"toe_a": _toe("A", -3), "lean": NumberControl("Square out (64ths)", -2, 2, 1)},
         fixed={"section": section},
         ask=Predict(lambda n: ask.two_readings(tried, "predict the end"), _book()),
+        waits=("toe_a", "lean"),
     )
 
 

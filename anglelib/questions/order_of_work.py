@@ -96,6 +96,16 @@ def cut_first(part: Part, shop: Shop) -> tuple[str, ...]:
     return (*start, *rest, *tapers, FINISH)
 
 
+def easier_first(part: Part, shop: Shop) -> tuple[str, ...]:
+    """The easier end made on the stick, and the harder one last, on the cut part."""
+    hard = first_end(part)
+    easy = other_end(hard)
+    laid = cards(part, shop)
+    tapers = {end: [c.title for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
+    start = [f"Square end {easy}", *tapers[easy], LENGTH, f"Square end {hard}"]
+    return (*start, *(c.title for c in laid if c.title not in start))
+
+
 def described(part: Part) -> str:
     """What the order depends on: the length and the ends."""
     lines = taper_lines(part)
@@ -143,7 +153,7 @@ def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost on the stick") -> 
     right = cut_back(run, shop)
     return LengthQuestion(
         id,
-        f"The same slip, but the part is still on the stick: taper at end {line.end}, run {exact(run)}. The spoiled end is sawn off square just behind the toe mark, kerf "
+        f"The saw drifts into the part while it is still on the stick: taper at end {line.end}, run {exact(run)}. The spoiled end is sawn off square just behind the toe mark, kerf "
         f"{exact(k)}, and the new end gets {exact(e)} to square it. How much of the stick does the slip cost?",
         right,
         tolerance=HALF,
@@ -166,7 +176,7 @@ def done_again(part: Part, shop: Shop, id: str = "operations done again") -> Num
     best = next(step for step in walk(part, shop, STICK) if step.card.title == last.card.title)
     return NumberQuestion(
         id,
-        f"Every card is one operation, but a taper is {len(last.card.operations)}: {_listed(last)}. The order is: {'; '.join(laid)}. The taper of the "
+        f"Every card is one operation, but {_tapers(part, shop)}. The order is: {'; '.join(laid)}. The taper of the "
         f"harder end fails at its last operation. How many operations are to be done again?",
         Fraction(last.again),
         "count",
@@ -177,13 +187,17 @@ def done_again(part: Part, shop: Shop, id: str = "operations done again") -> Num
             WrongAnswer(LENGTH_FIRST, Fraction(best.again), "So many it would be in the right order: the taper made while the part is on the stick."),
         ),
         hints=("A new blank starts at the first card.", "Count the cards up to the taper, then its own operations."),
-        working=f"In the order of work it would be {best.again}.",
+        working=f"{last.again - len(last.card.operations)} before it, and its own {len(last.card.operations)}. In the order of work it would be {best.again}.",
         places=0,
     )
 
 
-def _listed(step) -> str:
-    return ", ".join(operation.title.split(" the ")[0].lower() for operation in step.card.operations)
+def _tapers(part: Part, shop: Shop) -> str:
+    """Of how many operations a part's tapers are."""
+    found = [(c.end, ", ".join(o.title.split(" the ")[0].lower() for o in c.operations), len(c.operations)) for c in cards(part, shop) if c.line is not None]
+    if len(found) == 1:
+        return f"the taper is {found[0][2]}: {found[0][1]}"
+    return ", ".join(f"the taper of end {end} is {n} ({listed})" for end, listed, n in sorted(found))
 
 
 # --- what is in the hand --------------------------------------------------------------------------------------

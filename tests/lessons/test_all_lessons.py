@@ -2,13 +2,14 @@
 
 import importlib
 import re
+from fractions import Fraction
 from pathlib import Path
 
 import nbformat
 import pytest
 
 from anglelib.lengths import both, exact
-from anglelib.lessons.controls import FractionControl
+from anglelib.lessons.controls import FractionControl, NumberControl
 from anglelib.lessons.live import LivePicture, View
 from anglelib.questions.question import LengthQuestion
 
@@ -40,6 +41,13 @@ def told(picture: LivePicture) -> list[str]:
         return []
     found = []
     for name, control in picture.controls.items():
+        if name in picture.waits:
+            continue
+        if isinstance(control, NumberControl) and "64ths" in control.label:
+            given = Fraction(abs(control.value), 64)
+            if abs(float(given) - float(question.answer)) < float(question.tolerance) and exact(given) not in question.prompt:
+                found.append(f"the control {name} stands at the answer")
+            continue
         asked = re.search(rf"(?<![\d/ ]){re.escape(exact(control.value))}(?![\d/])", question.prompt) if isinstance(control, FractionControl) else True
         if not asked and abs(float(control.value) - float(question.answer)) < float(question.tolerance):
             found.append(f"the control {name} stands at the answer")
@@ -57,8 +65,6 @@ def test_nothing_tells_the_answer_before_it_is_predicted(path):
 
 
 def test_the_guard_sees_a_control_that_tells():
-    from fractions import Fraction
-
     from anglelib.drawing.sheet import Label, Sheet
     from anglelib.lessons.ask import Predict
     from anglelib.lessons.controls import fractions
@@ -73,3 +79,36 @@ def test_the_guard_sees_a_control_that_tells():
         draw, {"x": FractionControl("Mark (in.)", fractions("0", "4", "1/8"), Fraction(19, 8))}, ask=Predict(lambda n: ask, AnswerBook("trial"))
     )
     assert told(picture) == ["the control x stands at the answer", "its sentence has the answer"]
+
+    counted = NumberControl("Mark (64ths)", 0, 200, 152)
+    picture = LivePicture(draw, {"x": counted}, ask=Predict(lambda n: ask, AnswerBook("trial")))
+    assert told(picture)[0] == "the control x stands at the answer"
+
+
+WAITING = {
+    "identify_stock": {"caliper": {"off"}, "gauge": {"fillet"}},
+    "read_part": {"pair": {"made"}},
+    "square_end": {"light": {"leg", "toe_a", "toe_b"}, "turned": {"toe_a", "lean"}},
+}
+"""Controls whose place would tell a choice, or one sum short of the answer."""
+
+
+@pytest.mark.parametrize(("stem", "call"), [(stem, call) for stem, calls in WAITING.items() for call in calls])
+def test_a_control_that_would_tell_is_out_of_sight_until_the_prediction(stem, call):
+    picture = getattr(importlib.import_module(f"anglelib.lessons.{stem}"), call)()
+    names = WAITING[stem][call]
+
+    def seen():
+        return {name: control.layout.visibility for name, control in picture.controls.items() if name in names}
+
+    assert set(picture.waits) == names and set(seen().values()) == {"hidden"}
+    assert all(control.layout.visibility is None for name, control in picture.controls.items() if name not in names)
+    picture.ask.entry.value = picture.ask.question.choices[0] if hasattr(picture.ask.question, "choices") else "1/64"
+    picture.ask.check.click()
+    assert picture.view.revealed and set(seen().values()) == {"visible"}
+
+
+def test_the_cards_of_two_tapered_ends_do_not_lie_in_the_answers_order():
+    lesson = importlib.import_module("anglelib.lessons.order_of_work")
+    picture = lesson.harder_end()
+    assert picture.ask.question.answer == "end 2" and picture.values["order"].startswith("Square end 1")
