@@ -7,7 +7,7 @@ allow are listed, and none whose number is the right one.
 >>> [(wrong.id, str(wrong.value)) for wrong in wrong_numbers(asked) if wrong.id in ("M01", "M04", "M05")]
 [('M01', '35/8'), ('M04', '17/4'), ('M04', '137/32'), ('M05', '35/8')]
 >>> named(asked, Fraction(137, 32)).sentence
-'This number comes out when: The allowance was added at one end only. Saw outside the line by the allowance, then sand to the line.'
+'A known slip gives this number. The allowance was added at one end only. Saw outside the line by the allowance, then sand to the line.'
 """
 
 from __future__ import annotations
@@ -65,7 +65,7 @@ class WrongNumber:
     def sentence(self) -> str:
         """What to say to whoever gave this number."""
         mistake = MISTAKES[self.id]
-        return f"This number comes out when: {self.why or mistake.sentence} {mistake.remedy}"
+        return f"A known slip gives this number. {self.why or mistake.sentence} {mistake.remedy}"
 
 
 def wrong_numbers(asked: Asked) -> tuple[WrongNumber, ...]:

@@ -53,7 +53,7 @@ def test_a_wrong_answer_names_its_mistake(asked, answer, id_):
     assert found is not None
     assert found.id == id_ if id_ else found.id in ("M01", "M05")
     assert found.value == pytest.approx(answer)
-    assert found.sentence.startswith("This number comes out when: ")
+    assert found.sentence.startswith("A known slip gives this number. ")
 
 
 def test_inside_face_and_two_sixteenths_are_one_number():
