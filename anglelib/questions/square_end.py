@@ -128,6 +128,7 @@ def angle(lit: Lit, id: str = "angle of the light") -> NumberQuestion:
         hints=(
             "It is a long thin triangle: the leg's width along the blade, the gap across its end.",
             f"Gap over width: {exact(lit.gap)} over {exact(lit.width)} is {float(lit.gap / lit.width):.4f}.",
+            "That slope is the angle's tangent. For so small an angle: degrees are 57.3 times the slope.",
         ),
         working=f"The arctangent of {exact(lit.gap)} over {exact(lit.width)}: {right:.2f} degrees. The general tolerance for so short a leg is "
         f"{allowed * 60:.0f} minutes, {allowed:.1f} degrees.",
