@@ -169,7 +169,7 @@ def blade() -> LivePicture:
     return LivePicture(
         draw_blade,
         {
-            "gauge": FractionControl("Gauge (in.)", GAUGES, ask.BLADE.gauge),
+            "gauge": ChoiceControl("Gauge (in.)", {decimal(gauge): gauge for gauge in GAUGES}, ask.BLADE.gauge),
             "set": FractionControl("Set, each side (in.)", SETS, ask.BLADE.set),
         },
         ask=Predict(lambda n: ask.kerf_of_blade(ask.BLADE, "predict the kerf"), _book()),

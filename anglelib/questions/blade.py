@@ -171,15 +171,15 @@ def cold_length(length: Fraction, kelvin: int, id: str = "cold length") -> Calip
     cold = float(length) - growth(float(length), kelvin)
     return CaliperQuestion(
         id,
-        f"A bar is sanded to {exact(length)} while it is {kelvin} degrees Celsius warmer than the shop, all along. Aluminium grows by 24 millionths of its length a "
+        f"A bar is sanded to {exact(length)} while it is {kelvin} degrees Celsius warmer than the shop, all along. Aluminium grows by 23.6 millionths of its length a "
         "degree. How long is it tomorrow, in thousandths?",
         cold,
         tolerance=Fraction(4, 1000),
         wrong=(
             WrongAnswer(HOT, length, "That was its length warm. Aluminium grows with heat, and shrinks back as it cools."),
             WrongAnswer("shrinking taken for growing", 2 * float(length) - cold, "It shrinks as it cools."),
-            WrongAnswer(HOT, float(length) - 10 * (float(length) - cold), "A nought too many: 24 millionths, times the length, times the degrees."),
+            WrongAnswer(HOT, float(length) - 10 * (float(length) - cold), "A nought too many: 23.6 millionths, times the length, times the degrees."),
         ),
-        hints=("24 millionths, times the length, times the degrees.",),
+        hints=("23.6 millionths, times the length, times the degrees.",),
         working=f"It shrinks by {decimal(float(length) - cold)} to {decimal(cold)}: about a sixty-fourth. So measure cold.",
     )

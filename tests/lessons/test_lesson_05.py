@@ -7,48 +7,24 @@ of a stick, and cuts thrown by Python's own random numbers.
 import re
 from fractions import Fraction
 from itertools import product
-from pathlib import Path
 from random import Random
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, told
 from shapely import LineString, box
 from shapely.affinity import rotate, translate
 from shapely.ops import unary_union
 
 from anglelib.drawing import scatter
 from anglelib.drawing.blade_view import UNIT
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.saw_line import ALONG, KEEP, OUTSIDE, SPLIT, WAYS, SawLine, crosses
 from anglelib.drawing.sheet import Label, Line, Polyline
-from anglelib.drawing.svg import svg
 from anglelib.lessons import kerf_and_allowance as lesson
-from anglelib.lessons.controls import FractionControl
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import View
 from anglelib.questions import kerf_and_allowance as ask
-from anglelib.questions.grading import grade
 from anglelib.questions.question import ChoiceQuestion
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 PICTURES = {name: getattr(lesson, name) for name in ("beside_the_line", "blade", "blank", "scatter", "batch", "teeth")}
-OTHERS = ("recall", "measured_kerf", "budget", "in_the_middle", "which_blade", "formula", "worked", "last_step", "all_steps", "warm", "heat")
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
 
 
 # --- the pictures ---------------------------------------------------------------------------------------
@@ -112,7 +88,7 @@ def test_every_slip_is_drawn(theme):
 @pytest.mark.parametrize("name", PICTURES)
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
     live = PICTURES[name]()
-    words = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    words = told(live.sheet)
     assert "not shown yet" in words
     question = live.ask.question
     assert question.answer_text not in words
@@ -122,31 +98,9 @@ def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
         assert not any(getattr(item, "kind", "") == "cut" for item in live.sheet.items)
 
 
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    live.ask.entry.value = "3"
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, FractionControl):
-            for place in range(control.slider.min, control.slider.max + 1):
-                control.slider.value = place
-        else:
-            for _, value in control.buttons.options if isinstance(control.buttons.options[0], tuple) else [(o, o) for o in control.buttons.options]:
-                control.buttons.value = value
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
-    for job in live.presets:
-        live.job.buttons.value = job
-    live.reset.click()
-    assert isinstance(live, LivePicture) and len(live.picture.value) < 16_000
-
-
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
     for name, value in {"L": "4 3/4", "e_s": "1/32", "n_e": "2", "k": "1/16", "n_p": "3"}.items():
         card.controls[name].entry.value = value
     assert "The blank is 4 13/16 (4.813)" in card.words.value and "mark 3 of a batch stands at 14 9/16 (14.563)" in card.words.value
@@ -156,9 +110,7 @@ def test_growth_with_any_numbers():
     """23.6 millionths a kelvin (6061, MIL-HDBK-5, from memory), by hand: 17.25 in. by 40 K."""
     card = lesson.heat()
     assert f"{23.6e-6 * 17.25 * 40:.3f} longer warm than cold" in card.words.value
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
 
 
 def test_no_prompt_tells_the_answer_of_the_one_before():
@@ -256,36 +208,12 @@ def test_the_hundred_cuts_are_near_what_thrown_cuts_do(allowance):
 
 
 # --- the questions ----------------------------------------------------------------------------------------
-def answered(question, answer) -> str:
-    return answer if isinstance(answer, str) else f"{float(answer):.6f}"
-
-
-@pytest.mark.parametrize("name", ask.QUESTIONS)
-def test_every_answer_is_graded_and_every_wrong_answer_named(name):
-    question = ask.QUESTIONS[name]()
-    assert question.wrong and question.working
-    assert grade(question, answered(question, question.answer)).right
-    for wrong in question.wrong:
-        found = grade(question, answered(question, wrong.answer))
-        assert found.status == "mistake" and wrong.mistake in found.mistake, (wrong, found)
 
 
 def test_the_mistakes_of_this_lesson_are_all_named():
     from anglelib.inspection.mistakes import MISTAKES
 
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    assert {MISTAKES[id_].name for id_ in ("M01", "M02", "M03", "M04", "M05", "M06", "M13", "M25")} <= named
-
-
-@pytest.mark.parametrize("name", ask.EXERCISES)
-def test_fresh_numbers(name):
-    series = ask.EXERCISES[name]
-    for n in range(25):
-        question = series[n]
-        assert grade(question, answered(question, question.answer)).right
-        for wrong in question.wrong:
-            assert grade(question, answered(question, wrong.answer)).status == "mistake", (question.prompt, wrong)
-    assert len({series[n].prompt for n in range(25)}) > 20
+    assert {MISTAKES[id_].name for id_ in ("M01", "M02", "M03", "M04", "M05", "M06", "M13", "M25")} <= named(ask)
 
 
 def test_no_two_slips_look_alike_in_any_shop():
@@ -301,34 +229,12 @@ def test_a_question_answers_a_slip_when_it_is_made_here():
 
 
 # --- the notebook ---------------------------------------------------------------------------------------
-def page() -> str:
-    return " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells)
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import kerf_and_allowance as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert set(called) == {*PICTURES, *OTHERS, "exercise"}
-    for name in OTHERS:
-        assert repr(getattr(lesson, name)())
-    for which in (1, 2, 3):
-        assert lesson.exercise(which).snapshot
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    text = " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    check_figures(lesson, page())
 
 
 def test_numbers_of_the_prose():
-    text = page()
+    text = Page.of(lesson).prose
     assert "With 1/64 one in ten goes over, with 1/32 four in a thousand" in text
     assert ask.SAW.risk(1 / 64) == pytest.approx(0.1, abs=0.01) and ask.SAW.risk(1 / 32) == pytest.approx(0.004, abs=0.0005)
     assert "1.41 times" in text and 2**0.5 == pytest.approx(1.41, abs=0.005)
     assert "a sixteenth of an inch" in text and lesson._line().kerf == Fraction(1, 16)
-    assert "23.6 millionths" in text and "24 millionths" in ask.QUESTIONS["cold_length"]().prompt
+    assert "23.6 millionths" in text and "23.6 millionths" in ask.QUESTIONS["cold_length"]().prompt
