@@ -237,7 +237,7 @@ def why_tapered(id: str = "why tapered") -> ChoiceQuestion:
 
 def where_least(part: Part = CLEAT, id: str = "where least") -> ChoiceQuestion:
     """Where along the part the least metal is left."""
-    end, hole, middle = "at end 1, where the taper leaves least", "at the hole in the full leg", "where the taper begins"
+    end, hole, middle = "at end 1", "at the hole in the full leg", "where the taper begins"
     return ChoiceQuestion(
         id,
         f"The {part.name.split(',')[0].lower()} again, its taper leaving {exact(part.tapers[0].width_left)} at end 1. A square cut through it at some x: where does it meet the least metal?",
