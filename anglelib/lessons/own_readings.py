@@ -1,21 +1,17 @@
 """A finished part's readings, typed as its card asks for them: judged against their limits, and what they point to.
 
-The card reads some parts from a witness line, or half-way along a taper (:mod:`anglelib.paper.readings`);
-the diagnosis reads every part from its ends. What is typed is carried over by how far it is off.
+What the card asks is carried over to what the diagnosis knows by :mod:`anglelib.paper.card_readings`.
 
 >>> from anglelib.lessons.demo import demo_part
 >>> part = demo_part("C1L")
->>> first = asked_readings(part)[0]
->>> print(first.name, first.text)
-taper start A, from witness 7/8 (0.875)
->>> asked_readings(part)[0].read(part, 0.9, 0.005)  # 0.025 farther from the witness line is 0.025 less from the end
-Reading(name='taper start A at end 1', value=2.1, uncertainty=0.005)
+>>> reading = card_readings(part)[0]
+>>> [row.off > 0 for row in rows((reading,), {reading.name: reading.wanted + 0.01}, part, 0.004)]
+[True]
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 import ipywidgets as widgets
@@ -26,10 +22,7 @@ from anglelib.drawing.diagnosis_sheets import cause_name
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.errors import BenchError, LengthError
-from anglelib.geometry.layout import witness_line
-from anglelib.geometry.taper import taper_lines
-from anglelib.inspection.diagnosis import GOOD, Diagnosis, Reading, diagnose
-from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection.diagnosis import GOOD, Diagnosis, diagnose
 from anglelib.inspection.verdict import Verdict, judge, tolerance_of
 from anglelib.job import Job
 from anglelib.lengths import decimal, read
@@ -37,7 +30,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButto
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import listed, paragraph, said
-from anglelib.paper.readings import readings
+from anglelib.paper.card_readings import CardReading, card_readings
 from anglelib.part import Part
 from anglelib.questions.made_slips import bench_name
 
@@ -46,52 +39,10 @@ UNSURE = fractions("0.001", "0.016", "0.001")
 """Standard uncertainties of a reading [in]."""
 
 
-@dataclass(frozen=True)
-class AskedReading:
-    """A reading as the card asks for it; ``key`` is the diagnosis's name, ``factor`` how far that one is off for 1 off here."""
-
-    name: str
-    text: str
-    key: str
-    wanted: float
-    factor: float
-
-    def read(self, part: Part, value: float, unsure: float) -> Reading:
-        """What was read, as the diagnosis takes it."""
-        base = readings_of(Made.as_wanted(part))[self.key]
-        return Reading(self.key, base + self.factor * (value - self.wanted), abs(self.factor) * unsure)
-
-
-def asked_readings(part: Part) -> tuple[AskedReading, ...]:
-    """The readings of a finished part as its card asks for them."""
-    found = []
-    for r in readings(part):
-        # An inside width is nought at a taper to the vertex, and stays so: there the outside one tells.
-        key = r.key.removeprefix("inside ") if r.name.startswith("mid-taper") else r.key
-        found.append(AskedReading(r.name, r.text, key, float(r.wanted), _factor(part, r.name, key)))
-    return tuple(found)
-
-
-def _factor(part: Part, name: str, key: str) -> float:
-    words = key.split()
-    if name.startswith("mid-taper"):
-        return 2.0  # half-way along, a width is off by half of what it is off at the end
-    if not name.endswith("from witness"):
-        return 1.0
-    witness = float(witness_line(part) or 0)
-    if words[0] == "hole":
-        return 1.0 if float(part.holes[int(words[1]) - 1].x) > witness else -1.0
-    end = int(words[-1])
-    line = next(line for line in taper_lines(part) if (line.leg, line.end) == (words[2], end))
-    x = float(line.run) if end == 1 else float(part.length - line.run)
-    return (1.0 if x > witness else -1.0) * (1.0 if end == 1 else -1.0)
-
-
 # --- what is drawn and said -----------------------------------------------------------------------------------
-def rows(asked: Sequence[AskedReading], values: Mapping[str, float], part: Part, unsure: float) -> tuple[Row, ...]:
+def rows(asked: Sequence[CardReading], values: Mapping[str, float], part: Part, unsure: float) -> tuple[Row, ...]:
     """What was typed against its limits."""
-    limits = {a.name: tolerance_of(a.key, readings_of(Made.as_wanted(part))[a.key]) / abs(a.factor) for a in asked}
-    return tuple(Row(a.name, values[a.name], a.wanted, limits[a.name], unsure) for a in asked if a.name in values)
+    return tuple(Row(a.name, values[a.name], a.wanted, a.limit, unsure) for a in asked if a.name in values)
 
 
 def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
@@ -102,7 +53,7 @@ def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
     return Sheet(WIDTH, height, items, f"Readings of {part.id}", f"Readings of {part.name}, {part.id}. {said_}")
 
 
-def told(verdict: Verdict, found: Diagnosis, asked: Sequence[AskedReading]) -> tuple[str, ...]:
+def told(verdict: Verdict, found: Diagnosis, asked: Sequence[CardReading]) -> tuple[str, ...]:
     """The verdict, the causes and what to read next, in sentences; never that somebody did it."""
     first = verdict.sentence
     for a in asked:
@@ -210,7 +161,7 @@ class OwnReadings(widgets.VBox):
 
     @in_turn
     def _new_part(self, change: dict | None = None) -> None:
-        self.asked = asked_readings(self.part)
+        self.asked = card_readings(self.part)
         self.entries = {
             a.name: widgets.Text(
                 description=a.name, placeholder=f"wanted {a.text}", continuous_update=False,

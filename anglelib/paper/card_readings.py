@@ -57,9 +57,11 @@ def card_readings(part: Part) -> tuple[CardReading, ...]:
     wanted = readings_of(Made.as_wanted(part))
     found = []
     for r in readings(part):
-        factor = _factor(part, r.name, r.key)
-        limit = tolerance_of(r.key, wanted[r.key]) / abs(factor)
-        found.append(CardReading(r.name, r.text, r.key, float(r.wanted), factor, limit))
+        # An inside width is nought at a taper to the vertex, and stays so: there the outside one tells.
+        key = r.key.removeprefix("inside ") if r.name.startswith("mid-taper") else r.key
+        factor = _factor(part, r.name, key)
+        limit = tolerance_of(key, wanted[key]) / abs(factor)
+        found.append(CardReading(r.name, r.text, key, float(r.wanted), factor, limit))
     return tuple(found)
 
 

@@ -23,7 +23,8 @@ from anglelib.lessons import check_and_diagnose as lesson
 from anglelib.lessons.controls import NumberControl
 from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.live import View
-from anglelib.lessons.own_readings import OwnReadings, PartOfJob, asked_readings
+from anglelib.lessons.own_readings import OwnReadings, PartOfJob
+from anglelib.paper.card_readings import card_readings
 from anglelib.paper.readings import readings
 from anglelib.questions import check_and_diagnose as ask
 from anglelib.questions import made_slips as slips
@@ -280,7 +281,7 @@ def test_a_part_as_wanted_is_accepted_or_doubtful_and_called_good(part_id):
 
 def test_the_card_and_the_entries_ask_for_the_same():
     for part in demo_job().parts:
-        assert [(a.name, a.text) for a in asked_readings(part)] == [(r.name, r.text) for r in readings(part)]
+        assert [(a.name, a.text) for a in card_readings(part)] == [(r.name, r.text) for r in readings(part)]
 
 
 @pytest.mark.parametrize("part_id", ["E2L", "C1L"])
@@ -298,7 +299,7 @@ def test_what_is_typed_leads_to_the_slip(part_id):
 def test_the_card_and_the_diagnosis_read_the_same_metal():
     """Numbers by hand on a bracket 4 3/4 long whose taper runs 2 1/8 to the vertex, its witness line 3 from end 1."""
     part = demo_part("C1L")
-    asked = {a.name: a for a in asked_readings(part)}
+    asked = {a.name: a for a in card_readings(part)}
     late = asked["taper start A, from witness"].read(part, 3 - 2.15, 0.004)  # the cut came out 0.025 farther from end 1
     assert (late.name, late.value, late.uncertainty) == ("taper start A at end 1", pytest.approx(2.15), 0.004)
     hole = asked["far hole A, from witness"].read(part, 4.27 - 3, 0.004)
