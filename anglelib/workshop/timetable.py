@@ -16,8 +16,8 @@ from __future__ import annotations
 import math
 
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Group, Item, Label, Line, polygon
-from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, block, flow, heading, table, warning_sign
+from anglelib.drawing.sheet import Group, Item, Label, Line, move, polygon
+from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table, warning_sign
 from anglelib.workshop.class_plan import STATION_WORDS, clock
 from anglelib.workshop.day import Day, watch
 from anglelib.workshop.handouts import marked
@@ -25,8 +25,10 @@ from anglelib.workshop.rotation import MACHINES, STEPS, Visit
 
 NAMES = 24.0
 """Room for a row's name [mm]."""
-ROW, HIGH = 5.2, 3.7
-"""From row to row, and how high a box is [mm]."""
+ROW, BETWEEN = 5.2, 1.5
+"""From row to row at most, and between the boxes of two rows [mm]."""
+HEAD = 40.0
+"""What a page of the drawing takes besides its rows [mm]."""
 MOST_IN_BAND = 110
 """The most minutes drawn side by side."""
 TICK = 10
@@ -38,10 +40,12 @@ def timetable_pages(day: Day) -> list[Page]:
     """The day's table, the drawing, the table of visits."""
     on = day.wanted.on
     pages = flow("Timetable of the day", under(day), _day_blocks(day, on.room), on, f"Timetable. {day.sentence} {day.proof}")
-    drawn = [_band(day, low, high, on.room) for low, high in bands(day)]
+    drawn = [_band(day, low, high, on) for low, high in bands(day)]
     sentence = f"Who is at which station, minute by minute, from {day.at(0)} to {day.at(day.rotation.length)}. {day.proof}"
     first, low = block(0, 0, KEY, on.room)
-    pages += flow("The rotation", under(day), [(first, -low), *drawn], on, sentence)
+    items, deep = drawn[0]
+    drawn[0] = ((*first, *move(items, 0, low - 2)), deep - low + 2)  # the key is never alone on a page
+    pages += flow("The rotation", under(day), drawn, on, sentence)
     return pages + flow("Who is where", under(day), _where_blocks(day, on.room), on, "Each learner's visits with the times at which they begin.")
 
 
@@ -105,10 +109,12 @@ def _list(title: str, rows: list[str], width: float) -> Block:
 
 
 # --- the drawing --------------------------------------------------------------------------------------------
-def _band(day: Day, low: int, high: int, width: float) -> Block:
-    """The rotation from minute to minute: the clock on top, stations, learners."""
+def _band(day: Day, low: int, high: int, on: Paper) -> Block:
+    """The rotation from minute to minute: the clock on top, stations, learners; no higher than a page."""
     wanted, made = day.wanted, day.rotation
-    unit = (width - NAMES - 3) / (high - low)
+    step = min(ROW, (on.top - on.bottom - HEAD) / (wanted.learners + sum(wanted.count(station) for station in MACHINES)))
+    tall = step - BETWEEN
+    unit = (on.room - NAMES - 3) / (high - low)
 
     def at(minute: int) -> float:
         return NAMES + (min(max(minute, low), high) - low) * unit
@@ -129,25 +135,25 @@ def _band(day: Day, low: int, high: int, width: float) -> Block:
         if number == machines:
             items.append(Line(0, y - 0.4, at(high), y - 0.4, "narrow"))
             y -= 1.6
-        items.append(Label(0, y - HIGH / 2 - 0.4, name, SMALL, "start", "middle"))
+        items.append(Label(0, y - tall / 2 - 0.4, name, SMALL, "start", "middle"))
         for visit in visits:
             if visit.end > low and visit.start < high:
                 mark = f"{visit.learner}" if number < machines else LETTERS[visit.station]
-                items += _visit(at(visit.start), at(visit.end), y - 0.4, mark, visit.station == "bench")
-        y -= ROW
+                items += _visit(at(visit.start), at(visit.end), y - 0.4, tall, mark, visit.station == "bench")
+        y -= step
     if made.pause and made.pause[0] < high and made.pause[1] > low:
         items += [Line(at(edge), -7.0, at(edge), y, "centre") for edge in made.pause if low <= edge <= high]
         items.append(Label((at(made.pause[0]) + at(made.pause[1])) / 2, (y - 8.0) / 2, "break", SMALL, "middle", "middle", rotation=90))
     return tuple(items), -y + 2
 
 
-def _visit(left: float, right: float, top: float, mark: str, bench: bool) -> Group:
+def _visit(left: float, right: float, top: float, tall: float, mark: str, bench: bool) -> Group:
     """A box with its mark, or at the bench a line; the mark is left out where it finds no room."""
     fits = text_width(mark, SMALL) + 0.7 <= right - left
-    middle = top - HIGH / 2
+    middle = top - tall / 2
     items: list[Item] = []
     if not bench:
-        items.append(polygon(((left, top - HIGH), (right, top - HIGH), (right, top), (left, top)), "narrow", "paper"))
+        items.append(polygon(((left, top - tall), (right, top - tall), (right, top), (left, top)), "narrow", "paper"))
         if fits:
             items.append(Label((left + right) / 2, middle, mark, SMALL, "middle", "middle"))
         return tuple(items)

@@ -65,7 +65,7 @@ def _head(sheet: Worksheet, on: Paper, words: str) -> tuple[list[Item], float]:
     y = on.top
     items: list[Item] = [Label(on.left, y, sheet.learner.name, TITLE, "start", "top")]
     x = on.left + text_width(sheet.learner.name, TITLE) + 8
-    items += [Label(x, y - 1.4, "name", SMALL, "start", "top"), Line(x + 12, y - 5.4, x + 80, y - 5.4, "narrow")]
+    items += [Label(x, y - 1.4, "name", SMALL, "start", "top"), Line(x + 12, y - 5.4, x + 72, y - 5.4, "narrow")]
     items.append(Label(on.right, y, words, SMALL, "end", "top"))
     y -= 8.6
     return [*items, Line(on.left, y, on.right, y, "outline")], y - 3.5
@@ -103,7 +103,7 @@ def _where(segment) -> str:
 
 
 def _lessons_side(sheet: Worksheet, on: Paper) -> Group:
-    items, y = _head(sheet, on, "numbers that nobody else has; the nearest 1/64 is near enough")
+    items, y = _head(sheet, on, "numbers nobody else has; within 1/64 is near enough")
     for number, asked in enumerate(sheet.lessons, len(sheet.own) + 1):
         text, y = _question(on.left, y, number, asked, on.room, asked.lesson)
         items += text

@@ -3,6 +3,7 @@
 import datetime
 import io
 import os
+from dataclasses import replace
 
 import pytest
 from pypdf import PdfReader
@@ -164,3 +165,12 @@ def test_nothing_is_left_half_written(two, tmp_path, monkeypatch):
         with pytest.raises(StorageError):
             write_class_pack(two, tmp_path / folder)
     assert os.listdir(tmp_path / "pack") == ["mine.txt"] and not (tmp_path / "fresh").exists()
+
+
+def test_words_that_hide_or_leave_the_page_are_seen(two):
+    sheet = two.printed[KEY].sheets[0]
+    label = next(item for item in sheet.items if getattr(item, "text", "") == "Key to the worksheets")
+    assert unreadable([sheet]) == []
+    assert any("/" in said for said in unreadable([sheet.with_items(replace(label, text="over it"))]))
+    assert any("cut off" in said for said in unreadable([sheet.with_items(replace(label, x=208.0, y=150.0))]))
+    assert any("foot" in said for said in unreadable([sheet.with_items(replace(label, y=19.0))]))
