@@ -138,11 +138,12 @@ def accounts(folder: Path, count: int) -> Iterator[tuple[str, list[Learner]]]:
     group = PREFIX + secrets.token_hex(3)
     homes, slips = folder / "home", folder / "slips.txt"
     homes.mkdir()
+    low = 20_000 + 100 * secrets.randbelow(300)  # numbers that no other account of this machine, and no other test, has in use
     line = re.search(
         r"^ *(sudo bash -c 'umask 077; for n in .*?; done')$", instructions_text(Path("p"), folder, group), re.DOTALL | re.MULTILINE
     )[1]
     changes = {
-        "sudo ": "", "seq 1 12": f"seq 1 {count}", "learner$n": f"{group}-$n", "useradd -m": f"useradd -m -b {homes}", "/home/": f"{homes}/",
+        "sudo ": "", "seq 1 12": f"seq 1 {count}", "learner$n": f"{group}-$n", "useradd -m": f"useradd -m -b {homes} -K UID_MIN={low} -K UID_MAX={low + 99}", "/home/": f"{homes}/",
         "/root/slips.txt": str(slips),
     }  # fmt: skip
     for old, new in changes.items():
