@@ -163,8 +163,9 @@ def ink() -> LivePicture:
     """Predict on which side of the line the square lies; then try both, and other pens."""
     return LivePicture(
         draw_ink,
-        {"side": ChoiceControl("The square lies", SIDES, SIDES[1]), "width": FractionControl("Ink wide (in.)", INKS, Fraction(1, 64))},
+        {"side": ChoiceControl("The square lies", SIDES, SIDES[0]), "width": FractionControl("Ink wide (in.)", INKS, Fraction(1, 64))},
         ask=Predict(lambda n: ask.which_side("predict the side"), _book()),
+        waits=("side",),
     )
 
 

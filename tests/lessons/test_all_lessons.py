@@ -87,6 +87,7 @@ def test_the_guard_sees_a_control_that_tells():
 
 WAITING = {
     "identify_stock": {"caliper": {"off"}, "gauge": {"fillet"}},
+    "mark_along_heel": {"ink": {"side"}},
     "read_part": {"pair": {"made"}},
     "square_end": {"light": {"leg", "toe_a", "toe_b"}, "turned": {"toe_a", "lean"}},
 }
