@@ -68,7 +68,7 @@ def _link(own: Path, shared: Path) -> bool:
 def command(folder: Path, first: str, given: Sequence[str] = ()) -> list[str]:
     """The words that start JupyterLab under the hub, which says itself where to listen and who may come in.
 
-    >>> "--ServerApp.terminals_enabled=False" in command(Path("/home/a/anglelib-course"), "00_start_here.ipynb")
+    >>> "--ServerApp.terminals_enabled=False" in command(Path("anglelib-course"), "00_start_here.ipynb")
     True
     """
     lab = [word for word in options(folder, f"notebooks/{first}", browser=False) if not word.startswith("--ServerApp.ip=")]

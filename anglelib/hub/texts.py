@@ -104,8 +104,8 @@ JupyterHub. You need a machine with Linux on which you may use `sudo`, and one h
    For many at once, this makes passwords by chance and keeps them in a list that only root can read. Print it, cut it into slips, delete it.
 
    ```sh
-   sudo bash -c 'umask 077; for n in $(seq 1 12); do p=$(openssl rand -base64 9); useradd -m -g @GROUP@ -s /bin/bash "learner$n" &&
-     chmod 700 "/home/learner$n" && echo "learner$n:$p" | tee -a /root/slips.txt | chpasswd; done'
+   sudo bash -c 'umask 077; for n in $(seq 1 12); do p=$(openssl rand -base64 9) &&
+     useradd -m -K HOME_MODE=0700 -g @GROUP@ -s /bin/bash "learner$n" && echo "learner$n:$p" | tee -a @FOLDER@/slips.txt | chpasswd; done'
    ```
 
 ## Start and stop
