@@ -34,15 +34,25 @@ def pages(path: Path) -> list[str]:
 
 
 def test_the_demo_is_packed_without_naming_a_file(tmp_path, capsys):
+    check_demo(tmp_path, capsys, "--sheets", "cover,plan")
+
+
+@pytest.mark.slow
+def test_the_whole_demo_is_packed(tmp_path, capsys):
+    assert check_demo(tmp_path, capsys) > 40
+
+
+def check_demo(tmp_path: Path, capsys, *more: str) -> int:
+    """Packs the demo; how many pages there are."""
     out = tmp_path / "pack"
-    assert main(["pack", "--out", str(out), "--date", "2024-05-01"]) == 0
+    assert main(["pack", "--out", str(out), "--date", "2024-05-01", *more]) == 0
     said = capsys.readouterr()
     assert "79 of 79 pieces are planned" in said.out and said.err == ""
     assert sorted(path.name for path in out.iterdir()) == [AFTER, PDF]
-    assert len(pages(out / PDF)) > 40
     after = read_rack(out / AFTER)
     assert {"S-10", "S-11", "S-12", "S-33"} <= {stick.id for stick in after.sticks}
     assert "S-01" not in {stick.id for stick in after.sticks}  # it is all cut up
+    return len(pages(out / PDF))
 
 
 def test_a_job_of_ones_own_on_either_paper(tmp_path, capsys):
@@ -94,9 +104,19 @@ def test_what_is_short_is_said_and_the_rest_is_packed(tmp_path, capsys):
 
 @pytest.mark.parametrize("name", INERT_NAMES)
 def test_any_name_is_printed_as_it_stands(name, tmp_path):
+    check_name(name, tmp_path, "--sheets", "cover,plan,tags")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", INERT_NAMES)
+def test_any_name_is_printed_as_it_stands_on_every_sheet(name, tmp_path):
+    check_name(name, tmp_path)
+
+
+def check_name(name: str, tmp_path: Path, *more: str) -> None:
     quoted = name.replace("\\", "\\\\").replace('"', '\\"')
     job = JOB.replace('"Tail repair"', f'"{quoted}"').replace('"Tail bar"', f'"{quoted}"')
-    assert main(["pack", *files(tmp_path, job), "--out", str(tmp_path / "out")]) == 0
+    assert main(["pack", *files(tmp_path, job), "--out", str(tmp_path / "out"), *more]) == 0
     reader = PdfReader(tmp_path / "out" / PDF)
     assert reader.metadata.title == f"Shop pack: {name}"
     printed = [c for c in name if c not in "角"]  # the font has no such letter

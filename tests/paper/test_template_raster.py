@@ -107,9 +107,18 @@ def far_edge(part: Part, sheet: Printed) -> float:
     return (sheet.tile.high - sheet.tile.low) * INCH - 1.2
 
 
-@pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
-@pytest.mark.parametrize("name, end", CASES)
-def test_the_line_on_the_outer_face_lies_where_the_triangle_says(name, end, on):
+@pytest.mark.parametrize("place", range(len(CASES)))
+def test_the_line_on_the_outer_face_lies_where_the_triangle_says(place):
+    check_outer(*CASES[place], PAPERS[place % 2])
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("place", range(len(CASES)))
+def test_the_line_on_the_outer_face_lies_there_on_the_other_paper_too(place):
+    check_outer(*CASES[place], PAPERS[1 - place % 2])
+
+
+def check_outer(name: str, end: int, on: Paper) -> None:
     part = PARTS[name]
     (taper,) = [t for t in part.tapers if t.end == end]
     sheet = Printed(part, end, on, inner=False)
@@ -265,7 +274,7 @@ def test_every_page_carries_bars_that_measure_what_they_say(on):
     assert runs[-1][1] - runs[0][0] == pytest.approx(100.0, abs=NEAR)
 
 
-@pytest.mark.parametrize("on", [A4, LETTER], ids=lambda on: on.name)
+@pytest.mark.parametrize("on", [pytest.param(A4, marks=pytest.mark.slow), LETTER], ids=lambda on: on.name)
 @pytest.mark.parametrize("name", PARTS)
 def test_each_page_of_a_fold_sheet_has_its_bars(name, on):
     part = PARTS[name]

@@ -10,6 +10,7 @@ import datetime
 import io
 import math
 import sys
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from random import Random
@@ -315,16 +316,16 @@ def test_a_bar_that_cannot_be_is_refused(text, words):
 @pytest.fixture(scope="module")
 def pack(project):
     folder = project / "notebooks" / "demo"
+    job = read_job(folder / "job.toml")
+    some = replace(job, parts=tuple(part for part in job.parts if part.id[:2] in ("A1", "A3", "C1", "D1")))
     wanted = ("templates", "checks")
-    return make_pack(
-        read_job(folder / "job.toml"), read_rack(folder / "rack.csv"), A4, date=datetime.date(2024, 5, 1), sheets=wanted, scale=measured("99.8 mm")
-    )
+    return make_pack(some, read_rack(folder / "rack.csv"), A4, date=datetime.date(2024, 5, 1), sheets=wanted, scale=measured("99.8 mm"))
 
 
 def test_every_sheet_of_a_measured_printer_says_so_and_has_its_bars(pack):
     document = pypdfium2.PdfDocument(io.BytesIO(pack.pdf()))
     texts = [document[i].get_textpage().get_text_range() for i in range(len(document))]
-    assert len(texts) > 40
+    assert len(texts) > 8
     for text in texts:
         flowing = " ".join(text.split())
         assert "prints 100 mm as 99.8 mm" in flowing and "this bar is 100 mm from end to end" in flowing and "this bar is 4 in." in flowing
