@@ -105,13 +105,14 @@ class ClassMistake:
         """The likeliest in words, what cannot be told from it by number."""
         others = [id_ for id_ in self.ids[1:] if id_ != GOOD]
         first = f"{self.ids[0]} {MISTAKES[self.ids[0]].name}" if self.ids[0] != GOOD else "no slip that is known"
-        return first + (f" (or {', '.join(others)})" if others else "")
+        listed = ", ".join(others[:MOST_NAMED]) + (" and others" if len(others) > MOST_NAMED else "")
+        return first + (f" (or {listed})" if others else "")
 
     @property
     def to_say(self) -> str:
-        """The sentence for the class."""
-        first = next((id_ for id_ in self.ids if id_ != GOOD), "")
-        return f"{MISTAKES[first].sentence} {MISTAKES[first].remedy}" if first else "Measure these parts again, then ask how they were made."
+        """The sentence for the class: of the likeliest, and of the next where the readings leave two."""
+        told = [f"{MISTAKES[id_].sentence} {MISTAKES[id_].remedy}" for id_ in self.ids if id_ != GOOD]
+        return " Or: ".join(told[:2]) or "Measure these parts again, then ask how they were made."
 
 
 @dataclass(frozen=True)

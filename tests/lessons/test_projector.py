@@ -26,7 +26,7 @@ AT_OWN_SCREEN = {
     ("taper_outside", "stances"): "three stances side by side, each with its dimensions",
 }
 """Pictures of an exercise or a comparison that one person looks at, with more labels than seven, and which they are."""
-QUICK, FULL = 3, 48
+QUICK, FULL = 2, 48
 
 
 @pytest.fixture(autouse=True)
@@ -63,12 +63,12 @@ def test_pictures_of_questions_and_votes(monkeypatch):
     monkeypatch.setattr(ROOM, "theme", "projector")
     looked, excused = 0, set()
     for module in MODULES:
-        for name, sheet in asked_pictures(module, numbers=2):
+        for name, sheet in asked_pictures(module, numbers=1):
             looked += 1
             for fault in faults(sheet):
                 assert " labels: " in fault and (module, name) in AT_OWN_SCREEN, (module, name, fault)
                 excused.add((module, name))
-    assert looked > 40 and excused == set(AT_OWN_SCREEN)  # an exception that is not needed any more goes
+    assert looked > 30 and excused == set(AT_OWN_SCREEN)  # an exception that is not needed any more goes
 
 
 @pytest.mark.slow

@@ -11,10 +11,13 @@ from anglelib.errors import BenchError, FileProblems, StorageError
 from anglelib.files.job_file import read_job
 from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.inspection.made import Made
+from anglelib.job import Job
 from anglelib.paper.card_readings import card_readings
 from anglelib.paper.commands import DEMO
 from anglelib.workshop import check_command
 from anglelib.workshop.check_parts import check_parts
+from anglelib.workshop.class_plan import ClassWanted
+from anglelib.workshop.learner_parts import learners
 from anglelib.workshop.readings_file import form, from_entries, parse_readings
 
 JOB = read_job(DEMO / "job.toml")
@@ -65,6 +68,26 @@ def test_twenty_parts_in_ten_seconds_each_with_its_slip():
     assert any(count >= 2 for count in counted.values())  # M01 was made three times
     words = " ".join([found.sentence, *(m.name + m.to_say for m in found.mistakes)])
     assert "K0" not in words and "A1L" not in words
+
+
+CLASS_SLIPS = (
+    "M01", "M09", "M10", "M13", "M16", "M18", "M19", "M20", "M05", "M11", "M14", "M21", "M22", "M02", "M04", "M15", "M23", "M03", "M17", "M01",
+)  # fmt: skip
+
+
+@pytest.mark.slow
+def test_a_class_of_twenty_each_with_another_part_and_another_slip():
+    """Parts of the class pack, no two alike: the slip is among those named, in under 10 s of the processor."""
+    parts = [learner.part for learner in learners(ClassWanted(20))]
+    job = Job("Class", JOB.shop, parts)
+    rows = []
+    for n, (part, slip) in enumerate(zip(parts, CLASS_SLIPS, strict=True)):
+        rows += typed(by_amount(one_way(slip, part, job.shop), 1), f"K{n:02d}", 0.002)
+    start = time.process_time()
+    found = check_parts(parse_readings(text_of(rows), job), job)
+    assert time.process_time() - start < 10
+    right = sum(slip in {i for c in one.causes for i in (*c.ids, *c.second)} for one, slip in zip(found.parts, CLASS_SLIPS, strict=True))
+    assert right >= 19
 
 
 def test_rework_says_how_much_comes_off():
