@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 # The search for examples would read both conftest files as one module of that name.
-collect_ignore = ["conftest.py", "browser/conftest.py"]
+collect_ignore = ["conftest.py", "browser/conftest.py", "lessons/conftest.py"]
 
 PROJECT = Path(__file__).resolve().parent.parent
 ALLOWED = Path(__file__).with_name("allowed_skips.txt")

@@ -6,14 +6,12 @@ import random
 import re
 from dataclasses import replace
 from fractions import Fraction
-from pathlib import Path
+from functools import partial
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import PROJECT, Page, legible
 
 from anglelib.drawing.area_along import area_sheet, areas
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.edges_view import edges_sheet, short, worst
 from anglelib.drawing.escape import escape
 from anglelib.drawing.sheet import Label
@@ -33,23 +31,9 @@ from anglelib.lessons.room import ROOM
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / "builders_bench.ipynb"
+PAGE = Page.of(lesson)
+legible = partial(legible, longest=900, most=12)
 STOCK = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-    yield
-    ROOM.theme = "screen"
-
-
-def legible(sheet, theme):
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    assert len(sheet.sentence) < 900
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 12
 
 
 @pytest.mark.parametrize("few", (False, True))
@@ -231,16 +215,12 @@ def test_the_pack(tmp_path):
 
 # --- the page ---------------------------------------------------------------------------------------------
 def test_page():
-    notebook = nbformat.read(NOTEBOOK, as_version=4)
-    page = "\n".join(cell.source for cell in notebook.cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[.*?\]\(.*?\)", "", page).split()) <= 1800
-    assert "approves nothing" in page
+    assert "approves nothing" in PAGE.prose
     bench = lesson.Bench()
-    for cell in notebook.cells:
+    for cell in PAGE.cells:
         if cell.cell_type == "code" and cell.source.startswith("bench."):
             piece = getattr(bench, cell.source.removeprefix("bench."))
             assert cell.outputs[0]["data"]["text/html"] == piece.snapshot
-    check_figures(lesson, page)
 
 
 def test_what_the_page_says_of_the_longer_taper():

@@ -1,49 +1,25 @@
 """Lesson 01, without a kernel: every control moved over its range in both themes, every answer graded, its numbers against others."""
 
-import re
 from fractions import Fraction as F
 from itertools import product
 from math import cos, pi, radians, sin, sqrt
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, told
 
-from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.checks import overlaps, struck
 from anglelib.drawing.look_alikes import look_alikes_sheet
 from anglelib.drawing.radius_gauge import gap, radius_gauge_sheet
 from anglelib.drawing.sheet import Label
 from anglelib.drawing.stick_ends import stick_ends_sheet
-from anglelib.drawing.svg import svg
 from anglelib.geometry.weighing import Weighing
 from anglelib.lessons import identify_stock as lesson
-from anglelib.lessons.controls import NumberControl
 from anglelib.lessons.demo import demo_rack
 from anglelib.lessons.live import View
 from anglelib.questions import identify_stock as ask
-from anglelib.questions.grading import grade
-from anglelib.questions.question import ChoiceQuestion
 from anglelib.section import Section
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 PICTURES = {"trap": lesson.trap, "caliper": lesson.caliper, "gauge": lesson.gauge, "scale": lesson.scale}
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
 
 
 # --- every control, both themes ---------------------------------------------------------------------------
@@ -88,66 +64,21 @@ def test_pictures_of_the_exercises(theme, monkeypatch):
                 legible(draw(series.thing(number)), theme)
 
 
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    question = live.ask.question
-    live.ask.entry.value = question.choices[0] if isinstance(question, ChoiceQuestion) else "3/4"
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, NumberControl):
-            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
-                control.slider.value = place
-        else:
-            for option in control.buttons.options:
-                control.buttons.value = option[1] if isinstance(option, tuple) else option
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'").replace("&#x27;", "'")
-    for job in live.presets:
-        live.job.buttons.value = job
-    live.reset.click()
-    assert all(live.values[name] == live.start[name] for name in live.controls)
-
-
 @pytest.mark.parametrize(("name", "answers"), [
     ("trap", ("NOT TO BE USED", "architectural", "square inside")), ("caliper", ("97/128", "0.758")),
     ("gauge", ("fillet", "smaller", "light")), ("scale", ("cannot", "can be", "93.8")),
 ])  # fmt: skip
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name, answers):
     live = PICTURES[name]()
-    hidden = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    hidden = told(live.sheet)
     live.ask.committed = True
-    shown = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    shown = told(live.sheet)
     assert not any(words in hidden for words in answers) and all(words in shown for words in answers)
 
 
 # --- every question ---------------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", ask.QUESTIONS)
-def test_every_answer_is_graded_and_every_slip_named(name):
-    question = ask.QUESTIONS[name]()
-    if isinstance(question, ChoiceQuestion):
-        assert grade(question, question.answer).right
-        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
-    else:
-        assert grade(question, f"{float(question.answer):.6f}").right
-    for wrong in question.wrong:
-        found = grade(question, wrong.answer if isinstance(wrong.answer, str) else f"{float(wrong.answer):.6f}")
-        assert found.status in ("mistake", "unit") and (found.status == "unit" or wrong.mistake in found.mistake), (name, wrong)
-
-
-@pytest.mark.parametrize("name", ask.EXERCISES)
-def test_fresh_numbers(name):
-    series = ask.EXERCISES[name]
-    asked = [series[number] for number in range(12)]
-    assert len({question.prompt for question in asked}) == len(asked)
-    assert len({str(question.answer) for question in asked}) > 3
-    for question in asked:
-        assert grade(question, question.answer if isinstance(question.answer, str) else f"{float(question.answer):.6f}").right
-
-
 def test_the_mistakes_of_this_lesson_are_named():
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    assert {ask.MISREAD, ask.FROM_INSIDE, ask.SECTION, ask.ALLOY} <= named
+    assert {ask.MISREAD, ask.FROM_INSIDE, ask.SECTION, ask.ALLOY} <= named(ask)
 
 
 def test_the_sticks_of_the_question_are_those_of_the_rack():
@@ -226,10 +157,7 @@ def test_the_worked_stick():
 
 def test_formula_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
-        control.slider.value = control.slider.min
+    move_all(card)
     for name, value in {"a": "2", "b": "2", "t": "1/8", "r": "1/4", "r2": "1/8"}.items():
         card.controls[name].value = F(value)
     assert "0.4911 square inches" in card.words.value  # printed: 0.491
@@ -237,40 +165,9 @@ def test_formula_with_any_numbers():
     assert "radii need more metal" in card.words.value
 
 
-def test_every_cell_can_be_built():
-    for make in (lesson.recall, lesson.published, lesson.worked, lesson.last_step, lesson.all_steps, lesson.formula):
-        assert make()
-    for which in (1, 2, 3, 4):
-        box = lesson.exercise(which)
-        before = box.snapshot
-        box.other.click()
-        assert box.number == 1 and before
-
-
 # --- the notebook ---------------------------------------------------------------------------------------
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import identify_stock as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    text = " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    text = " ".join(cell.source for cell in notebook().cells)
-    check_figures(lesson, text)
-
-
 def test_numbers_of_the_prose():
-    text = " ".join(cell.source for cell in notebook().cells)
+    text = Page.of(lesson).prose
     piece = Weighing(ask.PLAIN, F(12), F(0), F(0))
     heavier = [100 * (piece.grams(alloy) / piece.grams("6061") - 1) for alloy in ("7075", "2024", "6063")]
     assert f"They are {heavier[0]:.1f} and {heavier[1]:.1f} percent heavier" in text and abs(heavier[2]) == pytest.approx(0.5, abs=0.05)

@@ -4,54 +4,32 @@ Published: ISO 2768-1 table 3 (second-hand) for the half degree; a maker's catal
 """
 
 import math
-import re
 from fractions import Fraction
 from itertools import product
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, texts, told
 
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.end_trim import MAGNIFIED as TRIM_DRAWN
 from anglelib.drawing.end_trim import Shown, heights, trim_of, trim_sheet
 from anglelib.drawing.flip_test import MAGNIFIED as FLIP_DRAWN
 from anglelib.drawing.flip_test import UNIT, flip_gap_at
-from anglelib.drawing.sheet import Hatch, Label, Line
-from anglelib.drawing.svg import svg
+from anglelib.drawing.sheet import Hatch, Line
 from anglelib.drawing.try_square import degrees, light_sheet, seen
 from anglelib.drawing.turned_square import WIDE, Tried, turned_sheet
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import MM
 from anglelib.lessons import square_end as lesson
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl
 from anglelib.lessons.live import View
 from anglelib.questions import square_end as questions
 from anglelib.questions.grading import grade
-from anglelib.questions.question import ChoiceQuestion, NumberQuestion
+from anglelib.questions.question import NumberQuestion
 from anglelib.section import Section
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 PICTURES = {"light": lesson.light, "angle": lesson.angle, "trim": lesson.trim, "flip": lesson.flip, "turned": lesson.turned}
+PAGE = Page.of(lesson)
 OUTS = range(-lesson.MOST, lesson.MOST + 1)
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
 
 
 # --- the pictures over the range of their controls ---------------------------------------------------------
@@ -176,34 +154,12 @@ def test_along_the_blade_and_above_the_edge_no_rule_parts_the_gaps():
 
 def test_before_the_prediction_leg_b_is_not_to_be_seen():
     live = lesson.light()
-    words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
+    words = [*texts(live.sheet), live.sheet.sentence]
     assert not any("1/32" in text or "out" in text.split() for text in words) and "has not been tried" in live.sheet.sentence
     for make, answer in ((lesson.angle, "1.4"), (lesson.trim, "1/16"), (lesson.flip, "1/16"), (lesson.turned, "3/64")):
         shown = make().sheet
-        words = [item.text for item in shown.items if isinstance(item, Label)] + [shown.sentence]
-        assert not any(answer in text for text in words), make
+        assert answer not in told(shown), make
     assert not any(getattr(item, "kind", "") == "mark" for item in lesson.trim().sheet.items)
-
-
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    choice = getattr(live.ask.question, "choices", None)
-    live.ask.entry.value = choice[0] if choice else "1/8"
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, ChoiceControl):
-            for value in control.buttons.options:
-                control.buttons.value = value
-        else:
-            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
-                control.slider.value = place
-        assert live.sheet.sentence.split(".")[0] in live.caption.value
-    for job in live.presets:
-        live.job.buttons.value = job
-    live.reset.click()
-    assert len(live.picture.value) < 16_000
 
 
 def test_light_means_metal_that_is_missing():
@@ -215,36 +171,8 @@ def test_light_means_metal_that_is_missing():
 
 
 # --- the questions -------------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", questions.QUESTIONS)
-def test_every_question_knows_its_answer_and_its_slips(name):
-    question = questions.QUESTIONS[name]()
-    right = question.answer if isinstance(question, ChoiceQuestion) else f"{float(question.answer):.5f}"
-    assert grade(question, right).right
-    for wrong in question.wrong:
-        typed = wrong.answer if isinstance(question, ChoiceQuestion) else f"{float(wrong.answer):.5f}"
-        found = grade(question, typed)
-        assert found.status == "mistake" and wrong.mistake in found.mistake, (name, wrong)
-    if isinstance(question, ChoiceQuestion):
-        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
-    assert question.wrong and question.working and question.hints
-
-
-@pytest.mark.parametrize("which", questions.EXERCISES)
-def test_forty_exercises(which):
-    series, prompts = questions.EXERCISES[which], set()
-    for number in range(40):
-        question = series[number]
-        prompts.add((question.prompt, str(question.answer)))
-        assert grade(question, question.answer if isinstance(question, ChoiceQuestion) else f"{float(question.answer):.5f}").right
-        for wrong in question.wrong:
-            typed = wrong.answer if isinstance(question, ChoiceQuestion) else f"{float(wrong.answer):.5f}"
-            assert wrong.mistake in grade(question, typed).mistake, (question.prompt, wrong)
-    assert len(prompts) >= (8 if which == "light" else 40)
-
-
 def test_the_mistakes_of_this_lesson_are_those_of_the_table():
-    named = {w.mistake for make in questions.QUESTIONS.values() for w in make().wrong}
-    assert {MISTAKES[id].name for id in ("M16", "M21", "M20")} <= named
+    assert {MISTAKES[id].name for id in ("M16", "M21", "M20")} <= named(questions)
 
 
 def test_the_larger_error_alone_and_the_sum():
@@ -272,23 +200,15 @@ def test_the_exercise_with_a_picture_does_not_say_what_the_light_means():
 
 
 # --- the numbers of the page -----------------------------------------------------------------------------------
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def text() -> str:
-    return " ".join(" ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown").split())
-
-
 def test_numbers_in_the_prose():
     half = 0.5  # degrees, ISO 2768-1 table 3: shorter leg over 10 up to 50 mm (second-hand)
     assert 10 * MM < Fraction(5, 4) < 50 * MM
     at_the_toe = 1.25 * math.tan(math.radians(half))
-    assert f"{at_the_toe:.3f} in. at the toe" in text() and at_the_toe < 1 / 64 and "30 minutes, half a degree" in text()
+    assert f"{at_the_toe:.3f} in. at the toe" in PAGE.prose and at_the_toe < 1 / 64 and "30 minutes, half a degree" in PAGE.prose
     square = Fraction(1, 1000) * Fraction(5, 4) / 6
-    assert lesson.square_is_out() == square and f"that is {float(square):.4f}" in text()
-    assert f"by the sanding allowance, {lesson.exact(lesson.Shop().allowance)}" in text()
-    assert f"with under {lesson.Shop().hand_minimum} in. in the hand" in text()
+    assert lesson.square_is_out() == square and f"that is {float(square):.4f}" in PAGE.prose
+    assert f"by the sanding allowance, {lesson.exact(lesson.Shop().allowance)}" in PAGE.prose
+    assert f"with under {lesson.Shop().hand_minimum} in. in the hand" in PAGE.prose
 
 
 def test_the_worked_end():
@@ -304,28 +224,10 @@ def test_the_worked_end():
 
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
     numbers = {"g": Fraction(1, 32), "W": Fraction(5, 4), "g_f": Fraction(1, 16), "h_q": Fraction(6)}
     lines, sentence = card.write(numbers)
     assert len(lines) == 2 and "1.43 degrees out of square" in sentence and "out by 0.031 there, 0.30 degrees" in sentence
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import square_end as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
-    assert [source for source in cells if "exercise" in source] == [f"lesson.exercise({n})" for n in range(1, len(questions.EXERCISES) + 1)]
-    for name in set(called) - {"exercise"}:
-        getattr(lesson, name)()
-
-
-def test_the_page_is_as_long_as_a_lesson_and_its_figures_are_current():
-    words = re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text()).split()
-    assert 600 <= len(words) <= 1800
-    check_figures(lesson, text())
 
 
 def test_an_uneven_section_is_drawn_as_it_is():

@@ -4,55 +4,33 @@ Published: ISO 2768-1 table 1, medium, 0.5 mm over 120 up to 400 mm; FAA-H-8083-
 """
 
 import math
-import re
 from fractions import Fraction
+from functools import partial
 from itertools import product
-from pathlib import Path
 from statistics import pstdev
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, texts
 
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.ink import SIDES, UNIT, Ink, ink_sheet
 from anglelib.drawing.rule import TICKS, rule, ruled_sheet
 from anglelib.drawing.rule import UNIT as RULED
-from anglelib.drawing.sheet import Circle, Hatch, Label, Line
+from anglelib.drawing.sheet import Circle, Hatch, Line
 from anglelib.drawing.stepping import MOST, SIGNS, WAYS, Row
-from anglelib.drawing.svg import svg
 from anglelib.drawing.witness import STAGES, witness_sheet
 from anglelib.geometry.layout import witness_line
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import MM, exact
 from anglelib.lessons import mark_along_heel as lesson
 from anglelib.lessons.ask_mark import AskMark
-from anglelib.lessons.controls import ChoiceControl
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.live import ROOM, View
 from anglelib.questions import mark_along_heel as questions
 from anglelib.questions import marks_found, on_the_rule
 from anglelib.questions.grading import grade
-from anglelib.questions.question import ChoiceQuestion
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
-PICTURES = {"stepping": lesson.stepping, "mixed": lesson.mixed, "start": lesson.start, "ink": lesson.ink, "witness": lesson.witness}
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 700
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
+PAGE = Page.of(lesson)
+legible = partial(legible, longest=700)
 
 
 # --- the pictures over the range of their controls ---------------------------------------------------------
@@ -92,25 +70,6 @@ def test_the_rule_of_an_exercise(which, theme, monkeypatch):
     for number, place in product(range(3), lesson.fractions("0", "4", "5/64")):
         legible(lesson.draw_set(number, place, False, which), theme)
         legible(lesson.draw_set(number, place, True, which), theme) if place > 1 + Fraction(1, 8) else None
-
-
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    choice = getattr(live.ask.question, "choices", None)
-    live.ask.entry.value = choice[0] if choice else "1/8"
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, ChoiceControl):
-            for option in control.buttons.options:
-                control.buttons.value = option[1] if isinstance(option, tuple) else option
-        else:
-            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
-                control.slider.value = place
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'").replace("&#x27;", "'")
-    live.reset.click()
-    assert len(live.picture.value) < 24_000
 
 
 # --- what is drawn is what is said ---------------------------------------------------------------------------
@@ -178,45 +137,15 @@ def test_before_the_prediction_no_picture_shows_its_answer():
     for make, answers in ((lesson.stepping, ("1/8", "0.125")), (lesson.mixed, ("0.04", "3/64")), (lesson.start, ("2 3/8", "2.375")),
                           (lesson.ink, ("short", "on the part", "on the waste")), (lesson.witness, ("1 1/4 (", "1.250"))):  # fmt: skip
         sheet = make().sheet
-        words = [item.text for item in sheet.items if isinstance(item, Label)] + [sheet.sentence]
+        words = [*texts(sheet), sheet.sentence]
         if make is lesson.stepping:  # the scale of the errors is there, nothing on it
             words = [sheet.sentence]
         assert not any(answer in text for text in words for answer in answers), (make, words)
 
 
 # --- the questions -------------------------------------------------------------------------------------
-def typed(question, answer) -> str:
-    return answer if isinstance(question, ChoiceQuestion) else f"{float(answer):.6f}"
-
-
-@pytest.mark.parametrize("name", questions.QUESTIONS)
-def test_every_question_knows_its_answer_and_its_slips(name):
-    question = questions.QUESTIONS[name]()
-    assert grade(question, typed(question, question.answer)).right
-    for wrong in question.wrong:
-        found = grade(question, typed(question, wrong.answer))
-        assert found.status == "mistake" and wrong.mistake in found.mistake, (name, wrong, found)
-    if isinstance(question, ChoiceQuestion):
-        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
-    assert question.wrong and question.working and question.hints
-
-
-@pytest.mark.parametrize("which", questions.EXERCISES)
-def test_forty_exercises(which):
-    series, prompts = questions.EXERCISES[which], set()
-    for number in range(40):
-        question = series[number]
-        prompts.add(question.prompt)
-        assert grade(question, typed(question, question.answer)).right
-        for wrong in question.wrong:
-            assert wrong.mistake in grade(question, typed(question, wrong.answer)).mistake, (question.prompt, wrong)
-    assert len(prompts) == 40
-
-
 def test_the_mistakes_of_this_lesson_are_those_of_the_table():
-    named = {w.mistake for make in questions.QUESTIONS.values() for w in make().wrong}
-    named |= {w.mistake for n in range(12) for w in questions.EXERCISES["name"][n].wrong}
-    assert {MISTAKES[id].name for id in ("M07", "M08", "M11", "M16", "M17", "M18", "M27")} <= named
+    assert {MISTAKES[id].name for id in ("M07", "M08", "M11", "M16", "M17", "M18", "M27")} <= named(questions, 12)
 
 
 def test_every_slip_is_to_be_named_sooner_or_later_and_only_one_fits():
@@ -262,20 +191,12 @@ def test_the_misprint():
 
 
 # --- the numbers of the page -----------------------------------------------------------------------------------
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def text() -> str:
-    return " ".join(" ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown").split())
-
-
 def test_numbers_in_the_prose():
     medium = Fraction(1, 2) * MM  # ISO 2768-1 table 1, medium, over 120 up to 400 mm
-    assert 120 * MM < 12 < 400 * MM and f"0.5 mm, {float(medium):.3f} in." in text()
-    assert "six times that" in text() and 6 < Fraction(8, 64) / medium < 7
-    assert f"then {exact(lesson_shop().allowance)} to sand" in text() and f"with under {lesson_shop().hand_minimum} in. in the hand" in text()
-    assert '"1/8 = 0.0125"' in text() and "thirty times as large" in text() and UNIT == pytest.approx(25.4 * 30)
+    assert 120 * MM < 12 < 400 * MM and f"0.5 mm, {float(medium):.3f} in." in PAGE.prose
+    assert "six times that" in PAGE.prose and 6 < Fraction(8, 64) / medium < 7
+    assert f"then {exact(lesson_shop().allowance)} to sand" in PAGE.prose and f"with under {lesson_shop().hand_minimum} in. in the hand" in PAGE.prose
+    assert '"1/8 = 0.0125"' in PAGE.prose and "thirty times as large" in PAGE.prose and UNIT == pytest.approx(25.4 * 30)
     assert Fraction(3, 10) * MM < Fraction(1, 64) < Fraction(5, 10) * MM  # the marker's line, 0.3 to 0.5 mm, from memory
 
 
@@ -295,24 +216,6 @@ def test_the_worked_row_by_hand():
 
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
     lines, sentence = card.write({"n_s": Fraction(9), "e_1": Fraction(1, 64)})
     assert len(lines) == 2 and "9/64 (0.141) where all err the same way, 0.047 usual" in sentence
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import mark_along_heel as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
-    assert [source for source in cells if "exercise" in source] == [f"lesson.exercise({n})" for n in range(1, len(questions.EXERCISES) + 1)]
-    for name in set(called) - {"exercise"}:
-        getattr(lesson, name)()
-
-
-def test_the_page_is_as_long_as_a_lesson_and_its_figures_are_current():
-    words = re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text()).split()
-    assert 600 <= len(words) <= 1800
-    check_figures(lesson, text())

@@ -8,50 +8,27 @@ import math
 import re
 from fractions import Fraction
 from itertools import product
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, told
 from shapely import LineString, Point
 from shapely.affinity import rotate
 
 from anglelib.drawing.angle_views import PLACES, both_sides, four_lines_sheet, one_side
-from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.checks import clipped, overlaps
 from anglelib.drawing.sheet import Circle, Label
-from anglelib.drawing.svg import svg
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lessons import demo
 from anglelib.lessons import taper_outside as lesson
-from anglelib.lessons.controls import FractionControl
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import View
 from anglelib.part import Taper
 from anglelib.questions import taper_made
 from anglelib.questions import taper_outside as ask
-from anglelib.questions.grading import grade
 from anglelib.section import Section
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 GIVEN = lesson.given(demo.demo_part("E2R"))
 PICTURES = {name: getattr(lesson, name) for name in ("triangle", "swung", "protractor", "per_foot")}
-OTHERS = ("recall", "saw_turns", "which_leg", "formula", "by_angle", "worked", "checks", "last_step", "all_steps", "stances")
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
 
 
 # --- the pictures ---------------------------------------------------------------------------------------
@@ -104,34 +81,13 @@ def test_pictures_of_the_exercises(which):
 @pytest.mark.parametrize("name", PICTURES)
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
     live = PICTURES[name]()
-    words = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    words = told(live.sheet)
     assert "not shown yet" in words
     question = live.ask.question
     if name == "triangle":
         assert not re.search(r"\brun [0-9]", words)
     else:
         assert f"{float(question.answer):.1f}" not in words and question.answer_text not in words
-
-
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    choice = getattr(live.ask.question, "choices", None)
-    live.ask.entry.value = choice[1] if choice else "3"
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, FractionControl):
-            for place in range(control.slider.min, control.slider.max + 1):
-                control.slider.value = place
-        else:
-            for _, value in control.buttons.options:
-                control.buttons.value = value
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
-    for job in live.presets:
-        live.job.buttons.value = job
-    live.reset.click()
-    assert isinstance(live, LivePicture) and len(live.picture.value) < 12_000
 
 
 def test_the_mark_is_set_on_the_drawing():
@@ -154,9 +110,7 @@ def test_the_mark_is_set_on_the_drawing():
 
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
     for name, value in {"W": "1 1/2", "s": "9/16", "X": "2 7/8"}.items():
         card.controls[name].entry.value = value
     lines, sentence = card.write(card.values)
@@ -169,9 +123,7 @@ def test_formulas_with_any_numbers():
 def test_the_run_by_its_angle():
     """The toe mark of a line turned by a protractor, and the same angle laid from the end: built with shapely."""
     card = lesson.by_angle()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
     for name, value in {"theta": "25", "W": "1 1/2", "s": "9/16"}.items():
         card.controls[name].entry.value = value
     toe = LineString([(-1, 1.5), (9, 1.5)])
@@ -288,36 +240,8 @@ def test_the_worked_saw_line_is_the_parallel():
 
 
 # --- the questions ----------------------------------------------------------------------------------------
-def answered(question, answer) -> str:
-    return answer if isinstance(answer, str) else f"{float(answer):.6f}"
-
-
-@pytest.mark.parametrize("name", ask.QUESTIONS)
-def test_every_answer_is_graded_and_every_wrong_answer_named(name):
-    question = ask.QUESTIONS[name]()
-    assert question.wrong and question.working
-    assert grade(question, answered(question, question.answer)).right
-    for wrong in question.wrong:
-        found = grade(question, answered(question, wrong.answer))
-        assert found.status == "mistake" and wrong.mistake in found.mistake, (wrong, found)
-
-
 def test_the_mistakes_of_this_lesson_are_all_named():
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    assert {MISTAKES[id_].name for id_ in ("M09", "M10", "M11", "M13", "M14", "M15", "M19", "M20")} <= named
-
-
-@pytest.mark.parametrize("name", ask.EXERCISES)
-def test_fresh_numbers(name):
-    series = ask.EXERCISES[name]
-    prompts = set()
-    for n in range(20):
-        question = series[n]
-        prompts.add((question.prompt, str(series.thing(n))))
-        assert grade(question, answered(question, question.answer)).right
-        for wrong in question.wrong:
-            assert grade(question, answered(question, wrong.answer)).status == "mistake", (question.prompt, wrong)
-    assert len(prompts) > (3 if name == "line" else 15)
+    assert {MISTAKES[id_].name for id_ in ("M09", "M10", "M11", "M13", "M14", "M15", "M19", "M20")} <= named(ask)
 
 
 def test_slips_read_differently():
@@ -331,32 +255,8 @@ def test_slips_read_differently():
 
 
 # --- the notebook ---------------------------------------------------------------------------------------
-def page() -> str:
-    return " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells)
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import taper_outside as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert set(called) == {*PICTURES, *OTHERS, "exercise"}
-    for name in OTHERS:
-        assert repr(getattr(lesson, name)())
-    for which in (1, 2, 3, 4):
-        assert lesson.exercise(which).snapshot
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    text = " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    check_figures(lesson, page())
-
-
 def test_numbers_of_the_prose():
-    text = page()
+    text = Page.of(lesson).prose
     assert "leg B, end 1, run 2 7/8, width left 9/16" in text
     assert (GIVEN["leg"], GIVEN["end"], GIVEN["run"], GIVEN["left"]) == ("B", 1, Fraction(23, 8), Fraction(9, 16))
     assert "agree to a fraction of a second of arc; at 6 they are a degree and a half apart" in text

@@ -3,40 +3,18 @@
 import re
 from fractions import Fraction
 from itertools import product
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, legible, move_all, same_in_the_kit, texts
 
-from anglelib.drawing.checks import clipped, overlaps, struck
-from anglelib.drawing.sheet import Circle, Label, Line
-from anglelib.drawing.svg import svg
-from anglelib.files.job_file import read_job
+from anglelib.drawing.checks import clipped, overlaps
+from anglelib.drawing.sheet import Circle, Line
 from anglelib.lessons import demo
 from anglelib.lessons import taper_inside as lesson
-from anglelib.lessons.controls import FractionControl, NumberControl
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import View
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 GIVEN = lesson.given(demo.demo_part("C1R"))
 PICTURES = {"project": lesson.project, "thicknesses": lesson.thicknesses, "slopes": lesson.slopes, "inside_corner": lesson.inside_corner}
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7
 
 
 @pytest.mark.parametrize("theme", THEMES)
@@ -115,30 +93,10 @@ def test_the_way_the_angle_sits():
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
     """The mark, 13/64 (0.213), and what the corner leaves must not be read off the drawing."""
     live = PICTURES[name]()
-    words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
+    words = [*texts(live.sheet), live.sheet.sentence]
     assert not any("13/64" in text or "0.213" in text or "0.425" in text or "left standing" in text for text in words)
     accents = [item for item in live.sheet.items if getattr(item, "kind", "") == "mark"]
     assert len(accents) == 2  # the toe's edge and the toe mark on the unrolled inside
-
-
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    choice = getattr(live.ask.question, "choices", None)
-    live.ask.entry.value = choice[0] if choice else "1/8"
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, (FractionControl, NumberControl)):
-            for place in range(control.slider.min, control.slider.max + 1, control.slider.step):
-                control.slider.value = place
-        else:
-            for _, value in control.buttons.options if isinstance(control.buttons.options[0], tuple) else [(o, o) for o in control.buttons.options]:
-                control.buttons.value = value
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
-    for job in live.presets:
-        live.job.buttons.value = job
-    live.reset.click()
 
 
 def test_the_unrolled_line_bends_where_the_solid_says():
@@ -159,9 +117,7 @@ def test_the_unrolled_line_bends_where_the_solid_says():
 
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1):
-            control.slider.value = place
+    move_all(card)
     for name, control in card.controls.items():
         control.value = {"X": Fraction(17, 8), "W": Fraction(5, 4), "s": Fraction(0), "t": Fraction(1, 8), "r": Fraction(1, 8)}[name]
     lines, sentence = card.write(card.values)
@@ -180,37 +136,5 @@ def test_the_worked_part_says_what_the_drawing_says():
 
 
 def test_the_spare_parts_are_those_of_the_demo_kit():
-    job = read_job(PROJECT / "notebooks" / "demo" / "job.toml")
-    for id_, spare in demo._spare().items():
-        kept = job.part(id_)
-        assert (spare.name, spare.section, spare.length, spare.tapers, spare.alloy) == (
-            kept.name, kept.section, kept.length, kept.tapers, kept.alloy
-        )  # fmt: skip
-
-
-# --- the notebook ---------------------------------------------------------------------------------------
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import taper_inside as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    text = " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    text = " ".join(cell.source for cell in notebook().cells)
-    check_figures(lesson, text)
-
-
-def test_the_live_picture_is_light():
-    """What a slider sends: text that a slow machine still paints at once."""
-    live = lesson.slopes()
-    assert isinstance(live, LivePicture) and len(live.picture.value) < 12_000
+    for spare in demo._spare().values():
+        same_in_the_kit(spare, "holes", "handed")

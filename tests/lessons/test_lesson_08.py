@@ -5,51 +5,26 @@ order by the question's rules, which know nothing of the walk.
 """
 
 import random
-import re
 from dataclasses import replace
 from fractions import Fraction as F
 from itertools import permutations
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, same_in_the_kit, texts
 
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.dressed import WAYS, Dressing, dressed_sheet
-from anglelib.drawing.sheet import Label
-from anglelib.drawing.svg import svg
 from anglelib.drawing.work_cards import Laid, Shown, work_cards_sheet, worst
 from anglelib.geometry.order import cards, walk, whole
 from anglelib.job import Shop
 from anglelib.lessons import order_of_work as lesson
-from anglelib.lessons.ask import Ask
-from anglelib.lessons.controls import FractionControl, NumberControl
 from anglelib.lessons.demo import demo_part
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import View
 from anglelib.questions import order_of_work as ask
 from anglelib.questions.dressing import HINGE
-from anglelib.questions.grading import grade
-from anglelib.questions.question import SEPARATOR, ChoiceQuestion, LengthQuestion, OrderQuestion
 
-NOTEBOOK = Path(__file__).resolve().parents[2] / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 PICTURES = {"cut_first": lesson.cut_first, "on_the_stick": lesson.on_the_stick, "harder_end": lesson.harder_end, "dressed": lesson.dressed}
 SHOP = Shop()
 PARTS = (ask.BRACKET, ask.LINK, *(demo_part(id) for id in ("E1", "A1L", "C2R")), *(ask.fresh_work(f"a seed {n}") for n in range(6)))
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7
 
 
 def orders(part, most):
@@ -108,10 +83,7 @@ def test_what_is_in_the_hand():
 
 
 def test_the_part_is_that_of_the_demo_kit():
-    kept = demo_part("C1L")
-    assert (kept.section, kept.length, kept.tapers, kept.holes, kept.name) == (
-        ask.BRACKET.section, ask.BRACKET.length, ask.BRACKET.tapers, ask.BRACKET.holes, ask.BRACKET.name
-    )  # fmt: skip
+    same_in_the_kit(ask.BRACKET)
 
 
 # --- the pictures -----------------------------------------------------------------------------------------
@@ -145,34 +117,8 @@ def test_the_dressed_end(theme):
 @pytest.mark.parametrize("name", PICTURES)
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
     live = PICTURES[name]()
-    words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
+    words = [*texts(live.sheet), live.sheet.sentence]
     assert not any(hint in text for text in words for hint in ("2 7/32", "4 7/8", "4 3/16", "again", "CLAMP", "held", "lies wrong"))
-
-
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    choice = getattr(live.ask.question, "choices", None)
-    live.ask.entry.value = choice[0] if choice else "2"
-    live.ask.check.click()
-    assert live.view.revealed
-    for key, control in live.controls.items():
-        if key == "order":
-            control.listed.index = len(control.items) - 1
-            for _ in control.items:
-                control.earlier.click()
-            for _ in control.items:
-                control.later.click()
-        elif isinstance(control, (FractionControl, NumberControl)):
-            for place in range(control.slider.min, control.slider.max + 1, 4):
-                control.slider.value = place
-            control.slider.value = control.slider.max
-        else:
-            for value in control.buttons.options:
-                control.buttons.value = value
-        legible(live.sheet, "screen")
-    live.reset.click()
-    assert isinstance(live, LivePicture) and live.values == live.start and len(live.picture.value) < 30_000
 
 
 def test_cards_are_moved_by_buttons_and_the_picture_follows():
@@ -189,40 +135,15 @@ def test_cards_are_moved_by_buttons_and_the_picture_follows():
 
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1, 3):
-            control.slider.value = place
+    move_all(card)
     for name, value in {"X": F(17, 8), "L": F(19, 4), "e_s": F(1, 32), "k": F(1, 16)}.items():
         card.controls[name].value = value
     assert "costs 4 7/8 (4.875) off the stick, 2 7/32 (2.219) on it" in card.write(card.values)[1]
 
 
 # --- the questions ------------------------------------------------------------------------------------------
-def answers(question):
-    if isinstance(question, OrderQuestion):
-        return SEPARATOR.join(question.answer)
-    return question.answer if isinstance(question, ChoiceQuestion) else str(question.answer)
-
-
-EVERY = {**ask.QUESTIONS, **{f"exercise {name} {n}": (lambda s=series, n=n: s[n]) for name, series in ask.EXERCISES.items() for n in range(4)}}
-
-
-@pytest.mark.parametrize("name", EVERY)
-def test_right_is_right_and_every_wrong_answer_is_named(name):
-    question = EVERY[name]()
-    assert grade(question, answers(question)).right
-    assert question.wrong
-    for wrong in question.wrong:
-        given = str(wrong.answer) if isinstance(wrong.answer, F) else wrong.answer
-        found = grade(question, str(given))
-        assert not found.right and found.mistake, (wrong, found)
-    if isinstance(question, LengthQuestion):
-        assert {grade(question, str(w.answer)).mistake for w in question.wrong} <= {w.mistake for w in question.wrong}
-
-
 def test_mistakes_by_their_names():
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    assert {"datum lost", "taper at the other end", "pair made both of one hand", "wrong alloy", ask.LENGTH_FIRST} <= named
+    assert {"datum lost", "taper at the other end", "pair made both of one hand", "wrong alloy", ask.LENGTH_FIRST} <= named(ask)
 
 
 def test_operations_done_again_are_counted_on_the_cards():
@@ -231,34 +152,8 @@ def test_operations_done_again_are_counted_on_the_cards():
 
 
 # --- the notebook -------------------------------------------------------------------------------------------
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def page():
-    return " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
-
-
-def test_every_cell_calls_a_function_that_is_there_and_builds():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import order_of_work as lesson"
-    called = []
-    for source in cells[1:]:
-        name, given = re.fullmatch(r"lesson\.(\w+)\((\d?)\)", source).groups()
-        called.append(name)
-        box = getattr(lesson, name)(*([int(given)] if given else []))
-        assert box._repr_mimebundle_() if hasattr(box, "_repr_mimebundle_") else box._repr_html_()
-        if isinstance(box, Ask):
-            box.check.click()
-    assert set(PICTURES) <= set(called)
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", page()).split()) <= 1800
-
-
 def test_numbers_of_the_prose():
-    text = page()
+    text = Page.of(lesson).prose
     steps = walk(ask.BRACKET, SHOP, F(24), ask.cut_first(ask.BRACKET, SHOP))
     assert len(steps) == 7 and "Seven cards" in text
     assert next(i for i, step in enumerate(steps, 1) if step.card.line) == 6 and "At the sixth card" in text
@@ -270,10 +165,6 @@ def test_numbers_of_the_prose():
 def exact_allowance():
     assert SHOP.allowance == F(1, 32)
     return "by the allowance, 1/32 here"
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    check_figures(lesson, page())
 
 
 def test_the_view_that_a_projector_gets():

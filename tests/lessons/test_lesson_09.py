@@ -5,53 +5,30 @@ published edge distances of AL0992 and the rivet length of NAVEDTRA 14018 (as in
 """
 
 import math
-import re
 from fractions import Fraction as F
 from itertools import product
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible, move_all, named, same_in_the_kit, texts
 from shapely import LineString, Point, Polygon
 
 from anglelib.drawing.along_view import Along
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.edge_circles import Edges, edge_sheet, foot
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Circle, Hatch, Label
-from anglelib.drawing.svg import svg
 from anglelib.geometry.along import section_at
 from anglelib.geometry.holes import largest_run, legal_region, worst_edge
 from anglelib.geometry.taper import taper_lines
 from anglelib.lessons import holes_and_what_if as lesson
-from anglelib.lessons.ask import Ask
-from anglelib.lessons.controls import FractionControl
 from anglelib.lessons.demo import demo_part
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import View
 from anglelib.questions import holes_and_what_if as ask
 from anglelib.questions.grading import grade
 from anglelib.questions.question import NumberQuestion
 from anglelib.questions.rivets import Joint
 
-NOTEBOOK = Path(__file__).resolve().parents[2] / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 PREDICTED = {"edges": lesson.edges, "trap": lesson.trap, "region": lesson.region, "along": lesson.along}
-PICTURES = {**PREDICTED, "bevel": lesson.bevel}
 START = lesson.given(ask.CLEAT)
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], (sheet.sentence, overlaps(sheet, theme), clipped(sheet, theme), struck(sheet, theme))
-    svg(sheet, theme)
-    assert re.search(r"\d", sheet.sentence) and len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7
 
 
 # --- against something outside ------------------------------------------------------------------------------
@@ -197,61 +174,20 @@ def test_more_than_four_diameters_is_information():
 @pytest.mark.parametrize("name", PREDICTED)
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
     live = PREDICTED[name]()
-    words = [item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence]
+    words = [*texts(live.sheet), live.sheet.sentence]
     assert not any(hint in text for text in words for hint in ("SHORT", "kept", "1.63", "1.50 diameters of metal", "legal", "no place", "in2 is left", "saves"))
     assert not any(isinstance(item, (Hatch,)) for item in live.sheet.items)
 
 
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    if live.ask is not None:
-        choice = getattr(live.ask.question, "choices", None)
-        live.ask.entry.value = choice[0] if choice else "2"
-        live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, FractionControl):
-            for place in range(control.slider.min, control.slider.max + 1, 3):
-                control.slider.value = place
-            control.slider.value = control.slider.max
-        else:
-            for _, value in control.buttons.options:
-                control.buttons.value = value
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'").replace("&#x27;", "'")
-    live.reset.click()
-    assert isinstance(live, LivePicture) and live.values == live.start and len(live.picture.value) < 20_000
-
-
 def test_formulas_with_any_numbers():
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in range(control.slider.min, control.slider.max + 1, 2):
-            control.slider.value = place
+    move_all(card)
     for name, value in {"t": F(1, 8), "r": F(1, 8), "D": F(1, 8), "e": F(1, 4), "G": F(3, 16)}.items():
         card.controls[name].value = value
     assert card.write(card.values)[1] == "Lowest row 3/8 (0.375) from the heel; edge distance 2.00 diameters; rivet 3/8 (0.375) long."
 
 
 # --- the questions ------------------------------------------------------------------------------------------
-EVERY = {**ask.QUESTIONS, **{f"exercise {name} {n}": (lambda s=series, n=n: s[n]) for name, series in ask.EXERCISES.items() for n in range(4)}}
-
-
-def typed(answer):
-    """As a person types it."""
-    return f"{answer:.3f}" if isinstance(answer, float) else str(answer)
-
-
-@pytest.mark.parametrize("name", EVERY)
-def test_right_is_right_and_every_wrong_answer_is_named(name):
-    question = EVERY[name]()
-    assert grade(question, typed(question.answer)).right
-    assert question.wrong
-    for wrong in question.wrong:
-        found = grade(question, typed(wrong.answer))
-        assert not found.right and found.mistake, (wrong, found)
-
-
 def test_answers_in_diameters_are_read_with_their_unit():
     question = ask.to_the_taper(ask.longer(ask.CLEAT, F(2)))
     assert isinstance(question, NumberQuestion) and question.unit == "D"
@@ -260,15 +196,11 @@ def test_answers_in_diameters_are_read_with_their_unit():
 
 
 def test_mistakes_by_their_names():
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    assert {"measured from the inside face", "measured from the wrong end", "fraction misread", "it fits, so it is fine"} <= named
+    assert {"measured from the inside face", "measured from the wrong end", "fraction misread", "it fits, so it is fine"} <= named(ask)
 
 
 def test_the_part_is_that_of_the_demo_kit():
-    kept = demo_part("A1L")
-    assert (kept.section, kept.length, kept.tapers, kept.holes, kept.name) == (
-        ask.CLEAT.section, ask.CLEAT.length, ask.CLEAT.tapers, ask.CLEAT.holes, ask.CLEAT.name
-    )  # fmt: skip
+    same_in_the_kit(ask.CLEAT)
 
 
 def test_the_longest_run_of_the_worked_part_touches_the_circle():
@@ -279,28 +211,6 @@ def test_the_longest_run_of_the_worked_part_touches_the_circle():
 
 
 # --- the notebook -------------------------------------------------------------------------------------------
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def page():
-    return " ".join(cell.source for cell in notebook().cells if cell.cell_type == "markdown")
-
-
-def test_every_cell_calls_a_function_that_is_there_and_builds():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import holes_and_what_if as lesson"
-    called = []
-    for source in cells[1:]:
-        name, number = re.fullmatch(r"lesson\.(\w+)\((\d?)\)", source).groups()
-        called.append(name)
-        box = getattr(lesson, name)(*([int(number)] if number else []))
-        assert box._repr_mimebundle_() if hasattr(box, "_repr_mimebundle_") else box._repr_html_()
-        if isinstance(box, Ask):
-            box.check.click()
-    assert set(PICTURES) <= set(called)
-
-
 def test_the_hole_of_the_second_exercise_is_moved_to_its_row():
     box = lesson.exercise(2)
     for place in (0, 20, box.entry.slider.max):
@@ -310,12 +220,8 @@ def test_the_hole_of_the_second_exercise_is_moved_to_its_row():
     assert box.answer().right
 
 
-def test_the_page_is_as_long_as_a_lesson():
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", page()).split()) <= 1800
-
-
 def test_numbers_of_the_prose():
-    text = page()
+    text = Page.of(lesson).prose
     assert ask.CLEAT.tapers[0].run == F(5, 4) and "a run of 1 1/4" in text and "has made it 2 long" in text
     low, high = (Along(ask.longer(ask.CLEAT, run), F(0)).saved()[0] for run in (lesson.VARIANTS[0], lesson.VARIANTS[-1]))
     assert f"lie {high - low:.1f} grams a cleat" in text
@@ -323,7 +229,3 @@ def test_numbers_of_the_prose():
     assert max(heights[F(1, 8)]) - min(heights[F(1, 8)]) == 0.125 and "For 1/8 rivets on this leg the region is a band of 1/8" in text
     assert heights[F(5, 32)] and not heights[F(3, 16)] and "For 5/32 it is a strip; for 3/16 there is none" in text
     assert not legal_region(ask.CLEAT, "A", F(5, 32), True) and worst_edge(ask.CLEAT, ask.CLEAT.holes[0]).to == "toe"
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    check_figures(lesson, page())

@@ -1,26 +1,21 @@
 """Lesson 10, without a kernel: every slip by every amount in both themes, every answer graded, its made parts against another program's metal."""
 
 import math
-import re
 import sys
 from fractions import Fraction as F
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import PROJECT, THEMES, Page, legible, move_all, named, told
 
-from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.checks import struck
 from anglelib.drawing.deviations import Row
 from anglelib.drawing.made_view import between, made_outline
 from anglelib.drawing.sheet import Label
-from anglelib.drawing.svg import svg
 from anglelib.inspection.by_amount import all_or_nothing, by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD
 from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lessons import check_and_diagnose as lesson
-from anglelib.lessons.controls import NumberControl
 from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.live import View
 from anglelib.lessons.own_readings import OwnReadings, PartOfJob
@@ -29,30 +24,12 @@ from anglelib.paper.readings import readings
 from anglelib.questions import check_and_diagnose as ask
 from anglelib.questions import made_slips as slips
 from anglelib.questions.grading import grade
-from anglelib.questions.question import ChoiceQuestion
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 PICTURES = {
     "right_length": lesson.right_length, "short": lesson.short, "to_the_vertex": lesson.to_the_vertex,
     "ranked": lesson.ranked, "at_a_glance": lesson.at_a_glance,
 }  # fmt: skip
 SHOP = demo_job().shop
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
-def legible(sheet, theme):
-    """No label hides another, leaves the sheet or is struck through; on a projector there are at most seven."""
-    assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == [], sheet.sentence
-    svg(sheet, theme)
-    assert len(sheet.sentence) < 600
-    if theme == "projector":
-        assert sum(isinstance(item, Label) and bool(item.text) for item in sheet.items) <= 7, sheet.sentence
 
 
 # --- every slip, both themes ------------------------------------------------------------------------------
@@ -89,35 +66,15 @@ def test_pictures_of_the_exercises(theme, monkeypatch):
         legible(lesson.draw_caliper(ask.EXERCISES["off by"].thing(number)), theme)
 
 
-@pytest.mark.parametrize("name", PICTURES)
-def test_every_control_of_the_live_pictures(name):
-    live = PICTURES[name]()
-    live.ask.entry.value = live.ask.question.choices[0]
-    live.ask.check.click()
-    assert live.view.revealed
-    for control in live.controls.values():
-        if isinstance(control, NumberControl):
-            places = (control.slider.min, control.slider.max) if control.slider.max > 20 else range(1, control.slider.max + 1)
-            for place in places:
-                control.slider.value = place
-            control.slider.value = min(control.slider.max, 100)
-        else:
-            for _, option in control.buttons.options:
-                control.buttons.value = option
-        assert live.sheet.sentence.split(".")[0] in live.caption.value.replace("&#39;", "'")
-    live.reset.click()
-    assert all(live.values[name] == live.start[name] for name in live.controls)
-
-
 @pytest.mark.parametrize(("name", "answers"), [
     ("right_length", ("other hand", "M09", "OUT")), ("short", ("M16", "datum lost")), ("to_the_vertex", ("M12", "inside corner")),
     ("ranked", ("next best reading",)), ("at_a_glance", ("leaves the white",)),
 ])  # fmt: skip
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name, answers):
     live = PICTURES[name]()
-    hidden = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    hidden = told(live.sheet)
     live.ask.committed = True
-    shown = " ".join([item.text for item in live.sheet.items if isinstance(item, Label)] + [live.sheet.sentence])
+    shown = told(live.sheet)
     assert not any(words in hidden for words in answers) and any(words in shown for words in answers)
 
 
@@ -184,30 +141,6 @@ def test_those_with_the_right_length_have_it_and_the_others_do_not():
 
 
 # --- every question ---------------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", ask.QUESTIONS)
-def test_every_answer_is_graded_and_every_slip_named(name):
-    question = ask.QUESTIONS[name]()
-    if isinstance(question, ChoiceQuestion):
-        assert grade(question, question.answer).right
-        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
-    else:
-        assert grade(question, f"{float(question.answer):.6f}").right
-    for wrong in question.wrong:
-        found = grade(question, wrong.answer if isinstance(wrong.answer, str) else f"{float(wrong.answer):.6f}")
-        assert found.status in ("mistake", "unit") and (found.status == "unit" or wrong.mistake in found.mistake), (name, wrong)
-        assert "you did" not in wrong.sentence.lower()
-
-
-@pytest.mark.parametrize("name", ask.EXERCISES)
-def test_fresh_numbers(name):
-    series = ask.EXERCISES[name]
-    asked = [series[number] for number in range(8)]
-    assert len({question.prompt for question in asked}) == len(asked)
-    assert len({str(question.answer) for question in asked}) >= 3
-    for question in asked:
-        assert grade(question, question.answer if isinstance(question.answer, str) else f"{float(question.answer):.6f}").right
-
-
 def test_no_other_choice_can_make_the_readings_whatever_its_amount():
     """Each of the others, by every case that the table of mistakes has for it, misses some reading by 1.5 limits."""
     from anglelib.inspection.verdict import tolerance_of
@@ -230,9 +163,8 @@ def test_a_good_part_is_an_answer_too():
 
 
 def test_many_mistakes_are_recognised_here():
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    named |= {str(make().answer) for make in ask.QUESTIONS.values()}
-    here = {id_ for id_, mistake in MISTAKES.items() if mistake.name in named}
+    found = named(ask) | {str(make().answer) for make in ask.QUESTIONS.values()}
+    here = {id_ for id_, mistake in MISTAKES.items() if mistake.name in found}
     assert set(lesson.SHORT) - here <= {"M24"}, set(lesson.SHORT) - here
 
 
@@ -246,9 +178,7 @@ def test_shrunk_limits():
 def test_formula_with_any_numbers():
     """Half of 1/64 is 0.0078; a rectangular distribution of that half-width has a standard deviation of 0.0045 (GUM 4.3.7)."""
     card = lesson.formula()
-    for control in card.controls.values():
-        for place in (*range(0, control.slider.max, 3), control.slider.max):
-            control.slider.value = place
+    move_all(card)
     card.controls["a_l"].value, card.controls["T"].value = F(1, 128), F(3, 250)
     assert "unsure by 0.005" in card.words.value and "only 0.003" in card.words.value
     card.controls["a_l"].value = F(1, 64)
@@ -343,42 +273,12 @@ def test_a_job_file_of_ones_own(tmp_path):
     assert box.part.id == demo_job().parts[0].id
 
 
-def test_every_cell_can_be_built():
-    for make in (lesson.recall, lesson.formula, lesson.why_seven, lesson.cannot_tell, lesson.worked, lesson.last_step, lesson.all_steps, lesson.own):
-        assert make()
-    for which in (1, 2, 3, 4):
-        box = lesson.exercise(which)
-        box.other.click()
-        assert box.number == 1
-    assert grade(lesson.last_step().question, lesson.last_step().question.answer).right
-
-
 # --- the notebook ---------------------------------------------------------------------------------------
-def page() -> str:
-    return " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells)
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import check_and_diagnose as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert all(hasattr(lesson, name) for name in called) and set(PICTURES) <= set(called)
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    text = " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    check_figures(lesson, page())
-
-
 def test_numbers_of_the_prose():
     sys.path.insert(0, str(PROJECT / "tests" / "diagnosis"))
     import diagnosis_count
 
-    text = page()
+    text = Page.of(lesson).prose
     sheet = diagnosis_count.figures()["10_reliability.png"]
     assert f"![{sheet.sentence}](../figures/10_reliability.png)" in text
     count = (PROJECT / "tests" / "diagnosis" / "results.md").read_text(encoding="utf-8")

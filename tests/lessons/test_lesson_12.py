@@ -2,15 +2,11 @@
 
 import math
 import random
-import re
 from fractions import Fraction as F
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import PROJECT, THEMES, Page, legible, named, typed
 
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.files import read_job
 from anglelib.geometry.taper import taper_lines
 from anglelib.inspection.mistakes import MISTAKES
@@ -20,17 +16,8 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberCont
 from anglelib.lessons.demo import demo_job
 from anglelib.questions import make_part as ask
 from anglelib.questions.grading import grade
-from anglelib.questions.question import ChoiceQuestion, OrderQuestion
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-THEMES = ("screen", "projector")
 SHOP = Shop()
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
 
 
 def commit(work: lesson.Work) -> None:
@@ -182,71 +169,25 @@ def test_the_saw_line_at_the_toe_by_points():
 
 
 # --- every question ---------------------------------------------------------------------------------------
-@pytest.mark.parametrize("name", ask.QUESTIONS)
-def test_every_answer_is_graded_and_every_slip_named(name):
-    question = ask.QUESTIONS[name]()
-    assert grade(question, question.answer if isinstance(question, ChoiceQuestion) else f"{float(question.answer):.6f}").right
-    for wrong in question.wrong:
-        found = grade(question, wrong.answer if isinstance(wrong.answer, str) else f"{float(wrong.answer):.6f}")
-        assert found.status in ("mistake", "unit") and (found.status == "unit" or wrong.mistake in found.mistake), (name, wrong)
-
-
-@pytest.mark.parametrize("name", ask.EXERCISES)
-def test_fresh_numbers(name):
-    asked = [ask.EXERCISES[name][number] for number in range(8)]
-    assert len({question.prompt for question in asked}) == len(asked)
-    assert all(grade(question, f"{float(question.answer):.6f}").right for question in asked)
-
-
 def test_one_question_of_every_lesson():
     questions = ask.of_every_lesson()
     assert list(questions) == [f"{n:02d}" for n in range(12)]
     for number, question in questions.items():
         assert question.prompt.startswith(f"Lesson {number}. "), number
-        answer = " | ".join(question.answer) if isinstance(question, OrderQuestion) else question.answer
-        assert grade(question, answer if isinstance(answer, str) else f"{float(answer):.6f}").right
+        assert grade(question, typed(question.answer)).right
     asked = [box.question.prompt[7:9] for box in (*lesson.recall().children, *lesson.before_the_saw().children)]
     assert sorted(asked) == list(questions)
 
 
 def test_known_mistakes_are_named_here():
-    named = {wrong.mistake for make in ask.QUESTIONS.values() for wrong in make().wrong}
-    assert {MISTAKES[id_].name for id_ in ("M04", "M05", "M12", "M13", "M17")} <= named
-
-
-def test_every_cell_can_be_built():
-    for make in (lesson.recall, lesson.before_the_saw, lesson.worked, lesson.last_step, lesson.all_steps):
-        assert make()
-    for which in (1, 2, 3):
-        box = lesson.exercise(which)
-        box.other.click()
-        assert box.number == 1
+    assert {MISTAKES[id_].name for id_ in ("M04", "M05", "M12", "M13", "M17")} <= named(ask)
 
 
 # --- the notebook ---------------------------------------------------------------------------------------
-def page() -> str:
-    return " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells)
-
-
-def test_every_cell_calls_what_is_there():
-    cells = [cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import make_part as lesson"
-    work = lesson.Work()
-    for source in cells[1:]:
-        found = re.fullmatch(r"(?:work = )?(lesson|work)\.(\w+)(?:\(\d?\))?", source)
-        assert found and hasattr(lesson if found[1] == "lesson" else work, found[2]), source
-
-
-def test_the_page_is_as_long_as_a_lesson():
-    text = " ".join(cell.source for cell in nbformat.read(NOTEBOOK, as_version=4).cells if cell.cell_type == "markdown")
-    assert 600 <= len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|[|#*-]", " ", text).split()) <= 1800
-
-
-def test_figures_are_current_legible_and_in_the_page_with_their_sentences():
-    check_figures(lesson, page())
+def test_figures_are_legible():
     for sheet in lesson.figures().values():
-        assert overlaps(sheet) == [] and clipped(sheet) == [] and struck(sheet) == []
+        legible(sheet)
 
 
 def test_the_allowance_of_the_page_is_the_demo_shops():
-    assert "sanding allowance, 1/32" in page() and demo_job().shop.allowance == F(1, 32)
+    assert "sanding allowance, 1/32" in Page.of(lesson).prose and demo_job().shop.allowance == F(1, 32)

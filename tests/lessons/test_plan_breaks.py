@@ -5,7 +5,8 @@ from fractions import Fraction as F
 from itertools import product
 
 import pytest
-from test_plan_stock import THEMES, legible, texts
+from lesson_checks import THEMES, texts
+from test_plan_stock import legible
 
 from anglelib.lessons import plan_breaks as lesson
 from anglelib.lessons.kit_plan import listed, whole_plan
@@ -17,11 +18,6 @@ from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
 
 RACK = lesson.demo_rack()
-
-
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
 
 
 @pytest.mark.parametrize("theme", THEMES)
