@@ -9,10 +9,10 @@ import pytest
 from pypdf import PdfReader
 
 from anglelib.__main__ import main
-from anglelib.drawing.checks import clipped, overlaps, struck
+from anglelib.drawing.checks import bounds, clipped, overlaps, struck
 from anglelib.errors import BenchError, StorageError
 from anglelib.files import read_job, read_rack
-from anglelib.paper.page import A4, FOOT, LETTER, MARGIN, PAPERS
+from anglelib.paper.page import A4, FOOT, LETTER, MARGIN
 from anglelib.stock.checker import faults
 from anglelib.stock.planner import plan
 from anglelib.workshop import class_pack
@@ -40,13 +40,14 @@ def unreadable(sheets) -> list[str]:
     """Words that hide one another, that a line strikes, or that leave the page or run into its foot."""
     found = []
     for sheet in sheets:
-        on = next(on for on in PAPERS.values() if (on.width, on.height) == (sheet.width, sheet.height))
+        line = next(n for n, item in enumerate(sheet.items) if getattr(item, "y1", 0) == getattr(item, "y2", 1) == MARGIN + FOOT)
+        foot = sheet.items[line : line + 4]
         found += [f"{sheet.title}: {a.text} / {b.text}" for a, b in overlaps(sheet, "paper")]
         # the pictures of the lessons are drawn smaller here, their lines as wide as ever: half a millimetre is touched sooner
         found += [f"{sheet.title}: {label.text} is struck" for label, _ in struck(sheet, "paper", 0.5)]
         found += [f"{sheet.title}: {label.text} is cut off" for label in clipped(sheet, "paper", 2.0)]
-        labels = [item for item in sheet.items if hasattr(item, "text") and MARGIN + FOOT < item.y < on.bottom - 1.5]
-        found += [f"{sheet.title}: {label.text} runs into the foot" for label in labels]
+        above = [item for item in sheet.items if item not in foot]
+        found += [f"{sheet.title}: something runs into the foot" for item in above if bounds((item,))[1] < MARGIN + FOOT]
     return found
 
 
