@@ -26,6 +26,8 @@ from anglelib.paper.page import FIGURE, SMALL, wrapped
 from anglelib.paper.tiles import INCH
 from anglelib.part import Cope
 
+SIZES = (FIGURE, SMALL)
+"""Heights of letters in which words are tried [mm]: the small ones where there is no room for the others."""
 CLEAR = 1.6
 """What names keep clear of lines where they can [mm]."""
 
@@ -138,7 +140,7 @@ class WrittenFold(FoldStrip):
                 sides = (self.out(cut.other), self.out(cut.leg))
                 tails = [(x0 - way * (8 + on), side * step) for side in sides for step in (7, 11, 4, 15) for on in (0, 8)]
                 if not any(isinstance(line, TaperLine) and line.to_vertex and line.leg == "A" and cut.leg == "B" for line in self.sheet.lines(end)):
-                    found.append([leader((x0, 0), tail, "vertex", letter=SMALL) for tail in tails])
+                    found.append([leader((x0, 0), tail, "vertex", letter=letter) for letter in SIZES for tail in tails])
                 continue
             found.append(self._width_left(cut.leg, float(cut.width_left), both(cut.width_left, 64, "up"), x0, way))
         return found
@@ -169,7 +171,7 @@ class WrittenFold(FoldStrip):
         tails = [(tip[0] + way * on, face + self.out(line.other) * step) for on in (6, 14, 24) for step in (3.4, 7.0, 11.0)]
         tails += [(tip[0] + way * (step + 4), tip[1] + self.out(line.leg) * step) for step in (4.0, 8.0)]
         tails += self._around(tip, self.out(line.other))
-        return [leader(tip, tail, words, letter=SMALL) for tail in tails]
+        return [leader(tip, tail, words, letter=letter) for letter in SIZES for tail in tails]
 
     def _around(self, tip: Point, away: int = 1) -> list[Point]:
         """Places beyond the toes for words that a leader joins to a point; ``away``: which toe is tried first."""
@@ -202,7 +204,7 @@ class WrittenFold(FoldStrip):
                 tip = self.at(touch[0], self.sheet.flat(corner.leg).place(touch[1]))
                 out = self.out(corner.leg)
                 tails = self._around(tip, out)
-                yield [leader(tip, tail, f"R {exact(self._radius(corner.leg, corner.end))}", letter=SMALL) for tail in tails]
+                yield [leader(tip, tail, f"R {exact(self._radius(corner.leg, corner.end))}", letter=letter) for letter in SIZES for tail in tails]
 
     def _radius(self, leg: str, end: int):
         return next(corner.radius for corner in self.part.corners if (corner.leg, corner.end) == (leg, end))
@@ -215,7 +217,7 @@ class WrittenFold(FoldStrip):
         for zone in sorted(self.sheet.zones, key=lambda zone: not zone.leg):
             middle = self.at(0, (zone.start + zone.end) / 2)[1]
             high = (zone.end - zone.start) * INCH
-            texts = [(zone.name, FIGURE), (zone.name, SMALL)] if zone.leg else [(f"{zone.name}, unrolled", SMALL)]
+            texts = [(zone.name if zone.leg else f"{zone.name}, unrolled", letter) for letter in SIZES]
             ways: list[Group] = []
             for text, letter in texts:
                 wide = text_width(text, letter)
@@ -228,7 +230,7 @@ class WrittenFold(FoldStrip):
                     ways += [(Label(x, middle + shift, text, letter, anchor, "middle"),) for x, anchor in beside for shift in shifts]
             yield ways
         if not self.inner and not self.part.section.heel_radius:
-            ways = [(Label(x, 0, "heel: fold", SMALL, anchor, "middle"),) for x, anchor in ((right + 4.5, "start"), (left - 4.5, "end"))]
+            ways = [(Label(x, 0, "heel: fold", letter, anchor, "middle"),) for letter in SIZES for x, anchor in ((right + 4.5, "start"), (left - 4.5, "end"))]
             yield ways
         marks = [f"{self.part.id}{hand}", self.part.id]
         ways = []
@@ -302,7 +304,7 @@ class WrittenFold(FoldStrip):
             for step in (4.5, 11.0, 17.5, 24.0, 30.5):
                 for y, out in ((top, 1), (bottom, -1)):
                     tip = (self.at(x, 0)[0], y)
-                    ways += [leader(tip, (tip[0] + turn * on, y + out * step), words, letter=SMALL) for on in (4, 14) for turn in (1, -1)]
+                    ways += [leader(tip, (tip[0] + turn * on, y + out * step), words, letter=letter) for letter in SIZES for on in (4, 14) for turn in (1, -1)]
             for text in (words, "witness line"):  # along the line, on the paper itself
                 for zone in (self.sheet.zones[0], self.sheet.zones[-1]):
                     along, middle = self.at(x, (zone.start + zone.end) / 2)
