@@ -184,6 +184,7 @@ def caliper() -> LivePicture:
         presets={name: {"section": section} for name, section in STOCK.items()},
         ask=Predict(lambda n: question, _book()),
         waits=("off",),
+        aside="A caliper with a vernier, closed on leg A, heel to toe. Its reading is yours to take.",
     )
 
 

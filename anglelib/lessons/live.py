@@ -69,7 +69,8 @@ class LivePicture(widgets.VBox):
     that are ``fixed`` (a section, say). ``presets`` are jobs by name, each with the values it sets,
     fixed ones too; the first is shown first. ``ask`` is a prediction: until it is committed the
     controls are out of reach and the view is not revealed. ``waits`` names the controls whose place
-    would tell its answer: they are out of sight as long.
+    would tell its answer: they are out of sight as long. ``aside`` is said under the picture as long, where its
+    own sentence would read it out; for those who cannot see it the picture itself keeps that sentence.
     """
 
     def __init__(
@@ -81,11 +82,12 @@ class LivePicture(widgets.VBox):
         presets: Mapping[str, Mapping[str, Any]] | None = None,
         ask: Predict | None = None,
         waits: Sequence[str] = (),
+        aside: str = "",
     ) -> None:
         self.draw, self.controls, self.presets, self.ask = draw, dict(controls), dict(presets or {}), ask
         self.given: dict[str, Any] = dict(fixed or {})
         self._quiet = self.locked = False
-        self.waits = tuple(waits)
+        self.waits, self.aside = tuple(waits), aside
         for name in self.waits:  # controls share one layout
             self.controls[name].layout = widgets.Layout(width="100%", align_items="center", visibility="visible")
         self.picture = widgets.HTML()
@@ -145,7 +147,7 @@ class LivePicture(widgets.VBox):
         view = self.view
         sheet = self.draw(self.values, view)
         self.picture.value = svg(sheet, view.theme)
-        self.caption.value = said(sheet.sentence, lines=3)
+        self.caption.value = said(sheet.sentence if view.revealed else self.aside or sheet.sentence, lines=3)
         if self.locked is view.revealed:
             self.locked = not view.revealed
             for part in leaves(self.panel):

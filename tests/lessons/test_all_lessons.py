@@ -109,6 +109,14 @@ def test_a_control_that_would_tell_is_out_of_sight_until_the_prediction(stem, ca
     assert picture.view.revealed and set(seen().values()) == {"visible"}
 
 
+def test_nothing_under_the_caliper_reads_it_out_before_the_prediction():
+    picture = importlib.import_module("anglelib.lessons.identify_stock").caliper()
+    assert "3/4" not in picture.caption.value and "line 1" not in picture.caption.value and "line 1" in picture.picture.value
+    picture.ask.entry.value = "97/128"
+    picture.ask.check.click()
+    assert "97/128" in picture.caption.value
+
+
 def test_the_cards_of_two_tapered_ends_do_not_lie_in_the_answers_order():
     lesson = importlib.import_module("anglelib.lessons.order_of_work")
     picture = lesson.harder_end()
