@@ -144,6 +144,7 @@ def _corner(question, place: str) -> LivePicture:
             "r": ChoiceControl("Fillet (in.)", FILLETS, start["r"]),
         },
         ask=Predict(lambda n: question, _book()),
+        waits=("place",),
     )
 
 
