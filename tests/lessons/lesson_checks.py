@@ -12,6 +12,7 @@ from types import ModuleType
 from typing import Any
 
 import nbformat
+import pytest
 
 from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.sheet import Label, Sheet
@@ -57,11 +58,20 @@ def thinned(places, most: int = 7) -> list:
     return [*places[:: max(1, len(places) // most)], places[-1]]
 
 
+def some(places, every: bool = False, most: int = 7) -> list:
+    """All of some places, if ``every``; else both ends and a stride between."""
+    return [*places] if every else thinned(places, most)
+
+
+EVERY = pytest.mark.parametrize("every", [pytest.param(False, id="some"), pytest.param(True, id="every", marks=pytest.mark.slow)])
+"""A sweep over some of its places, and in the slow tier over all of them."""
+
+
 def moves(control, every: bool = False) -> Iterator[Any]:
     """Moves a control over its range: a slider to its ends and by strides (to every place, if ``every``), each choice, a card to each place."""
     if hasattr(control, "slider"):
         places = range(control.slider.min, control.slider.max + 1, getattr(control.slider, "step", 1) or 1)
-        for place in places if every else thinned(places):
+        for place in some(places, every):
             control.slider.value = place
             yield control.value
     elif hasattr(control, "items"):  # an order of work
@@ -110,6 +120,14 @@ def sweep(picture: LivePicture, every: bool = False, hides: bool = True) -> None
         picture.job.buttons.value = next(iter(picture.presets))
     picture.reset.click()
     assert picture.values == picture.start
+
+
+def hides(picture: LivePicture, *words: str) -> None:
+    """Fails where a picture says one of these words before its prediction, or does not say them all afterwards."""
+    before = told(picture.sheet)
+    assert not [word for word in words if word in before]
+    picture.ask.committed = True
+    assert [word for word in words if word not in told(picture.sheet)] == []
 
 
 # --- questions --------------------------------------------------------------------------------------------

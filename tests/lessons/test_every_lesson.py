@@ -95,8 +95,8 @@ def check_series(key, many: int) -> None:
     assert len({str(question.answer) for question in fresh}) >= (2 if isinstance(fresh[0], ChoiceQuestion) else 4)
 
 
-FEW = {("taper_outside", "line"): 4}
-"""Exercises whose words are few, since the picture asks: how many prompts there are."""
+FEW = {("taper_outside", "line"): 4, ("square_end", "light"): 8, ("behind_the_pictures", "name of an argument"): 8, ("holes_and_what_if", "row"): 11}
+"""Exercises that come round again before forty, since the picture asks or the sizes are few: how many prompts there are."""
 WITHOUT_HINTS = {"set on the line", "predict the cuts", "far hole"}
 """Predictions that are made before anything was said: by their ids."""
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from itertools import product
 
 import pytest
-from lesson_checks import THEMES, named, same_in_the_kit, told
+from lesson_checks import THEMES, hides, named, same_in_the_kit
 from lesson_checks import legible as plainly_legible
 
 from anglelib.drawing.hand_sheets import bare, four_ways, metals, one_sheet, two_sheet, verdict
@@ -68,11 +68,7 @@ def test_pictures_of_the_exercises(theme):
 
 @pytest.mark.parametrize(("name", "answers"), [("turning", ("IMAGE", "handed")), ("four", ("metal", "different parts")), ("pair", ("HAND", "of one hand"))])
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name, answers):
-    live = PICTURES[name]()
-    hidden = told(live.sheet)
-    live.ask.committed = True
-    shown = told(live.sheet)
-    assert not any(words in hidden for words in answers) and all(words in shown for words in answers)
+    hides(PICTURES[name](), *answers)
 
 
 # --- hands, judged by the drawn lines -----------------------------------------------------------------------

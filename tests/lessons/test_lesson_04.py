@@ -10,7 +10,7 @@ from itertools import product
 from statistics import pstdev
 
 import pytest
-from lesson_checks import THEMES, Page, legible, move_all, named, texts
+from lesson_checks import EVERY, THEMES, Page, legible, move_all, named, some, texts
 
 from anglelib.drawing.ink import SIDES, UNIT, Ink, ink_sheet
 from anglelib.drawing.rule import TICKS, rule, ruled_sheet
@@ -44,9 +44,10 @@ def test_rows(theme):
         legible(lesson.draw_row(values, View(theme, revealed=False)), theme)
 
 
+@EVERY
 @pytest.mark.parametrize("theme", THEMES)
-def test_starts(theme):
-    for start, shows in product((0, 1), lesson.SHOWS[::5]):
+def test_starts(theme, every):
+    for start, shows in product((0, 1), some(lesson.SHOWS[::5], every)):
         for view in (View(theme), View(theme, revealed=False), View(theme, prediction=Fraction(27, 8)), View(theme, prediction=Fraction(90))):
             legible(lesson.draw_start({"start": start, "shows": shows}, view), theme)
 
@@ -63,11 +64,12 @@ def test_inks_and_witness_lines(theme):
         witness_sheet(demo_part("A3"), STAGES[0])
 
 
+@EVERY
 @pytest.mark.parametrize("which", ("set", "from one"))
 @pytest.mark.parametrize("theme", THEMES)
-def test_the_rule_of_an_exercise(which, theme, monkeypatch):
+def test_the_rule_of_an_exercise(which, theme, every, monkeypatch):
     monkeypatch.setattr(ROOM, "theme", theme)
-    for number, place in product(range(3), lesson.fractions("0", "4", "5/64")):
+    for number, place in product(range(3), some(lesson.fractions("0", "4", "5/64"), every, 10)):
         legible(lesson.draw_set(number, place, False, which), theme)
         legible(lesson.draw_set(number, place, True, which), theme) if place > 1 + Fraction(1, 8) else None
 
