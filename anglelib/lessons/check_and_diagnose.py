@@ -193,6 +193,7 @@ def short() -> LivePicture:
         {"slip": _slips(WRONG_LENGTH, "M16"), "amount": _amount()},
         fixed={"part": PART},
         ask=Predict(lambda n: ask.name_slip(slip, "predict the short part"), _book()),
+        waits=("slip",),
     )
 
 
@@ -205,6 +206,7 @@ def to_the_vertex() -> LivePicture:
         {"slip": _slips(OF_A_PAIR, "M12"), "amount": _amount()},
         fixed={"part": part.id},
         ask=Predict(lambda n: ask.name_slip(slip, "predict the vertex part"), _book()),
+        waits=("slip",),
     )
 
 
@@ -250,6 +252,7 @@ def at_a_glance() -> LivePicture:
         {"slip": _slips(("M01", "M05", "M09", "M11", "M14", "M16", "M22", "M25"), "M14"), "amount": _amount()},
         fixed={"part": part.id},
         ask=Predict(lambda n: ask.seen_on_print(slip, "predict the glance"), _book()),
+        waits=("slip",),
     )
 
 

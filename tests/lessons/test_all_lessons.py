@@ -65,6 +65,7 @@ def test_the_guard_sees_a_control_that_tells():
 
 
 WAITING = {
+    "check_and_diagnose": {"short": {"slip"}, "to_the_vertex": {"slip"}, "at_a_glance": {"slip"}},
     "identify_stock": {"caliper": {"off"}, "gauge": {"fillet"}},
     "mark_along_heel": {"ink": {"side"}},
     "read_part": {"pair": {"made"}},
