@@ -70,6 +70,11 @@ class PressButton(widgets.Button):
 
     presses = traitlets.Int(0)
 
+    def __init__(self, **how: Any) -> None:
+        super().__init__(**how)
+        if self.layout.align_self is None:  # as wide as its words, also below other controls
+            self.layout.align_self = "flex-start"
+
     def click(self) -> None:
         """One press."""
         self.presses += 1

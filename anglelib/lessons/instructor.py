@@ -101,7 +101,7 @@ class Switch(widgets.VBox):
     """The projector's switch for all pages."""
 
     def __init__(self) -> None:
-        self.button = widgets.ToggleButton(ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto"))
+        self.button = widgets.ToggleButton(ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto", align_self="flex-start"))
         self.words = widgets.HTML()
         super().__init__([self.button, self.words])
         self.button.observe(self._set, "value")
