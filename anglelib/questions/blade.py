@@ -14,11 +14,11 @@ from fractions import Fraction
 from anglelib.drawing.blade_view import Blade, Teeth
 from anglelib.geometry.allowance import Saw, growth
 from anglelib.geometry.sawing import BLADES, TEETH_IN_METAL, least_teeth
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import decimal, exact
+from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 
-HOT = MISTAKES["M25"].name
+HOT = name_of("M25")
 LINE_IS_END = "the line taken for the place to saw"
 THOUSANDTHS = Fraction(3, 1000)
 """How near a length by the caliper must come to count as right [in]."""

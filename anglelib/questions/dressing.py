@@ -9,7 +9,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers
 from anglelib.questions.named import Asked, by_mistakes, name_of
@@ -45,7 +44,7 @@ def dressed_after(thing: Dressed = HINGE, id: str = "dressed after layout") -> L
         wrong=(
             WrongAnswer(DATUM, thing.at, "That is where it was wanted. The ink stays where it is, and the end has come nearer to it."),
             WrongAnswer("dressing added", thing.at + thing.dressing, "What comes off the end brings the end nearer to the mark."),
-            WrongAnswer(MISTAKES["M17"].name, thing.long - right, "That is from end 2."),
+            WrongAnswer(name_of("M17"), thing.long - right, "That is from end 2."),
         ),
         hints=("The ink does not move. The end does.",),
         working=f"{exact(thing.at)} less {exact(thing.dressing)}: {both(right)}. Every length laid out from that end is off by as much: first the datum, then the layout.",
@@ -62,7 +61,7 @@ def before_dressing(thing: Dressed = HINGE, id: str = "before dressing") -> Leng
         right,
         tolerance=HALF,
         wrong=by_mistakes(Asked(right, dressed=thing.dressing), "M16")
-        + (WrongAnswer(MISTAKES["M17"].name, thing.long - thing.at, "That is from end 2."),),
+        + (WrongAnswer(name_of("M17"), thing.long - thing.at, "That is from end 2."),),
         hints=("The end will come nearer to the mark.",),
         working=f"{exact(thing.at)} and {exact(thing.dressing)}: {both(right)}. And it is only as good as the guess of what comes off. Square first, and nothing has to be guessed.",
     )

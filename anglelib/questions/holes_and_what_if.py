@@ -18,13 +18,13 @@ from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part, seeds
-from anglelib.questions.named import Asked, by_mistakes, name_of
+from anglelib.questions.named import Asked, by_mistakes, names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.rivets import RIVETS, band, fresh_joint, fresh_row, rivet, row
 from anglelib.questions.series import Series
 from anglelib.section import Section
 
-FROM_INSIDE, WRONG_END, MISREAD = (name_of(id) for id in ("M11", "M17", "M08"))
+FROM_INSIDE, WRONG_END, MISREAD = names_of("M11", "M17", "M08")
 BEYOND = "metal beyond the hole's edge taken for the edge distance"
 ACROSS = "measured straight across, not square to the edge"
 UNTAPERED = "measured to the toe as if there were no taper"

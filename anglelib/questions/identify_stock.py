@@ -21,14 +21,14 @@ from anglelib.geometry.weighing import Weighing
 from anglelib.lengths import both, decimal, exact
 from anglelib.questions import recall
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes, name_of
+from anglelib.questions.named import Asked, by_mistakes, names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.start_here import from_where
 from anglelib.section import Section
 from anglelib.stock.rack import Stick
 
-MISREAD, FROM_INSIDE, SECTION, ALLOY = (name_of(id_) for id_ in ("M08", "M11", "M23", "M24"))
+MISREAD, FROM_INSIDE, SECTION, ALLOY = names_of("M08", "M11", "M23", "M24")
 PLAIN = Section("3/4", "3/4", "1/8", fillet="1/8")
 SQUARE = Section("3/4", "3/4", "1/8")
 NEITHER = "neither yet"

@@ -29,11 +29,11 @@ from anglelib.questions.blade import (
     test_cut,
 )
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes
+from anglelib.questions.named import Asked, by_mistakes, name_of, names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 
-KEEP, SPLIT, BOTH, NONE_LEFT, LEFT_ON, CHAIN = (MISTAKES[id_].name for id_ in ("M01", "M02", "M03", "M04", "M05", "M06"))
+KEEP, SPLIT, BOTH, NONE_LEFT, LEFT_ON, CHAIN = names_of("M01", "M02", "M03", "M04", "M05", "M06")
 
 
 # --- what is asked about --------------------------------------------------------------------------------
@@ -229,7 +229,7 @@ def which_slip(slip: Slip, id: str = "which slip") -> ChoiceQuestion:
             sentence = f"That would leave the length right, and the taper's edge {exact(cut.kerf)} too low."
         else:
             sentence = f"That would make the part {exact(abs(off))} too {'short' if off < 0 else 'long'}" + (", not the taper's edge." if taper else ".")
-        wrong.append(WrongAnswer(MISTAKES[id_].name, _SAID[id_], sentence))
+        wrong.append(WrongAnswer(name_of(id_), _SAID[id_], sentence))
     return ChoiceQuestion(
         id,
         f"A part was to be {exact(cut.length)} long. The kerf is {exact(cut.kerf)}, the allowance {exact(cut.allowance)}. {said} Which slip explains it?",

@@ -14,12 +14,11 @@ from anglelib.drawing.ink import SIDES
 from anglelib.drawing.stepping import Row
 from anglelib.geometry.chain import running, stepping_error, stepping_scatter
 from anglelib.geometry.layout import witness_line
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import both, decimal, exact
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions import square_end
 from anglelib.questions.marks_found import fresh_found, name_the_slip
-from anglelib.questions.named import Asked, by_mistakes
+from anglelib.questions.named import Asked, by_mistakes, names_of
 from anglelib.questions.on_the_rule import (
     MISREAD,
     ONE_INCH,
@@ -38,7 +37,7 @@ from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAns
 from anglelib.questions.series import Series
 from anglelib.section import Section
 
-FROM_INSIDE, DATUM = (MISTAKES[id].name for id in ("M11", "M16"))
+FROM_INSIDE, DATUM = names_of("M11", "M16")
 HALF = Fraction(1, 128)
 
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import exact
 from anglelib.questions.fresh import Numbers
+from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, WrongAnswer
 
 
@@ -36,7 +37,7 @@ _SIGNS = {
 
 def name_the_slip(case: Found, id: str = "name the slip") -> ChoiceQuestion:
     """Which slip makes of the wanted marks those that were found."""
-    names = {id_: MISTAKES[id_].name for id_ in _SIGNS}
+    names = {id_: name_of(id_) for id_ in _SIGNS}
     wanted, found = (", ".join(exact(x) for x in row) for row in (case.wanted, case.found))
     return ChoiceQuestion(
         id,

@@ -16,7 +16,7 @@ from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.numbers import Asked, wrong_numbers
 from anglelib.questions.question import WrongAnswer
 
-__all__ = ["Asked", "by_mistakes", "name_of"]
+__all__ = ["Asked", "by_mistakes", "name_of", "names_of"]
 
 
 def by_mistakes(asked: Asked, *ids: str) -> tuple[WrongAnswer, ...]:
@@ -33,3 +33,12 @@ def name_of(id_: str) -> str:
     if id_ not in MISTAKES:
         raise ValueError(f"{id_} is not in the table of mistakes")
     return MISTAKES[id_].name
+
+
+def names_of(*ids: str) -> tuple[str, ...]:
+    """The names of several mistakes.
+
+    >>> names_of("M01", "M16")
+    ('cut on the keep side of the line', 'datum lost')
+    """
+    return tuple(name_of(id_) for id_ in ids)

@@ -15,10 +15,10 @@ from anglelib.geometry.chain import from_one
 from anglelib.inspection.numbers import misread
 from anglelib.lengths import MM, both, exact, show
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes, name_of
+from anglelib.questions.named import Asked, by_mistakes, names_of
 from anglelib.questions.question import LengthQuestion, WrongAnswer
 
-ONE_INCH, MISREAD, WRONG_END, UNIT = (name_of(id) for id in ("M07", "M08", "M17", "M27"))
+ONE_INCH, MISREAD, WRONG_END, UNIT = names_of("M07", "M08", "M17", "M27")
 HALF = Fraction(1, 128)
 MISPRINT = Fraction(125, 10000)
 """The decimal that a handbook page prints for 1/8."""

@@ -15,20 +15,19 @@ from fractions import Fraction
 from anglelib.geometry.order import FINISH, HOLES, LENGTH, WITNESS, cards, cut_back, walk, whole
 from anglelib.geometry.taper import taper_lines
 from anglelib.geometry.work import first_end, hardness
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Hole, Part, Taper, other_end
 from anglelib.questions.dressing import DATUM, before_dressing, dressed_after, fresh_dressed
 from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
-from anglelib.questions.named import name_of
+from anglelib.questions.named import name_of, names_of
 from anglelib.questions.question import Before, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.trial_and_batch import batch_order, pair_check, trimmed_at_fitting, write_alloy
 from anglelib.section import Section
 
 LENGTH_FIRST = "cut to length first"
-OTHER_END, WRONG_ALLOY = (name_of(id) for id in ("M10", "M24"))
+OTHER_END, WRONG_ALLOY = names_of("M10", "M24")
 HALF = Fraction(1, 128)
 STICK = Fraction(24)
 """The stick that the pictures begin with [in]."""
@@ -138,7 +137,7 @@ def lost_when_cut_first(part: Part, shop: Shop, id: str = "lost when cut first")
             WrongAnswer("only the cut taken for lost", cut_back(run, shop), "That would be so on the stick: the end is cut back and squared again. Off the stick there is nothing behind the taper to cut back to."),
             WrongAnswer("allowance and kerf forgotten", part.length, "That is the finished part. Its blank has an allowance at each end, and the saw takes a kerf."),
             WrongAnswer("kerf forgotten", part.length + 2 * e, "That is the blank. The stick loses the kerf too."),
-            WrongAnswer(MISTAKES["M05"].name, part.length + 4 * e + k, "That counts the allowance twice at each end."),
+            WrongAnswer(name_of("M05"), part.length + 4 * e + k, "That counts the allowance twice at each end."),
             WrongAnswer("run and no more", run, "That is the run. The part behind it is of no use any more: it is too short."),
         ),
         hints=("What has to be cut from the stick to begin again?", f"A blank, {exact(part.length)} and twice {exact(e)}, and a kerf."),
@@ -162,7 +161,7 @@ def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost on the stick") -> 
             WrongAnswer("run and no more", run, "Sawing it off takes a kerf, and the new end must be squared."),
             WrongAnswer("kerf forgotten", run + e, "The saw takes its kerf as well."),
             WrongAnswer("squaring forgotten", run + k, "The new end is rough: it takes the sanding allowance to square it."),
-            WrongAnswer(MISTAKES["M05"].name, run + k + 2 * e, "One new end is squared, not two."),
+            WrongAnswer(name_of("M05"), run + k + 2 * e, "One new end is squared, not two."),
         ),
         hints=("How far into the stick does the spoiled metal reach?", f"The run, {exact(run)}; then kerf and allowance."),
         working=f"{exact(run)}, {exact(k)} and {exact(e)}: {both(right)}. A whole blank would have been {both(whole(part, shop))}.",

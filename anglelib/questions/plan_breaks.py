@@ -41,7 +41,7 @@ def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how short") -> Le
         f"{exact(stick.trim_2)}; allowance {exact(shop.allowance)} at each end, kerf {exact(shop.kerf)}. By how much may the stick be shorter than its tag says?",
         answer,
         tolerance=FINE,
-        wrong=tuple(WrongAnswer(name, number, sentence) for name, number, sentence in slips),
+        wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=(f"Of the stick {exact(interval.length)} can be used.", f"The blank is {exact(part.length + 2 * shop.allowance)}, and its cut takes {exact(shop.kerf)}."),
         working=f"{exact(interval.length)} less the blank and its cut, {exact(part.length + 2 * shop.allowance + shop.kerf)}: {both(answer)}.",
     )
@@ -60,7 +60,7 @@ def longest_further(left: Fraction, stick: str, shop: Shop, id: str = "longest f
         f"Kerf {exact(shop.kerf)}, allowance {exact(shop.allowance)} at each end.",
         answer,
         tolerance=FINE,
-        wrong=tuple(WrongAnswer(name, number, sentence) for name, number, sentence in slips),
+        wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=("What comes out of the piece besides the part?",),
         working=f"{exact(left)} less a kerf and two allowances: {both(answer)}.",
     )

@@ -108,7 +108,7 @@ def longest_part(stick: Stick, shop: Shop, id: str = "longest part") -> LengthQu
         f"{exact(stick.trim_1)}; the kerf is {exact(shop.kerf)}, the allowance {exact(shop.allowance)} at each end. How long a part can it still give?",
         answer,
         tolerance=FINE,
-        wrong=tuple(WrongAnswer(name, number, sentence) for name, number, sentence in slips),
+        wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=(f"From the trim to the dent it is {exact(usable.length)}.", "The blank needs its kerf, and the part is shorter than its blank."),
         working=f"{exact(usable.length)} can be used; less the kerf and two allowances, {exact(costs)}: {both(answer)}.",
     )
@@ -128,7 +128,7 @@ def batch_needs(batch: Batch, id: str = "batch needs") -> LengthQuestion:
         f"{n} blanks of {exact(b)} are sawn from a squared stick, kerf {exact(k)}; the last is parted off as well. How much of the stick do they take?",
         n * b + n * k,
         tolerance=FINE,
-        wrong=tuple(WrongAnswer(name, number, sentence) for name, number, sentence in slips),
+        wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=("How many cuts are there?", f"{n} cuts, {exact(k)} each."),
         working=f"{n} times {exact(b)} and {n} times {exact(k)}: {both(n * b + n * k)}.",
     )
@@ -182,7 +182,7 @@ def left_of_stick(stick: Stick, parts: Sequence[Part], shop: Shop, done: bool = 
         f"{exact(e)} at each end, kerf {exact(k)}.{given}",
         answer,
         tolerance=FINE,
-        wrong=tuple(WrongAnswer(name, number, sentence) for name, number, sentence in slips),
+        wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=("What can be used, less each blank, less each kerf.", steps),
         working=f"{steps} With {len(parts)} kerfs {both(answer)} is left.",
     )

@@ -21,12 +21,12 @@ from anglelib.part import Part, Taper
 from anglelib.questions import recall
 from anglelib.questions.fresh import Numbers, fresh_part
 from anglelib.questions.identify_stock import Reading, read_caliper, which_of_two
-from anglelib.questions.named import name_of
+from anglelib.questions.named import names_of
 from anglelib.questions.question import ChoiceQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.section import Section, other_leg
 
-WRONG_LEG, OTHER_END, BOTH_ONE_HAND = (name_of(id_) for id_ in ("M09", "M10", "M26"))
+WRONG_LEG, OTHER_END, BOTH_ONE_HAND = names_of("M09", "M10", "M26")
 TURNED = "turned taken for mirrored"
 HANDED, NEITHER = "handed", "neither"
 SAME, OTHER, DIFFERENT = "the same part", "the other hand", "another part"

@@ -14,11 +14,11 @@ from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.geometry.taper import taper_lines
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Part
+from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.wrong_answers import ALONG, EXCHANGED
 
@@ -84,9 +84,9 @@ def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQues
         blank,
         tolerance=Fraction(1, 128),
         wrong=(
-            WrongAnswer(MISTAKES["M04"].name, part.length, "Then nothing is left to sand: the part comes out short."),
+            WrongAnswer(name_of("M04"), part.length, "Then nothing is left to sand: the part comes out short."),
             WrongAnswer("allowance at one end only", part.length + e, "Both ends are sawn: each gets its allowance."),
-            WrongAnswer(MISTAKES["M05"].name, part.length + 4 * e, "That counts the allowance twice at each end."),
+            WrongAnswer(name_of("M05"), part.length + 4 * e, "That counts the allowance twice at each end."),
             WrongAnswer(
                 "kerf counted into the blank",
                 blank + k,
@@ -123,7 +123,7 @@ def turned_hand(id: str = "turned hand") -> ChoiceQuestion:
         ("a right one", "still a left one", "neither"),
         "still a left one",
         wrong=(
-            WrongAnswer(MISTAKES["M26"].name, "a right one", "Turned, leg and end have both changed; in a mirror only one of them does. Two such parts are one hand."),
+            WrongAnswer(name_of("M26"), "a right one", "Turned, leg and end have both changed; in a mirror only one of them does. Two such parts are one hand."),
             WrongAnswer("neither taken for handed", "neither", "Neither is a part that lies like its mirror image. A turn cannot make it one."),
         ),
         hints=("Has any metal changed?",),

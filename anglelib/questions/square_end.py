@@ -15,17 +15,17 @@ from fractions import Fraction
 from anglelib.drawing.end_trim import trim_of, trim_text
 from anglelib.drawing.try_square import degrees
 from anglelib.drawing.turned_square import Tried
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers, fresh_part
+from anglelib.questions.named import name_of, names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.square_itself import TWICE, Parted, fresh_lines, lean, lines_part, two_readings
 from anglelib.section import Section
 from anglelib.tolerances import angular
 
-SQUARE, DATUM, UNIT = (MISTAKES[id].name for id in ("M21", "M16", "M27"))
+SQUARE, DATUM, UNIT = names_of("M21", "M16", "M27")
 CANCEL, LARGER, SUMMED = "errors taken to cancel", "larger error taken for the whole trim", "errors added that do not add"
 HALF = Fraction(1, 128)
 
@@ -121,7 +121,7 @@ def angle(lit: Lit, id: str = "angle of the light") -> NumberQuestion:
         "deg",
         tolerance=Fraction(1, 10),
         wrong=(
-            WrongAnswer(MISTAKES["M20"].name, 90 - right, "That is the angle from the heel, 90 less the error: gap and width changed places."),
+            WrongAnswer(name_of("M20"), 90 - right, "That is the angle from the heel, 90 less the error: gap and width changed places."),
             WrongAnswer("slope taken for degrees", float(lit.gap / lit.width), "That is gap over width, a slope. Its arctangent is the angle; for small angles, times 57.3."),
             WrongAnswer("both sides counted", 2 * right, "That is twice it: the light is at one place of the leg, and its whole width is the run."),
         ),

@@ -16,15 +16,15 @@ from anglelib.drawing.corner import PLACES, lands
 from anglelib.drawing.disc import HALVES, running_down
 from anglelib.drawing.place_names import MEANINGS, NUMBERED, called
 from anglelib.drawing.running import lettered
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import both, exact, show
 from anglelib.part import Hole, Part
 from anglelib.questions.fresh import Numbers, fresh_part
+from anglelib.questions.named import names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.section import Section
 
-ONE_INCH, WRONG_END, FROM_INSIDE = (MISTAKES[id].name for id in ("M07", "M17", "M11"))
+ONE_INCH, WRONG_END, FROM_INSIDE = names_of("M07", "M17", "M11")
 _SECTION = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 CHAIN, AS_GAP = "running dimensions added up", "a running dimension taken for the gap"
 

@@ -18,9 +18,10 @@ from anglelib.job import Shop
 from anglelib.lengths import both
 from anglelib.part import Part
 from anglelib.questions.fresh import Numbers, fresh_part, seeds
+from anglelib.questions.named import name_of, names_of
 from anglelib.questions.question import ChoiceQuestion, WrongAnswer
 
-WRONG_LEG, OTHER_END = (MISTAKES[id_].name for id_ in ("M09", "M10"))
+WRONG_LEG, OTHER_END = names_of("M09", "M10")
 
 
 @dataclass(frozen=True)
@@ -111,7 +112,7 @@ def which_slip(thing: MadeWrong, id: str = "which slip") -> ChoiceQuestion:
     """Which slip made a taper what it reads; every other choice says what it would have read."""
     part, line = thing.part, taper_lines(thing.part)[0]
     wrong = tuple(
-        WrongAnswer(MISTAKES[id_].name, words, f"That would read: {readings(part, made_by(part, id_))}.") for id_, words in SLIPS.items() if id_ != thing.id
+        WrongAnswer(name_of(id_), words, f"That would read: {readings(part, made_by(part, id_))}.") for id_, words in SLIPS.items() if id_ != thing.id
     )
     return ChoiceQuestion(
         id,

@@ -20,19 +20,18 @@ from anglelib.drawing.angle_views import both_sides, one_side
 from anglelib.drawing.triangle import LETTERS
 from anglelib.geometry.sawing import MITER_REACH
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.taper_mistakes import with_run_along_slope
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part
-from anglelib.questions.named import Asked, by_mistakes
+from anglelib.questions.named import Asked, by_mistakes, names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.taper_inside import described
 from anglelib.questions.taper_made import SLIPS, MadeWrong, Placed, fresh_made, fresh_placed, which_line, which_slip
 from anglelib.section import Section
 
-FROM_INSIDE, ALONG, EXCHANGED = (MISTAKES[id_].name for id_ in ("M11", "M19", "M20"))
+FROM_INSIDE, ALONG, EXCHANGED = names_of("M11", "M19", "M20")
 FORGOTTEN = "width left forgotten"
 FARTHEST = 4
 """The longest run of an exercise whose mark is set on the drawing [in]."""

@@ -6,10 +6,10 @@
 
 from __future__ import annotations
 
-from anglelib.questions.named import name_of
+from anglelib.questions.named import names_of
 from anglelib.questions.question import Before, ChoiceQuestion, OrderQuestion, WrongAnswer
 
-BOTH_ONE_HAND, WRONG_ALLOY = (name_of(id) for id in ("M26", "M24"))
+BOTH_ONE_HAND, WRONG_ALLOY = names_of("M26", "M24")
 
 BATCH = (
     "Cut the batch",

@@ -14,7 +14,6 @@ from fractions import Fraction
 
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import Number, TaperLine
-from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.taper_mistakes import (
     own_thickness,
     straight_over_fillet,
@@ -23,9 +22,10 @@ from anglelib.inspection.taper_mistakes import (
     with_width_left_forgotten,
 )
 from anglelib.lengths import exact, show
+from anglelib.questions.named import names_of
 from anglelib.questions.question import WrongAnswer
 
-CORNER, ALONG, EXCHANGED = (MISTAKES[id].name for id in ("M12", "M19", "M20"))
+CORNER, ALONG, EXCHANGED = names_of("M12", "M19", "M20")
 
 
 def vertex_projection_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
