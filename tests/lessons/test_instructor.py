@@ -1,14 +1,10 @@
 """The instructor's page: votes hide the answer, the grid says what it finds, nobody is named where the class looks, the pack is written."""
 
 import json
-import re
-from pathlib import Path
 
-import nbformat
 import pytest
-from lesson_figures import check_figures
+from lesson_checks import THEMES, Page, legible
 
-from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.lessons import instructor as lesson
 from anglelib.lessons.demo import demo_job
@@ -19,13 +15,10 @@ from anglelib.paper.card_readings import card_readings
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.workshop.guide import DEMONSTRATIONS
 
-PROJECT = Path(__file__).resolve().parents[2]
-NOTEBOOK = PROJECT / "notebooks" / f"{lesson.LESSON}.ipynb"
-
 
 @pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+def here(monkeypatch, tmp_path):
+    """What is written beside the page is written into the test's folder."""
     monkeypatch.chdir(tmp_path)
 
 
@@ -50,13 +43,12 @@ def test_a_vote_shows_its_answer_only_when_revealed(which):
     assert vote.told == () and not any(box.disabled or box.value for box in vote.hands.values())
 
 
-@pytest.mark.parametrize("theme", ("screen", "projector"))
+@pytest.mark.parametrize("theme", THEMES)
 def test_votes_are_legible(theme):
     for which in range(1, len(DEMONSTRATIONS) + 1):
         vote = lesson.vote(which)
         for revealed in (False, True):
-            sheet = vote.draw(vote.start, View(theme, revealed))
-            assert overlaps(sheet, theme) == [] and clipped(sheet, theme) == [] and struck(sheet, theme) == []
+            legible(vote.draw(vote.start, View(theme, revealed)), theme, number=False)
 
 
 def test_the_switch_is_that_of_all_pages():
@@ -178,22 +170,6 @@ def test_the_table_on_the_page_has_at_least_twenty_four():
     assert len(shown) == 27 and sum("in no lesson" not in row[2] for row in shown) >= 24
 
 
-def notebook():
-    return nbformat.read(NOTEBOOK, as_version=4)
-
-
-def test_every_cell_calls_a_function_that_is_there():
-    cells = [cell.source for cell in notebook().cells if cell.cell_type == "code"]
-    assert cells[0] == "from anglelib.lessons import instructor as lesson"
-    called = [re.fullmatch(r"lesson\.(\w+)\(\d?\)", source)[1] for source in cells[1:]]
-    assert all(hasattr(lesson, name) for name in called)
-    assert set(called) >= {"pack", "lessons", "vote", "readings", "stuck", "mistakes", "evidence", "projector", "print_guide"}
-
-
 def test_what_is_saved_can_be_read_unrun():
-    text = json.dumps(notebook())
+    text = json.dumps(Page.of(lesson).cells)
     assert "Say first" in text and "M27" in text and "Freeman" in text and "Hands counted?" in text
-
-
-def test_figures_are_current_and_the_page_has_their_sentences():
-    check_figures(lesson, " ".join(cell.source for cell in notebook().cells))

@@ -29,11 +29,6 @@ AT_OWN_SCREEN = {
 QUICK, FULL = 2, 48
 
 
-@pytest.fixture(autouse=True)
-def own_folder(monkeypatch, tmp_path):
-    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
-
-
 def complaints(module: str, most: int) -> tuple[int, set[str]]:
     """How many pictures were looked at, and what is wrong with them."""
     count, found = 0, set()
