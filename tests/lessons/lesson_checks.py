@@ -18,6 +18,7 @@ from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.sheet import Label, Sheet
 from anglelib.drawing.svg import svg
 from anglelib.files import read_job
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl
 from anglelib.lessons.live import LivePicture
 from anglelib.questions.grading import grade
 from anglelib.questions.question import SEPARATOR, TOLERANCE, ChoiceQuestion, LengthQuestion, OrderQuestion, Question
@@ -84,6 +85,17 @@ def moves(control, every: bool = False) -> Iterator[Any]:
         for option in control.buttons.options:
             control.buttons.value = option[1] if isinstance(option, tuple) else option
             yield control.value
+
+
+def corners(control, words: tuple[str, ...] = ("", "Foot 2", "x" * 80, "a/b")) -> list:
+    """The ends of a control with what lies half-way, each of its choices, or for an entry some words."""
+    if isinstance(control, FractionControl):
+        return [control.values[0], control.values[len(control.values) // 2], control.values[-1]]
+    if isinstance(control, NumberControl):
+        return [control.slider.min, control.slider.max]
+    if isinstance(control, ChoiceControl):
+        return [value for _, value in control.buttons._options_full]
+    return [*words]
 
 
 def move_all(card, every: bool = False) -> None:

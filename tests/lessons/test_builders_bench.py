@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import partial
 
 import pytest
-from lesson_checks import PROJECT, Page, legible
+from lesson_checks import PROJECT, Page, corners, legible
 
 from anglelib.drawing.area_along import area_sheet, areas
 from anglelib.drawing.edges_view import edges_sheet, short, worst
@@ -25,7 +25,6 @@ from anglelib.lessons import builders_bench as lesson
 from anglelib.lessons.bench_facts import differences, facts, weights
 from anglelib.lessons.bench_out import saved
 from anglelib.lessons.bench_views import HEAVY, VIEWS, draw
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.room import ROOM
 from anglelib.part import Cope, Corner, Hole, Part, Taper
@@ -50,16 +49,6 @@ def test_faces_for_a_projector_have_few_and_large_words():
             sheet = draw(view, part, Shop(), demo_rack(), few=True)
             legible(sheet, "projector")
             assert sum(isinstance(item, Label) for item in sheet.items) <= 7
-
-
-def corners(control):
-    if isinstance(control, FractionControl):
-        return [control.values[0], control.values[len(control.values) // 2], control.values[-1]]
-    if isinstance(control, NumberControl):
-        return [control.slider.min, control.slider.max]
-    if isinstance(control, ChoiceControl):
-        return [value for _, value in control.buttons._options_full]
-    return ["", "Foot"]
 
 
 def test_every_control_to_its_ends():

@@ -7,23 +7,12 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
+from lesson_checks import corners
 
 from anglelib.drawing.part_sheet import part_sheet
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.own_part import BOTH, KEPT, OwnPart, first_part
 from anglelib.part import Part, Taper
-
-
-def corners(control) -> list:
-    """The ends of a control, and what lies half-way."""
-    if isinstance(control, FractionControl):
-        return [control.values[0], control.values[len(control.values) // 2], control.values[-1]]
-    if isinstance(control, NumberControl):
-        return [control.slider.min, control.slider.max]
-    if isinstance(control, ChoiceControl):
-        return [value for _, value in control.buttons._options_full]
-    return ["", "Foot 2", "x" * 80, "a/b"]
 
 
 def check(own: OwnPart) -> None:
