@@ -182,6 +182,7 @@ def right_length() -> LivePicture:
         {"slip": _slips(RIGHT_LENGTH, "M09"), "amount": _amount()},
         fixed={"part": PART},
         ask=Predict(lambda n: ask.length_alone(demo_part(PART), "predict what the length says"), _book()),
+        waits=("slip",),
     )
 
 
