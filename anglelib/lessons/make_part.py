@@ -4,7 +4,7 @@ The lesson's boxes belong together: what is described in one is predicted, shown
 
 >>> work = Work()
 >>> work.part.id, work.part.length
-('P1', Fraction(19, 4))
+('P1', Fraction(5, 1))
 >>> work.known
 False
 """
@@ -64,7 +64,7 @@ def own_first() -> Part:
     """What the controls hold before anything is described: a bracket of a section that the demo rack has."""
     section = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
     holes = [Hole("B", Fraction(1) + n * Fraction(5, 4), "11/16", "1/8") for n in range(3)]
-    return Part("P1", "My bracket", section, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/4")], holes)
+    return Part("P1", "My bracket", section, "6061-T6", "5", [Taper("A", 1, run="2 1/4")], holes)
 
 
 def drawing(part: Part, known: bool = False) -> Sheet:

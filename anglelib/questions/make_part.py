@@ -4,7 +4,7 @@
 >>> [question.id.split(",")[0] for question in three_marks(part, Shop(), "own")]
 ['own blank', 'own saw line at the toe', 'own inside mark']
 >>> saw_toe(part, Shop()).answer_text
-'2 11/64 (2.186)'
+'2 35/64 (2.552)'
 """
 
 from __future__ import annotations
@@ -95,7 +95,7 @@ def three_marks(part: Part, shop: Shop, stem: str) -> tuple[LengthQuestion, ...]
 # --- of all lessons ---------------------------------------------------------------------------------------
 def sample() -> Part:
     """A bracket with a taper to the vertex, for the questions of earlier lessons."""
-    return Part("P1", "Bracket", Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), "6061-T6", "6 1/2", [Taper("A", 1, run="2 1/4")])
+    return Part("P1", "Bracket", Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), "6061-T6", "6 1/2", [Taper("A", 1, run="2 5/8")])
 
 
 def of_every_lesson() -> dict[str, Question]:

@@ -41,7 +41,7 @@ def test_nothing_of_the_marks_is_shown_before_they_are_predicted():
     for question in ask.three_marks(work.part, work.shop, "own"):
         assert question.answer_text not in sheet_words
     work.ready.click()
-    work.asked[0].entry.value = "4 13/16"
+    work.asked[0].entry.value = "5 1/16"
     work.asked[0].check.click()
     assert not work.known and work.table.value == ""
 
