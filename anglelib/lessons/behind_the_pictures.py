@@ -6,6 +6,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.sheets import outer_sheet
 from anglelib.job import Shop
@@ -46,8 +48,9 @@ def recall() -> Questions:
 
 
 def predict() -> Ask:
-    """The mark that the lines will give, before they are looked at."""
-    return Ask(lambda n: ask.exact_mark(bracket()), _book())
+    """The mark that the lines will give once their run is another: the one that they have now stands under the question."""
+    longer = replace(bracket(), tapers=(Taper("A", 1, run="2 3/8"),))
+    return Ask(lambda n: ask.exact_mark(longer), _book())
 
 
 def exercise(which: int) -> Ask:

@@ -54,9 +54,10 @@ def printed_mark(part: Part, id: str = "printed mark") -> LengthQuestion:
 
 
 def exact_mark(part: Part, id: str = "predict the printed mark") -> LengthQuestion:
-    """The same for the page's own part, before its cell is looked at."""
+    """The same where only the run of the page's own part is another, before its cells are run again."""
     asked = vertex_projection(part, id)
-    return replace(asked, prompt="Which mark on leg B will the next lines give? " + asked.prompt)
+    run = exact(taper_lines(part)[0].run)  # type: ignore[arg-type]
+    return replace(asked, prompt=f'In the lines of 1 the run becomes "{run}". Which mark on leg B will the next lines give then? {asked.prompt}')
 
 
 def named(letter: str, id: str = "name of an argument") -> ChoiceQuestion:
