@@ -89,7 +89,7 @@ LESSONS = (
         "The line is not where the part ends. It is where you stop sanding.",
         "Where does the saw run: on the line, beside it, and on which side?",
         "Who saws on the keep side loses the whole kerf, and at both ends twice; who saws on the line has nothing left to sand.",
-        "The compound setting; keep the blank's sum: length, two allowances, one kerf.",
+        "The compound setting; keep the blank's sum: length and two allowances; from the stick it takes one kerf more.",
         "a test cut made by the instructor, calipers to measure it"),
     LessonGuide("06", "Taper on the outside face",
         "Run is along the toe. Height is across the leg. The slope is neither.",
@@ -214,7 +214,7 @@ WHO = (
 DAY = (
     "A week before: make the class pack, buy the stock that it lists, print on one printer and measure its check bar.",
     "The day before: cut the pieces, saw two off-cuts a table (one square inside, one with a fillet), one end out of square on purpose, one test cut.",
-    "In the day: lessons 00 to 04 in the morning, 05 to 07 before lunch, cutting with 08, check prints with 10, 11 as a table game.",
+    "In the day: lessons 00 to 04 first thing, 05 to 07 before lunch, cutting with 08, check prints with 10, 11 as a table game.",
     "Each part is first laid on its check print. Calipers and diagnosis are for those that miss.",
     "After: the readings and the answer files tell what to open the next class with.",
 )
