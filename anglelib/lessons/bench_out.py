@@ -3,6 +3,7 @@
 Nothing is overwritten in silence: a file that is there gets the part added; a part of the same id is replaced only where that
 is asked for, and the version before is kept beside it.
 
+>>> from fractions import Fraction
 >>> from tempfile import TemporaryDirectory
 >>> from anglelib.lessons.demo import demo_part
 >>> with TemporaryDirectory() as folder:
