@@ -38,6 +38,7 @@ from anglelib.names import check_id, check_text
 from anglelib.part import MOST_QUANTITY, Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import lay_out, remnant_name
+from anglelib.stock.fit import alike, refusals
 from anglelib.stock.instance import count
 from anglelib.stock.plan import StickPlan
 from anglelib.stock.problem import problem
@@ -180,13 +181,15 @@ class Record:
         """The record once a stick is cut: the stick gone, what is left of it in its place.
 
         Raises :class:`~anglelib.errors.BenchError` for a stick that is not there, for pieces that it
-        cannot have given, and for more pieces of a part than the job wants.
+        cannot have given, for a piece that cannot be the part (another section or alloy, or sawn too
+        short; a spoiled one may be), and for more pieces of a part than the job wants.
         """
         stick = self.on_hand(mark.stick_id)
         if mark.planned is not None and mark.planned.stick != stick:
             raise RackError(f"{stick.id} is not any more as it was when its cuts were planned: plan again, and look at it before you cut.")
         pieces = tuple(self._sized(piece, job) for piece in mark.pieces)
         if job is not None:
+            _refuse_another(pieces, stick, job)
             self._refuse_too_many(pieces, job)
         planned = mark.planned
         if planned is None:
@@ -262,6 +265,23 @@ class Record:
                     f"Of {part.id} {part.quantity} {'is' if part.quantity == 1 else 'are'} wanted, and {made[part.id]} marked as made: "
                     f"{now[part.id]} more is too many. Check the part; if one was spoiled, mark that first."
                 )
+
+
+def _refuse_another(pieces: Iterable[Piece], stick: Stick, job: Job) -> None:
+    """Pieces that cannot be the parts that they are marked as: the part would count as made, and never be made."""
+    parts = {part.id: part for part in job.parts}
+    for piece in pieces:
+        part = parts.get(piece.part_id)
+        if part is None or piece.spoiled:
+            continue
+        if not alike(part.section, stick.section) or (stick.identified and stick.alloy != part.alloy):
+            why = next(reason for reason in refusals(replace(part, only_stick=""), replace(stick, hands_off=False)))
+            raise RackError(f"No {part.id} comes from {stick.id}: {why} Check the tag, or mark the piece as spoiled: {part.id} spoiled.")
+        if piece.length is not None and piece.length < part.length:
+            raise RackError(
+                f"{part.id} is {exact(part.length)} long when finished, and {exact(piece.length)} was sawn: check the length, "
+                f"or mark the piece as spoiled: {part.id} at {exact(piece.length)} spoiled."
+            )
 
 
 def _sawn(stick: Stick, pieces: tuple[Piece, ...], shop: Shop) -> StickPlan:

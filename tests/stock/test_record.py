@@ -138,6 +138,23 @@ def test_a_stick_without_a_mark_was_cut_all_the_same():
     assert [(s.id, s.alloy) for s in record.rack.sticks] == [("S-1-R1", "")]
 
 
+@pytest.mark.parametrize(
+    ("section", "alloy", "words", "says"),
+    [
+        (Section("3/4", "3/4", "1/16", fillet="1/16"), "6061-T6", "A", "No A comes from S-1: S-1 looks alike but is thinner"),
+        (Section(1, 1, "1/8", fillet="1/8"), "6061-T6", "A", "No A comes from S-1: S-1 is 1 x 1 x 1/8; the part wants 3/4 x 3/4 x 1/8"),
+        (STOCK, "6063-T5", "A", "No A comes from S-1: S-1 is 6063-T5; the part wants 6061-T6"),
+        (STOCK, "6061-T6", "A at 3", "A is 10 long when finished, and 3 was sawn"),
+    ],
+)
+def test_a_piece_that_cannot_be_the_part_does_not_count_as_made(section, alloy, words, says):
+    record = Record(Rack([Stick("S-1", section, alloy, 100, hands_off=True)]))
+    with pytest.raises(RackError, match=says):
+        record.marked(Mark("S-1", pieces_from(words)), BARS)
+    spoiled = record.marked(Mark("S-1", pieces_from(f"{words} spoiled")), BARS)
+    assert not spoiled.made("Demo")["A"] and record.marked(Mark("S-1", pieces_from("X at 3")), BARS).cut
+
+
 def test_without_a_job_a_length_is_asked_for():
     with pytest.raises(RackError, match="How long A was sawn is not said: write it like A at 17 5/16"):
         Record(Rack([stick("S-1", 100)])).marked(Mark("S-1", pieces_from("A")))
