@@ -17,7 +17,7 @@ from anglelib.paper.commands import DEMO, SHORT, Bar
 from anglelib.storage import write_text
 from anglelib.terminal.lines import wrapped
 from anglelib.workshop.check_parts import PASS, ClassCheck, check_parts, refuse_empty
-from anglelib.workshop.readings_file import form_for, made_by, read_readings
+from anglelib.workshop.readings_file import MOST_ROWS, form_for, made_by, read_readings
 
 _NUMBERED = re.compile(r"\d{1,3}")
 MOST_CODES = 200
@@ -32,8 +32,11 @@ def main(arguments: Sequence[str]) -> int:
             raise BenchError("Either check a readings file or make an empty form: leave one of the two out.")
         ids = asked.parts.replace(",", " ").split()
         text = form_for(made_by(job, codes(asked.codes), ids, asked.each))
+        rows = text.count("\n") - 1
+        if rows > MOST_ROWS:
+            raise BenchError(f"The form would have {rows:,} rows, and a readings file at most {MOST_ROWS:,}: name fewer --parts, or make a form for each group.")
         made = write_text(asked.form, text)
-        print(f"An empty form of {text.count(chr(10)) - 1} rows: {made.path}. Type into the column read; leave empty what was not read.")
+        print(f"An empty form of {rows} rows: {made.path}. Type into the column read; leave empty what was not read.")
         return 0
     if not asked.readings:
         raise BenchError("Name the readings file: python -m anglelib check READINGS.csv; --form makes an empty one.")

@@ -194,6 +194,12 @@ def test_the_command_tells_codes_to_the_instructor_and_none_to_the_class(tmp_pat
     assert "K42" not in out and "E2L" not in out and "M01" in out
 
 
+def test_no_form_is_made_that_would_not_be_read_back(tmp_path):
+    with pytest.raises(BenchError, match="would have 35,200 rows, and a readings file at most 5,000: name fewer --parts"):
+        check_command.main(["--form", str(tmp_path / "form.csv"), "--codes", "200"])
+    assert not list(tmp_path.iterdir())
+
+
 def test_a_form_refuses_names_and_unknown_parts():
     with pytest.raises(BenchError, match="may be a name"):
         form(JOB, ["Anna"])
