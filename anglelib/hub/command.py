@@ -130,6 +130,8 @@ def write(folder: Path, group: str, project: Path = PROJECT, python: Path | None
             f"{group[:40]!r} cannot be the name of a group of the system: use small letters, digits and hyphens, such as anglelib."
         )
     folder = Path(os.path.abspath(folder))
+    if folder.exists() and not folder.is_dir():
+        raise BenchError(f"The folder {folder} cannot be written: a file has that name; choose another --out.")
     if not re.fullmatch(r"[\w./+-]+", str(folder)):
         raise BenchError(f"{folder} cannot stand in a command line as it is: choose a folder without spaces, such as /srv/anglelib-hub.")
     if folder == project or project in folder.parents:
@@ -148,16 +150,29 @@ def write(folder: Path, group: str, project: Path = PROJECT, python: Path | None
     return written
 
 
+def changeable(folder: Path, ours: frozenset[int] | None = None) -> Path | None:
+    """The first place, the folder or one above it, in which another account could put its own file or folder; None where there is none.
+
+    ``ours`` are the accounts that may: root and whoever runs this. A sticky folder such as /tmp keeps each account's entries its own.
+    """
+    ours = frozenset({0, os.geteuid()}) if ours is None else ours
+    for place in (folder.resolve(), *folder.resolve().parents):
+        found = place.stat()
+        loose = found.st_mode & (0o022 if place == folder.resolve() else 0o002)
+        if found.st_uid not in ours or (loose and not (found.st_mode & stat.S_ISVTX and place != folder.resolve())):
+            return place
+    return None
+
+
 def _put(folder: Path, files: dict[Path, str]) -> None:
     """Both files or none, for their owner alone: the hub holds root's rights."""
     done: list[Path] = []
     made = not folder.exists()
     try:
         folder.mkdir(mode=0o700, exist_ok=True)
-        if folder.stat().st_mode & 0o022:
-            raise BenchError(
-                f"Others can write in {folder}, and the hub runs what stands there with root's rights: choose a folder of its own."
-            )
+        if (place := changeable(folder)) is not None:
+            what = "what stands there" if place == folder.resolve() else f"what stands in {folder}"
+            raise BenchError(f"Others can write in {place}, and the hub runs {what} with root's rights: choose a folder of its own.")
         for path, text in files.items():
             path.touch(mode=0o600, exist_ok=False)
             done.append(path)

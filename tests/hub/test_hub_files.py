@@ -15,7 +15,7 @@ import pytest
 from anglelib.__main__ import main
 from anglelib.errors import BenchError
 from anglelib.hub import command, learner_server, texts
-from anglelib.hub.command import CONFIG_NAME, INSTRUCTIONS_NAME, memory_for, to_put_right, unreadable, write
+from anglelib.hub.command import CONFIG_NAME, INSTRUCTIONS_NAME, changeable, memory_for, to_put_right, unreadable, write
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="JupyterHub does not run on Windows")
 
@@ -124,8 +124,12 @@ def test_folders_that_cannot_be_used_are_refused_in_a_sentence(tmp_path):
     (tmp_path / "file").touch()
     (tmp_path / "open").mkdir()
     (tmp_path / "open").chmod(0o777)
+    (tmp_path / "below").mkdir()
+    (tmp_path / "below" / "hub").mkdir(mode=0o700)
+    (tmp_path / "below").chmod(0o777)
     for folder, says in (
-        ("file", "cannot be written"),
+        ("file", "a file has that name"),
+        ("below/hub", "Others can write in .*below, and the hub runs what stands in .*hub with root's rights"),
         ("file/hub", "cannot be written"),
         ("not/there", "cannot be written"),
         ("open", "Others can write in"),
@@ -136,7 +140,15 @@ def test_folders_that_cannot_be_used_are_refused_in_a_sentence(tmp_path):
             write(tmp_path / folder, "riveters")
     with pytest.raises(BenchError, match="inside the project"):
         write(command.PROJECT / "hub", "riveters")
-    assert sorted(path.name for path in tmp_path.iterdir()) == ["file", "open"] and list((tmp_path / "open").iterdir()) == []
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["below", "file", "open"]
+    assert not list((tmp_path / "open").iterdir()) and not list((tmp_path / "below" / "hub").iterdir())
+
+
+def test_a_folder_of_another_account_is_told(tmp_path):
+    """Its owner could put another configuration there, which the hub would run with root's rights."""
+    owner = tmp_path.stat().st_uid
+    assert changeable(tmp_path) is None
+    assert changeable(tmp_path, frozenset({owner + 1})) == tmp_path.resolve()
 
 
 def test_where_the_second_file_cannot_be_written_the_first_goes_too(tmp_path, monkeypatch):
