@@ -72,7 +72,7 @@ def moves(control, every: bool = False) -> Iterator[Any]:
     """Moves a control over its range: a slider to its ends and by strides (to every place, if ``every``), each choice, a card to each place."""
     if hasattr(control, "slider"):
         places = range(control.slider.min, control.slider.max + 1, getattr(control.slider, "step", 1) or 1)
-        for place in some(places, every):
+        for place in some(places, every, 5):
             control.slider.value = place
             yield control.value
     elif hasattr(control, "items"):  # an order of work
