@@ -208,7 +208,7 @@ def scale() -> LivePicture:
     return LivePicture(
         draw_weights,
         {
-            "tenths": NumberControl("It weighs (0.1 g)", 900, 990, 954),
+            "tenths": NumberControl("It weighs (g)", 900, 990, 954, of=10),
             "thick": ChoiceControl("Thickness to (in.)", THICKNESS_ERRORS, piece["thick"]),
             "scale": ChoiceControl("Scale to (g)", SCALE_ERRORS, piece["scale"]),
         },

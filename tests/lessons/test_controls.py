@@ -63,6 +63,12 @@ def test_number_and_choice_follow_their_parts():
         assert (number.value, number.entry.value) == (value, value)
     number.entry.value = 35
     assert (number.value, number.slider.value) == (35, 35)
+    grams = NumberControl("It weighs (g)", 900, 990, 954, of=10)
+    assert grams.entry.value == 95.4
+    grams.entry.value = 96.26
+    assert (grams.value, grams.entry.value, grams.slider.value) == (963, 96.3, 963)
+    grams.slider.value = 901
+    assert (grams.value, grams.entry.value) == (901, 90.1)
     which = ChoiceControl("Thick", {"1/8": Fraction(1, 8), "1/4": Fraction(1, 4)}, Fraction(1, 8))
     which.buttons.value = Fraction(1, 4)
     assert which.value == Fraction(1, 4)
