@@ -15,6 +15,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
+from anglelib.drawing.corner import PLACES, Measured, corner_sheet
 from anglelib.drawing.ink import SIDES, Ink, ink_sheet
 from anglelib.drawing.ink import Shown as Inked
 from anglelib.drawing.rule import SHOWN, ruled_sheet
@@ -76,6 +77,12 @@ def draw_ink(values: Mapping[str, Any], view: View) -> Sheet:
 def draw_witness(values: Mapping[str, Any], view: View) -> Sheet:
     """The bracket before its taper is cut, and after; before the prediction without the lengths that are asked for."""
     return witness_sheet(values["part"], values["stage"] if view.revealed else STAGES[0], view.few, view.revealed, view.prediction)
+
+
+def draw_across(values: Mapping[str, Any], view: View) -> Sheet:
+    """Where a row of holes comes out that is measured across the leg from one place or another."""
+    section = Section("3/4", "3/4", "1/8", fillet=values["fillet"])
+    return corner_sheet(section, values["y"], values["place"], Measured(answer=view.revealed, few=view.few))
 
 
 def draw_set(number: int, mark: Fraction, revealed: bool, which: str = "set") -> Sheet:
@@ -174,9 +181,18 @@ def tool() -> Ask:
     return Ask(lambda n: ask.which_tool(), _book())
 
 
-def across() -> Ask:
-    """A height from the heel, measured from inside."""
-    return Ask(lambda n: ask.hooked_inside(Section("3/4", "3/4", "1/8"), Fraction(1, 2)), _book())
+def across() -> LivePicture:
+    """Predict what a rule shows that stands on the inside; then measure from there, from the heel, and beside a fillet."""
+    section, y = Section("3/4", "3/4", "1/8"), Fraction(1, 2)
+    return LivePicture(
+        draw_across,
+        {
+            "place": ChoiceControl("Measured from", {"inside": PLACES[1], "heel": PLACES[0], "fillet's edge": PLACES[2]}, PLACES[1]),
+            "fillet": ChoiceControl("Fillet (in.)", {exact(r): r for r in fractions("0", "1/8", "1/16")}, Fraction(0)),
+        },
+        fixed={"y": y},
+        ask=Predict(lambda n: ask.hooked_inside(section, y), _book()),
+    )
 
 
 def witness() -> LivePicture:

@@ -44,6 +44,20 @@ def test_rows(theme):
         legible(lesson.draw_row(values, View(theme, revealed=False)), theme)
 
 
+@pytest.mark.parametrize("theme", THEMES)
+def test_across(theme):
+    """A row that is wanted 1/2 from the heel; by hand: from the inside of a leg 1/8 thick it comes 5/8, beside a fillet of 1/8 it comes 3/4 from it."""
+    picture = lesson.across()
+    for place, fillet in product(picture.controls["place"].buttons.options, picture.controls["fillet"].buttons.options):
+        values = {"y": Fraction(1, 2), "place": place[1], "fillet": fillet[1]}
+        sheet, hidden = (lesson.draw_across(values, View(theme, revealed=revealed)) for revealed in (True, False))
+        legible(sheet, theme)
+        legible(hidden, theme)
+        comes = {("inside", "0"): "5/8 (0.625)", ("fillet's edge", "1/8"): "3/4 (0.750)"}.get((place[0], fillet[0]))
+        assert comes is None or f"it comes {comes} from the heel" in sheet.sentence
+        assert "5/8" not in hidden.sentence and "3/8" not in hidden.sentence
+
+
 @EVERY
 @pytest.mark.parametrize("theme", THEMES)
 def test_starts(theme, every):
