@@ -9,6 +9,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -309,9 +310,11 @@ def all_steps() -> Questions:
     book = _book()
     on = ask.fresh_on_part("lesson 10, all steps")
     limit = ask.Limit(on.wanted, demo_limit(on), 2 * ask.THOUSANDTH * 2, on.caliper.read)
+    proven = ask.what_is_proven(limit, "bracket, what is proven")
+    read = replace(proven, prompt=proven.prompt.replace(f"It reads {decimal(limit.read)}.", "It reads what the picture above shows."))
     return Questions(
         AskPicture(lambda n: ask.off_by(on, "bracket, off by"), lambda n: draw_caliper(on), book),
-        Ask(lambda n: ask.what_is_proven(limit, "bracket, what is proven"), book),
+        Ask(lambda n: read, book),
     )
 
 
