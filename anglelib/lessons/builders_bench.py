@@ -140,7 +140,7 @@ class Bench:
         box = [widgets.HBox(list(self.pictures)), self.both, self.copy]
 
         def still() -> str:
-            return "".join(image(edges_sheet(self.kept[name])) for name in "AB") + self._differences()._repr_html_()
+            return "".join(image(edges_sheet(self.kept[name], few=True)) for name in "AB") + self._differences()._repr_html_()
 
         return Piece(box, still, lambda: repr(self._differences()))
 
@@ -175,7 +175,7 @@ class Bench:
         number = "AB".index(self.variant.value)
         for name, picture in zip("AB", self.pictures):
             if "AB".index(name) == number or not picture.value:
-                picture.value = svg(edges_sheet(self.kept[name]), ROOM.theme)
+                picture.value = svg(edges_sheet(self.kept[name], few=True), ROOM.theme)
         self.both.value = self._differences()._repr_html_()
 
     def _differences(self) -> Table:

@@ -31,7 +31,7 @@ from anglelib.workshop.readings_file import ON_PRINT, Measured, from_entries, re
 
 MOST_PARTS = 40
 _WIDE = widgets.Layout(width="40rem", max_width="100%")
-_CELL = widgets.Layout(width="7.5rem")
+_CELL = widgets.Layout(width="6.85rem")
 
 
 def made_from(text: str, job: Job) -> list[tuple[str, Part]]:
@@ -123,7 +123,7 @@ class ReadingsGrid(widgets.VBox):
                 }  # fmt: skip
                 self.cells[code, part.id] = entries
                 rows += [widgets.HTML(paragraph(code)), *entries.values()]
-            layout = widgets.Layout(grid_template_columns=f"4rem repeat({len(names)}, 8rem)", overflow="auto")
+            layout = widgets.Layout(grid_template_columns=f"4rem repeat({len(names)}, 7rem)", overflow="auto")
             groups.append(widgets.GridBox([*heads, *rows], layout=layout))
         self.grid.children = tuple(groups)
         self._say("")
