@@ -146,10 +146,11 @@ class ClassCheck:
                 ids = part.causes[0].ids + part.causes[0].second
             else:
                 continue
-            head = next((id_ for id_ in ids if id_ != GOOD), GOOD)
-            rest = tuple(id_ for id_ in ids if id_ != head)
+            if GOOD in ids:  # what a good part's readings may be too is no slip to name
+                ids = (GOOD,)
+            head = ids[0]
             counted[head] += 1
-            widest[head] = (head, *dict.fromkeys([*widest.get(head, ())[1:], *rest]))
+            widest[head] = (head, *dict.fromkeys([*widest.get(head, ())[1:], *ids[1:]]))
         ranked = sorted(counted, key=lambda head: (-counted[head], head))
         return tuple(ClassMistake(widest[head], counted[head]) for head in ranked)
 

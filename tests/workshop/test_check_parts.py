@@ -194,6 +194,14 @@ def test_the_command_tells_codes_to_the_instructor_and_none_to_the_class(tmp_pat
     assert "K42" not in out and "E2L" not in out and "M01" in out
 
 
+def test_what_a_good_part_reads_too_is_no_mistake_of_the_class():
+    """One hole is off by little more than its limit, all else as wanted: nothing was weighed, so no wrong alloy is told to a class."""
+    rows = [[code, id_, name, "0.3375" if name == "near hole A, from heel" else value] for code, id_, name, value in typed(slipped("A3", ""), "K1")]
+    found = check_parts(parse_readings(text_of(rows), JOB), JOB)
+    assert [one.outcome for one in found.parts] == ["scrap"]
+    assert [(m.name, m.to_say) for m in found.mistakes] == [("no slip that is known", "Measure these parts again, then ask how they were made.")]
+
+
 def test_no_form_is_made_that_would_not_be_read_back(tmp_path):
     with pytest.raises(BenchError, match="would have 35,200 rows, and a readings file at most 5,000: name fewer --parts"):
         check_command.main(["--form", str(tmp_path / "form.csv"), "--codes", "200"])
