@@ -6,8 +6,10 @@ A command's module is imported when the command is called, so that ``--help`` is
 from __future__ import annotations
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
+from contextlib import suppress
 from importlib import import_module
 from typing import NamedTuple
 
@@ -35,8 +37,8 @@ COMMANDS = {
     "guide": Command("anglelib.workshop.guide_command", "main", "the instructor's guide as a PDF"),
 }
 
-REFUSED, STOPPED = 2, 130
-"""Exit codes: something the person can put right; stopped with Ctrl-C."""
+REFUSED, STOPPED, UNREAD = 2, 130, 141
+"""Exit codes: something the person can put right; stopped with Ctrl-C; nobody reads on, as after "| head"."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -47,10 +49,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         command, rest = _read(arguments)
         function = getattr(import_module(command.module), command.function)
-        return function(rest) or 0
+        code = function(rest) or 0
+        sys.stdout.flush()
+        return code
     except BenchError as error:
         print(error, file=sys.stderr)
         return REFUSED
+    except BrokenPipeError:  # whoever read the words has enough of them, as head has
+        with suppress(OSError, ValueError, AttributeError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python complains when it ends
+        return UNREAD
     except OSError as error:
         print(f"{error.filename or 'A file'} cannot be used: {error.strerror or error}.", file=sys.stderr)
         return REFUSED

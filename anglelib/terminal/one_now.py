@@ -48,6 +48,8 @@ def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str]:
         return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of."
     job, record = read_both(*read_as.files(asked.job, asked.rack))
     wanted = record.still_wanted(job)
+    if asked.part and job.part(asked.part).id not in {part.id for part in (wanted.parts if wanted is not None else ())}:
+        raise BenchError(f"Every {asked.part} is marked as made: leave --part out, or take back what was marked by mistake.")
     if wanted is None:
         return None, record.rack, f"Everything of {job.name} is marked as made."
     return wanted, record.rack, f"Thought of: what is still wanted of {job.name}."

@@ -282,6 +282,22 @@ def test_all_sticks_marked_one_by_one_make_the_whole_job(tmp_path, capsys):
     assert "say what was cut, or take back" in refused(capsys, *files, "--done", record.rack.sticks[0].id)
 
 
+def test_a_part_that_is_all_made_is_not_asked_for_as_one_of_the_list(demo, capsys):
+    said(capsys, *demo, "--done", "S-01: 4 x A3")
+    error = refused(capsys, *demo, *BAR, "--part", "A3")
+    assert error == "Every A3 is marked as made: leave --part out, or take back what was marked by mistake.\n"
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a pipe that is closed early is told otherwise there")
+def test_whoever_reads_only_the_first_line_gets_no_complaint(demo):
+    words = [sys.executable, "-c", "import sys; from anglelib.__main__ import main; sys.exit(main(sys.argv[1:]))", "plan", *demo, *BAR]
+    near, far = os.pipe()
+    os.close(near)
+    run = subprocess.run(words, stdout=far, stderr=subprocess.PIPE, text=True, timeout=60)
+    os.close(far)
+    assert (run.returncode, run.stderr) == (141, "")
+
+
 def test_what_was_cut_otherwise_is_marked_as_it_was(demo, capsys):
     words = said(capsys, *demo, "--done", "S-09: A3", "--done", "S-07: A2L at 26 5/8, A2L spoiled")
     assert "Back on the rack: S-09-R1, 15 3/16 long; write its tag and 6061-T6 on it." in words
