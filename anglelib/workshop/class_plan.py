@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import datetime
 import math
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
@@ -36,6 +37,7 @@ WATCHED = 2
 SPARES = Fraction(1, 4)
 """Spare pieces for those spoiled; common practice."""
 AT_A_TABLE = 4
+_HOURS = re.compile(r"-?\d{1,6}(?:[./]\d{1,6})?")
 
 
 @dataclass(frozen=True)
@@ -185,8 +187,11 @@ def _whole(value: object, what: str) -> int:
 
 
 def _hours(value: object) -> Fraction:
+    text = str(value).strip()
     try:
-        hours = Fraction(str(value).strip())
+        if not _HOURS.fullmatch(text):  # 1e999999999 is a fraction too, and takes for ever
+            raise ValueError
+        hours = Fraction(text)
     except (ValueError, ZeroDivisionError):
         raise BenchError(f'The hours "{visible(str(value))[:20]}" are not a number: write 8 or 7.5.') from None
     if not 3 <= hours <= 12:

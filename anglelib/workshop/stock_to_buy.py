@@ -128,7 +128,7 @@ def shopping_rows(stock: ClassStock) -> list[tuple[str, ...]]:
         inside = f"fillet {exact(group.section.fillet)}" if group.section.fillet else "square inside"
         made = [part for part in stock.pieces.parts if (part.section, part.alloy) == (group.section, group.alloy)]
         count = sum(part.quantity for part in made)
-        what = f"{count} pieces, spares and off-cuts" if group.section == SECTION else f"{count} off-cuts of lesson 01"
+        what = f"{count} pieces, spares and off-cuts" if group.section == SECTION else f"{count} off-cut{'' if count == 1 else 's'} of lesson 01"
         rows += [(str(number), exact(length), group.section.size, inside, group.alloy, what) for length, number in group.bought]
     return rows
 

@@ -103,6 +103,7 @@ def test_the_files_are_read_back_and_planned():
     [
         (dict(learners=0), "needs learners"), (dict(learners=500), "at most 40"), (dict(learners="six"), "not a whole number"),
         (dict(learners=True), "not a whole number"), (dict(learners=6, hours="long"), "not a number"), (dict(learners=6, hours=0), "3 to 12"),
+        (dict(learners=6, hours="1e400"), "not a number"), (dict(learners=6, hours="7/0"), "not a number"),
         (dict(learners=6, saws=0), "0 saws"), (dict(learners=6, competent=0), "0 competent"), (dict(learners=6, places=99), "99 places"),
         (dict(learners=6, paper="a9"), "no paper"), (dict(learners=6, seed=" "), "seed is a word"), (dict(learners=6, date="1 May"), "not a day"),
         (dict(learners=6, start="noon"), "not a time"), (dict(learners=6, minutes={"lathe": 4}), "no station"), (dict(learners=6, minutes={"saw": 0}), "3 to 60"),
