@@ -17,6 +17,7 @@ from anglelib.files import open_job
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
 from anglelib.lengths import read
+from anglelib.paper.commands import DEMO
 from anglelib.paper.coordinates import coordinates_csv
 from anglelib.paper.flat_dxf import dxf
 from anglelib.paper.flat_svg import flat_svg
@@ -27,7 +28,6 @@ from anglelib.part import Part
 from anglelib.storage import write_made
 
 WHAT = ("dxf", "svg", "csv", "mesh", "saddle")
-DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo" / "job.toml"
 Files = dict[str, bytes]
 
 
@@ -127,9 +127,9 @@ def _kinds(text: str) -> tuple[str, ...]:
 def _job_file(wanted: Wanted) -> str:
     if wanted.job:
         return wanted.job
-    if not DEMO.is_file():
+    if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file.")
-    return str(DEMO)
+    return str(DEMO / "job.toml")
 
 
 def _parts(job: Job, ids: Sequence[str]) -> list[Part]:

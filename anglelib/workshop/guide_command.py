@@ -10,6 +10,7 @@ from pathlib import Path
 from anglelib.errors import BenchError
 from anglelib.paper.page import PAPERS, paper
 from anglelib.storage import write_made
+from anglelib.workshop.class_plan import day
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -22,18 +23,12 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
     parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
     asked = parser.parse_args(arguments)
-    out, day = Path(asked.out), _date(asked.date)
+    out = Path(asked.out)
+    on = day(asked.date) if asked.date else datetime.date.today()
     if out.suffix.lower() != ".pdf":
         raise BenchError(f"{out.name} is no name of a PDF: call it guide.pdf, for example.")
     from anglelib.workshop.guide_pages import guide_pdf
 
-    made = write_made(out, guide_pdf(paper(asked.paper), day))
+    made = write_made(out, guide_pdf(paper(asked.paper), on))
     print(f"The guide: {made}")
     return 0
-
-
-def _date(text: str) -> datetime.date:
-    try:
-        return datetime.date.fromisoformat(text) if text else datetime.date.today()
-    except ValueError:
-        raise BenchError(f'The date "{text[:20]}" is not a day: write it like 2024-05-01.') from None
