@@ -17,8 +17,8 @@ from typing import Any
 
 from anglelib.drawing.end_trim import Shown as Trimmed
 from anglelib.drawing.end_trim import trim_of, trim_sheet
-from anglelib.drawing.flip_test import BLADE, POSITIONS, Flip, flip_sheet
-from anglelib.drawing.flip_test import Shown as Turned
+from anglelib.drawing.flipped import BLADE, POSITIONS, Flip, flip_sheet
+from anglelib.drawing.flipped import Shown as Turned
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.try_square import Tried, degrees, light_sheet, seen
 from anglelib.drawing.turned_square import Shown as Reversed

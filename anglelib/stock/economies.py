@@ -10,18 +10,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING
 
 from anglelib.stock.bound import Target
 from anglelib.stock.columns import Column
 from anglelib.stock.decide import Decider
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import ANY, Instance, Packing
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.patterns import worthwhile
 from anglelib.stock.search import YES, Choice
-
-if TYPE_CHECKING:
-    from anglelib.stock.levels import Outcome
 
 LIMIT = 0.6
 COLUMNS = 3_000

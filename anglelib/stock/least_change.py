@@ -21,7 +21,7 @@ from anglelib.stock.decide import SHARES
 from anglelib.stock.economies import sticks_used
 from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.instance import ANY, Instance, Packing
-from anglelib.stock.levels import Outcome
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.patterns import worthwhile
 from anglelib.stock.search import YES, Choice
 

@@ -8,44 +8,19 @@ an honest bound.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
-from anglelib.stock.columns import Column
 from anglelib.stock.decide import Decider
+from anglelib.stock.economies import economise
 from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.instance import Instance, Packing, count
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.search import NO, YES
 
 PATIENCE = 16
 
 
-@dataclass
-class Outcome:
-    """The best packing found, and what is proven of it; numbers in the instance's integers.
-
-    ``demand`` is what the packing makes, ``refused`` the claims that it does not make; of sizes
-    ``ruled_out`` no plan makes more without giving up an earlier claim, of those ``doubtful`` that is
-    not proven. ``left`` has for each remnant its grains and the most they can be while those before it
-    stand. ``settled`` are the levels that are proven; ``decider`` knows what was met on the way.
-    """
-
-    packing: Packing
-    demand: tuple[int, ...]
-    refused: list[int] = field(default_factory=list)
-    ruled_out: set[int] = field(default_factory=set)
-    doubtful: list[int] = field(default_factory=list)
-    left: list[tuple[int, int]] = field(default_factory=list)
-    settled: set[int] = field(default_factory=set)
-    pool: dict[Column, None] = field(default_factory=dict)
-    fewest_cuts: bool = False
-    interrupted: bool = False
-    decider: Decider | None = None
-
-
 def improve(instance: Instance, start: Sequence[Packing], effort: Effort, levels: int = 4) -> Outcome:
     """Settle the levels (the first one, the first two, or all) in order, from the best of some packings."""
-    from anglelib.stock.economies import economise
-
     best = max(start, key=lambda packing: (instance.score(packing), packing))
     outcome = Outcome(best, instance.output(best))
     try:

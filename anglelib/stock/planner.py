@@ -26,7 +26,7 @@ from collections.abc import Callable
 from anglelib.job import Job, Shop
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
-from anglelib.stock.levels import Outcome
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.rack import Rack

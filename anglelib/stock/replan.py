@@ -18,7 +18,8 @@ from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Packing
 from anglelib.stock.least_change import LeastChange, carry_over, change_least, kept
-from anglelib.stock.levels import Outcome, settle_claims, settle_lengths
+from anglelib.stock.levels import settle_claims, settle_lengths
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan, Proof
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.progress import Lying, Progress, job_left, planned_from, rack_after_cuts

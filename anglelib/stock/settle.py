@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from anglelib.errors import PlanError
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Instance, Packing
-from anglelib.stock.levels import Outcome, improve, settle_claims
+from anglelib.stock.levels import improve, settle_claims
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.small import MOST, best_packing
 
 

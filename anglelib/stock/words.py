@@ -10,7 +10,7 @@ from anglelib.job import Shop
 from anglelib.lengths import exact
 from anglelib.stock.fit import refusals
 from anglelib.stock.instance import ANY
-from anglelib.stock.levels import Outcome
+from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import Proof, Shortage
 from anglelib.stock.problem import Problem
 from anglelib.stock.rack import Rack

@@ -18,6 +18,7 @@ from anglelib.stock.plan import Plan
 from anglelib.stock.record import Mark, Record, mark_from, pieces_of
 from anglelib.storage import shown
 from anglelib.terminal.lines import wrapped
+from anglelib.terminal.searching import planned
 
 
 def mark(asked: argparse.Namespace) -> int:
@@ -54,21 +55,19 @@ def _marks(words: list, job: Job, before: Record) -> list[Mark]:
     """The marks; where no piece is named, the stick was cut as planned."""
     marks, made = [], None
     for stick_id, pieces in words:
-        planned = None
+        cut = None
         if not pieces:
             if made is None:
                 made = _plan(job, before)
-            planned = made.stick(before.on_hand(stick_id).id)
-            if planned is None or not planned.placed:
+            cut = made.stick(before.on_hand(stick_id).id)
+            if cut is None or not cut.placed:
                 raise PlanError(f'The plan cuts nothing from {stick_id}: say what was cut, like --done "{stick_id}: 2 x A3".')
-            pieces = pieces_of(planned)
-        marks.append(Mark(stick_id, pieces, planned))
+            pieces = pieces_of(cut)
+        marks.append(Mark(stick_id, pieces, cut))
     return marks
 
 
 def _plan(job: Job, record: Record) -> Plan:
-    from anglelib.terminal.command import planned
-
     now = planned(job, record)
     if now is None:
         raise PlanError(f"Everything of {job.name} is marked as made: say what was cut, or take back what was marked by mistake.")

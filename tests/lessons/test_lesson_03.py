@@ -12,8 +12,8 @@ from lesson_checks import EVERY, THEMES, Page, legible, move_all, named, some, t
 
 from anglelib.drawing.end_trim import MAGNIFIED as TRIM_DRAWN
 from anglelib.drawing.end_trim import Shown, heights, trim_of, trim_sheet
-from anglelib.drawing.flip_test import MAGNIFIED as FLIP_DRAWN
-from anglelib.drawing.flip_test import UNIT, flip_gap_at
+from anglelib.drawing.flipped import MAGNIFIED as FLIP_DRAWN
+from anglelib.drawing.flipped import UNIT, flip_gap_at
 from anglelib.drawing.sheet import Hatch, Line
 from anglelib.drawing.try_square import degrees, light_sheet, seen
 from anglelib.drawing.turned_square import WIDE, Tried, turned_sheet

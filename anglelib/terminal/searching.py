@@ -1,0 +1,44 @@
+"""The planner's search seen from a terminal: its progress is shown, and Ctrl-C ends it with the best plan so far."""
+
+from __future__ import annotations
+
+import sys
+import threading
+
+from anglelib.job import Job
+from anglelib.paper.commands import Bar
+from anglelib.stock.record import Record
+from anglelib.stock.standing import Standing
+
+
+def planned(job: Job, record: Record, seconds: float | None = None) -> Standing | None:
+    """The plan as it stands, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
+    from anglelib.stock.standing import standing
+
+    # An interrupted join takes a running thread for finished; an event does not.
+    stop, finished, found, bar = threading.Event(), threading.Event(), [], Bar(sys.stderr)
+
+    def work() -> None:
+        try:
+            found.append(standing(job, record, seconds=seconds, progress=bar, stop=stop))
+        except BaseException as error:  # it is raised again where it is waited for
+            found.append(error)
+        finally:
+            finished.set()
+
+    threading.Thread(target=work, daemon=True).start()
+    try:
+        try:
+            while not finished.wait(0.2):
+                pass
+        except KeyboardInterrupt:
+            stop.set()
+            print("Stopping; the best plan so far follows.", file=sys.stderr)
+            while not finished.wait(0.2):
+                pass
+    finally:
+        bar.close()
+    (result,) = found
+    if isinstance(result, BaseException):
+        raise result
+    return result
