@@ -21,7 +21,7 @@ from anglelib.errors import BenchError
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.geometry.taper import TaperLine
 from anglelib.paper.readings import Tolerance
-from anglelib.part import Part
+from anglelib.part import Cope, Part
 
 
 def limit_of(part: Part, allowed: Tolerance, most: bool) -> Part:
@@ -37,14 +37,7 @@ def limit_of(part: Part, allowed: Tolerance, most: bool) -> Part:
         left = max(taper.width_left + way * _off(allowed, taper.width_left or line.width / 2), Fraction(0))
         left = min(left, (taper.width_left + line.width) / 2)
         tapers.append(replace(taper, run=max(run - way * _off(allowed, run), run / 2), width_left=left, angle=None))
-    copes = [
-        replace(
-            cope,
-            length=cope.length - way * _off(allowed, cope.length),
-            width_left=max(cope.width_left + way * _off(allowed, cope.width_left), part.section.thickness("B" if cope.leg == "A" else "A")),
-        )
-        for cope in part.copes
-    ]
+    copes = [cope for cope in (_cope(part, cope, allowed, way) for cope in part.copes) if cope is not None]
     corners = [replace(corner, radius=max(corner.radius - way * _off(allowed, corner.radius), corner.radius / 2)) for corner in part.corners]
     length = part.length + way * _off(allowed, part.length)
     bare = replace(part, length=length, tapers=tuple(tapers), copes=tuple(copes), corners=(), holes=(), hand=None, mirror_of="")
@@ -56,6 +49,17 @@ def limit_of(part: Part, allowed: Tolerance, most: bool) -> Part:
             continue
         return limit
     return bare
+
+
+def _cope(part: Part, cope: Cope, allowed: Tolerance, way: int) -> Cope | None:
+    """A cope at the end of its tolerances; its inside radius is no larger than it is deep or long. None where nothing of it is left."""
+    other = part.section.thickness("B" if cope.leg == "A" else "A")
+    length = cope.length - way * _off(allowed, cope.length)
+    left = max(cope.width_left + way * _off(allowed, cope.width_left), other)
+    depth = part.section.leg(cope.leg) - left
+    if length <= 0 or depth <= 0:
+        return None
+    return replace(cope, length=length, width_left=left, radius=min(cope.radius, length, depth))
 
 
 def _off(allowed: Tolerance, value: Fraction) -> Fraction:
