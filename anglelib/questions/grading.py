@@ -23,6 +23,8 @@ from anglelib.lengths import MM, MOST_CHARACTERS, decimal, exact, printed, read
 from anglelib.questions.question import SEPARATOR, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
+WRONG_UNIT = "wrong unit"
+"""What a right number with another unit behind it is called."""
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
 
 
@@ -170,7 +172,7 @@ def _judge_number(question: NumberQuestion, value: Fraction, typed: str) -> tupl
     if typed.strip()[-1:].isdigit():
         for word, factor in question.of.sisters.items():
             if factor != 1 and _near(value * factor, answer, tolerance):
-                return "unit", f"That is the right number with another unit: write {word} behind it.", "wrong unit"
+                return "unit", f"That is the right number with another unit: write {word} behind it.", WRONG_UNIT
     if question.unit == "deg" and _near(90 - value, answer, tolerance):
         return "wrong", "That is the angle from square. Angles here are from the heel: 90 minus it.", ""
     return "wrong", f"That is too {'large' if value > answer else 'small'}.", ""

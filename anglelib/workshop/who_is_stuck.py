@@ -10,7 +10,7 @@ the count of the others.
 ...     for name, typed in (("a", "1/8"), ("b", "1/8"), ("c", "13/64")):
 ...         right = typed == "13/64"
 ...         book = AnswerBook("07_taper_inside", Path(share, name, "answers"))
-...         _ = book.add(Answer("vertex", 0, typed, "right" if right else "mistake", "" if right else "offset taken to be the thickness"))
+...         _ = book.add(Answer("07 project", 0, typed, "right" if right else "mistake", "" if right else "offset taken to be the thickness"))
 ...     found = look([share])
 >>> print(found.sentence)
 3 learners have answered 1 question of 1 lesson.
@@ -30,10 +30,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from anglelib.errors import AnswerError, BenchError
+from anglelib.inspection.mistakes import MISTAKES
 from anglelib.names import visible
 from anglelib.questions.answers import FORMAT, Answer
+from anglelib.questions.grading import WRONG_UNIT
 from anglelib.storage import MOST_BYTES
-from anglelib.workshop.lesson_questions import find_question, lesson_names
+from anglelib.workshop.lesson_questions import find_question, lesson_names, questions_of
 
 __all__ = ["QuestionCount", "Stuck", "look"]
 
@@ -42,6 +44,8 @@ MOST_FILES = 5000
 MOST_DEEP = 5
 MOST_ANSWERS = 20_000
 """The most answers that are read of one file."""
+OTHER_SLIP, OTHER_QUESTION = "another slip", "A question that the lesson does not have now."
+"""What is shown where a file has words that the course does not: a learner's file puts nothing on the projector."""
 
 
 @dataclass(frozen=True)
@@ -66,9 +70,9 @@ class QuestionCount:
 
     @property
     def prompt(self) -> str:
-        """What is asked, as far as the lesson says; else the question's name in the file."""
+        """What is asked, as far as the lesson says; what only a file says is not shown."""
         found = find_question(self.lesson, self.question, self.variant)
-        return found.prompt if found is not None else self.question
+        return found.prompt if found is not None else OTHER_QUESTION
 
     @property
     def to_say(self) -> str:
@@ -215,7 +219,7 @@ def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, .
         made: Counter[str] = Counter()
         variants: Counter[int] = Counter()
         for given in of.values():
-            made.update({a.mistake for a in given if a.mistake})
+            made.update({_known(lesson, a) for a in given if a.mistake})
             variants.update(a.variant for a in given)
         right = sum(given[-1].status == "right" for given in of.values())
         ranked = tuple(sorted(made.items(), key=lambda row: (-row[1], row[0])))
@@ -227,9 +231,19 @@ def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, .
     return Stuck(len({learner for learner, _ in answers}), tuple(found), trouble)
 
 
-def _sentence(count: QuestionCount) -> str:
-    from anglelib.inspection.mistakes import MISTAKES
+def _known(lesson: str, answer: Answer) -> str:
+    """The mistake as the course names it, or several of one number; else that it is another slip."""
+    question = find_question(lesson, answer.question, answer.variant)
+    asked = [question, *questions_of(lesson).values()]
+    names = {m.name for m in MISTAKES.values()} | {w.mistake for q in asked for w in getattr(q, "wrong", ())} | {WRONG_UNIT}
 
+    def holds(text: str) -> bool:
+        return text in names or any(text.startswith(f"{name} or ") and holds(text[len(name) + 4 :]) for name in names)
+
+    return answer.mistake if holds(answer.mistake) else OTHER_SLIP
+
+
+def _sentence(count: QuestionCount) -> str:
     name = count.mistakes[0][0]
     question = find_question(count.lesson, count.question, count.variant)
     own = next((w.sentence for w in getattr(question, "wrong", ()) if w.mistake == name), "")
@@ -238,4 +252,4 @@ def _sentence(count: QuestionCount) -> str:
         return own
     if known is not None:
         return f"{known.sentence} {known.remedy}"
-    return f"A common slip here: {name}."
+    return f"A common slip here: {name}." if name != OTHER_SLIP else ""

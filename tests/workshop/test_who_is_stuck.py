@@ -133,3 +133,14 @@ def test_every_lesson_is_known_by_the_name_in_its_answer_files():
     assert here <= set(lesson_names()) and set(MODULES) <= here
     assert set(lesson_names()) <= here | {lesson.stem for lesson in BESIDE}
     assert find_question(LESSON, "07 project", 3).prompt != find_question(LESSON, "07 project", 0).prompt
+
+
+def test_a_learners_file_puts_no_words_of_its_own_on_the_projector(tmp_path):
+    book = AnswerBook("07_taper_inside", tmp_path / "one" / "answers")
+    book.add(Answer("Somebody Else is slow", 0, "x", "mistake", "Somebody Else made this"))
+    book.add(Answer("07 project", 0, "x", "mistake", "offset taken to be the thickness or Somebody Else"))
+    book.add(Answer("07 project", 0, "x", "mistake", "offset taken to be the thickness or inside line aimed at the inside corner"))
+    found = look([tmp_path])
+    shown = " ".join([found.sentence, found.to_say, *(f"{q.prompt} {q.mistakes} {q.to_say}" for q in found.questions)])
+    assert "Somebody" not in shown and "another slip" in shown
+    assert ("offset taken to be the thickness or inside line aimed at the inside corner", 1) in [m for q in found.questions for m in q.mistakes]
