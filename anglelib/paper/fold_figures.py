@@ -129,10 +129,11 @@ class WrittenFold(FoldStrip):
         )
 
     def _across(self, end: int) -> list[list[Group]]:
-        """The width left beside an end; the vertex by its name."""
+        """The width left beside an end; the vertex by its name, last: it has more places to go."""
         if self.inner:
             return []
         found: list[list[Group]] = []
+        named: list[list[Group]] = []
         way = 1 if end == 1 else -1
         x0 = self.at(self.from_end(end, 0), 0)[0]
         for cut in (*self.sheet.lines(end), *(cope for cope in self.part.copes if cope.end == end)):
@@ -140,10 +141,10 @@ class WrittenFold(FoldStrip):
                 sides = (self.out(cut.other), self.out(cut.leg))
                 tails = [(x0 - way * (8 + on), side * step) for side in sides for step in (7, 11, 4, 15) for on in (0, 8)]
                 if not any(isinstance(line, TaperLine) and line.to_vertex and line.leg == "A" and cut.leg == "B" for line in self.sheet.lines(end)):
-                    found.append([leader((x0, 0), tail, "vertex", letter=letter) for letter in SIZES for tail in tails])
+                    named.append([leader((x0, 0), tail, "vertex", letter=letter) for letter in SIZES for tail in tails])
                 continue
             found.append(self._width_left(cut.leg, float(cut.width_left), both(cut.width_left, 64, "up"), x0, way))
-        return found
+        return found + named
 
     def _width_left(self, leg: str, height: float, figures: str, x0: float, way: int) -> list[Group]:
         """A width left at an end, in the ways to dimension it."""
