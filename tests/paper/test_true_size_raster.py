@@ -85,11 +85,17 @@ def blocks(part: Part, pages: list[Page], on) -> list[tuple[Page, float, bool, o
     return [(page, x0, inner, tile, item.y) for (page, item), (x0, inner, tile) in zip(captions, order, strict=True)]
 
 
-def found_edges(raster: Raster, left: float, right: float, caption: float, deep: float) -> tuple[float, float] | None:
+def under(page: Page, caption: float, deep: float) -> float:
+    """How far down the page a sheet under a caption may reach: to the next caption, or the lines of the sheet there may lie ``deep`` apart too."""
+    captions = [item.y for item in page.items if isinstance(item, Label) and item.text.split(":")[0] in ("outside", "inside")]
+    return max([caption - deep - 75, 4.0, *(y for y in captions if y < caption - deep)])
+
+
+def found_edges(raster: Raster, left: float, right: float, caption: float, floor: float, deep: float) -> tuple[float, float] | None:
     """The inner sides of a sheet's upper and lower edge, ``deep`` apart, where most columns see them; figures stand in the way of some."""
     pairs: list[tuple[float, float]] = []
     for step in range(1, 24):
-        runs = raster.column(left + (right - left) * step / 24, caption + 1, max(caption - deep - 75, 4.0))
+        runs = raster.column(left + (right - left) * step / 24, caption + 1, floor)
         narrow = [run for run in runs if abs(run[0] - run[1] - 0.35) < 0.07]
         pairs += [(upper[1], lower[0]) for upper in narrow for lower in narrow if abs(upper[1] - lower[0] - deep) < NEAR]
     if len(pairs) < 3:
@@ -116,7 +122,7 @@ def check_fold_sheet(part: Part, on, off: float = 0.0) -> int:
         raster = rasters[id(page)]
         a, b = (float(part.section.leg(leg)) * INCH - heel for leg in "AB")
         deep = a + b + heel * math.pi / 2
-        sheet_edges = found_edges(raster, x0 + 1.0, x0 + (tile.high - tile.low) * INCH - 1.0, caption, deep)
+        sheet_edges = found_edges(raster, x0 + 1.0, x0 + (tile.high - tile.low) * INCH - 1.0, caption, under(page, caption, deep), deep)
         if sheet_edges is None:  # figures stand in the way of every column
             continue
         top, bottom = sheet_edges
