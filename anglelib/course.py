@@ -30,6 +30,7 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.pages import serve
+from anglelib.prompt_socket import SETTING
 
 PROJECT = Path(__file__).resolve().parent.parent
 """Where the project's files are: the clone that this package is in."""
@@ -214,6 +215,7 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--LabApp.extension_manager=readonly",
         "--ServerApp.answer_yes=True",
+        f"--ServerApp.{SETTING}",
         "--Application.log_level=ERROR",
     ]
     given += [f"--ServerApp.port={port}"] if port is not None else []

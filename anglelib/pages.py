@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from anglelib.errors import BenchError
+from anglelib.prompt_socket import SETTING
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
@@ -101,7 +102,7 @@ def serve(folder: Path, first: str, *, browser: bool, port: int | None = None) -
 
     given = [
         "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={folder}", "--Application.log_level=ERROR",
-        f"--MappingKernelManager.cull_idle_timeout={IDLE}", "--VoilaConfiguration.show_tracebacks=False",
+        f"--MappingKernelManager.cull_idle_timeout={IDLE}", "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}",
     ]  # fmt: skip
     given += [f"--port={port}"] if port is not None else []
     app = Pages.instance()
