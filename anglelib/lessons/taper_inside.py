@@ -16,7 +16,7 @@ from fractions import Fraction
 from typing import Any
 
 from anglelib.drawing.see_through import Shown, see_through_sheet
-from anglelib.drawing.sheet import Label, Sheet, move, scale
+from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.wrong_line import CORNER, MISTAKES, wrong_line_sheet
 from anglelib.geometry.layout import BLUNT, witness_line
 from anglelib.geometry.lazy import formulas
@@ -30,7 +30,7 @@ from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Still, View
 from anglelib.lessons.words import Worked, latex_length
-from anglelib.paper.stance import taper_picture
+from anglelib.paper.stance import side_by_side
 from anglelib.part import Part, Taper
 from anglelib.questions import recall as earlier
 from anglelib.questions import taper_inside as ask
@@ -89,10 +89,7 @@ def draw_mistake(values: Mapping[str, Any], view: View) -> Sheet:
 def draw_ways(line: TaperLine) -> Sheet:
     """How the angle sits for the inside mark and for the block underneath, seen from the tapered end."""
     inside, outside = inside_up(line), outside_up(line)
-    items: list[Any] = []
-    for x, setup, title in ((42.0, inside, "the inside mark"), (142.0, outside, "a block underneath")):
-        items += move(scale(taper_picture(setup, line), 1.5), x, 14)
-        items.append(Label(x - 16, 58, title, 3.5, "start"))
+    items = side_by_side(line, ((inside, "the inside mark"), (outside, "a block underneath")), 58)
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the "
         f"left {inside.words}: the guide clears {exact(inside.height)}. On the right {outside.words}: the block is at least "

@@ -16,7 +16,7 @@ from fractions import Fraction
 from typing import Any
 
 from anglelib.drawing.angle_views import foot_sheet, four_lines_sheet, protractor_sheet
-from anglelib.drawing.sheet import Label, Sheet, move, scale
+from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.triangle import made_taper_sheet, swung_sheet, toe_mark_sheet, triangle_sheet
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
@@ -31,7 +31,7 @@ from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, Still, View
 from anglelib.lessons.words import Worked, latex_length
-from anglelib.paper.stance import taper_picture
+from anglelib.paper.stance import side_by_side
 from anglelib.part import Part, Taper
 from anglelib.questions import kerf_and_allowance as sawing
 from anglelib.questions import recall as earlier
@@ -96,10 +96,7 @@ def draw_foot(values: Mapping[str, Any], view: View) -> Sheet:
 def draw_stances(line: TaperLine) -> Sheet:
     """How the angle sits for a line on the outside, and for one that is struck on the inner flat, seen from the tapered end."""
     outside, inside = outside_up(line), inside_up(line)
-    items: list[Any] = []
-    for x, setup, title in ((42.0, outside, "outside up, on a block"), (142.0, inside, "inside up, leg flat")):
-        items += move(scale(taper_picture(setup, line), 1.5), x, 14)
-        items.append(Label(x - 16, 62, title, 3.5, "start"))
+    items = side_by_side(line, ((outside, "outside up, on a block"), (inside, "inside up, leg flat")), 62)
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the left {outside.words}: the block is "
         f"{exact(outside.block)} high. On the right {inside.words}: the line is struck on the inner flat, in the same place."

@@ -19,7 +19,7 @@ from collections.abc import Sequence
 from anglelib.drawing.dimensions import arrow
 from anglelib.drawing.face import clip
 from anglelib.drawing.outline import arc_points, section_outline
-from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyline, polygon
+from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyline, move, polygon, scale
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
@@ -169,6 +169,16 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     for ways in names:
         items += clearest(items, ways)
     return tuple(items)
+
+
+def side_by_side(line: TaperLine, setups: Sequence[tuple[Setup, str]], words: float) -> list[Item]:
+    """Ways to lay the angle for one cut, next to one another, each with its title ``words`` high on the picture [mm]."""
+    items: list[Item] = []
+    for number, (setup, title) in enumerate(setups):
+        x = 42.0 + 100 * number
+        items += move(scale(taper_picture(setup, line), 1.5), x, 14)
+        items.append(Label(x - 16, words, title, 3.5, "start"))
+    return items
 
 
 def _marked(setup: Setup, line: TaperLine, section: Section, place, unit: float) -> Group:
