@@ -430,17 +430,17 @@ def exact(value: Fraction | int, unit: str | None = None) -> str:
     ('1 5/8', '50 mm', '0.043', '1/16 in')
     """
     value = Fraction(value)
-    if (unit or _WRITTEN.get()) == "mm":
-        if 100 % (value / MM).denominator == 0:
-            return f"{_trimmed(value / MM)} mm"
-        return f"{_fraction_text(value)} in" if 128 % value.denominator == 0 else exact(value, "in")
+    metric = (unit or _WRITTEN.get()) == "mm"
+    if metric and 100 % (value / MM).denominator == 0:
+        return f"{_trimmed(value / MM)} mm"
+    inch = " in" if metric else ""
     if 128 % value.denominator == 0:
-        return _fraction_text(value)
+        return _fraction_text(value) + inch
     for places in range(MOST_DECIMALS + 1):
-        for number, unit in ((value / MM, " mm"), (value, "")):
+        for number, behind in ((value / MM, " mm"), (value, inch)):
             if 10**places % number.denominator == 0:
-                return decimal(number, places) + unit
-    return _fraction_text(value)
+                return decimal(number, places) + behind
+    return _fraction_text(value) + inch
 
 
 def to_mm(value: Fraction | int | float) -> float:

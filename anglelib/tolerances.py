@@ -15,7 +15,7 @@ copies. The standard's millimetres are kept exactly, as inches.
 >>> Limits.named("about a bit")
 Traceback (most recent call last):
     ...
-anglelib.errors.LengthError: There are no limits "about a bit": write inch, ISO 2768-1 m, ISO 2768-1 f, or one length like 1/32.
+anglelib.errors.LengthError: The limits "about a bit" are unknown: write inch, ISO 2768-1 m, ISO 2768-1 f, or one length like 1/32.
 
 >>> linear("2 1/8", "m") == Fraction(3, 10) * MM
 True
@@ -142,7 +142,7 @@ class Limits:
 
     def __post_init__(self) -> None:
         if self.rule not in (*RULES, OWN) or (self.rule == OWN) != (self.own is not None):
-            raise LengthError(f'There are no limits "{self.rule}": {_CHOICE}.')
+            raise LengthError(f'The limits "{self.rule}" are unknown: {_CHOICE}.')
         if self.own is not None:
             own = inches(self.own, "limit of a job", zero=False)
             if own > 1:
@@ -163,7 +163,7 @@ class Limits:
         try:
             own = inches(str(text), "limit", zero=False)
         except LengthError:
-            raise LengthError(f'There are no limits "{str(text)[:30]}": {_CHOICE}.') from None
+            raise LengthError(f'The limits "{str(text)[:30]}" are unknown: {_CHOICE}.') from None
         return cls(OWN, own)
 
     @classmethod
