@@ -22,6 +22,7 @@ from anglelib.drawing.edges_view import rivet_of, short, worst_words
 from anglelib.errors import BenchError
 from anglelib.geometry.holes import largest_run, row_band
 from anglelib.geometry.layout import taper_marks, witness_line
+from anglelib.geometry.mark_words import face_words, name, saw_written, written
 from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.geometry.volume import volume
@@ -32,6 +33,7 @@ from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack
+from anglelib.tolerances import Limits
 
 Row = tuple[str, str]
 KEPT = 64
@@ -60,7 +62,8 @@ def _hand(part: Part) -> str:
 
 
 def _marks(line: TaperLine, shop: Shop) -> str:
-    found = [f"{mark.name} {mark.text} (saw line {mark.saw_text}), {mark.face}" for mark in taper_marks(line, shop)]
+    limits = Limits()
+    found = [f"{name(mark)} {written(mark, limits)} (saw line {saw_written(mark, limits)}), {face_words(mark.face)}" for mark in taper_marks(line, shop)]
     return "; ".join(found)
 
 

@@ -23,10 +23,13 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
+from anglelib.geometry import work_words
 from anglelib.geometry.taper import taper_lines
 from anglelib.geometry.work import operations
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact
+from anglelib.lengths import both, exact, fine
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_order import AskOrder
 from anglelib.lessons.bench_facts import facts
@@ -44,13 +47,13 @@ from anglelib.lessons.taper_inside import write
 from anglelib.lessons.words import Worked, folded, listed, paragraph, said
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.page import LETTER
-from anglelib.paper.readings import readings
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions import make_part as ask
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import OrderQuestion
 from anglelib.section import Section
 from anglelib.stock.rack import Rack
+from anglelib.tolerances import Limits
 
 LESSON = "12_make_part"
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
@@ -86,7 +89,8 @@ def chain(part: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str], ...]:
     blank = part.length + 2 * shop.allowance
     rows = [("blank", f"{both(blank)}: {exact(part.length)} and {exact(shop.allowance)} at each end; the stick loses {exact(shop.kerf)} more at each cut")]
     rows += facts(part, shop, rack)
-    rows += [(f"read: {r.name}", f"{r.text}, limits {r.limits}") for r in readings(part)]
+    for want in wanted_readings(part, Limits.usual(part.unit)):
+        rows.append((f"read: {reading_words(want.id, part)}", f"{fine(want.value)}, from {fine(want.low)} to {fine(want.high)}"))
     return tuple(rows)
 
 
@@ -105,7 +109,8 @@ def _math(lines: Sequence[str]) -> str:
 
 def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
     """The steps in order, each with its cautions."""
-    return tuple(f"{step.title}: {step.text}" + (f" Caution: {' '.join(step.cautions)}" if step.cautions else "") for step in operations(part, shop))
+    told = [work_words.said(step, part, shop) for step in operations(part, shop)]
+    return tuple(f"{step.title}: {step.text}" + (f" Caution: {' '.join(step.cautions)}" if step.cautions else "") for step in told)
 
 
 def stem(part: Part, shop: Shop) -> str:
@@ -325,8 +330,9 @@ def worked() -> Worked:
         f"Weight: {rows['weight']}.",
         f"Stick: {rows['stick']}",
     )
-    first, *_, last = operations(part, shop)
-    return Worked(f"Worked part: {part.name}", steps, f"Order: from \"{first.title}\" to \"{last.title}\", {len(operations(part, shop))} steps; the check is lesson 10's.")
+    order = operations(part, shop)
+    first, last = (work_words.title(step, part, shop) for step in (order[0], order[-1]))
+    return Worked(f"Worked part: {part.name}", steps, f"Order: from \"{first}\" to \"{last}\", {len(order)} steps; the check is lesson 10's.")
 
 
 def last_step() -> Ask:

@@ -22,6 +22,7 @@ from anglelib.drawing.work_cards import Laid, Shown, work_cards_sheet, worst
 from anglelib.geometry.layout import witness_line
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.order import LENGTH, cards, walk, whole
+from anglelib.geometry.order_words import title
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
@@ -48,14 +49,14 @@ DRESSINGS = fractions("0", "3/32", "1/64")
 # --- computed -----------------------------------------------------------------------------------------
 def laid(values: Mapping[str, Any]) -> Laid:
     """The cards of the part as they lie."""
-    return Laid(values["part"], tuple(values["order"].split(SEPARATOR)), values["stick"])
+    return Laid(values["part"], ask.ids_of(values["part"], Shop(), values["order"].split(SEPARATOR)), values["stick"])
 
 
 def compared(part: Part) -> list[tuple[str, str, str, str]]:
     """Both orders beside each other: what is in the hand at the harder taper, and what it costs if it fails."""
     rows = []
     for name, order in (("cut to length first", ask.cut_first(part, Shop())), ("the order of work", ())):
-        steps = walk(part, Shop(), ask.STICK, order)
+        steps = walk(part, Shop(), ask.STICK, ask.ids_of(part, Shop(), order))
         hard = worst(steps, part)
         held = f"{exact(hard.held)}" + (", clamped" if hard.clamped else "")
         rows.append((name, held, both(hard.metal), str(hard.again)))
@@ -95,7 +96,7 @@ def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the cards as they are offered, and in the order of work."""
     part = ask.BRACKET
     return {
-        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.cut_first(part, Shop())), Shown(answer=False)),
+        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.ids_of(part, Shop(), ask.cut_first(part, Shop()))), Shown(answer=False)),
         f"{LESSON}_costs.png": work_cards_sheet(Laid(part)),
     }
 
@@ -133,7 +134,7 @@ def cut_first() -> LivePicture:
 def on_the_stick() -> LivePicture:
     """Predict what the same slip costs on the stick; then see the order of work."""
     part = ask.BRACKET
-    return _cards(part, tuple(card.title for card in cards(part, Shop())), ask.lost_on_the_stick(part, Shop(), "predict the loss, on the stick"))
+    return _cards(part, tuple(title(card) for card in cards(part, Shop())), ask.lost_on_the_stick(part, Shop(), "predict the loss, on the stick"))
 
 
 def held() -> Ask:
@@ -194,7 +195,7 @@ def worked() -> Worked:
     steps = walk(part, shop, ask.STICK)
     hard = worst(steps, part)
     line = hard.card.line
-    cut = next(step for step in steps if step.card.title == LENGTH)
+    cut = next(step for step in steps if step.card.kind == LENGTH)
     assert line is not None
     said = (
         "Which end is harder? End 1: its taper runs to the vertex. End 2 is square. So end 1 stands at the stick's free end.",

@@ -144,7 +144,7 @@ def write_by_angle(values: Mapping[str, Fraction]) -> Written:
     run, wrong = (f(theta=float(angle), W=float(W), s=float(s)) for angle in (theta, 90 - theta))
     shown = {"theta": rf"{float(theta):g}^{{\circ}}", "W": latex_length(W), "s": latex_length(s)}
     numbers = f.latex_with(shown, decimal(run)).removeprefix(f.result.latex).strip()
-    said = f"At {float(theta):g} degrees from the heel the run is {both(run, 64, 'down')}; at {float(theta):g} degrees from square it would be {both(wrong, 64, 'down')}."
+    said = f"At {float(theta):g} degrees from the heel the run is {both(run)}; at {float(theta):g} degrees from square it would be {both(wrong)}."
     return [f"{f.latex} {numbers}"], said
 
 
@@ -262,7 +262,7 @@ def worked() -> Worked:
         f"Height: {exact(line.width)} less {exact(line.width_left)} left, {both(line.width - line.width_left)}.",
         f"Mark on the end: {both(line.width_left)} from the heel. Mark on the toe: {both(line.run)} from end {line.end}. Join them.",
         f"Angle: {ask.angle_step(line)} A protractor from square reads {line.from_square:.1f}.",
-        f"Saw line, {exact(shop.allowance)} outside: on the toe {both(saw.toe, 64, 'down')}, on the end {both(saw.end_height, 64, 'up')} from the heel.",
+        f"Saw line, {exact(shop.allowance)} outside: on the toe {both(saw.toe)}, on the end {both(saw.end_height)} from the heel.",
     )
     check = f"Check before the saw: the rule along the line reads {both(line.edge_length)} from mark to mark; the width left, from the heel, {exact(line.width_left)}."
     return Worked(f"Worked part: {ask.described(part)}", steps, check)

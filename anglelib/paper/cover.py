@@ -13,8 +13,8 @@ from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.job import Job
 from anglelib.lengths import both, exact
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
-from anglelib.paper.readings import Tolerance
 from anglelib.paper.risk import basis
+from anglelib.tolerances import Limits
 
 CAUTIONS = (
     ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
@@ -40,7 +40,7 @@ PRINTING = (
 
 
 def cover_pages(
-    job: Job, on: Paper, contents: Sequence[tuple[str, ...]], allowed: Tolerance, words: Mapping[str, str]
+    job: Job, on: Paper, contents: Sequence[tuple[str, ...]], limits: Limits, words: Mapping[str, str]
 ) -> list[Page]:
     """The cover, and as many pages as the contents need.
 
@@ -48,7 +48,7 @@ def cover_pages(
     ``words`` are the sentences about the plan: "made", and "short" or "".
     """
     width = on.room
-    blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, allowed, width)]
+    blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, limits, width)]
     if contents:
         blocks += _contents(contents, width)
     sentence = f"Cover of the shop pack for {job.name}: {words['made']} {words['short']} Cautions, what it does not claim, and the contents."
@@ -84,11 +84,11 @@ def _claims(width: float) -> Block:
     return (*items, *text), -low
 
 
-def _settings(job: Job, allowed: Tolerance, width: float) -> Block:
+def _settings(job: Job, limits: Limits, width: float) -> Block:
     shop = job.shop
     numbers = (
         f"Kerf {both(shop.kerf)}; sanding allowance {both(shop.allowance)} at each sawn end; a remnant under {exact(shop.usable_minimum)} in. "
-        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; tolerances {allowed.words}. {basis()}"
+        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)

@@ -10,7 +10,7 @@ True
 >>> fresh_part("any", ends_in="toe")
 Traceback (most recent call last):
     ...
-ValueError: a taper ends in one of vertex, other leg, fillet, flat, not 'toe'
+ValueError: a taper ends in one of vertex, other-leg, fillet, flat, not 'toe'
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from typing import TypeVar
 from anglelib.part import Part, Taper
 from anglelib.section import Section, other_leg
 
-ENDINGS = ("vertex", "other leg", "fillet", "flat")
+ENDINGS = ("vertex", "other-leg", "fillet", "flat")
 """Where a taper's line leaves through the end (see :class:`anglelib.geometry.taper.TaperLine`)."""
 
 _T = TypeVar("_T")
@@ -86,7 +86,7 @@ def _width_left(numbers: Numbers, section: Section, leg: str, ends_in: str) -> F
     t, r = section.thickness(other_leg(leg)), section.fillet
     low, high, step = {
         "vertex": (Fraction(0), Fraction(0), Fraction(1, 16)),
-        "other leg": (Fraction(1, 16), t - Fraction(1, 16), Fraction(1, 16)),
+        "other-leg": (Fraction(1, 16), t - Fraction(1, 16), Fraction(1, 16)),
         "fillet": (t + Fraction(1, 32), t + r - Fraction(1, 32), Fraction(1, 32)),
         "flat": (t + r + Fraction(1, 16), section.leg(leg) / 2, Fraction(1, 16)),
     }[ends_in]

@@ -52,8 +52,8 @@ def saw_toe(part: Part, shop: Shop, id: str = "saw line at the toe") -> LengthQu
         saw,
         wrong=tuple(w for w in wrong if float(w.answer) >= 0),
         hints=steps,
-        working=f"{steps[1]} {both(run)} less {decimal(along)} is {both(saw, 64, 'down')}.",
-        rounding="down",
+        working=f"{steps[1]} {both(run)} less {decimal(along)} is {both(saw)}.",
+        mark=True,
     )
 
 
@@ -83,7 +83,7 @@ def three_marks(part: Part, shop: Shop, stem: str) -> tuple[LengthQuestion, ...]
     if lines:
         if taper_marks(lines[0], shop)[0].saw is not None:
             found.append(saw_toe(part, shop, f"{stem} saw line at the toe"))
-        if lines[0].ends_in in ("vertex", "other leg"):
+        if lines[0].ends_in in ("vertex", "other-leg"):
             found.append(taper_inside.vertex_projection(part, f"{stem} inside mark"))
         elif lines[0].ends_in == "fillet":
             found.append(taper_inside.first_flat(part, f"{stem} inside mark"))

@@ -9,12 +9,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from anglelib.geometry.order import FINISH, HOLES, LENGTH, WITNESS, cards, cut_back, walk, whole
+from anglelib.geometry import order as by_id
+from anglelib.geometry.ends import first_end, hardness
+from anglelib.geometry.order import Card, cards, cut_back, whole
+from anglelib.geometry.order_words import title
 from anglelib.geometry.taper import taper_lines
-from anglelib.geometry.work import first_end, hardness
+from anglelib.geometry.work_words import verb
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Hole, Part, Taper, other_end
@@ -41,23 +45,36 @@ STRUT = Part("P3", "Seat strut", _SMALL, "6061-T6", "7 1/2", [Taper("B", 2, "1/2
 """A part with one taper, at end 2."""
 
 
+FINISH, HOLES, LENGTH, WITNESS = (title(Card(kind, ())) for kind in (by_id.FINISH, by_id.HOLES, by_id.LENGTH, by_id.WITNESS))
+
+
+def ids_of(part: Part, shop: Shop, titles: Sequence[str]) -> tuple[str, ...]:
+    """The cards that are named by their titles, by their ids."""
+    named = {title(card): card.id for card in cards(part, shop)}
+    return tuple(named[one] for one in titles)
+
+
+def walk(part: Part, shop: Shop, stick: Fraction, order: Sequence[str] = ()):
+    return by_id.walk(part, shop, stick, ids_of(part, shop, order))
+
+
 # --- the rules -----------------------------------------------------------------------------------------
 def rules(part: Part, shop: Shop) -> tuple[Before, ...]:
     """What comes before what on a part, each with its reason, the gravest first."""
     laid = cards(part, shop)
-    titles = [card.title for card in laid]
+    titles = [title(card) for card in laid]
     first = first_end(part)
     second = other_end(first)
     square = {end: f"Square end {end}" for end in (1, 2)}
     tapers = {end: [c for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
     datum = "Until an end is square there is nothing to measure from: what is dressed off it later goes off every length."
     found = [Before(square[first], title, datum, DATUM) for title in titles if title in (WITNESS, LENGTH)]
-    found += [Before(square[end], card.title, datum, DATUM) for end in (1, 2) for card in tapers[end]]
+    found += [Before(square[end], title(card), datum, DATUM) for end in (1, 2) for card in tapers[end]]
     if WITNESS in titles:
         lost = "That taper takes the end away. Without a witness line struck before it, nothing is left to measure from."
-        found += [Before(WITNESS, c.title, lost, DATUM) for end in (1, 2) for c in tapers[end] if c.line is not None and c.line.to_vertex]
+        found += [Before(WITNESS, title(c), lost, DATUM) for end in (1, 2) for c in tapers[end] if c.line is not None and c.line.to_vertex]
     found += [
-        Before(c.title, LENGTH, "While the part is on the stick, there is length to hold, and a spoiled taper costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
+        Before(title(c), LENGTH, "While the part is on the stick, there is length to hold, and a spoiled taper costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
         for c in tapers[first]
     ]
     found.append(Before(LENGTH, square[second], f"End {second} is still inside the stick: the cut to length makes it.", "worked at an end that is not there"))
@@ -89,9 +106,9 @@ def cut_first(part: Part, shop: Shop) -> tuple[str, ...]:
     laid = cards(part, shop)
     first = first_end(part)
     ends = [f"Square end {end}" for end in (first, other_end(first))]
-    tapers = [c.title for c in sorted(laid, key=lambda c: c.end == first) if c.line is not None]
+    tapers = [title(c) for c in sorted(laid, key=lambda c: c.end == first) if c.line is not None]
     start = [ends[0], LENGTH, ends[1]]
-    rest = [c.title for c in laid if c.title not in start and c.title not in tapers and c.title != FINISH]
+    rest = [title(c) for c in laid if title(c) not in start and title(c) not in tapers and title(c) != FINISH]
     return (*start, *rest, *tapers, FINISH)
 
 
@@ -100,9 +117,9 @@ def easier_first(part: Part, shop: Shop) -> tuple[str, ...]:
     hard = first_end(part)
     easy = other_end(hard)
     laid = cards(part, shop)
-    tapers = {end: [c.title for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
+    tapers = {end: [title(c) for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
     start = [f"Square end {easy}", *tapers[easy], LENGTH, f"Square end {hard}"]
-    return (*start, *(c.title for c in laid if c.title not in start))
+    return (*start, *(title(c) for c in laid if title(c) not in start))
 
 
 def described(part: Part) -> str:
@@ -172,7 +189,7 @@ def done_again(part: Part, shop: Shop, id: str = "operations done again") -> Num
     """How many operations a taper's failing sets back when it comes last."""
     laid = cut_first(part, shop)
     last = next(step for step in walk(part, shop, STICK, laid) if step.card.line is not None and step.card.end == first_end(part))
-    best = next(step for step in walk(part, shop, STICK) if step.card.title == last.card.title)
+    best = next(step for step in walk(part, shop, STICK) if title(step.card) == title(last.card))
     return NumberQuestion(
         id,
         f"Every card is one operation, but {_tapers(part, shop)}. The order is: {'; '.join(laid)}. The taper of the "
@@ -182,7 +199,7 @@ def done_again(part: Part, shop: Shop, id: str = "operations done again") -> Num
         tolerance=Fraction(0),
         wrong=(
             WrongAnswer("only the failed operation counted", Fraction(len(last.card.operations)), "All that was done to this piece before is lost with it, too."),
-            WrongAnswer("cards counted for operations", Fraction(next(i for i, t in enumerate(laid, 1) if t == last.card.title)), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
+            WrongAnswer("cards counted for operations", Fraction(next(i for i, t in enumerate(laid, 1) if t == title(last.card))), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
             WrongAnswer(LENGTH_FIRST, Fraction(best.again), "So many it would be in the right order: the taper made while the part is on the stick."),
         ),
         hints=("A new blank starts at the first card.", "Count the cards up to the taper, then its own operations."),
@@ -193,7 +210,7 @@ def done_again(part: Part, shop: Shop, id: str = "operations done again") -> Num
 
 def _tapers(part: Part, shop: Shop) -> str:
     """Of how many operations a part's tapers are."""
-    found = [(c.end, ", ".join(o.title.split(" the ")[0].lower() for o in c.operations), len(c.operations)) for c in cards(part, shop) if c.line is not None]
+    found = [(c.end, ", ".join(verb(o) for o in c.operations), len(c.operations)) for c in cards(part, shop) if c.line is not None]
     if len(found) == 1:
         return f"the taper is {found[0][2]}: {found[0][1]}"
     return ", ".join(f"the taper of end {end} is {n} ({listed})" for end, listed, n in sorted(found))

@@ -72,8 +72,8 @@ def first_flat_step(line: TaperLine) -> str:
 
 
 def _struck(x: Number | None) -> str:
-    """A computed mark, and the graduation at which it is struck: the one that leaves metal."""
-    shown = printed(x, 64, "down")  # type: ignore[arg-type]
+    """A computed mark, and the graduation at which it is struck: the nearest."""
+    shown = printed(x)  # type: ignore[arg-type]
     return f"{decimal(x)}, struck at {shown.text}" if shown.lost else f"{decimal(x)}, which is {shown.text}"  # type: ignore[arg-type]
 
 
@@ -96,7 +96,7 @@ def vertex_projection(part: Part, id: str = "vertex projection") -> LengthQuesti
             vertex_step(line),
         ),
         working=f"{slope_step(line)} {vertex_step(line)}",
-        rounding="down",
+        mark=True,
     )
 
 
@@ -115,7 +115,7 @@ def first_flat(part: Part, id: str = "first flat mark") -> LengthQuestion:
             first_flat_step(line),
         ),
         working=f"{slope_step(line)} {first_flat_step(line)}",
-        rounding="down",
+        mark=True,
     )
 
 
@@ -223,7 +223,7 @@ def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuest
     line = _line(part)
     names = {
         "vertex": f"on leg {line.other}",
-        "other leg": f"on leg {line.other}",
+        "other-leg": f"on leg {line.other}",
         "fillet": "in the fillet",
         "flat": f"on the flat of leg {line.leg}",
     }
@@ -264,7 +264,7 @@ EXERCISES = {
         vertex_projection,
         "07 two thicknesses",
         ("own thickness", "width left forgotten", "straight over the fillet"),
-        ends_in="other leg",
+        ends_in="other-leg",
         two_thicknesses=True,
         legs="AB",
     ),

@@ -90,9 +90,9 @@ def made_by(part: Part, id_: str) -> MadeTaper:
     """A taper as a slip makes it, at a plain amount of it."""
     cases = MISTAKES[id_].cases(part, Shop())
     if id_ == "M14":  # from the toe, and too little cut away: a start that is right
-        cases = tuple(case for case in cases if "from the toe" in case.words and "-2." in case.words) or cases
+        cases = tuple(case for case in cases if case.way == "toe" and -3 < case.amount <= -2) or cases
     if id_ == "M15":
-        cases = tuple(case for case in cases if "+8.5" in case.words) or cases
+        cases = tuple(case for case in cases if abs(case.amount - 8.5) < 0.05) or cases
     return cases[0].made.tapers[0]
 
 

@@ -12,10 +12,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from anglelib.drawing.sheet import Item, Label, Line
-from anglelib.lengths import exact
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
+from anglelib.lengths import exact, fine
 from anglelib.paper.cover import CAUTIONS
-from anglelib.paper.page import SMALL, Block, Page, block, box, flow, heading, shortened, warning_sign, wrapped
-from anglelib.paper.readings import readings, tolerance
+from anglelib.paper.page import SMALL, Block, Page, block, box, fitting, flow, heading, shortened, warning_sign, wrapped
+from anglelib.tolerances import Limits
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.handouts import marked
 from anglelib.workshop.learner_parts import Learner
@@ -73,18 +75,18 @@ def sign_off_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]
 def inspection_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:
     """For each part a box for its check print, and the seven readings with their limits for those that miss."""
     width = wanted.on.room
-    allowed = tolerance()
+    limits = Limits()
     text, low = block(0, 0, (
         "First the check print: legs A and B, outer face down. In the white all round: tick, done. Only a part that misses is measured, cold. "
-        f"Tolerance {allowed.words}; the plans would come first."
+        f"Limits: {limits.words}; the plans would come first."
     ), width)  # fmt: skip
     blocks: list[Block] = [(text, -low)]
-    blocks += [_inspected(one, width) for one in people]
+    blocks += [_inspected(one, limits, width) for one in people]
     return flow("Inspection of the parts", "check print first; readings only where it misses", blocks, wanted.on,
                 f"Inspection of {len(people)} parts: check print, and seven readings with their limits.")  # fmt: skip
 
 
-def _inspected(one: Learner, width: float) -> Block:
+def _inspected(one: Learner, limits: Limits, width: float) -> Block:
     """One part: its id and hand, a box to tick, seven readings to write."""
     part = one.part
     first = 27.0
@@ -94,15 +96,14 @@ def _inspected(one: Learner, width: float) -> Block:
         box(0, -13.4, 3.4, 3.4),
         Label(5, -12.8, "check print", SMALL, "start"),
     ]
-    found = readings(part)
+    found = wanted_readings(part, limits)
     each = (width - first) / len(found)
-    for n, reading in enumerate(found):
+    for n, want in enumerate(found):
         x = first + n * each
-        name = reading.name.replace("from end 1", "").strip(" ,")
-        lines = _two(name, each - 1)
+        lines = _two(reading_words(want.id, part), each - 1)
         items += [Label(x, -1.6 - i * 3.4, line, SMALL, "start", "top") for i, line in enumerate(lines)]
-        limits = reading.limits.replace(" ±", "±")
-        items += [Label(x, -9.2, limits, SMALL, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
+        text, letter = fitting(f"{fine(want.low)} to {fine(want.high)}", each - 1, (SMALL, 2.2))
+        items += [Label(x, -9.2, text, letter, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
     return tuple(items), 19.0
 
 

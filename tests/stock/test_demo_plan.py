@@ -91,7 +91,7 @@ def test_longerons_are_sawn_first_and_tapered_while_the_piece_is_long(made):
         assert single == list(range(len(single)))
         for cut in stick.cuts:
             if cut.blank is not None and cut.blank.part.tapers:
-                assert cut.taper_first and cut.still_on >= cut.blank.length
+                assert cut.made_first and cut.still_on >= cut.blank.length
                 seen += 1
     assert seen == sum(p.quantity for p in {c.blank.part for s in made.sticks for c in s.cuts if c.blank} if p.tapers)
 

@@ -69,7 +69,7 @@ def test_the_stock_is_enough_by_the_checker(number):
     assert faults(stock.sawn, stock.pieces, stock.rack) == () == faults(stock.cuts, stock.job, stock.pieces_rack)
     assert not stock.sawn.shortages and not stock.cuts.shortages
     assert stock.cuts.made == number
-    tapered = [cut for stick in stock.cuts.sticks for cut in stick.cuts if cut.taper_first]
+    tapered = [cut for stick in stock.cuts.sticks for cut in stick.cuts if cut.made_first]
     assert len(tapered) == number and min(cut.still_on for cut in tapered) >= 10
     assert not any(cut.clamp for stick in stock.cuts.sticks for cut in stick.cuts)  # 6 in. stay in the hand
     spares = stock.pieces.part("KX")

@@ -1,0 +1,110 @@
+"""The check of a finished part on its card: boxes to write in, what each reading should be and between which limits it may lie.
+
+>>> from anglelib.part import Part
+>>> from anglelib.section import Section
+>>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
+>>> [(name, figure, limits) for name, figure, limits in boxes(bar, Limits())][0]
+('leg A, length of its toe', '17.250', '17.219 to 17.281')
+>>> too_close(bar, Limits()), too_close(bar, Limits.named("1/64"))
+('', 'Sanding to an inked line holds ±0.019 (a guess), ±1/64 it does not: sand short, measure, sand on.')
+"""
+
+from __future__ import annotations
+
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.sheet import Item, Label
+from anglelib.geometry.allowance import finished_edge
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
+from anglelib.lengths import fine, show
+from anglelib.paper.page import FIGURE, SMALL, Block, block, box, fitting, heading, wrapped
+from anglelib.paper.weights import Weight
+from anglelib.part import Part
+from anglelib.tolerances import Limits
+
+ACROSS = 8
+"""At most so many boxes side by side."""
+GROWS = 24
+"""From this length on [in] a part's growth by warmth is worth a word."""
+
+
+def boxes(part: Part, limits: Limits) -> list[tuple[str, str, str]]:
+    """Of each reading its name, what it should be, and its limits, in words and numbers."""
+    return [
+        (reading_words(want.id, part), fine(want.value), f"{_bare(fine(want.low))} to {_bare(fine(want.high))}")
+        for want in wanted_readings(part, limits)
+    ]
+
+
+def _bare(text: str) -> str:
+    """A number without the unit that stands beside it already."""
+    return text.split(" ")[0]
+
+
+def too_close(part: Part, limits: Limits) -> str:
+    """That some limits are closer than a marked and sanded edge holds, and what to do about it; "" where none is."""
+    holds = finished_edge().expanded
+    closest = min(float(limits.length(value)) for value in (part.length, *(t.run for t in part.tapers if t.run), *(c.length for c in part.copes)))
+    if closest >= holds:
+        return ""
+    return f"Sanding to an inked line holds ±{fine(holds)} (a guess), ±{show(closest)} it does not: sand short, measure, sand on."
+
+
+def words(part: Part, limits: Limits, weight: Weight | None) -> str:
+    """What the readings are held to."""
+    said = [f"Limits {limits.words}; the plans come first.", too_close(part, limits)]
+    if part.length >= GROWS:
+        said.append(f"Measure cold: it grows {fine(growth_in(part))} in 30 F (17 C).")
+    return " ".join([*(one for one in said if one), f"{alloys(weight)}."])
+
+
+def growth_in(part: Part, kelvin: float = 50 / 3) -> float:
+    """How much longer the part is when it is 30 degrees Fahrenheit warmer [in].
+
+    >>> from anglelib.section import Section
+    >>> round(growth_in(Part("P1", "Longeron", Section(1, 1, "1/8"), "6061-T6", 60)), 3)
+    0.024
+    """
+    from anglelib.geometry.allowance import growth
+
+    return growth(float(part.length), kelvin)
+
+
+def alloys(weight: Weight | None) -> str:
+    """Which other alloys the weight would betray."""
+    if weight is None:
+        return "No density of this alloy is in the table"
+    if not weight.rules_out:
+        return "Its weight tells no alloy from another"
+    return f"Its weight would be another in {' and '.join(weight.rules_out)}"
+
+
+def check_block(part: Part, limits: Limits, width: float) -> Block:
+    """The boxes, and the weight's beside them."""
+    title = "Readings"
+    items, y = heading(0, 0, title, width)
+    weight = Weight.of_part(part)
+    at = text_width(title, FIGURE) + 6
+    text, low = block(at, -0.6, words(part, limits, weight), width - at)
+    drawn: list[Item] = [*items, *text]
+    found = boxes(part, limits)
+    if weight is not None:
+        grams, _, within = weight.metric.partition(" g ")
+        found.append((f"weight {weight.pounds:.3f} lb", f"{grams} g", within))
+    y = min(y, low - 0.6)
+    rows = 1 if len(found) <= ACROSS else 2
+    each = width / -(-len(found) // rows)
+    for row in range(rows):
+        shown = found[row * -(-len(found) // rows) : (row + 1) * -(-len(found) // rows)]
+        named = [wrapped(name, each - 1.0, SMALL) for name, _, _ in shown]
+        foot = y - max(len(lines) for lines in named) * 3.5 - 1.0
+        for i, ((_, figure, within), lines) in enumerate(zip(shown, named, strict=True)):
+            x = i * each
+            drawn += [Label(x + 0.8, y - 0.3 - j * 3.5, line, SMALL, "start", "top") for j, line in enumerate(lines)]
+            text_, letter = fitting(figure, each - 1.4, (FIGURE, SMALL))
+            drawn.append(Label(x + 0.8, foot, text_, letter, "start", "top"))
+            between, letter = fitting(within, each - 1.0, (SMALL, 2.2))
+            drawn.append(Label(x + 0.8, foot - 4.9, between, letter, "start", "top"))
+            drawn.append(box(x + 0.4, foot - 16.6, each - 1.2, 8.2))
+        y = foot - 17.6
+    return tuple(drawn), 0.8 - y
