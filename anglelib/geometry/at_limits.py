@@ -18,6 +18,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from itertools import product
+from typing import NamedTuple
 
 from anglelib.errors import PartError
 from anglelib.geometry.rounding import SharpCorner, tangent_length
@@ -30,21 +32,39 @@ FINE = 10**6
 """A number from an angle is taken to this denominator [1/in]."""
 
 
+class Ways(NamedTuple):
+    """Which way each kind of dimension strays: 1 leaves more metal, -1 less. ``along``: runs, angles, copes' lengths; ``left``: widths left, radii, edges."""
+
+    length: int
+    along: int
+    left: int
+
+
+MOST, LEAST = Ways(1, 1, 1), Ways(-1, -1, -1)
+EVERY = tuple(Ways(*ways) for ways in product((1, -1), repeat=3))
+"""All corners of what the limits allow: a reading that several dimensions move is at its low and high in two of them."""
+
+
 def at_limit(part: Part, limits: Limits, most: bool) -> Part:
     """The part, without its holes, with the most or the least metal that its limits allow.
 
     A feather edge: most, it is sharp, least, it is broken or blunted as far as it may be. The line of a taper to the
     vertex runs to the vertex on the least part too. A rounding radius that no longer fits its edges is the largest that does.
     """
-    way = 1 if most else -1
-    length = part.length + way * limits.length(part.length)
-    tapers = tuple(_taper(part, taper, limits, way) for taper in part.tapers)
-    copes = tuple(cope for cope in (_cope(part, cope, limits, way, length) for cope in part.copes) if cope is not None)
+    return strayed(part, limits, MOST if most else LEAST)
+
+
+def strayed(part: Part, limits: Limits, ways: Ways) -> Part:
+    """The part, without its holes, with each kind of dimension at one end of its limits."""
+    length = part.length + ways.length * limits.length(part.length)
+    tapers = tuple(_taper(part, taper, limits, ways) for taper in part.tapers)
+    copes = tuple(cope for cope in (_cope(part, cope, limits, ways, length) for cope in part.copes) if cope is not None)
     bare = replace(part, length=length, tapers=tapers, copes=copes, corners=(), holes=(), hand=None, mirror_of="")
-    return replace(bare, corners=_fitted(bare, [replace(c, radius=_radius(c, limits, way)) for c in part.corners]))
+    return replace(bare, corners=_fitted(bare, [replace(c, radius=_radius(c, limits, ways.left)) for c in part.corners]))
 
 
-def _taper(part: Part, taper: Taper, limits: Limits, way: int) -> Taper:
+def _taper(part: Part, taper: Taper, limits: Limits, ways: Ways) -> Taper:
+    way = ways.left
     line = TaperLine.of(part.section, taper)
     # A line to the vertex has no width left to hold: half-way up is as near as it can be measured.
     off = limits.length(taper.width_left or float(line.width / 2))
@@ -58,17 +78,17 @@ def _taper(part: Part, taper: Taper, limits: Limits, way: int) -> Taper:
     if taper.angle is not None:
         height = float(line.width - taper.width_left)
         off_angle = limits.angle(min(height, float(line.run)))
-        angle = min(max(taper.angle + way * off_angle, taper.angle / 2), (taper.angle + 90) / 2)
+        angle = min(max(taper.angle + ways.along * off_angle, taper.angle / 2), (taper.angle + 90) / 2)
         return replace(taper, angle=angle, width_left=left, blunt=blunt)
     run = Fraction(line.run)
-    return replace(taper, run=max(run - way * limits.length(run), run / 2), width_left=left, blunt=blunt)
+    return replace(taper, run=max(run - ways.along * limits.length(run), run / 2), width_left=left, blunt=blunt)
 
 
-def _cope(part: Part, cope: Cope, limits: Limits, way: int, length: Fraction) -> Cope | None:
+def _cope(part: Part, cope: Cope, limits: Limits, ways: Ways, length: Fraction) -> Cope | None:
     """A cope at the end of its limits; its inside radius is no larger than it is deep or long. None where nothing of it is left."""
     other = part.section.thickness(other_leg(cope.leg))
-    back = min(cope.length - way * limits.length(cope.length), (cope.length + length) / 2)
-    left = max(cope.width_left + way * limits.length(cope.width_left), other)
+    back = min(cope.length - ways.along * limits.length(cope.length), (cope.length + length) / 2)
+    left = max(cope.width_left + ways.left * limits.length(cope.width_left), other)
     depth = part.section.leg(cope.leg) - left
     if back <= 0 or depth <= 0:
         return None

@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 
-from anglelib.geometry.at_limits import at_limit
+from anglelib.geometry.at_limits import EVERY, strayed
 from anglelib.geometry.layout import witness_line
 from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.made import Made, MadeHole, readings_of
@@ -77,10 +77,10 @@ def all_wanted(part: Part, limits: Limits) -> dict[str, Wanted]:
 
 
 def _extremes(part: Part, limits: Limits) -> list[Made]:
-    """The largest and the least part that pass, as they are made: read by the ids of the wanted part."""
+    """The parts at every corner of what the limits allow, as they are made: read by the ids of the wanted part."""
     found = []
-    for most in (True, False):
-        limit = at_limit(part, limits, most)
+    for ways in EVERY:
+        limit = strayed(part, limits, ways)
         made = Made.as_wanted(limit)
         # Its places are in its own frame, and its holes where the drawing has them.
         bare = replace(made, wanted=part, holes=tuple(MadeHole(h.leg, float(h.x), float(h.y)) for h in part.holes))

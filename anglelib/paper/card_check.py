@@ -12,7 +12,7 @@
 from __future__ import annotations
 
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Item, Label
+from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.geometry.allowance import finished_edge
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
@@ -86,17 +86,18 @@ def check_block(part: Part, limits: Limits, width: float) -> Block:
     weight = Weight.of_part(part)
     at = text_width(title, FIGURE) + 6
     text, low = block(at, -0.6, words(part, limits, weight), width - at)
-    drawn: list[Item] = [*items, *text]
+    low = min(y, low - 0.4)  # the rule stands under the longer of heading and words
+    drawn: list[Item] = [items[0], Line(0, low, width, low, "narrow"), *text]
     found = boxes(part, limits)
     if weight is not None:
         grams, _, within = weight.metric.partition(" g ")
         found.append((f"weight {weight.pounds:.3f} lb", f"{grams} g", within))
-    y = min(y, low - 0.6)
+    y = low - 0.8
     rows = 1 if len(found) <= ACROSS else 2
     each = width / -(-len(found) // rows)
     for row in range(rows):
         shown = found[row * -(-len(found) // rows) : (row + 1) * -(-len(found) // rows)]
-        named = [wrapped(name, each - 1.0, SMALL) for name, _, _ in shown]
+        named = [wrapped(name, each - 1.8, SMALL) for name, _, _ in shown]
         foot = y - max(len(lines) for lines in named) * 3.5 - 1.0
         for i, ((_, figure, within), lines) in enumerate(zip(shown, named, strict=True)):
             x = i * each
