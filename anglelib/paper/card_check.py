@@ -3,10 +3,10 @@
 >>> from anglelib.part import Part
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
->>> [(name, figure, limits) for name, figure, limits in boxes(bar, Limits())][0]
-('leg A, length of its toe', '17.250', '17.219 to 17.281')
+>>> boxes(bar, Limits())[0]
+('toe A, end to end', '17.250', ('from 17.219', 'to 17.281'))
 >>> too_close(bar, Limits()), too_close(bar, Limits.named("1/64"))
-('', 'Sanding to an inked line holds ±0.019 (a guess), ±1/64 it does not: sand short, measure, sand on.')
+('', 'An inked line holds ±0.019 (a guess), not ±1/64: sand short, measure, sand on.')
 """
 
 from __future__ import annotations
@@ -28,10 +28,10 @@ GROWS = 24
 """From this length on [in] a part's growth by warmth is worth a word."""
 
 
-def boxes(part: Part, limits: Limits) -> list[tuple[str, str, str]]:
+def boxes(part: Part, limits: Limits) -> list[tuple[str, str, tuple[str, ...]]]:
     """Of each reading its name, what it should be, and its limits, in words and numbers."""
     return [
-        (reading_words(want.id, part), fine(want.value), f"{_bare(fine(want.low))} to {_bare(fine(want.high))}")
+        (reading_words(want.id, part), fine(want.value), (f"from {_bare(fine(want.low))}", f"to {_bare(fine(want.high))}"))
         for want in wanted_readings(part, limits)
     ]
 
@@ -47,15 +47,15 @@ def too_close(part: Part, limits: Limits) -> str:
     closest = min(float(limits.length(value)) for value in (part.length, *(t.run for t in part.tapers if t.run), *(c.length for c in part.copes)))
     if closest >= holds:
         return ""
-    return f"Sanding to an inked line holds ±{fine(holds)} (a guess), ±{show(closest)} it does not: sand short, measure, sand on."
+    return f"An inked line holds ±{fine(holds)} (a guess), not ±{show(closest)}: sand short, measure, sand on."
 
 
 def words(part: Part, limits: Limits, weight: Weight | None) -> str:
     """What the readings are held to."""
-    said = [f"Limits {limits.words}; the plans come first.", too_close(part, limits)]
+    said = [f"Limits {limits.words}; the plans first.", too_close(part, limits)]
     if part.length >= GROWS:
         said.append(f"Measure cold: it grows {fine(growth_in(part))} in 30 F (17 C).")
-    return " ".join([*(one for one in said if one), f"{alloys(weight)}."])
+    return " ".join([*(one for one in said if one), alloys(weight)]).strip()
 
 
 def growth_in(part: Part, kelvin: float = 50 / 3) -> float:
@@ -71,12 +71,10 @@ def growth_in(part: Part, kelvin: float = 50 / 3) -> float:
 
 
 def alloys(weight: Weight | None) -> str:
-    """Which other alloys the weight would betray."""
+    """Which other alloys the weight would betray; "" where none."""
     if weight is None:
-        return "No density of this alloy is in the table"
-    if not weight.rules_out:
-        return "Its weight tells no alloy from another"
-    return f"Its weight would be another in {' and '.join(weight.rules_out)}"
+        return "No density of this alloy is in the table."
+    return f"Weighed, {' and '.join(weight.rules_out)} would show." if weight.rules_out else ""
 
 
 def check_block(part: Part, limits: Limits, width: float) -> Block:
@@ -91,7 +89,7 @@ def check_block(part: Part, limits: Limits, width: float) -> Block:
     found = boxes(part, limits)
     if weight is not None:
         grams, _, within = weight.metric.partition(" g ")
-        found.append((f"weight {weight.pounds:.3f} lb", f"{grams} g", within))
+        found.append((f"weight {weight.pounds:.3f} lb", f"{grams} g", (within,)))
     y = low - 0.8
     rows = 1 if len(found) <= ACROSS else 2
     each = width / -(-len(found) // rows)
@@ -104,8 +102,7 @@ def check_block(part: Part, limits: Limits, width: float) -> Block:
             drawn += [Label(x + 0.8, y - 0.3 - j * 3.5, line, SMALL, "start", "top") for j, line in enumerate(lines)]
             text_, letter = fitting(figure, each - 1.4, (FIGURE, SMALL))
             drawn.append(Label(x + 0.8, foot, text_, letter, "start", "top"))
-            between, letter = fitting(within, each - 1.0, (SMALL, 2.2))
-            drawn.append(Label(x + 0.8, foot - 4.9, between, letter, "start", "top"))
-            drawn.append(box(x + 0.4, foot - 16.6, each - 1.2, 8.2))
-        y = foot - 17.6
+            drawn += [Label(x + 0.8, foot - 4.9 - j * 3.4, line, SMALL, "start", "top") for j, line in enumerate(within)]
+            drawn.append(box(x + 0.4, foot - 20.0, each - 1.2, 8.2))
+        y = foot - 21.0
     return tuple(drawn), 0.8 - y

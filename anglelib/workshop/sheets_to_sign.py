@@ -16,7 +16,7 @@ from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
 from anglelib.lengths import exact, fine
 from anglelib.paper.cover import CAUTIONS
-from anglelib.paper.page import SMALL, Block, Page, block, box, fitting, flow, heading, shortened, warning_sign, wrapped
+from anglelib.paper.page import SMALL, Block, Page, block, box, flow, heading, shortened, warning_sign, wrapped
 from anglelib.tolerances import Limits
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.handouts import marked
@@ -102,8 +102,7 @@ def _inspected(one: Learner, limits: Limits, width: float) -> Block:
         x = first + n * each
         lines = _two(reading_words(want.id, part), each - 1)
         items += [Label(x, -1.6 - i * 3.4, line, SMALL, "start", "top") for i, line in enumerate(lines)]
-        text, letter = fitting(f"{fine(want.low)} to {fine(want.high)}", each - 1, (SMALL, 2.2))
-        items += [Label(x, -9.2, text, letter, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
+        items += [Label(x, -9.2, f"{fine(want.low)}\u2013{fine(want.high)}", SMALL, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
     return tuple(items), 19.0
 
 
