@@ -1,4 +1,4 @@
-"""Compound cuts, protractor readings, teeth and kerf.
+"""Compound cuts, protractor readings and kerf.
 
 A compound cut is the plane x = x0 + p y + q z, given by the angles of its lines on both legs. What
 the saw is set to depends on how the angle lies: on leg A, on leg B, or heel up on both toes.
@@ -16,7 +16,6 @@ anglelib.errors.PartError: The line on leg A is at 0 degrees to the heel: it mus
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from math import isfinite, sqrt
 
 from anglelib.errors import PartError
@@ -27,10 +26,6 @@ MITER_REACH = 50.0
 """What a miter saw usually turns from square [deg]; a setting, look at your own saw."""
 TILT_REACH = 45.0
 """What a miter saw usually tilts [deg]; a setting, look at your own saw."""
-TEETH_IN_METAL = 2
-"""Teeth that should be in the metal at once; see the source of the formula ``least_teeth``."""
-BLADES = (6, 8, 10, 14, 18, 24, 32)
-"""Teeth to the inch of blades that are commonly sold; common practice."""
 
 
 @dataclass(frozen=True)
@@ -98,23 +93,6 @@ class CompoundCut:
 def protractor(angle_from_heel: float) -> tuple[float, float]:
     """The two readings of one angle [deg]: from the heel, and from square."""
     return angle_from_heel, formulas().protractor_from_square(theta=angle_from_heel)
-
-
-def least_teeth(thickness: Fraction | float, teeth_in_metal: int = TEETH_IN_METAL) -> float:
-    """The least teeth to the inch for a thickness of metal [in], as a floor."""
-    return float(formulas().least_teeth(t=thickness, z_n=teeth_in_metal))
-
-
-def blades_for(metal: Fraction | float) -> tuple[int, ...]:
-    """Common blades that keep two to three teeth in so much metal [in]; the finest there is if none is fine enough.
-
-    >>> blades_for(0.1768)
-    (14,)
-    """
-    low, high = least_teeth(metal), least_teeth(metal, 3)
-    fitting = tuple(blade for blade in BLADES if low <= blade <= high)
-    finer = tuple(blade for blade in BLADES if blade >= low)
-    return fitting or finer[:1] or BLADES[-1:]
 
 
 @dataclass(frozen=True)

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.geometry.layout import BLUNT, Mark, datum_lost, taper_marks, witness_line
-from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup, square_cut, taper_cut
+from anglelib.geometry.setup import OUTSIDE_UP, Setup, square_cut, taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
@@ -175,10 +175,7 @@ def _taper(part: Part, line: TaperLine, shop: Shop, on_stick: bool) -> list[Oper
     if line.ends_in != "flat" and line.section.fillet:
         text += " In the fillet the line bends towards the toe: join the two marks beside it with a strip pressed into the fillet."
     cautions = ["Eyes and ears covered; guide just clear of the work; fingers never in line with the blade."]
-    if setup.stance == OUTSIDE_UP:
-        cautions.append("Clamp the work to the block: the block is sawn too.")
-    if setup.stance == INSIDE_UP and line.vertex_projection is not None:
-        cautions.append(f"Set the guide over the standing leg: it must clear {exact(Fraction(setup.height))}.")
+    cautions += setup.cautions
     if not on_stick and part.length < shop.hand_minimum:
         cautions.append(f"Under {exact(shop.hand_minimum)} in. in the hand: clamp it, do not hand-hold.")
     stay = (

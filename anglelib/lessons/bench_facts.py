@@ -92,7 +92,7 @@ def _longest(part: Part, line: TaperLine) -> str:
 
 def _saw(line: TaperLine) -> str:
     setup = taper_cut(line)
-    block = f", block at least {show(setup.block, 64, 'up')} high" if setup.block else ""
+    block = f", block at least {show(setup.block.height, 64, 'up')} high" if setup.block else ""
     return (
         f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square; {setup.words}{block}; "
         f"the guide clears {show(setup.height, 64, 'up')}"

@@ -93,7 +93,7 @@ def draw_ways(line: TaperLine) -> Sheet:
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the "
         f"left {inside.words}: the guide clears {exact(inside.height)}. On the right {outside.words}: the block is at least "
-        f"{exact(outside.block)} high."
+        f"{exact(outside.block.height)} high."
     )
     return Sheet(200, 66, tuple(items), "Two ways to lay the angle", sentence)
 

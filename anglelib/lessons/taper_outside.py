@@ -99,7 +99,7 @@ def draw_stances(line: TaperLine) -> Sheet:
     items = side_by_side(line, ((outside, "outside up, on a block"), (inside, "inside up, leg flat")), 62)
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the left {outside.words}: the block is "
-        f"{exact(outside.block)} high. On the right {inside.words}: the line is struck on the inner flat, in the same place."
+        f"{exact(outside.block.height)} high. On the right {inside.words}: the line is struck on the inner flat, in the same place."
     )
     return Sheet(200, 70, tuple(items), "How the angle sits", sentence)
 

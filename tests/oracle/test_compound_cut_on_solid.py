@@ -13,7 +13,7 @@ from scipy.optimize import brentq
 from scipy.spatial.transform import Rotation
 
 from anglelib.errors import PartError
-from anglelib.geometry.sawing import CompoundCut, Kerf, SawSetting, blades_for, least_teeth, protractor
+from anglelib.geometry.sawing import CompoundCut, Kerf, SawSetting, protractor
 from anglelib.section import Section
 
 MIDDLE = 20.0
@@ -128,21 +128,7 @@ def test_what_a_miter_saw_cannot_reach():
     assert protractor(10) == (10, 80)
 
 
-# --- teeth and kerf -----------------------------------------------------------------------------------------
-def teeth_in(metal: float, teeth: float) -> float:
-    """Teeth in the metal on average: a blade's teeth laid over it from many starts, and counted."""
-    counts = [sum(0 <= (i + start / 997) / teeth < metal for i in range(-1, 40)) for start in range(997)]
-    return fmean(counts)
-
-
-@pytest.mark.parametrize("metal", [1 / 16, 1 / 8, 0.1768, 1 / 4])
-def test_teeth_in_the_metal(metal):
-    assert teeth_in(metal, least_teeth(metal)) == pytest.approx(2, abs=0.02)
-    for blade_teeth in blades_for(metal):
-        assert 1.9 < teeth_in(metal, blade_teeth) or blade_teeth == 32
-    assert blades_for(0.01) == (32,)  # nothing is fine enough
-
-
+# --- kerf ---------------------------------------------------------------------------------------------------
 @pytest.mark.parametrize("cuts", [1, 2, 5])
 def test_kerf_and_its_uncertainty_by_measuring_many_times(cuts):
     rng, true, reading = Random(f"kerf {cuts}"), 0.062, 0.002
