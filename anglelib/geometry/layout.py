@@ -68,8 +68,8 @@ def taper_marks(line: TaperLine, shop: Shop) -> tuple[Mark, ...]:
     a, b, end = f"leg {line.leg}", f"leg {line.other}", line.end
     # Rounding towards the end leaves metal: the part lies beyond the line.
     marks = [
-        Mark("run", f"{a}, outer face", end, line.run, line.width, saw.toe, "down",
-             f"on the toe's edge of {a}, carried over from the outer face")
+        Mark("run", f"{a}, toe's edge", end, line.run, line.width, saw.toe, "down",
+             f"on the toe's edge of {a}, carried to the face that is up")
     ]  # fmt: skip
     t, r = line.other_thickness, line.section.fillet
     if line.ends_in == "flat":

@@ -263,7 +263,7 @@ def _marks(part: Part, shop: Shop, steps: Sequence[Operation], width: float, roo
         "The edge of the ink next to the part is the dimension."
     )
     if toe:
-        words += " The toe is rounded inside: the run goes on the toe's edge, carried from the outer face."
+        words += " The toe is rounded inside: the run goes on the toe's edge, carried to the face that is up."
     text, low = block(text_width(title, FIGURE) + 6, 0, words, width - text_width(title, FIGURE) - 6)
     rule = min(y, low - 0.4)
     items = (items[0], Line(0, rule, width, rule, "narrow"), *text)
