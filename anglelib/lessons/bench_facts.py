@@ -40,7 +40,7 @@ KEPT = 64
 def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Row, ...]:
     """Every row but the section along x, which takes longer: (what, what it is)."""
     lines = taper_lines(part)
-    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {_hand(part)}")]
+    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
     rows += [(f"marks, leg {line.leg}, end {line.end}", _marks(line, shop)) for line in lines]
     line = witness_line(part)
     if line is not None:
