@@ -115,7 +115,7 @@ def operations(part: Part, shop: Shop) -> tuple[Operation, ...]:
             "take ink and dye off before primer.",
             cautions=(
                 "A burr cuts like a knife: gloves only with the machine stopped.",
-                "A soft finishing wheel: its rest taken away, the work below its centre, the edge trailing.",
+                "A soft finishing wheel: work where it runs away from the part, the edge trailing.",
             ),
             brief="Break edges 1/64, deburr holes, finish lengthwise, ink off.",
             watch="A burr cuts. Soft wheel: edge trailing.",

@@ -38,6 +38,7 @@ import traitlets
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
 from anglelib.lengths import exact, inches, read
+from anglelib.lessons.words import TEXT
 
 _TURN = threading.RLock()
 _Method = TypeVar("_Method", bound=Callable[..., Any])
@@ -110,7 +111,7 @@ class _Row(widgets.HBox):
             leaf.tooltip = reason or None
         if hasattr(self, "slider"):
             self.slider.layout.display = "none" if reason else ""
-        self._note.value = f"<i>{escape(reason)}</i>" if reason else ""
+        self._note.value = f'<div style="{TEXT}"><i>{escape(reason)}</i></div>' if reason else ""
         self._note.layout.display = "" if reason else "none"
 
 

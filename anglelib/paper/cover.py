@@ -1,7 +1,7 @@
 """The cover of a shop pack: whose job, what is in it, what can hurt, and what it does not claim.
 
-The cautions are common practice at these machines; the machine's own manual, the kit's plans and
-local rules come first.
+The cautions are those of the safety sheet, in short, where each has its source; the machine's own
+manual, the kit's plans and local rules come first.
 """
 
 from __future__ import annotations
@@ -18,10 +18,13 @@ from anglelib.paper.risk import basis
 
 CAUTIONS = (
     ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
-    ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair."),
-    ("saw", "Guard close to the work, guide just clear of it. With under {hand} in. in the hand the piece is clamped, not hand-held. "
+    ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair. A brush for chips, never the hand."),
+    ("power", "Off before anything is set, cleaned or cleared, and before a blade is changed. The chuck key is out before the drill starts."),
+    ("saw", "Guard close to the work, guide just clear of it as it sits, the block counted in; over a standing leg the blade runs bare above the "
+            "flat one. A close insert: a taper's sliver jams, or flies. With under {hand} in. in the hand the piece is clamped, not hand-held. "
             "Support both sides of a cut; never reach for what falls off while the blade runs."),
-    ("disc", "Work only where it runs down on to the table; small parts in a holder, hands 2 in. off."),
+    ("disc", "Work only where it runs down on to the table; small parts in a holder, hands 2 in. off. The table as close to the disc as runs clear, "
+             "set again after it was tilted; no thin edge pointed into the gap."),
     ("wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst."),
     ("dust", "Aluminium fines burn, can explode: keep them dry, apart from sparks, steel dust, wet vacuums."),
     ("heat", "A part too hot to hold is dipped in water and dried. Never heat it to ease a bend."),
