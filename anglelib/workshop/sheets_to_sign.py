@@ -4,7 +4,7 @@
 >>> from anglelib.workshop.learner_parts import learners
 >>> wanted = ClassWanted(2)
 >>> [page.title for page in (*briefing_pages(wanted), *sign_off_pages(wanted, learners(wanted)), *inspection_pages(wanted, learners(wanted)))]
-['Safety briefing', 'Sign-off', 'Inspection of the parts']
+['Safety briefing, sheet 1 of 2', 'Safety briefing, sheet 2 of 2', 'Sign-off', 'Inspection of the parts']
 """
 
 from __future__ import annotations
