@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import Setup
@@ -61,6 +62,7 @@ class Teeth:
         return next((blade for blade in BLADES if blade >= self.least), BLADES[-1])
 
 
+@lru_cache(maxsize=64)
 def teeth_for(metal: Fraction | float, standing: Fraction | float = 0) -> Teeth:
     """The range for the thinnest metal of a cut [in] and the height of a leg that the blade goes down as a whole [in] (0: none)."""
     f = formulas()

@@ -24,6 +24,7 @@ from anglelib.geometry.holes import largest_run, row_band
 from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.teeth import teeth_of
 from anglelib.geometry.volume import volume
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, show
@@ -95,7 +96,7 @@ def _saw(line: TaperLine) -> str:
     block = f", block at least {show(setup.block.height, 64, 'up')} high" if setup.block else ""
     return (
         f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square; {setup.words}{block}; "
-        f"the guide clears {show(setup.height, 64, 'up')}"
+        f"the guide clears {show(setup.height, 64, 'up')}; teeth to the inch: {teeth_of(setup).words}"
     )
 
 
