@@ -30,7 +30,7 @@ TILT_REACH = 45.0
 
 @dataclass(frozen=True)
 class SawSetting:
-    """What to set a miter saw to: how the angle lies, miter from square [deg], tilt from upright [deg]."""
+    """What to set a miter saw to: how the angle lies (an id: on-A, on-B, heel-up), miter from square [deg], tilt from upright [deg]."""
 
     lies: str
     miter: float
@@ -39,7 +39,7 @@ class SawSetting:
     def beyond(self, miter_reach: float = MITER_REACH, tilt_reach: float = TILT_REACH) -> str:
         """Why a miter saw cannot make this cut, as a sentence; empty where it can.
 
-        >>> SawSetting("on leg A", 80, 0).beyond()
+        >>> SawSetting("on-A", 80, 0).beyond()
         'A miter of 80.0 degrees is beyond the 50 that the saw turns: saw it on a band saw, or sand to the line.'
         """
         if abs(self.miter) > miter_reach:
@@ -84,9 +84,9 @@ class CompoundCut:
         miter_a, miter_b = f.miter_flat(p=p), f.miter_flat(p=q)
         slope = f.heel_up_slope(a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b)
         return (
-            SawSetting("on leg A", miter_a, f.tilt_flat(q=q, mu=miter_a)),
-            SawSetting("on leg B", miter_b, f.tilt_flat(q=p, mu=miter_b)),
-            SawSetting("heel up", f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
+            SawSetting("on-A", miter_a, f.tilt_flat(q=q, mu=miter_a)),
+            SawSetting("on-B", miter_b, f.tilt_flat(q=p, mu=miter_b)),
+            SawSetting("heel-up", f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
         )
 
 
