@@ -123,7 +123,7 @@ def _settings_table(
     rows = []
     for setup, line, served in kinds:
         numbers = [number for _, number in _settings(line)]
-        block_high = f", block {both(setup.block, 64, 'up').partition(' (')[0]}" if setup.block else ""
+        block_high = f", block {both(setup.block.height, 64, 'up').partition(' (')[0]}" if setup.block else ""
         rows.append([_places(served), *numbers, both(setup.height, 64, "up").partition(" (")[0] + block_high])
     heads = ["saw set to", *(word for word, _ in _settings(kinds[0][1])), "guide clears"]
     fixed = [max(text_width(row[i], FIGURE) for row in rows) + 2.4 for i in range(1, 5)]

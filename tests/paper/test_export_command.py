@@ -147,7 +147,7 @@ def test_the_numbers_of_the_bracket():
     """From the drawing: the line climbs 1 1/4 in. over a run of 2 1/8; the fillet ends at 1/4, leg B's inner face is at 1/8."""
     table = {(row["face"], row["what"], row["x_decimal_in"]): row for row in rows(BRACKET)}
     assert tuple(next(iter(table.values()))) == COLUMNS
-    run = table["leg A, outer face", "run", "2.1250"]
+    run = table["leg A, toe's edge", "run", "2.1250"]
     assert (run["x"], run["x_mm"], run["height"], run["height_mm"]) == ("2 1/8 in", "53.975", "1 1/4 in", "31.750")
     assert table["leg A, inner face", "first flat mark", "0.4250"]["height"] == "1/4 in"
     vertex = table["leg B, inner face", "vertex-projection mark", "0.2125"]
