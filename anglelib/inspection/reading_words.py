@@ -28,7 +28,7 @@ def reading_words(id_: str, part: Part) -> str:
     one = ReadingId.of(id_)
     leg, end = one.leg, one.end
     if one.kind == ids.HEEL:
-        return "length along the heel" + _over(part)
+        return "heel" + over if (over := _over(part)) else "length along the heel"
     if one.kind == ids.TOE:
         return f"toe {leg}{_toe(part, leg)}{_below(part, leg)}"
     if one.kind == ids.WIDTH:
