@@ -24,14 +24,18 @@ import traitlets
 from anglelib.errors import BenchError, PartError
 from anglelib.geometry.taper import TaperLine, cut_through
 from anglelib.lengths import decimal, exact
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions, in_turn
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions, in_turn
 from anglelib.lessons.words import paragraph, said
 from anglelib.names import MOST_NAME_CHARACTERS
 from anglelib.part import Hole, Part, Taper
 from anglelib.section import Section
 
-NONE, END_1, END_2, BOTH, KEPT = "none", "end 1", "end 2", "both ends", "as it came"
-ROW = "a row"
+TAPERS = {"none": "none", "end-1": "end 1", "end-2": "end 2", "both": "both ends", "kept": "as it came"}
+"""Where the tapers are, by id, in words."""
+NONE, END_1, END_2, BOTH, KEPT = TAPERS
+ROW = "row"
+HOLES = {NONE: "none", ROW: "a row", KEPT: "as it came"}
+"""What holes there are, by id, in words."""
 ENDS = {NONE: (), END_1: (1,), END_2: (2,), BOTH: (1, 2)}
 ALLOYS = ("6061-T6", "6063-T5", "2024-T3")
 RIVETS = {text: Fraction(text) for text in ("3/32", "1/8", "5/32", "3/16")}
@@ -271,13 +275,13 @@ def _controls(start: Mapping[str, Any]) -> dict[str, widgets.Widget]:
         "thickness": length("thickness", "Thickness (in.)", THICKNESSES),
         "fillet": length("fillet", "Fillet (in.)", FILLETS),
         "alloy": ChoiceControl("Alloy", alloys, start["alloy"]),
-        "tapers": ChoiceControl("Taper at", (*ENDS, KEPT), start["tapers"]),
+        "tapers": ChoiceControl("Taper at", by_id(TAPERS), start["tapers"]),
         "taper_leg": ChoiceControl("Tapered leg", ("A", "B"), start["taper_leg"]),
         "slope": ChoiceControl("Slope given by", ("run", "angle"), start["slope"]),
         "run": length("run", "Run (in.)", RUNS),
         "angle": length("angle", "Angle (deg.)", ANGLES),
         "left": length("left", "Width left (in.)", LEFTS),
-        "holes": ChoiceControl("Holes", (NONE, ROW, KEPT), start["holes"]),
+        "holes": ChoiceControl("Holes", by_id(HOLES), start["holes"]),
         "hole_leg": ChoiceControl("Leg of the holes", ("A", "B"), start["hole_leg"]),
         "hole_count": NumberControl("How many holes", 1, 8, start["hole_count"]),
         "first": length("first", "First from end 1", PLACES),
