@@ -25,7 +25,7 @@ def test_every_question_is_graded_in_many_ways():
     """What the comparison above rests on: right is right, and each wrong answer carries its slip."""
     found = outcome("tests.questions.graded:gradings")
     assert len({lesson for lesson, *_ in found}) >= 14 and len(found) > 500
-    for lesson, question, number, kind, slips, rows in found:
+    for lesson, question, number, _kind, slips, rows in found:
         assert rows[0][1] == "right", (lesson, question, number)
         for slip, (_, status, behind, _) in zip(slips, rows[1:]):
             assert (status, slip in behind) == ("mistake", True), (lesson, question, number, slip)
