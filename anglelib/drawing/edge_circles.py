@@ -150,7 +150,7 @@ def _circles(view: Edges, hole: Hole, x: float, y: float, face: _Face, shown: Sh
     items: list[Item] = []
     if shown.answer:
         short = worst_edge(view.part, hole).short_by > 1e-9
-        items.append(Circle(x, y, float(least_edge(hole)) * face.unit, "mark" if short else "fine mark", "", True))
+        items.append(Circle(x, y, float(least_edge(hole)) * face.unit, "mark" if short else "fine-mark", "", True))
         items.append(Circle(x, y, float(HEAD * hole.diameter) / 2 * face.unit, "hidden"))
     if shown.prediction is not None and 0 < shown.prediction < 20 and hole == view.holes[0]:
         items.append(Circle(x, y, shown.prediction * float(hole.diameter) * face.unit, "ghost"))

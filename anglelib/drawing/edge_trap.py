@@ -56,7 +56,7 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
         Line(edge, low, edge, high, "outline"),
     ]
     if answer:
-        circle = Circle(CENTRE, MIDDLE, float(PLAIN) * size, "fine mark", "", True)
+        circle = Circle(CENTRE, MIDDLE, float(PLAIN) * size, "fine-mark", "", True)
         text = f"{exact(trap.edge - trap.diameter / 2)} = {float(trap.diameters) - 0.5:.2f} D of metal"
         items += _bare((CENTRE + radius, MIDDLE - radius), (edge, low), low - 12, True)
         items.append(Label(edge + 10, low - 12, text, LETTER, "start", "middle", accent=True))
@@ -64,7 +64,7 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
         if reach - radius > 0.5:
             items.append(Hatch(strip, 45, 2.0, accent=True))
         arc = [p for p in _circle(circle) if 0 < p[0] and low < p[1] < high and p[0] > CENTRE]
-        items.append(Polyline(tuple(arc), "fine mark", accent=True))
+        items.append(Polyline(tuple(arc), "fine-mark", accent=True))
         verdict = "edge kept" if trap.edge >= PLAIN * trap.diameter else f"EDGE SHORT by {show(PLAIN * trap.diameter - trap.edge)}"
         short = verdict.startswith("EDGE")
         items.append(Label(WIDTH - 4, 6, verdict, 5.0, "end", accent=short))

@@ -13,7 +13,7 @@
 from __future__ import annotations
 
 from anglelib.geometry import order
-from anglelib.geometry.order import COPE, FINISH, HOLES, LENGTH, ROUND, SQUARE, TAPER, WITNESS, Card, Step
+from anglelib.geometry.order import COPE, FINISH, HOLES, LENGTH, ROUND, SQUARE, TAPER, WITNESS, Card, Step, unsquared
 from anglelib.lengths import exact
 from anglelib.part import Part
 
@@ -79,4 +79,5 @@ def reason(step: Step, part: Part) -> str:
         return ""
     tapered = any(line.end == step.card.end for line in step.work.tapers)
     cut, goes = ("taper", "run and width left go") if tapered else ("cope", "its length goes")
-    return _REASONS[step.fault or step.dear].format(end=step.card.end, kind=step.card.kind, length=exact(part.length), cut=cut, goes=goes)
+    end = step.card.end or unsquared(part, step.work)
+    return _REASONS[step.fault or step.dear].format(end=end, kind="rounding" if step.card.kind == ROUND else step.card.kind, length=exact(part.length), cut=cut, goes=goes)

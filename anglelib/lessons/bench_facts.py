@@ -3,10 +3,10 @@
 Everything is computed from the part, the shop and the rack; what a moving taper does not change is kept from the last time.
 
 >>> from anglelib.lessons.demo import demo_part, demo_rack
->>> rows = dict(facts(demo_part("C1L"), Shop(), demo_rack()))
+>>> rows = {fact.id: fact.words for fact in facts(demo_part("C1L"), Shop(), demo_rack())}
 >>> rows["edges"]
 '4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters'
->>> rows["longest run, edges kept"]
+>>> rows["longest-run"]
 'leg A, end 1: 2 1/2 (2.500), now 2 1/8'
 """
 
@@ -15,6 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
 from anglelib.drawing.area_along import least_words
@@ -36,25 +37,37 @@ from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack
 from anglelib.tolerances import Limits
 
-Row = tuple[str, str]
 KEPT = 64
 
 
-def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Row, ...]:
-    """Every row but the section along x, which takes longer: (what, what it is)."""
+class Fact(NamedTuple):
+    """One row: its id, what it is about, what it is."""
+
+    id: str
+    what: str
+    words: str
+
+    @property
+    def row(self) -> tuple[str, str]:
+        """As a table shows it."""
+        return self.what, self.words
+
+
+def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
+    """Every row but the section along x, which takes longer."""
     lines = taper_lines(part)
-    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
-    rows += [(f"marks, leg {line.leg}, end {line.end}", _marks(line, shop)) for line in lines]
+    rows = [Fact("part", "part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
+    rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop)) for line in lines]
     line = witness_line(part)
     if line is not None:
-        rows.append(("witness line", f"{both(line)} from end 1"))
-    rows += [("edges", _edges(part)), ("rows of rivets", _bands(part))]
+        rows.append(Fact("witness", "witness line", f"{both(line)} from end 1"))
+    rows += [Fact("edges", "edges", _edges(part)), Fact("rivets", "rows of rivets", _bands(part))]
     if lines and part.holes:
-        rows.append(("longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
-    rows += [("weight", weight_words(part))]
-    rows += [(f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
-    rows.append(("allowance", allowance_words(part, shop)))
-    rows.append(("stick", stick_for(part, shop, rack).sentence))
+        rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
+    rows += [Fact("weight", "weight", weight_words(part))]
+    rows += [Fact(f"saw-{line.leg}{line.end}", f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
+    rows.append(Fact("allowance", "allowance", allowance_words(part, shop)))
+    rows.append(Fact("stick", "stick", stick_for(part, shop, rack).sentence))
     return tuple(rows)
 
 

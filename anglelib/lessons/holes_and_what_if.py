@@ -179,7 +179,7 @@ def edges() -> LivePicture:
         draw_edges,
         _controls(start, "run", "left", "x", "y"),
         fixed={name: start[name] for name in ("part", "D", "flush")},
-        ask=Predict(lambda n: ask.to_the_taper(ask.longer(ask.CLEAT, Fraction(2)), "predict the diameters"), _book()),
+        ask=Predict(lambda n: ask.to_the_taper(ask.longer(ask.CLEAT, Fraction(2)), "predict-the-diameters"), _book()),
     )
 
 
@@ -194,7 +194,7 @@ def trap() -> LivePicture:
     return LivePicture(
         draw_trap,
         {"edge": FractionControl("Centre to edge (in.)", TRAPS, Fraction(1, 4)), "D": ChoiceControl("Rivet D (in.)", RIVETS, Fraction(1, 8))},
-        ask=Predict(lambda n: ask.metal_beyond("predict the metal beyond"), _book()),
+        ask=Predict(lambda n: ask.metal_beyond("predict-the-metal-beyond"), _book()),
     )
 
 
@@ -210,7 +210,7 @@ def region() -> LivePicture:
         draw_edges,
         _controls(start, "D", "flush", "run", "y"),
         fixed={"part": ask.CLEAT, "left": start["left"], "x": start["x"], "in_diameters": False},
-        ask=Predict(lambda n: ask.band(ask.CLEAT.section, Fraction(3, 16), "predict the band"), _book()),
+        ask=Predict(lambda n: ask.band(ask.CLEAT.section, Fraction(3, 16), "predict-the-band"), _book()),
     )
 
 
@@ -226,7 +226,7 @@ def along() -> LivePicture:
         draw_along,
         {"x": FractionControl("Place x (in.)", fractions("0", "2 1/8", "1/16"), Fraction(1, 2)), "run": FractionControl("Run X (in.)", RUNS, ask.CLEAT.tapers[0].run)},  # type: ignore[arg-type]
         fixed={"part": ask.CLEAT},
-        ask=Predict(lambda n: ask.where_least(ask.CLEAT, "predict the least section"), _book()),
+        ask=Predict(lambda n: ask.where_least(ask.CLEAT, "predict-the-least-section"), _book()),
     )
 
 
@@ -279,7 +279,7 @@ def worked() -> Worked:
         f"The row: {exact(part.section.thickness_b)} and {exact(part.section.fillet)} and one diameter of {exact(hole.diameter)}: heads clear the fillet from {both(low)}. The hole is at {exact(hole.y)}: clear. The last row is {both(high)}.",
         f"To the toe: {exact(line.width)} less {exact(hole.y)}, {exact(line.width - hole.y)}: {float((line.width - hole.y) / hole.diameter):.2f} diameters.",
         f"To the taper: {exact(hole.x)} from the end the leg stands {decimal(stands)} high, {decimal(stands - hole.y)} above the hole. Square to an edge {line.angle:.1f} degrees from the heel: {decimal(edge.distance)}.",
-        f"That is {edge.diameters:.2f} diameters: {edge.verdict.split(',')[0].split(' (')[0]}. The nearest edge decides, and this is it.",
+        f"That is {edge.diameters:.2f} diameters: {ask.kept_words(edge)}. The nearest edge decides, and this is it.",
         f"How far could the run go? To {both(longest, 64, 'down')}: there the circle of 2 diameters touches the line.",  # type: ignore[arg-type]
     )
     return Worked(f"Worked part: the floor cleat with a run of {exact(run)} in place of 1 1/4", steps, "Check: every hole against every edge of its leg, the bevel of the other leg too. Then the plans: may this taper be changed at all?")
@@ -292,7 +292,7 @@ def last_step() -> Ask:
 
 def _stepped() -> NumberQuestion:
     part = ask.longer(demo_part("E2L"), Fraction(15, 4))
-    question = ask.to_the_taper(part, "step bracket, to the taper")
+    question = ask.to_the_taper(part, "step-bracket-to-the-taper")
     line, hole = taper_lines(part)[0], part.holes_in("A")[0]
     stands = decimal(line.width_left + hole.x / line.slope)
     return replace(question, prompt=f"A step bracket's run is made longer. {question.prompt} Worked so far: at the hole the leg stands {stands} from the heel.")
@@ -302,9 +302,9 @@ def all_steps() -> Questions:
     """A part with every step left out."""
     book = _book()
     return Questions(
-        Ask(lambda n: ask.row(demo_part("C1L").section, Fraction(3, 16), "hinge bracket, row"), book),
-        Ask(lambda n: ask.end_2_edge(demo_part("C1L"), "hinge bracket, end 2"), book),
-        Ask(lambda n: ask.least_of(Fraction(3, 16), True, "hinge bracket, flush"), book),
+        Ask(lambda n: ask.row(demo_part("C1L").section, Fraction(3, 16), "hinge-bracket-row"), book),
+        Ask(lambda n: ask.end_2_edge(demo_part("C1L"), "hinge-bracket-end-2"), book),
+        Ask(lambda n: ask.least_of(Fraction(3, 16), True, "hinge-bracket-flush"), book),
     )
 
 

@@ -8,7 +8,6 @@ from lesson_checks import THEMES, Page, legible
 from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.inspection.made import readings_of
 from anglelib.inspection.reading_ids import chosen
-from anglelib.inspection.reading_words import reading_words
 from anglelib.lessons import instructor as lesson
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.live import View
@@ -28,17 +27,17 @@ def here(monkeypatch, tmp_path):
 @pytest.mark.parametrize("which", range(1, len(DEMONSTRATIONS) + 1))
 def test_a_vote_shows_its_answer_only_when_revealed(which):
     vote = lesson.vote(which)
-    assert vote.right in vote.options and 2 <= len(vote.options) <= 4 and vote.told == ()
+    assert vote.right in vote.hands and 2 <= len(vote.options) <= 4 and vote.told == ()
     hidden, after = vote._sheet(False), vote._sheet(True)
     assert hidden != after and vote.question.working not in vote.words.value
-    for n, text in enumerate(vote.options):
-        vote.hands[text].value = n + 1
+    for n, option in enumerate(vote.options):
+        vote.hands[option.id].value = n + 1
     vote.reveal.click()
     total = sum(range(1, len(vote.options) + 1))
-    assert f" of {total} hands for {vote.right}" in vote.told[0]
-    for text in vote.options:  # every wrong answer that hands went up for is answered
-        if text != vote.right:
-            line = next(line for line in vote.told if f" for {text}: " in line)
+    assert f" of {total} hands for {vote.question.answer_text}" in vote.told[0]
+    for option in vote.options:  # every wrong answer that hands went up for is answered
+        if option.id != vote.right:
+            line = next(line for line in vote.told if f" for {option.words}: " in line)
             assert len(line.split(": ", 1)[1]) > 10 and "not so" not in line
     assert all(box.disabled for box in vote.hands.values())
     vote.again.click()
@@ -125,7 +124,7 @@ def test_readings_from_a_file(tmp_path):
 def test_who_is_stuck_without_names(tmp_path):
     for name in ("anna", "bert"):
         AnswerBook("07_taper_inside", tmp_path / "share" / name / "answers").add(
-            Answer("predict the mark", 0, "1/8", "mistake", "offset taken to be the thickness")
+            Answer("predict-the-mark", 0, "1/8", "mistake", ("offset-as-thickness",))
         )
     box = lesson.stuck()
     box.button.click()
