@@ -14,9 +14,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import JobError, LengthError
-from anglelib.lengths import inches
+from anglelib.lengths import UNITS, inches
 from anglelib.names import MOST_NAME_CHARACTERS, check_text
 from anglelib.part import MOST_QUANTITY, Part
+from anglelib.tolerances import Limits
 
 
 @dataclass(frozen=True)
@@ -56,15 +57,25 @@ class Shop:
 
 @dataclass(frozen=True)
 class Job:
-    """Parts to make, with ids that are all different and partners that are mirror images."""
+    """Parts to make, with ids that are all different and partners that are mirror images.
+
+    ``unit`` is the one that its sticks are written in, and its parts where they name no other; ``limits`` are how far
+    off a dimension may be where the plans give no limits of their own.
+    """
 
     name: str
     shop: Shop
     parts: tuple[Part, ...]
+    unit: str = "in"
+    limits: Limits | None = None
 
     def __post_init__(self) -> None:
         check_text(self.name, "name of the job", JobError, MOST_NAME_CHARACTERS)
         object.__setattr__(self, "parts", tuple(self.parts))
+        if self.unit not in UNITS:
+            raise JobError(f'The unit "{self.unit}" is unknown: write in or mm.')
+        if self.limits is None:
+            object.__setattr__(self, "limits", Limits.usual(self.unit))
         problems = contradictions(self.parts)
         if problems:
             raise JobError(" ".join(sentence for _, _, sentence in problems))

@@ -12,11 +12,23 @@ Fraction(13, 8)
 Traceback (most recent call last):
     ...
 anglelib.errors.LengthError: The length "1,625" has a comma: write the decimal with a point, 1.625.
+
+Lengths are written in inches, or inside :func:`writing` in millimetres: a part that its plans give in
+millimetres is carded, planned and read in them.
+
+>>> show(85 * MM), both(85 * MM), fine(85 * MM)
+('3 11/32', '3 11/32 (3.346)', '3.346')
+>>> with writing("mm"):
+...     show(85 * MM), both(85 * MM), fine(85 * MM), exact(Fraction(1, 16))
+('85 mm', '85 mm (3.346 in)', '85.00 mm', '1/16 in')
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from dataclasses import dataclass
 from fractions import Fraction
 from math import floor, isfinite
@@ -34,6 +46,10 @@ MOST_DECIMALS = 6
 LARGEST_DENOMINATOR = 1024
 GRADUATIONS = (1, 2, 4, 8, 16, 32, 64, 128)
 """Marks to the inch that a rule may carry (halving down to 1/64; 1/128 to print what a rule cannot show)."""
+
+UNITS = ("in", "mm")
+"""The units in which a job, or a part, may be given and written."""
+_WRITTEN: ContextVar[str] = ContextVar("unit in which lengths are written", default="in")
 
 _INCH = {"in": Fraction(1), "mm": MM, "cm": 10 * MM, "m": 1000 * MM, "ft": Fraction(12)}
 _VULGAR = {
@@ -195,6 +211,36 @@ def inches(value: int | str | Fraction, what: str = "length", **allowed: bool) -
     return value
 
 
+# --- in which unit lengths are written ----------------------------------------------------------------
+@contextmanager
+def writing(unit: str) -> Iterator[None]:
+    """Inside it lengths are written in this unit, "in" or "mm": :func:`show`, :func:`both`, :func:`exact`, :func:`fine`, :func:`marked`.
+
+    Like a locale it steers words alone; nothing that is computed or stored depends on it.
+
+    >>> with writing("ell"): pass
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.LengthError: Lengths are written in in or mm here, not in ell.
+    """
+    if unit not in UNITS:
+        raise LengthError(f"Lengths are written in {' or '.join(UNITS)} here, not in {unit}.")
+    before = _WRITTEN.set(unit)
+    try:
+        yield
+    finally:
+        _WRITTEN.reset(before)
+
+
+def unit_written() -> str:
+    """The unit in which lengths are written now.
+
+    >>> unit_written()
+    'in'
+    """
+    return _WRITTEN.get()
+
+
 @dataclass(frozen=True)
 class Printed:
     """A length as a rule shows it, and what the rounding lost.
@@ -262,12 +308,35 @@ def _fraction_text(value: Fraction) -> str:
 
 
 def show(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest") -> str:
-    """The length as a shop fraction.
+    """The length as a shop fraction; in millimetres to a tenth, rounded the same way.
 
     >>> show(Fraction(13, 8)), show(Fraction(1, 3), 16), show(Fraction(1, 3), 16, "up")
     ('1 5/8', '5/16', '3/8')
     """
+    if _WRITTEN.get() == "mm":
+        return f"{_metric(value, rounding)} mm"
     return printed(value, graduation, rounding).text
+
+
+def _metric(value: Fraction | int | float, rounding: str = "nearest", steps: int = 10) -> str:
+    """A number of millimetres in whole steps (tenths, halves), without noughts behind the point."""
+    scaled = _in_mm(value) * steps
+    count = {"nearest": floor(scaled + Fraction(1, 2)), "up": -floor(-scaled), "down": floor(scaled)}[rounding]
+    return _trimmed(Fraction(count, steps))
+
+
+def _in_mm(value: Fraction | int | float) -> Fraction:
+    """Millimetres as a Fraction; a float within 1e-8 of a hundredth is that hundredth."""
+    if isinstance(value, float):
+        found = Fraction(_exact(value, 64)) / MM
+        near = Fraction(round(found * 100), 100)
+        return near if abs(near - found) < Fraction(1, 10**8) else found
+    return Fraction(value) / MM
+
+
+def _trimmed(value: Fraction, places: int = 2) -> str:
+    text = decimal(value, places)
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def decimal(value: Fraction | int | float, places: int = 3) -> str:
@@ -294,28 +363,84 @@ def millimetres(value: Fraction | int | float, places: int = 1) -> str:
 
 
 def both(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest", places: int = 3) -> str:
-    """Fraction first, decimal in brackets: how a dimension is written on a drawing.
+    """Fraction first, decimal in brackets: how a dimension is written on a drawing. In millimetres the inches stand in the brackets.
 
     >>> both(Fraction(13, 8)), both(0.2165063509)
     ('1 5/8 (1.625)', '7/32 (0.217)')
     """
-    return f"{show(value, graduation, rounding)} ({decimal(value, places)})"
+    inch = " in" if _WRITTEN.get() == "mm" else ""
+    return f"{show(value, graduation, rounding)} ({decimal(value, places)}{inch})"
 
 
-def exact(value: Fraction | int) -> str:
+def fine(value: Fraction | int | float, places: int = 3) -> str:
+    """The length as a caliper shows it: a decimal inch with so many places, or millimetres with one place fewer.
+
+    >>> fine(Fraction(13, 8))
+    '1.625'
+    """
+    return f"{decimal(_in_mm(value), places - 1)} mm" if _WRITTEN.get() == "mm" else decimal(value, places)
+
+
+def marked(value: Fraction | int | float, off: Fraction, graduation: int = 64) -> str:
+    """A mark as it is struck by a rule: its nearest graduation, with "full" or "bare" where that is off by more than half of ``off``.
+
+    ``off`` [in] is how far the dimension may be off either way. *Full*: the line is struck a hair beyond the
+    graduation; *bare*: a hair short of it (the trade's words). A metric rule has half millimetres.
+
+    >>> marked(0.2125, Fraction(1, 64)), marked(0.2125, Fraction(4, 1000)), marked(0.2165, Fraction(4, 1000))
+    ('7/32', '7/32 bare', '7/32 bare')
+    >>> marked(Fraction(221, 1000), Fraction(4, 1000))
+    '7/32 full'
+    """
+    if _WRITTEN.get() == "mm":
+        true = _in_mm(value)
+        count = Fraction(floor(true * 2 + Fraction(1, 2)), 2)
+        text, lost, half = f"{_trimmed(count)} mm", true - count, off / MM / 2
+    else:
+        nearest = printed(value, graduation)
+        text, lost, half = nearest.text, nearest.lost, off / 2
+    # A hair of slack: a mark from an angle is a float.
+    if abs(lost) <= half + Fraction(1, 10**9):
+        return text
+    return f"{text} {'full' if lost > 0 else 'bare'}"
+
+
+def marked_both(value: Fraction | int | float, off: Fraction, graduation: int = 64) -> str:
+    """A mark with the number it stands for in brackets: "7/32 bare (0.213)".
+
+    >>> marked_both(Fraction(17, 80), Fraction(1, 64))
+    '7/32 (0.213)'
+    >>> with writing("mm"):
+    ...     marked_both(Fraction(113, 254), Fraction(2, 254))
+    '11.5 mm bare (11.3)'
+    """
+    if _WRITTEN.get() == "mm":
+        text, number = marked(value, off), _trimmed(_in_mm(value))
+        return text if text == f"{number} mm" else f"{text} ({number})"
+    return f"{marked(value, off, graduation)} ({decimal(value)})"
+
+
+def exact(value: Fraction | int, unit: str | None = None) -> str:
     """The length with nothing lost: a shop fraction if a rule can show it, else millimetres, else a decimal.
 
-    >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000))
-    ('1 5/8', '50 mm', '0.043')
+    In millimetres ("mm": the unit in which lengths are written, where none is named) millimetres come first, and
+    a length in inches says so. What a file keeps is written with ``unit="in"``.
+
+    >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000)), exact(Fraction(1, 16), "mm")
+    ('1 5/8', '50 mm', '0.043', '1/16 in')
     """
     value = Fraction(value)
+    metric = (unit or _WRITTEN.get()) == "mm"
+    if metric and 100 % (value / MM).denominator == 0:
+        return f"{_trimmed(value / MM)} mm"
+    inch = " in" if metric else ""
     if 128 % value.denominator == 0:
-        return _fraction_text(value)
+        return _fraction_text(value) + inch
     for places in range(MOST_DECIMALS + 1):
-        for number, unit in ((value / MM, " mm"), (value, "")):
+        for number, behind in ((value / MM, " mm"), (value, inch)):
             if 10**places % number.denominator == 0:
-                return decimal(number, places) + unit
-    return _fraction_text(value)
+                return decimal(number, places) + behind
+    return _fraction_text(value) + inch
 
 
 def to_mm(value: Fraction | int | float) -> float:

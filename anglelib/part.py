@@ -20,7 +20,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.errors import LengthError, PartError
-from anglelib.lengths import exact, inches
+from anglelib.lengths import UNITS, exact, inches
 from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text, visible
 from anglelib.section import LEGS, Section, other_leg
 
@@ -28,6 +28,8 @@ ENDS = (1, 2)
 HANDS = ("left", "right", "neither")
 MOST_QUANTITY = 2000
 """The most pieces of one part, and of a whole job."""
+BROKEN = Fraction(1, 64)
+"""By how much an edge is broken [in], a feather edge too; common practice."""
 
 
 def other_end(end: int) -> int:
@@ -87,7 +89,9 @@ class Taper:
 
     ``width_left`` [in] is what is left of the leg at the end (0: the cut runs to the vertex, where
     the heel meets the end). The slope is given by ``run`` [in], the length along the toe over which
-    the taper falls, or by ``angle`` [deg] from the heel; never by both.
+    the taper falls, or by ``angle`` [deg] from the heel; never by both. ``blunt`` [in] is for a cut to
+    the vertex, which leaves the other leg a feather edge: to what thickness the plans have it blunted,
+    where they do; left out, the edge is only broken.
 
     >>> Taper("A", 1, run="1 1/4", width_left="3/8").run
     Fraction(5, 4)
@@ -102,6 +106,7 @@ class Taper:
     width_left: Fraction = Fraction(0)
     run: Fraction | None = None
     angle: Fraction | None = None
+    blunt: Fraction | None = None
 
     def __post_init__(self) -> None:
         _where(self.leg, self.end)
@@ -114,6 +119,18 @@ class Taper:
             object.__setattr__(self, "run", _length(self.run, "run of the taper", zero=False))
         else:
             object.__setattr__(self, "angle", degrees_of(self.angle, "angle of the taper"))
+        if self.blunt is not None:
+            object.__setattr__(self, "blunt", _length(self.blunt, "thickness that the feather edge is blunted to", zero=False))
+            if self.width_left:
+                raise PartError(
+                    f"This taper leaves {exact(self.width_left)} at its end and is to be blunted: only a taper to the vertex leaves a "
+                    "feather edge. Leave blunt out, or write a width left of 0."
+                )
+
+    @property
+    def edge(self) -> Fraction:
+        """How thick the feather edge of a cut to the vertex is when it is finished [in]: blunted as the plans say, else broken."""
+        return BROKEN if self.blunt is None else self.blunt
 
 
 @dataclass(frozen=True)
@@ -186,7 +203,8 @@ class Part:
     the aircraft): "left", "right", "neither", or None where nothing is claimed; a claim that the
     geometry contradicts is refused. ``mirror_of`` names the partner. ``one_piece`` may not be
     spliced; ``later`` reserves its length instead of cutting it now; a larger ``priority`` is made
-    first when not all can be; ``only_stick`` is the stick that the plans name.
+    first when not all can be; ``only_stick`` is the stick that the plans name; ``unit`` is the one that
+    the plans give it in, and its sheets are written in.
     Raises :class:`~anglelib.errors.PartError` with the remedy.
     """
 
@@ -207,6 +225,7 @@ class Part:
     priority: int = 0
     only_stick: str = ""
     note: str = ""
+    unit: str = "in"
 
     def __post_init__(self) -> None:
         check_id(self.id, "part id", PartError)
@@ -229,6 +248,8 @@ class Part:
             raise PartError(f"The priority {self.priority!r} is not a whole number from -1000 to 1000.")
         if self.hand is not None and self.hand not in HANDS:
             raise PartError(f'The hand "{self.hand}" is unknown: write left, right or neither.')
+        if self.unit not in UNITS:
+            raise PartError(f'The unit "{self.unit}" is unknown: write in or mm.')
 
     def _check_features(self) -> None:
         for kind, features in (("taper", self.tapers), ("rounded corner", self.corners), ("cope", self.copes)):
@@ -242,6 +263,13 @@ class Part:
                 raise PartError(
                     f"The {kind} at end {cut.end} leaves {exact(cut.width_left)} of leg {cut.leg}, which is only "
                     f"{exact(width)} wide: nothing would be cut. Check the width left."
+                )
+        for taper in self.tapers:
+            root = self.section.thickness(other_leg(taper.leg))
+            if taper.blunt is not None and taper.blunt >= root:
+                raise PartError(
+                    f"The feather edge at end {taper.end} is to be blunted to {exact(taper.blunt)}, and leg {other_leg(taper.leg)} is only "
+                    f"{exact(root)} thick: write less."
                 )
         for cope in self.copes:
             other, root = other_leg(cope.leg), self.section.thickness(other_leg(cope.leg))

@@ -1,13 +1,13 @@
-"""Readings against their limits: how far each is off, in parts of its tolerance, with what the reading itself is unsure of.
+"""Readings against their limits: how far each is off, in parts of what it may be off, with what the reading itself is unsure of.
 
 Every row has its own scale, so that the limits of all readings lie under one another. The whisker is the
 expanded uncertainty U either way; only where all of it lies within the limits is the reading proven within
-(ISO 14253-1, second-hand): the short ticks are the limits less U.
+(ISO 14253-1): the short ticks are the limits less U.
 
->>> row = Row("toe A length", 2.438, 2.5, 0.012, 0.005)
+>>> row = Row("toe.A", "toe A length", 2.438, 2.5, 2.488, 2.512, 0.005)
 >>> round(row.off, 3), row.state
 (-0.062, 'out')
->>> [Row("x", 1 + d, 1.0, 0.012, 0.004).state for d in (0.003, 0.006, 0.013)]
+>>> [Row("x", "x", 1 + d, 1.0, 0.988, 1.012, 0.004).state for d in (0.003, 0.006, 0.013)]
 ['within', 'doubtful', 'out']
 """
 
@@ -17,6 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, polygon
+from anglelib.inspection.wanted import Wanted
 from anglelib.lengths import decimal
 
 MOST = 2.3
@@ -28,13 +29,27 @@ SIGN = {"within": "", "doubtful": "?", "out": "OUT"}
 
 @dataclass(frozen=True)
 class Row:
-    """A reading: its name, what was read and what is wanted [in], the tolerance either way and the standard uncertainty [in]."""
+    """A reading: its id and name, what was read and what is wanted [in], its limits and the standard uncertainty [in]."""
 
+    id: str
     name: str
     read: float
     wanted: float
-    tolerance: float
+    low: float
+    high: float
     spread: float
+    brief: str = ""
+    """Its name for a projector."""
+
+    @classmethod
+    def of(cls, want: Wanted, name: str, read: float, spread: float, brief: str = "") -> Row:
+        """What was read against what is wanted."""
+        return cls(want.id, name, read, want.value, want.low, want.high, spread, brief)
+
+    @property
+    def tolerance(self) -> float:
+        """How far off it may be on the side that it is off to [in]."""
+        return max(self.high - self.wanted if self.off > 0 else self.wanted - self.low, 1e-6)
 
     @property
     def off(self) -> float:
@@ -65,9 +80,9 @@ def deviation_rows(rows: Sequence[Row], left: float, right: float, top: float, *
     items: list[Item] = [Line(centre, top, centre, bottom, "centre")]
     items += [Line(centre + way * unit, top, centre + way * unit, bottom, "hidden") for way in (-1, 1)]
     worst = sorted(rows, key=lambda row: -abs(row.off) / row.tolerance)[:named]
-    told = {row.name for row in worst if row.state != "within"} if few else {row.name for row in rows}
+    told = {row.id for row in worst if row.state != "within"} if few else {row.id for row in rows}
     for number, row in enumerate(rows):
-        items += _row(row, centre, unit, reach, top - STEP * (number + 0.5), (left, right), row.name in told, few)
+        items += _row(row, centre, unit, reach, top - STEP * (number + 0.5), (left, right), row.id in told, few)
     if not few:
         y = bottom - 2.0
         items += [Label(centre, y, "wanted", 2.5, "middle", "top")]
@@ -90,7 +105,7 @@ def _row(row: Row, centre: float, unit: float, reach: float, y: float, across: t
         way = 1 if share > 0 else -1
         items.append(polygon([(x + way * 2.2, y), (x - way * 1.6, y + 1.8), (x - way * 1.6, y - 1.8)], "", "accent", True))
     if told:
-        words = f"{row.name.split(',')[0].replace('inside width', 'inside')} {row.words}" if few else row.name
+        words = f"{row.brief or row.name} {row.words}" if few else row.name
         items.append(Label(centre - reach - 3, y, words, 3.5, "end", "middle"))
         if not few:
             items.append(Label(centre + reach + 22, y, row.words, 3.5, "end", "middle"))

@@ -7,7 +7,7 @@
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> cleat = Part("A1L", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
 >>> made = by_amount(one_way("M01", cleat, Shop()), 1)
->>> sheet = made_sheet(made, (Row("toe A length", 0.8125, 0.875, 0.0156, 0.005),), "M01 cut on the keep side of the line")
+>>> sheet = made_sheet(made, (Row("toe.A", "toe A length", 0.8125, 0.875, 0.859, 0.891, 0.005),), "M01 cut on the keep side of the line")
 >>> print(sheet.sentence)
 Cleat as made, over the wanted outline, dotted. M01 cut on the keep side of the line. Off by: toe A length -0.063.
 """

@@ -22,7 +22,7 @@ LEFT, RIGHT = HALVES
 
 
 def running_down(turn: str) -> str:
-    """The half of the disc that runs down, seen from the front.
+    """The half of the disc that runs down, seen from the front, in words.
 
     >>> running_down("clockwise"), running_down("anticlockwise")
     ('right', 'left')

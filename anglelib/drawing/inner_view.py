@@ -18,7 +18,6 @@ from anglelib.drawing.outer_view import (
     bands,
     holes_on,
     mark_kind,
-    rounding_at,
     struck_line,
 )
 from anglelib.drawing.outline import inner_outline, leg_outline, rectangle
@@ -280,23 +279,22 @@ def inner_stops(inside: Inside) -> tuple[list[Stop], list[Stop]]:
     """Running dimensions: on the toe's side (runs, holes, length) and on the strip's side (the inside marks)."""
     part, axis = inside.part, inside.axis
     width = float(part.section.leg(inside.leg))
-    outer: dict = {part.length: (width, "nearest")}
+    outer: dict = {part.length: width}
     inner: dict = {}
     for line in inside.lines:
-        way = rounding_at(line.end)
-        outer[from_end_1(part, line.end, line.run)] = (width, way)
+        outer[from_end_1(part, line.end, line.run)] = width
         if line.first_flat is not None:
-            inner[from_end_1(part, line.end, line.first_flat)] = (0.0, way)
+            inner[from_end_1(part, line.end, line.first_flat)] = 0.0
         if line.last_flat is not None and part.section.toe_radius:
-            outer[from_end_1(part, line.end, line.last_flat)] = (width - float(part.section.toe_radius), way)
+            outer[from_end_1(part, line.end, line.last_flat)] = width - float(part.section.toe_radius)
         if line.vertex_projection is not None:
-            inner[from_end_1(part, line.end, line.vertex_projection)] = (inside.strip_end, way)
+            inner[from_end_1(part, line.end, line.vertex_projection)] = inside.strip_end
     face, strip = inside.face, inside.unrolled
     inside_stops = [
-        Stop(axis.at(float(x)), strip.h(u), both(x, 64, way), True) for x, (u, way) in inner.items() if 0 < float(x) <= float(part.length)
+        Stop(axis.at(float(x)), strip.h(u), both(x), True) for x, u in inner.items() if 0 < float(x) <= float(part.length)
     ]
     length = float(part.length)
-    toe_stops = [Stop(axis.at(float(x)), face.h(h), both(x, 64, way)) for x, (h, way) in outer.items() if 0 < float(x) <= length]
+    toe_stops = [Stop(axis.at(float(x)), face.h(h), both(x)) for x, h in outer.items() if 0 < float(x) <= length]
     return toe_stops, inside_stops
 
 

@@ -67,13 +67,13 @@ def _mirrored(item: Item, width: float) -> Item:
 
 
 def mark_text(x: Number) -> str:
-    """A mark as it is struck: down to 1/64, which leaves metal on the part, and the decimal in brackets.
+    """A mark as it is struck, at its nearest 1/64, and the decimal in brackets.
 
     >>> from fractions import Fraction
     >>> mark_text(Fraction(17, 80))
-    '13/64 (0.213)'
+    '7/32 (0.213)'
     """
-    return both(x, 64, "down")
+    return both(x)
 
 
 class Lining:

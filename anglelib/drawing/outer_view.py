@@ -19,9 +19,10 @@ from anglelib.drawing.outline import leg_outline, rectangle, strip
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Point
 from anglelib.drawing.style import KINDS, WIDE
 from anglelib.drawing.symbols import datum_sign, zigzag
+from anglelib.geometry.cuts import cuts_of, stretch
 from anglelib.geometry.taper import Number, TaperLine, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, printed
+from anglelib.lengths import both, printed, show
 from anglelib.part import Hole, Part
 from anglelib.section import other_leg
 
@@ -43,22 +44,12 @@ def direction(leg: str, inner: bool = False) -> int:
 def features_along(part: Part, legs: Sequence[str] = ("A", "B")) -> list[float | Point]:
     """What a broken view must show: the places of holes, and tapers and copes whole, as (from, to) [in]."""
     shown: list[float | Point] = [float(hole.x) for hole in part.holes if hole.leg in legs]
-    cuts = [(line.end, line.run) for line in taper_lines(part) if line.leg in legs]
-    cuts += [(cope.end, cope.length) for cope in part.copes if cope.leg in legs]
-    for end, reach in cuts:
-        x = float(from_end_1(part, end, reach))
-        shown.append((0.0, x) if end == 1 else (x, float(part.length)))
-    return shown
+    return shown + [stretch(cut, part.length) for cut in cuts_of(part) if cut.leg in legs]
 
 
 def mark_kind(face: Face, shop: Shop) -> str:
     """A struck line is drawn wide unless it would hide the metal to sand."""
     return "mark" if float(shop.allowance) * face.axis.unit >= 2 * WIDE or not shop.allowance else "fine-mark"
-
-
-def rounding_at(end: int) -> str:
-    """How a mark that belongs to an end is rounded when read from end 1, so that metal is left."""
-    return "down" if end == 1 else "up"
 
 
 def struck_line(face: Face, part: Part, line: TaperLine, low: float, high: float, kind: str = "mark") -> Group:
@@ -220,27 +211,18 @@ def hidden_edges(face: Face, part: Part, leg: str) -> Group:
 def stops_along(part: Part, leg: str, lines: Sequence[TaperLine], face: Face) -> list[Stop]:
     """The running dimensions of a leg: runs, holes, copes, length; one figure for places that coincide."""
     width = float(part.section.leg(leg))
-    at: dict[Number, tuple[float, str]] = {}
+    at: dict[Number, float] = {}
 
-    def add(x: Number, h: float, rounding: str) -> None:
-        if x in at:
-            h = max(h, at[x][0])
-        at[x] = (h, rounding)
+    def add(x: Number, h: float) -> None:
+        at[x] = max(h, at.get(x, 0.0))
 
-    for line in lines:
-        add(from_end_1(part, line.end, line.run), width, rounding_at(line.end))
+    for cut in cuts_of(part, leg):
+        add(from_end_1(part, cut.end, cut.reach), width)
     for hole in part.holes_in(leg):
-        add(hole.x, float(hole.y + hole.diameter / 2), "nearest")
-    for cope in part.copes:
-        if cope.leg == leg:
-            add(from_end_1(part, cope.end, cope.length), width, rounding_at(cope.end))
+        add(hole.x, float(hole.y + hole.diameter / 2))
     ends2 = [line for line in lines if line.end == 2]
-    add(part.length, float(ends2[0].width_left) if ends2 else width, "nearest")
-    return [
-        Stop(face.axis.at(float(x)), face.h(h), both(x, 64, rounding))
-        for x, (h, rounding) in at.items()
-        if 0 < float(x) <= float(part.length)
-    ]
+    add(part.length, float(ends2[0].width_left) if ends2 else width)
+    return [Stop(face.axis.at(float(x)), face.h(h), both(x)) for x, h in at.items() if 0 < float(x) <= float(part.length)]
 
 
 def _dimensions(
@@ -263,17 +245,15 @@ def _dimensions(
     )
     items += datum_sign(face.axis.left, (toe + at) / 2 + face.up * 0.3, letter=letter)
     items += heights(face, part, leg, letter, stock_end)
-    near = [Stop(face.h(h), face.axis.left, both(h, 64, rounding)) for h, rounding in widths_left(part, leg, 1)]
+    near = [Stop(face.h(h), face.axis.left, both(h)) for h in widths_left(part, leg, 1)]
     x = face.axis.left
     items += running_dimensions(heel_stop(face), near, x - 8, "y", letter=letter, foot=x)
     return tuple(items)
 
 
-def widths_left(part: Part, leg: str, end: int) -> list[tuple[Fraction, str]]:
-    """What tapers and copes leave of a leg at an end, and how each is rounded so that metal is left."""
-    left = [line.width_left for line in taper_lines(part) if (line.leg, line.end) == (leg, end) and line.width_left]
-    left += [cope.width_left for cope in part.copes if (cope.leg, cope.end) == (leg, end) and cope.width_left]
-    return [(height, "up") for height in dict.fromkeys(left)]
+def widths_left(part: Part, leg: str, end: int) -> list[Fraction]:
+    """What tapers and copes leave of a leg at an end."""
+    return list(dict.fromkeys(cut.left for cut in cuts_of(part, leg, end) if cut.left))
 
 
 def heel_stop(face: Face) -> float:
@@ -294,9 +274,9 @@ def heights(face: Face, part: Part, leg: str, letter: float, stock_end: float) -
         clear = (max(float(hole.diameter) / 2 * face.axis.unit + 1.4, 2.0) + 0.7) / face.axis.unit
         items += face.path([(float(hole.x) + clear, float(y)), (stock_end - 1 / face.axis.unit, float(y))], "centre")
         stops.append(Stop(face.h(y), edge, both(y)))
-    for height, rounding in widths_left(part, leg, 2):
+    for height in widths_left(part, leg, 2):
         if height not in rows:
-            stops.append(Stop(face.h(height), face.axis.right, both(height, 64, rounding)))
+            stops.append(Stop(face.h(height), face.axis.right, both(height)))
     stops.append(Stop(face.h(part.section.leg(leg)), edge, f"{both(part.section.leg(leg))}, toe"))
     # figures that crowd are moved away from the heel, where other things are written
     low, high = (heel_stop(face) - letter / 2, 1e9) if face.up > 0 else (-1e9, heel_stop(face) + letter / 2)
@@ -311,9 +291,9 @@ def caption(x: float, y: float, leg: str, letter: float = 3.5, inner: bool = Fal
 
 def taper_note(line: TaperLine) -> str:
     """A taper in words and numbers."""
-    left = f"width left {_short(line.width_left, 'up')}" if line.width_left else "to the vertex"
+    left = f"width left {_short(line.width_left)}" if line.width_left else "to the vertex"
     return (
-        f"taper at end {line.end}: run {_short(line.run, 'down')}, {left}, "
+        f"taper at end {line.end}: run {_short(line.run)}, {left}, "
         f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square"
     )
 
@@ -322,18 +302,18 @@ def leg_notes(part: Part, leg: str) -> list[str]:
     """A leg's tapers, copes and rounded corners in words and numbers, one line each."""
     notes = [taper_note(line) for line in taper_lines(part) if line.leg == leg]
     notes += [
-        f"cope at end {cope.end}: {_short(cope.length, 'down')} long, width left {_short(cope.width_left, 'up')}, "
-        f"inside radius {_short(cope.radius, 'up')}"
+        f"cope at end {cope.end}: {_short(cope.length)} long, width left {_short(cope.width_left)}, "
+        f"inside radius {_short(cope.radius)}"
         for cope in part.copes
         if cope.leg == leg
     ]
     notes += [
-        f"corner at end {corner.end} rounded, radius {_short(corner.radius, 'nearest')}" for corner in part.corners if corner.leg == leg
+        f"corner at end {corner.end} rounded, radius {_short(corner.radius)}" for corner in part.corners if corner.leg == leg
     ]
     return notes
 
 
-def _short(value: Number, rounding: str) -> str:
+def _short(value: Number) -> str:
     """A fraction where it is one of a rule's, else fraction and decimal."""
-    text = printed(value, 64, rounding)
-    return both(value, 64, rounding) if text.lost else text.text
+    text = printed(value)
+    return both(value) if text.lost else show(value)

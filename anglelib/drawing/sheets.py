@@ -49,8 +49,8 @@ def margins(part: Part, legs: str, letter: float) -> tuple[float, float]:
     for leg in legs:
         right.append(text_width(f"{both(part.section.leg(leg))}, toe", letter))
         right += [text_width(both(hole.y), letter) for hole in part.holes_in(leg)]
-        left += [text_width(both(height), letter) + 12 for height, _ in widths_left(part, leg, 1)]
-        right += [text_width(both(height), letter) + 12 for height, _ in widths_left(part, leg, 2)]
+        left += [text_width(both(height), letter) + 12 for height in widths_left(part, leg, 1)]
+        right += [text_width(both(height), letter) + 12 for height in widths_left(part, leg, 2)]
     return EDGE + max(left) + 2, EDGE + max(right) + 14
 
 
@@ -219,7 +219,7 @@ def inner_sentence(part: Part, leg: str, shown: float | None = None) -> str:
             continue
         words.append(taper_note(line))
         if line.first_flat is not None:
-            words.append(f"first flat mark {both(line.first_flat, 64, 'down')} from end {line.end}")
+            words.append(f"first flat mark {both(line.first_flat)} from end {line.end}")
         if line.vertex_projection is not None:
-            words.append(f"line square across leg {line.other}'s inner face {both(line.vertex_projection, 64, 'down')} from end {line.end}")
+            words.append(f"line square across leg {line.other}'s inner face {both(line.vertex_projection)} from end {line.end}")
     return "; ".join(words) + "."

@@ -21,10 +21,11 @@ from anglelib.drawing.outer_view import direction
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, polygon
 from anglelib.drawing.symbols import zigzag
 from anglelib.drawing.warning import warning_sign
+from anglelib.geometry.ends import first_end
 from anglelib.geometry.layout import witness_line
-from anglelib.geometry.order import HOLES, LENGTH, WITNESS, Step, Work, walk, whole
+from anglelib.geometry.order import LENGTH, WITNESS, Step, Work, walk, whole
+from anglelib.geometry.order_words import one_word, reason, short
 from anglelib.geometry.taper import taper_lines
-from anglelib.geometry.work import first_end
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Part
@@ -92,24 +93,17 @@ def _card(laid: Laid, step: Step, place: int, x: float, wide: float, shown: Show
     frame = ((x, FOOT), (x + wide, FOOT), (x + wide, TOP), (x, TOP))
     items: list[Item] = [polygon(frame, "outline" if flagged else "narrow", "", flagged)]
     if shown.few:
-        items.append(Label(x + wide / 2, TOP - 5.5, _least(step), LETTER, "middle", "middle"))
+        items.append(Label(x + wide / 2, TOP - 5.5, one_word(step.card), LETTER, "middle", "middle"))
     else:
         items.append(Label(x + 2, TOP - 4.5, str(place + 1), LETTER, "start", "middle"))
-        items.append(Label(x + wide / 2, TOP - 10, step.card.short, SMALL, "middle", "middle"))
+        items.append(Label(x + wide / 2, TOP - 10, short(step.card, laid.part), SMALL, "middle", "middle"))
     items += _bench(laid, step, x + (wide - PART - STICK) / 2)
     if flagged:
         items += warning_sign(x + wide - 7.3, TOP - 6.7 if not shown.few else FOOT + 4.8, 5.6)
-    if shown.answer and not shown.few and step.card.title != WITNESS:
+    if shown.answer and not shown.few and step.card.kind != WITNESS:
         words = f"{exact(step.held)}: CLAMP" if step.clamped else f"{exact(step.held)} held"
         items.append(Label(x + wide / 2, FOOT + 4.5, words, SMALL, "middle", "middle", accent=step.clamped))
     return tuple(items)
-
-
-def _least(step: Step) -> str:
-    """A card's name in one short word."""
-    if step.card.line is not None or step.card.squares:
-        return f"{step.card.short.split()[0]} {step.card.end}"
-    return {WITNESS: "witness", LENGTH: "length", HOLES: "holes"}.get(step.card.title, step.card.short)
 
 
 def _bench(laid: Laid, step: Step, x: float) -> Group:
@@ -136,7 +130,7 @@ def _bench(laid: Laid, step: Step, x: float) -> Group:
         for hole in part.holes_in(leg):
             items.append(Circle(*at(float(hole.x), float(hole.y / part.section.leg(leg))), 0.9, "narrow"))
     items += _datum(part, work, at, up)
-    if step.clamped and step.card.title != WITNESS:
+    if step.clamped and step.card.kind != WITNESS:
         where = left + PART * (0.84 if first_end(part) == 1 else 0.16)
         for side in (1, -1):
             y = middle + side * (WIDE / 2 + 0.8)
@@ -183,7 +177,7 @@ def _datum(part: Part, work: Work, at, up: int) -> Group:
     """The datum's sign under the edge that lengths are read from."""
     if not work.datum:
         return ()
-    where = float(witness_line(part) or 0) if work.datum == "witness line" else {"end 1": 0.0, "end 2": float(part.length)}[work.datum]
+    where = float(witness_line(part) or 0) if work.datum == WITNESS else {"end-1": 0.0, "end-2": float(part.length)}[work.datum]
     x, y = at(where, 0 if up > 0 else 1)
     low = min(y, at(where, 1)[1], at(where, 0)[1]) - 0.6
     return (polygon(((x, low), (x - 1.5, low - 2.6), (x + 1.5, low - 2.6)), "", "accent", True),)
@@ -227,20 +221,20 @@ def _costs(laid: Laid, steps: tuple[Step, ...], wide: float, shown: Shown) -> Gr
 def work_cards_sentence(laid: Laid, shown: Shown = Shown()) -> str:
     """What the picture shows, in words."""
     steps = laid.steps
-    words = f"{laid.name}, {len(steps)} cards: {', '.join(f'{i} {step.card.short}' for i, step in enumerate(steps, 1))}."
+    words = f"{laid.name}, {len(steps)} cards: {', '.join(f'{i} {short(step.card, laid.part)}' for i, step in enumerate(steps, 1))}."
     if shown.prediction is not None:
         words += f" Your prediction is {both(shown.prediction)} of the stick."
     if not shown.answer:
         return f"{words} What is in the hand at each, and what is lost if it fails, is not shown yet."
-    cut = next(step for step in steps if step.card.title == LENGTH)
+    cut = next(step for step in steps if step.card.kind == LENGTH)
     how = ", clamped" if laid.part.length < laid.shop.hand_minimum else ""
     if cut.clamped:
         how += f"; at the cut itself {exact(cut.held)}, clamped"
     words += f" In the hand: {exact(laid.stick)} before the cut to length, then {exact(laid.part.length)}{how}."
     hard = worst(steps, laid.part)
-    words += f" If {hard.card.short} fails: {both(hard.metal)} of the stick and {hard.again} operations again."
+    words += f" If {short(hard.card, laid.part)} fails: {both(hard.metal)} of the stick and {hard.again} operations again."
     wrong = [(i, step) for i, step in enumerate(steps, 1) if step.wrong]
     if not wrong:
         return f"{words} Every card lies in a place that can come right."
     i, first = min(wrong, key=lambda one: (not one[1].fault, one[1].card.line is None))
-    return f"{words} Card {i} lies wrong: {first.fault or first.dear}"
+    return f"{words} Card {i} lies wrong: {reason(first, laid.part)}"

@@ -2,6 +2,8 @@
 
     format = 1
     name = "Tail repair"
+    unit = "in"                  # or "mm": what a number without a unit means, and what the sheets are written in
+    limits = "inch"              # or "ISO 2768-1 m", "ISO 2768-1 f", or one length like "1/32"; left out: inch, for mm ISO 2768-1 m
 
     [shop]
     kerf = "1/16"
@@ -35,17 +37,18 @@ from dataclasses import replace
 from os import PathLike
 
 from anglelib.alloy import is_alloy_name
-from anglelib.errors import BenchError, JobError, PartError, SectionError
+from anglelib.errors import BenchError, JobError, LengthError, PartError, SectionError
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.files.syntax import parse
 from anglelib.files.tables import Table
 from anglelib.geometry.taper import TaperLine, cut_through
 from anglelib.job import Job, Shop, contradictions
-from anglelib.lengths import exact
+from anglelib.lengths import UNITS, exact
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
 from anglelib.section import LEGS, Section
 from anglelib.storage import shown
+from anglelib.tolerances import Limits
 
 EMPTY = "copy the demo's job.toml and change it."
 SHOP_KEYS = {
@@ -59,11 +62,11 @@ SHOP_KEYS = {
 
 SECTION_KEYS = ("leg_a", "leg_b", "thickness_a", "thickness_b", "fillet", "toe_radius", "heel_radius")
 PART_KEYS = (
-    "id", "name", "section", "alloy", "length", "quantity", "hand", "mirror_of", "tapers", "holes", "corners", "copes",
+    "id", "name", "section", "alloy", "unit", "length", "quantity", "hand", "mirror_of", "tapers", "holes", "corners", "copes",
     "one_piece", "later", "priority", "only_stick", "note",
 )  # fmt: skip
 FEATURE_KEYS = {
-    "tapers": ("leg", "end", "run", "angle", "width_left"),
+    "tapers": ("leg", "end", "run", "angle", "width_left", "blunt"),
     "holes": ("leg", "x", "y", "diameter", "flush"),
     "corners": ("leg", "end", "radius"),
     "copes": ("leg", "end", "length", "width_left", "radius"),
@@ -92,13 +95,26 @@ def parse_job(text: str, file: str = "job.toml") -> Job:
     report = Report(file)
     top = Table(report, parse(text, report, EMPTY), "")
     _check_format(top)
-    top.known("format", "name", "shop", "section", "part")
+    top.known("format", "name", "unit", "limits", "shop", "section", "part")
     name = top.text("name", "name of the job", MOST_NAME_CHARACTERS, "Tail repair")
+    top.unit = top.choice("unit", "unit", UNITS, "in") or "in"
+    limits = _limits(top)
     shop = _shop(top)
     sections = _sections(top)
     parts = _parts(top, sections)
     report.close()
-    return Job(name, shop, tuple(parts))  # type: ignore[arg-type]
+    return Job(name, shop, tuple(parts), top.unit, limits)  # type: ignore[arg-type]
+
+
+def _limits(top: Table) -> Limits | None:
+    """How far off the job lets a dimension be; None: what is usual for its unit."""
+    if "limits" not in top.values:
+        return None
+    said = top.text("limits", "limits", MOST_NAME_CHARACTERS, "inch")
+    try:
+        return Limits.named(said) if said is not None else None
+    except LengthError as error:
+        return top.problem("limits", sentence(error))
 
 
 def _check_format(top: Table) -> None:
@@ -115,7 +131,7 @@ def _shop(top: Table) -> Shop:
     if not isinstance(values, dict):
         top.problem("shop", f"it is {quoted(values)}: write a heading [shop] and its lines below it.")
         return Shop()
-    table = Table(top.report, values, "shop")
+    table = Table(top.report, values, "shop", top.unit)
     table.known(*SHOP_KEYS)
     given = {
         key: table.length(key, what, example, zero=zero)
@@ -141,13 +157,13 @@ def _sections(top: Table) -> dict[str, Section | None] | None:
         return top.problem("section", f"{quoted(loose)} belongs to no section: {heading}.")
     if not values and top.values.get("part"):
         return top.problem("section", f"no section is described: {heading}.")
-    return {name: _section(top.report, name, table) for name, table in values.items()}
+    return {name: _section(top.report, name, table, top.unit) for name, table in values.items()}
 
 
-def _section(report: Report, name: str, values: dict) -> Section | None:
+def _section(report: Report, name: str, values: dict, unit: str) -> Section | None:
     label = Table(report, {"name": name}, f"section {quoted(name)}")
     label.text("name", "name of the section", MOST_NAME_CHARACTERS, "3/4 x 3/4 x 1/8")
-    table = Table(report, values, label.place)
+    table = Table(report, values, label.place, unit)
     table.known(*SECTION_KEYS)
     sizes = {
         "leg_a": table.length("leg_a", "width of leg A", "3/4", zero=False),
@@ -179,7 +195,7 @@ def _parts(top: Table, sections: dict[str, Section | None] | None) -> list[Part]
     if len(values) > MOST_PIECES:
         top.problem("part", f"the job has {len(values)} parts: at most {MOST_PIECES}; split it.")
         return []
-    found = [_part(top.report, number, item, sections) for number, item in enumerate(values, 1)]
+    found = [_part(top.report, number, item, sections, top.unit) for number, item in enumerate(values, 1)]
     good = [part for part in found if part is not None]
     broken = {str(item.get("id")) for item, part in zip(values, found, strict=True) if part is None}
     if good or not broken:
@@ -193,10 +209,11 @@ def _parts(top: Table, sections: dict[str, Section | None] | None) -> list[Part]
     return good
 
 
-def _part(report: Report, number: int, values: dict, sections: dict[str, Section | None] | None) -> Part | None:
+def _part(report: Report, number: int, values: dict, sections: dict[str, Section | None] | None, unit: str) -> Part | None:
     given = values.get("id")
     table = Table(report, values, f"part {given}"[:45] if isinstance(given, str) and given else f"part number {number}")
     table.known(*PART_KEYS)
+    table.unit = table.choice("unit", "unit", UNITS, unit) or unit
     fields = {
         "id": table.id("id", "part id", "T1L"),
         "name": table.text("name", "name of the part", MOST_NAME_CHARACTERS, "Tail cleat, left"),
@@ -210,6 +227,7 @@ def _part(report: Report, number: int, values: dict, sections: dict[str, Section
         "priority": table.whole("priority", "priority", 0, -1000, 1000),
         "only_stick": table.id("only_stick", "id of the stick"),
         "note": table.text("note", "note", MOST_NOTE_CHARACTERS),
+        "unit": table.unit,
     }
     hand = table.choice("hand", "hand", HANDS) if "hand" in values else None
     features = {kind: _features(table, kind) for kind in FEATURE_KEYS}
@@ -273,7 +291,8 @@ def _taper(entry: Table) -> Taper | None:
     end = entry.choice("end", "end", ENDS)
     left = entry.length("width_left", "width left", "3/8", hint=', or "0" for a cut to the vertex')
     run = entry.length("run", "run", "1 1/4", zero=False) if "run" in entry.values else None
-    return Taper(leg, end, left, run, entry.values.get("angle")) if entry.ok else None  # type: ignore[arg-type]
+    blunt = entry.length("blunt", "thickness of the blunted edge", "1/32", zero=False) if "blunt" in entry.values else None
+    return Taper(leg, end, left, run, entry.values.get("angle"), blunt) if entry.ok else None  # type: ignore[arg-type]
 
 
 def _hole(entry: Table) -> Hole | None:

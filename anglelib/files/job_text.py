@@ -25,10 +25,11 @@ from anglelib.errors import FileProblems, JobError
 from anglelib.files.job_file import FEATURE_KEYS, PART_KEYS, SECTION_KEYS, SHOP_KEYS, parse_job
 from anglelib.files.report import FORMAT, Opened
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact
+from anglelib.lengths import exact, read
 from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.storage import write_text
+from anglelib.tolerances import Limits
 
 _HEADING = re.compile(r"^[ \t]*\[(\[?)[ \t]*([^\]\n]*?)[ \t]*\]", re.MULTILINE)
 Values = dict[str, Any]
@@ -93,7 +94,12 @@ def _degrees(value: Fraction) -> str:
     raise JobError(f"The job cannot be saved: the angle {float(value):.6f} degrees has no exact decimal; shorten it.")
 
 
-def _values(noun: object, keys: Iterable[str]) -> Values:
+def _length(value: Fraction, unit: str) -> str:
+    """A length that is read back exactly in a table whose numbers are in this unit."""
+    return exact(value, unit)
+
+
+def _values(noun: object, keys: Iterable[str], unit: str) -> Values:
     """What a file says about a noun: its fields as plain values, without those that are at their default."""
     defaults = {field.name: field.default for field in fields(noun)}  # type: ignore[arg-type]
     said: Values = {}
@@ -103,24 +109,40 @@ def _values(noun: object, keys: Iterable[str]) -> Values:
         if value is None or (value == defaults[key] and key not in ("width_left", "fillet")):
             continue
         if isinstance(value, Fraction):
-            value = _degrees(value) if key == "angle" else exact(value)
+            value = _degrees(value) if key == "angle" else _length(value, unit)
         elif isinstance(value, tuple):
-            value = [_values(feature, FEATURE_KEYS[key]) for feature in value]
+            value = [_values(feature, FEATURE_KEYS[key], unit) for feature in value]
         said[key] = value
     return said
 
 
-def _section_values(section: Section, both: bool = False) -> Values:
+def _section_values(section: Section, unit: str, both: bool = False) -> Values:
     both = both or section.thickness_b != section.thickness_a
-    return _values(section, [key for key in SECTION_KEYS if key != "thickness_b" or both])
+    return _values(section, [key for key in SECTION_KEYS if key != "thickness_b" or both], unit)
 
 
-def _part_values(part: Part, names: dict[Section, str]) -> Values:
-    return _values(part, PART_KEYS) | {"section": names[part.section]}
+def _part_values(part: Part, section: str, unit: str) -> Values:
+    """``section`` is its name in the file, ``unit`` the job's: a part says its own where that is another."""
+    said = _values(part, PART_KEYS, part.unit) | {"section": section}
+    said.pop("unit", None)
+    if part.unit == unit:
+        return said
+    at = PART_KEYS.index("unit")
+    return {key: part.unit if key == "unit" else said[key] for key in PART_KEYS if key in said or PART_KEYS.index(key) == at}
 
 
-def _shop_values(shop: Shop) -> Values:
-    return {key: exact(getattr(shop, key)) for key in SHOP_KEYS}
+def _shop_values(shop: Shop, unit: str) -> Values:
+    return {key: _length(getattr(shop, key), unit) for key in SHOP_KEYS}
+
+
+def _head_values(job: Job) -> Values:
+    """The job's own keys: its name, and unit and limits where they are not the usual ones."""
+    said: Values = {"name": job.name}
+    if job.unit != "in":
+        said["unit"] = job.unit
+    if job.limits != Limits.usual(job.unit):
+        said["limits"] = job.limits.name
+    return said
 
 
 # --- a new text -----------------------------------------------------------------------------------
@@ -139,21 +161,22 @@ def _block(heading: str, values: Values) -> str:
     return f"\n{heading}\n" + "".join(f"{key} = {_toml(value)}\n" for key, value in values.items())
 
 
-def _section_block(name: str, section: Section) -> str:
-    return _block(f"[section.{tomlkit.item(name).as_string()}]", _section_values(section))
+def _section_block(name: str, section: Section, unit: str) -> str:
+    return _block(f"[section.{tomlkit.item(name).as_string()}]", _section_values(section, unit))
 
 
-def _part_block(part: Part, names: dict[Section, str]) -> str:
-    return _block("[[part]]", _part_values(part, names))
+def _part_block(part: Part, names: dict[Section, str], unit: str) -> str:
+    return _block("[[part]]", _part_values(part, names[part.section], unit))
 
 
 def _new_text(job: Job, comments: str) -> str:
     names = _names(job, {})
     return (
-        f"{comments}format = {FORMAT}\nname = {_toml(job.name)}\n"
-        + _block("[shop]", _shop_values(job.shop))
-        + "".join(_section_block(name, section) for section, name in names.items())
-        + "".join(_part_block(part, names) for part in job.parts)
+        f"{comments}format = {FORMAT}\n"
+        + "".join(f"{key} = {_toml(value)}\n" for key, value in _head_values(job).items())
+        + _block("[shop]", _shop_values(job.shop, job.unit))
+        + "".join(_section_block(name, section, job.unit) for section, name in names.items())
+        + "".join(_part_block(part, names, job.unit) for part in job.parts)
     )
 
 
@@ -204,24 +227,27 @@ def _merged(job: Job, text: str) -> str:
     text = text if text.endswith("\n") else text + "\n"
     old, raw = parse_job(text), tomllib.loads(text, parse_float=str)
     head, *blocks, tail = _blocks(text)
-    head = _changed(head, lambda doc: doc, {"name": old.name}, {"name": job.name})
+    if job.unit != old.unit:
+        raise ValueError("every number of the text would mean another length")  # it is written anew
+    head = _changed(head, lambda doc: doc, _head_values(old), _head_values(job))
+    unit = job.unit
     names = _names_kept(job, old, raw)
     old_names = [item["section"] for item in raw["part"]]
     old_values = {
-        part.id: _values(part, PART_KEYS) | {"section": name} for part, name in zip(old.parts, old_names, strict=True)
+        part.id: _part_values(part, name, unit) for part, name in zip(old.parts, old_names, strict=True)
     }
     typed = dict(zip(old_values, (b for b in blocks if _kind(b) == "part"), strict=True))
     parts = [
-        _changed(typed[part.id], lambda doc: doc["part"][0], old_values[part.id], _part_values(part, names))
+        _changed(typed[part.id], lambda doc: doc["part"][0], old_values[part.id], _part_values(part, names[part.section], unit))
         if part.id in typed
-        else _part_block(part, names)
+        else _part_block(part, names, unit)
         for part in job.parts
     ]
     others = [b if _kind(b) == "part" else _other(b, job, old, names) for b in blocks]
     if job.shop != old.shop and "shop" not in map(_kind, blocks):
-        head += _block("[shop]", _shop_values(job.shop))
+        head += _block("[shop]", _shop_values(job.shop, unit))
     after = max(n for n, block in enumerate(blocks, 1) if _kind(block) == "section")
-    others[after:after] = [_section_block(name, section) for section, name in names.items() if name not in raw["section"]]
+    others[after:after] = [_section_block(name, section, unit) for section, name in names.items() if name not in raw["section"]]
     return head + "".join(_in_slots(others, parts)) + tail
 
 
@@ -240,7 +266,7 @@ def _in_slots(blocks: list[str], parts: list[str]) -> Iterable[str]:
 
 def _names_kept(job: Job, old: Job, raw: Values) -> dict[Section, str]:
     """Names for the job's sections: a section whose every part has changed to one other is that other now."""
-    described = {name: _as_section(values) for name, values in raw["section"].items()}
+    described = {name: _as_section(values, job.unit) for name, values in raw["section"].items()}
     now = {part.id: part.section for part in job.parts}
     wanted = set(now.values())
     taken = {section: name for name, section in reversed(described.items())}
@@ -252,14 +278,14 @@ def _names_kept(job: Job, old: Job, raw: Values) -> dict[Section, str]:
     return _names(job, taken)
 
 
-def _as_section(values: Values) -> Section:
-    return Section(**values)
+def _as_section(values: Values, unit: str) -> Section:
+    return Section(**{key: read(text, unit=unit) for key, text in values.items()})
 
 
 def _other(block: str, job: Job, old: Job, names: dict[Section, str]) -> str:
     """The block of the shop or of a section, with what has changed."""
     if _kind(block) == "shop":
-        return _changed(block, lambda doc: doc["shop"], _shop_values(old.shop), _shop_values(job.shop))
+        return _changed(block, lambda doc: doc["shop"], _shop_values(old.shop, job.unit), _shop_values(job.shop, job.unit))
     described = tomllib.loads(block)["section"]
     if not described:
         return block  # a heading [section] over those of the sections
@@ -269,7 +295,10 @@ def _other(block: str, job: Job, old: Job, names: dict[Section, str]) -> str:
         return block
     both = "thickness_b" in values
     return _changed(
-        block, lambda doc: doc["section"][name], _section_values(_as_section(values), both), _section_values(new, both)
+        block,
+        lambda doc: doc["section"][name],
+        _section_values(_as_section(values, job.unit), job.unit, both),
+        _section_values(new, job.unit, both),
     )
 
 

@@ -70,7 +70,7 @@ def render_record(record: Record, sign: str = ",") -> str:
 
 def _length(value: Fraction) -> str:
     """The length with its unit, so that a spreadsheet keeps it as text."""
-    text = exact(value)
+    text = exact(value, "in")
     return text if text.endswith("mm") else f"{text} in"
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
@@ -14,6 +15,7 @@ from anglelib.names import check_id, check_text
 
 Values = Mapping[str, Any]
 _ABSENT = object()
+_BARE_FRACTION = re.compile(r"[0-9 -]*[0-9] ?/ ?[0-9]+|[0-9]* ?[¼-¾⅐-⅞]")
 
 
 class Table:
@@ -22,8 +24,9 @@ class Table:
     Every reading method returns None where it has reported a problem.
     """
 
-    def __init__(self, report: Report, values: Values, place: str):
+    def __init__(self, report: Report, values: Values, place: str, unit: str = "in"):
         self.report, self.values, self.place = report, values, place
+        self.unit = unit  # what a number without a unit means
         self.ok = True
         self.meant: set[str] = set()
 
@@ -69,7 +72,9 @@ class Table:
             return self.problem(key, f"the {what} {quoted(value)} is a bare number: write it in quotes, {key} = {quoted(value)}.")
         if not isinstance(value, str):
             return self.problem(key, f'the {what} is {quoted(value)}: write a length in quotes, {key} = "{example}".')
-        return self._checked(key, lambda: read(value, what=what, zero=zero))
+        if self.unit == "mm" and _BARE_FRACTION.fullmatch(value.strip()):
+            return self.problem(key, f"the {what} {quoted(value)} is a fraction without a unit, in millimetres: write in or mm behind it.")
+        return self._checked(key, lambda: read(value, what=what, zero=zero, unit=self.unit))
 
     def text(self, key: str, what: str, most: int, example: str | None = None) -> str | None:
         """Text: names and notes. Without an example it may be left out, and is then empty."""
@@ -123,6 +128,6 @@ class Table:
         if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
             self.problem(key, f"{quoted(value)} is no list of entries: write {key} = [{example}].")
             return []
-        return [Table(self.report, item, f"{self.at(key)} {n}") for n, item in enumerate(value, 1)]
+        return [Table(self.report, item, f"{self.at(key)} {n}", self.unit) for n, item in enumerate(value, 1)]
 
 

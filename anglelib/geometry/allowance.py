@@ -25,15 +25,17 @@ from anglelib.geometry.lazy import formulas
 from anglelib.geometry.quadrature import integrate
 
 EXPANSION = 23.6e-6
-"""Growth of aluminium for each kelvin; 6061, MIL-HDBK-5 (from memory)."""
+"""Growth of aluminium for each kelvin; 6061, Aluminum Association typical value, read in suppliers' data sheets."""
 SPECIFIC_HEAT = 896.0
-"""Specific heat of 6061 [J/(kg K)]; MIL-HDBK-5 (from memory)."""
+"""Specific heat of 6061 [J/(kg K)]; read in suppliers' data sheets (0.214 Btu/(lb F))."""
 
 # Guesses, every one, until a shop has measured its own by test cuts: whatever rests on them says so.
 READING, INK, WANDER = Fraction(1, 128), Fraction(20, 1000), Fraction(15, 1000)
 """Shop guesses [in]: the rule is read to half of 1/64; the ink is so wide; the saw wanders so far to either side."""
 SQUARE = 0.0002
 """Standard uncertainty of a combination square's blade [in], a shop guess; makers' catalogues give its limits."""
+SANDED = Fraction(10, 1000)
+"""How far to either side of the ink's edge sanding to a line ends [in], a shop guess."""
 TURN = 0.2
 """By how much a cut turns out of its direction, as a standard uncertainty [deg]; a shop guess."""
 PLACE = 0.011
@@ -184,6 +186,22 @@ def sawn_end() -> Budget:
             Contribution.from_line("the width of the ink", float(INK)),
             Contribution("the square", SQUARE),
             Contribution.from_limits("the saw's wander", float(WANDER)),
+        )
+    )
+
+
+def finished_edge() -> Budget:
+    """What makes the place of an edge uncertain that is marked by a rule and sanded to the line, from the shop guesses above.
+
+    >>> round(finished_edge().expanded, 3)
+    0.019
+    """
+    return Budget.of(
+        (
+            Contribution.from_limits("reading the rule", float(READING)),
+            Contribution.from_line("the width of the ink", float(INK)),
+            Contribution("the square", SQUARE),
+            Contribution.from_limits("sanding to the line", float(SANDED)),
         )
     )
 

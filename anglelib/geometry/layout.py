@@ -1,14 +1,14 @@
-"""Layout: the marks of a part, on which face, from which datum, and what rounding may do to them.
+"""Layout: the marks of a part as data: what is struck on which face, from which datum, where the finished and the saw line lie.
 
-A mark that must not undercut is rounded away from the part. A line is struck with the square on the
-part side: the edge of the ink next to the part is the dimension.
+A line is struck with the square on the part side: the edge of the ink next to the part is the dimension. What a mark is
+called, where it is and how it is written is looked up in :mod:`anglelib.geometry.mark_words`.
 
 >>> from anglelib.section import Section
 >>> from anglelib.part import Taper
 >>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 >>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
->>> [(mark.name, mark.text) for mark in taper_marks(taper_lines(bracket)[0], Shop())]
-[('run', '2 1/8 (2.125)'), ('first flat mark', '27/64 (0.425)'), ('vertex-projection mark', '13/64 (0.213)')]
+>>> [(mark.kind, mark.face, str(mark.wanted)) for mark in taper_marks(taper_lines(bracket)[0], Shop())]
+[('run', 'A-toe', '17/8'), ('first-flat', 'A-inner', '17/40'), ('vertex', 'B-inner', '17/80')]
 >>> witness_line(bracket)
 Fraction(5, 2)
 """
@@ -19,107 +19,170 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
-from anglelib.geometry.taper import Number, TaperLine, taper_lines
+from anglelib.geometry.taper import Number, TaperLine, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact
-from anglelib.part import Part
+from anglelib.part import Cope, Part
 
-BLUNT = Fraction(1, 32)
-"""To what a feather edge is blunted [in]; common practice."""
 CLEAR = Fraction(1, 8)
 """How far a witness line stays from the nearest cut [in]; common practice."""
+
+RUN, WIDTH_LEFT, FIRST_FLAT, LAST_FLAT, VERTEX, OTHER_LEG = "run", "width-left", "first-flat", "last-flat", "vertex", "other-leg"
+WITNESS, LENGTH = "witness", "length"
+COPE_LENGTH, COPE_LEFT, COPE_CENTRE, ROUND = "cope-length", "cope-left", "cope-centre", "round"
+KINDS = (RUN, WIDTH_LEFT, FIRST_FLAT, LAST_FLAT, VERTEX, OTHER_LEG, WITNESS, LENGTH, COPE_LENGTH, COPE_LEFT, COPE_CENTRE, ROUND)
+"""What a mark is; VERTEX is the vertex-projection mark, OTHER_LEG the same where the taper leaves some width."""
+FILLET, BOTH_OUTER = "fillet", "both-outer"
+FROM_END, FROM_WITNESS, FROM_HEEL = "end", "witness", "heel"
+
+
+def face(leg: str, inner: bool = False) -> str:
+    """The id of a face of a leg.
+
+    >>> face("A"), face("B", inner=True)
+    ('A-outer', 'B-inner')
+    """
+    return f"{leg}-{'inner' if inner else 'outer'}"
+
+
+def toe_edge(leg: str) -> str:
+    """The id of the toe's edge of a leg, where a mark goes that is carried to the face that is up.
+
+    >>> toe_edge("A")
+    'A-toe'
+    """
+    return f"{leg}-toe"
 
 
 @dataclass(frozen=True)
 class Mark:
-    """One mark on one face.
+    """One mark on one face, for a cut at ``end``.
 
-    ``at`` [in] is its distance from ``end`` along the heel, on the finished line; ``saw`` the same
-    for the saw line, outside the sanding allowance (None where that line leaves through the end
-    before it). ``y`` [in] is its height from the heel, None for a line square across the face.
-    ``rounding`` is the direction that leaves metal on the part. A mark ``across`` the end is
-    measured from the heel: its numbers are ``y``, and ``saw`` the saw line's height there.
+    ``at`` [in] is its distance along the heel from where it is measured (``origin``: "end", that is ``end`` itself;
+    "other-end"; "witness"), on the finished line; ``saw`` the same for the saw line, outside the sanding allowance
+    (None where there is none). ``y`` [in] is its height from the heel, None for a line square across the face. A mark
+    ``across`` the end is measured from the heel: its numbers are ``y``, and ``saw`` the saw line's height there.
+    ``leg`` is the leg that the cut is for; ``radius`` [in] that of a corner that is drilled or rounded here.
     """
 
-    name: str
+    kind: str
     face: str
     end: int
     at: Number
     y: Number | None
     saw: Number | None
-    rounding: str
-    how: str
     across: bool = False
+    leg: str = ""
+    origin: str = FROM_END
+    radius: Fraction | None = None
 
     @property
-    def text(self) -> str:
-        """The finished mark to 1/64, with its decimal."""
-        return both(self.y if self.across else self.at, 64, self.rounding)
-
-    @property
-    def saw_text(self) -> str:
-        """The saw line's mark to 1/64, with its decimal; a dash where there is none."""
-        return "-" if self.saw is None else both(self.saw, 64, self.rounding)
+    def wanted(self) -> Number:
+        """The number that is laid off: from the heel for a mark across the end, else along the heel [in]."""
+        assert self.y is not None or not self.across
+        return self.y if self.across else self.at  # type: ignore[return-value]
 
 
+# --- tapers -----------------------------------------------------------------------------------------------
 def taper_marks(line: TaperLine, shop: Shop) -> tuple[Mark, ...]:
     """The marks of a taper, from the toe to where the line leaves, in lengths from the tapered end."""
-    saw = line.offset(shop.allowance)
-    a, b, end = f"leg {line.leg}", f"leg {line.other}", line.end
-    # Rounding towards the end leaves metal: the part lies beyond the line.
-    marks = [
-        Mark("run", f"{a}, outer face", end, line.run, line.width, saw.toe, "down",
-             f"on the toe's edge of {a}, carried over from the outer face")
-    ]  # fmt: skip
+    saw, end, leg = line.offset(shop.allowance), line.end, line.leg
+    marks = [Mark(RUN, toe_edge(leg), end, line.run, line.width, saw.toe, leg=leg)]
     t, r = line.other_thickness, line.section.fillet
     if line.ends_in == "flat":
-        marks.append(
-            Mark("width left", f"{a}, outer face", end, Fraction(0), line.width_left, saw.end_height, "up",
-                 f"on the end, from the heel across {a}", across=True)
-        )  # fmt: skip
+        marks.append(Mark(WIDTH_LEFT, face(leg), end, Fraction(0), line.width_left, saw.end_height, True, leg))
         return tuple(marks)
     if line.section.toe_radius and line.last_flat is not None:
-        marks.append(
-            Mark("last flat mark", f"{a}, inner face", end, line.last_flat, line.width - line.section.toe_radius,
-                 saw.at(line.width - line.section.toe_radius), "down", "where the rounded toe begins")
-        )  # fmt: skip
-    marks.append(
-        Mark("first flat mark", f"{a}, inner face", end, line.first_flat, t + r, saw.at(t + r), "down",
-             f"beside the fillet, {exact(r)} from the inner face of {b}" if r else "in the inside corner")
-    )  # fmt: skip
+        high = line.width - line.section.toe_radius
+        marks.append(Mark(LAST_FLAT, face(leg, True), end, line.last_flat, high, saw.at(high), leg=leg))
+    marks.append(Mark(FIRST_FLAT, face(leg, True), end, line.first_flat, t + r, saw.at(t + r), leg=leg))  # type: ignore[arg-type]
     if line.ends_in == "fillet":
-        marks.append(
-            Mark("width left", "fillet", end, Fraction(0), line.width_left, saw.end_height, "up",
-                 f"on the end, inside the fillet, from the heel across {a}", across=True)
-        )  # fmt: skip
+        marks.append(Mark(WIDTH_LEFT, FILLET, end, Fraction(0), line.width_left, saw.end_height, True, leg))
     if line.vertex_projection is not None:
-        name = "vertex-projection mark" if line.to_vertex else "mark on the other leg"
-        marks.append(
-            Mark(name, f"{b}, inner face", end, line.vertex_projection, None, saw.vertex_projection, "down",
-                 f"square across the inner face of {b}")
-        )  # fmt: skip
+        kind = VERTEX if line.to_vertex else OTHER_LEG
+        marks.append(Mark(kind, face(line.other, True), end, line.vertex_projection, None, saw.vertex_projection, leg=leg))
     return tuple(marks)
 
 
+# --- copes and rounded corners ------------------------------------------------------------------------------
+def cope_marks(cope: Cope, shop: Shop) -> tuple[Mark, ...]:
+    """The marks of a cope on its leg's outer face: the line square to the heel, the line along it, the inside corner's centre.
+
+    >>> [(mark.kind, str(mark.wanted), str(mark.saw)) for mark in cope_marks(Cope("A", 1, 1, "3/8", "1/8"), Shop())]
+    [('cope-length', '1', '31/32'), ('cope-left', '3/8', '13/32'), ('cope-centre', '7/8', 'None')]
+    """
+    on, end, leg, r = face(cope.leg), cope.end, cope.leg, cope.radius
+    return (
+        Mark(COPE_LENGTH, on, end, cope.length, None, max(Fraction(0), cope.length - shop.allowance), leg=leg),
+        Mark(COPE_LEFT, on, end, Fraction(0), cope.width_left, cope.width_left + shop.allowance, True, leg),
+        Mark(COPE_CENTRE, on, end, cope.length - r, cope.width_left + r, None, leg=leg, radius=r),
+    )
+
+
+def round_marks(part: Part) -> tuple[Mark, ...]:
+    """Where the arcs of the rounded corners begin on the toe, in lengths from their own end. PartError where an arc does not fit."""
+    from anglelib.geometry.rounding import rounded_corners
+
+    marks = []
+    for corner, arc in zip(part.corners, rounded_corners(part), strict=True):
+        x = arc.starts[0][0]
+        at = x if corner.end == 1 else float(part.length) - x
+        taper = part.taper_at(corner.leg, corner.end)
+        exactly: Number = corner.radius if taper is None else at  # at a square end the arc begins a radius from it
+        marks.append(Mark(ROUND, toe_edge(corner.leg), corner.end, exactly, part.section.leg(corner.leg), None, leg=corner.leg, radius=corner.radius))
+    return tuple(marks)
+
+
+def length_mark(part: Part, end: int, shop: Shop) -> Mark:
+    """The mark of the cut to length, at ``end``: from the other end, or from the witness line where a cut takes a square end away."""
+    witness = witness_line(part)
+    if witness is None:
+        reading, origin = part.length, "other-end"
+    else:
+        reading, origin = (part.length - witness if end == 2 else witness), FROM_WITNESS
+    return Mark(LENGTH, BOTH_OUTER, end, reading, None, reading + shop.allowance, origin=origin)
+
+
+def witness_mark(part: Part, first: int) -> Mark | None:
+    """The witness line, laid off from the end that is squared first; None where both ends stay to measure from."""
+    witness = witness_line(part)
+    return None if witness is None else Mark(WITNESS, BOTH_OUTER, first, from_end_1(part, first, witness), None, None)
+
+
+def plan_line(part: Part, shop: Shop) -> Fraction:
+    """The saw line of the cut to length from the near end of its blank as the plan lays it out, before that end is squared [in].
+
+    It is one line with :func:`saw_line`: squaring takes the sanding allowance off the near end.
+    """
+    # The formula ``blank_length``; a plan is made without the formulas' import, and a test holds the two equal.
+    return part.length + 2 * shop.allowance
+
+
+def saw_line(part: Part, shop: Shop) -> Fraction:
+    """The same line from the near end once it is squared [in].
+
+    >>> from anglelib.section import Section
+    >>> bar = Part("P1", "Bar", Section(1, 1, "1/8"), "6061-T6", 2)
+    >>> plan_line(bar, Shop()) - saw_line(bar, Shop()) == Shop().allowance
+    True
+    """
+    return part.length + shop.allowance
+
+
+# --- datum --------------------------------------------------------------------------------------------------
 def datum_lost(part: Part, end: int) -> bool:
     """Whether a cut takes away the square end: a taper to the vertex leaves the other leg a feather edge."""
-    return any(line.end == end and line.to_vertex for line in taper_lines(part))
+    return any(taper.end == end and not taper.width_left for taper in part.tapers)
 
 
 def clear_zone(part: Part) -> tuple[Number, Number]:
     """From where to where along the heel no taper and no cope cuts into either leg: (first x, last x)."""
     first: Number = Fraction(0)
     last: Number = part.length
-    for line in taper_lines(part):
-        if line.end == 1:
-            first = max(first, line.run)
+    for end, reach in (*((line.end, line.run) for line in taper_lines(part)), *((cope.end, cope.length) for cope in part.copes)):
+        if end == 1:
+            first = max(first, reach)
         else:
-            last = min(last, part.length - line.run)
-    for cope in part.copes:
-        if cope.end == 1:
-            first = max(first, cope.length)
-        else:
-            last = min(last, part.length - cope.length)
+            last = min(last, part.length - reach)
     return first, last
 
 

@@ -21,8 +21,8 @@ from typing import NamedTuple
 
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.rounding import RoundedCorner, rounded_corners
-from anglelib.geometry.taper import taper_lines
-from anglelib.part import Part
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.part import Part, Taper
 from anglelib.section import other_leg
 
 Span = tuple[float, float]
@@ -58,17 +58,21 @@ class LegShape:
     copes: tuple[_Cope, ...]
     corners: tuple[RoundedCorner, ...]
     holes: tuple[_Hole, ...]
+    dressed: tuple[float, float] = (0.0, 0.0)
+    """How much of each end is gone where the plans have a feather edge blunted [in]; it goes through both legs."""
 
     @classmethod
     def of(cls, part: Part, leg: str) -> LegShape:
         """The shape of a part's leg. PartError where a rounded corner does not fit."""
+        lines = taper_lines(part)
         return cls(
             float(part.section.leg(leg)),
             float(part.length),
-            tuple(_Taper(t.end, float(t.width_left), float(t.slope)) for t in taper_lines(part) if t.leg == leg),
+            tuple(_Taper(t.end, float(t.width_left), float(t.slope)) for t in lines if t.leg == leg),
             tuple(_Cope(c.end, float(c.length), float(c.width_left), float(c.radius)) for c in part.copes if c.leg == leg),
             tuple(corner for corner in rounded_corners(part) if corner.leg == leg),
             tuple(_Hole(float(h.x), float(h.y), float(h.diameter) / 2) for h in part.holes_in(leg)),
+            (blunted(part, 1), blunted(part, 2)),
         )
 
     # --- along x, at a height -----------------------------------------------------------------------
@@ -82,7 +86,7 @@ class LegShape:
 
     def taken(self, end: int, y: float) -> float:
         """How far along from an end its cuts have taken the metal at a height."""
-        taken = 0.0
+        taken = self.dressed[end - 1]
         for taper in self.tapers:
             if taper.end == end:
                 # The formula ``taper_mark``, inlined: an integral asks for it thousands of times.
@@ -105,6 +109,8 @@ class LegShape:
     def height(self, x: float) -> float:
         """How high the leg stands at an x, by its tapers, copes and rounded corners."""
         high = self.width
+        if x < self.dressed[0] or self.length - x < self.dressed[1]:
+            return 0.0
         for taper in self.tapers:
             high = min(high, taper.left + self._from(taper.end, x) / taper.slope)
         for cope in self.copes:
@@ -138,7 +144,7 @@ class LegShape:
     @property
     def bends(self) -> tuple[float, ...]:
         """Heights at which the leg's edge bends, begins or ends."""
-        return (*self.levels(0.0, self.length), *self.arcs)
+        return (*self.levels(self.dressed[0], self.length - self.dressed[1]), *self.arcs)
 
     def levels(self, *places: float) -> list[float]:
         """Heights at which this leg's tapers pass places along x, or one another."""
@@ -167,6 +173,21 @@ def joined(spans: Iterable[Span]) -> tuple[Span, ...]:
         else:
             found.append((low, high))
     return tuple(found)
+
+
+def blunted(part: Part, end: int) -> float:
+    """How much shorter a part is at an end where the plans have its feather edge blunted; 0 where they do not [in]."""
+    return max((float(line.blunting(taper.blunt)) for line, taper in edges_at(part, end) if taper.blunt is not None), default=0.0)
+
+
+def edge_loss(part: Part, end: int) -> float:
+    """How much shorter a part may be at an end once its feather edge is broken, or blunted as the plans say; 0 without one [in]."""
+    return max((float(line.blunting(taper.edge)) for line, taper in edges_at(part, end)), default=0.0)
+
+
+def edges_at(part: Part, end: int) -> list[tuple[TaperLine, Taper]]:
+    """The tapers that leave a feather edge at an end."""
+    return [(TaperLine.of(part.section, taper), taper) for taper in part.tapers if taper.end == end and not taper.width_left]
 
 
 def root(part: Part, leg: str) -> float:

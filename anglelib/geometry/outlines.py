@@ -135,7 +135,7 @@ class _Piece(NamedTuple):
 
 
 def _pieces(shape: LegShape, end: int, least: float) -> list[_Piece]:
-    pieces = [_Piece(0.0, shape.width, least, 0.0)]
+    pieces = [_Piece(0.0, shape.width, max(least, shape.dressed[end - 1]), 0.0)]
     for taper in shape.tapers:
         if taper.end == end:
             pieces.append(_Piece(taper.left, shape.width, 0.0, taper.slope))

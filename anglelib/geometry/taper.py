@@ -23,6 +23,7 @@ from fractions import Fraction
 from functools import cached_property
 
 from anglelib.errors import PartError
+from anglelib.geometry.ends import ends_in
 from anglelib.geometry.lazy import formulas
 from anglelib.lengths import exact
 from anglelib.part import Part, Taper
@@ -89,12 +90,8 @@ class TaperLine:
 
     @property
     def ends_in(self) -> str:
-        """Where the line leaves through the end: "vertex", "other leg", "fillet" or "flat"."""
-        if self.to_vertex:
-            return "vertex"
-        if self.width_left < self.other_thickness:
-            return "other leg"
-        return "fillet" if self.width_left < self.other_thickness + self.section.fillet else "flat"
+        """Where the line leaves through the end: "vertex", "other-leg", "fillet" or "flat"."""
+        return ends_in(self.section, self.leg, self.width_left)
 
     # --- angle ------------------------------------------------------------------------------------
     @cached_property

@@ -30,7 +30,7 @@ def _first_moment(section: Section, leg: str, height: float) -> float:
 
 def cuts_apart(part: Part) -> bool:
     """Whether no cut of a part meets another: at most one taper an end, holes on the flat and clear of every taper."""
-    if part.copes or part.corners or len({taper.end for taper in part.tapers}) < len(part.tapers):
+    if part.copes or part.corners or any(taper.blunt for taper in part.tapers) or len({taper.end for taper in part.tapers}) < len(part.tapers):
         return False
     lines = taper_lines(part)
     if fsum(float(line.run) for line in lines) > part.length:

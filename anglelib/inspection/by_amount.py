@@ -27,20 +27,20 @@ from anglelib.inspection.slips import Case, shortened
 from anglelib.job import Shop
 from anglelib.part import Part
 
-_USUAL = {
-    "M03": "the whole kerf",
-    "M05": "left on at both ends",
-    "M09": "the other hand",
-    "M14": "from the toe, +3",
-    "M15": "+7",
-    "M16": "by 0.06",
-    "M18": "+0.03",
-    "M21": "end 2 on leg B, -2",
-    "M22": "leg A by 0.06",
-    "M24": "2024",
-    "M25": "58 K",
+_USUAL: dict[str, tuple[str, float]] = {
+    "M03": ("whole", 0.0),
+    "M05": ("twice", 0.0),
+    "M09": ("hand", 0.0),
+    "M14": ("toe", 3.08),
+    "M15": ("", 7.4),
+    "M16": ("", 0.067),
+    "M18": ("", 0.03),
+    "M21": ("2-B", -2.4),
+    "M22": ("A", 0.06),
+    "M24": ("2024", 0.0),
+    "M25": ("", 58.0),
 }
-"""Words of the case that is shown, where a mistake has several; else its first."""
+"""Way of the case that is shown, and about how much of it, where a mistake has several; else its first."""
 
 
 def one_way(id_: str, part: Part, shop: Shop) -> Case:
@@ -52,22 +52,26 @@ def one_way(id_: str, part: Part, shop: Shop) -> Case:
         cases = [case for case in shortened("a middle piece of the batch", Made.as_wanted(part), float(shop.kerf))]
     elif id_ == "M26" and part.handed:
         other = Made.as_wanted(part.mirrored())
-        cases = [Case("the one that should have been its mirror image", replace(Made.as_wanted(part), tapers=other.tapers, holes=other.holes))]
+        cases = [Case("the one that should have been its mirror image", replace(Made.as_wanted(part), tapers=other.tapers, holes=other.holes, copes=other.copes, corners=other.corners, broken=other.broken))]
     else:
         cases = list(MISTAKES[id_].cases(part, shop))
     cases = [case for case in cases if case.made.can_be]
     if not cases:
         raise PartError(f"{id_} ({MISTAKES[id_].name}) cannot be made on part {part.id}: choose another part or another slip.")
-    usual = _USUAL.get(id_, "")
+    way, much = _USUAL.get(id_, ("", 0.0))
     if id_ == "M11" and part.holes:  # the hole that a height is read on
-        usual = f"holes of leg {min(part.holes, key=lambda hole: hole.x).leg}"
-    return next((case for case in cases if usual in case.words), cases[0])
+        way = f"holes-{min(part.holes, key=lambda hole: hole.x).leg}"
+    likely = [case for case in cases if not way or case.way == way] or cases
+    return min(likely, key=lambda case: abs(case.amount - much))
 
 
 def all_or_nothing(case: Case) -> bool:
     """Whether the slip has no amount: the features lie elsewhere, or the stock is another."""
     made, wanted = case.made, Made.as_wanted(case.made.wanted)
-    same_place = [(t.leg, t.end) for t in made.tapers] == [(t.leg, t.end) for t in wanted.tapers]
+    same_place = all(
+        [(c.leg, c.end) for c in of_made] == [(c.leg, c.end) for c in of_wanted]
+        for of_made, of_wanted in ((made.tapers, wanted.tapers), (made.copes, wanted.copes), (made.corners, wanted.corners))
+    )
     return not same_place or [h.leg for h in made.holes] != [h.leg for h in wanted.holes] or made.section != wanted.section or made.alloy != wanted.alloy
 
 
@@ -97,9 +101,13 @@ def _between(wanted: Made, made: Made, share: float) -> Made:
         replace(m, at_toe=mix(w.at_toe, m.at_toe), slope=max(1e-3, mix(w.slope, m.slope)), tilt=mix(w.tilt, m.tilt))
         for w, m in zip(wanted.tapers, made.tapers, strict=True)
     )
+    copes = tuple(
+        replace(m, length=mix(w.length, m.length), left=mix(w.left, m.left)) for w, m in zip(wanted.copes, made.copes, strict=True)
+    )
+    corners = tuple(replace(m, radius=max(0.0, mix(w.radius, m.radius))) for w, m in zip(wanted.corners, made.corners, strict=True))
     holes = tuple(replace(m, x=mix(w.x, m.x), y=mix(w.y, m.y)) for w, m in zip(wanted.holes, made.holes, strict=True))
     return replace(
-        made, start=mix(wanted.start, made.start), stop=mix(wanted.stop, made.stop), tapers=tapers, holes=holes,
+        made, start=mix(wanted.start, made.start), stop=mix(wanted.stop, made.stop), tapers=tapers, holes=holes, copes=copes, corners=corners,
         out_1=pair(wanted.out_1, made.out_1), out_2=pair(wanted.out_2, made.out_2), filed=pair(wanted.filed, made.filed),
         scale=mix(wanted.scale, made.scale),
     )  # fmt: skip

@@ -8,15 +8,15 @@ are reported as one class.
 >>> from anglelib.part import Taper
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> cleat = Part("A1L", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
->>> read = [Reading("toe A length", 0.815), Reading("toe B length", 2.063), Reading("heel length", 2.062),
-...         Reading("taper start A at end 1", 1.25), Reading("width A at end 1", 0.376)]
+>>> read = [Reading("toe.A", 0.815), Reading("toe.B", 2.063), Reading("heel", 2.062),
+...         Reading("start.A.1", 1.25), Reading("width.A.1", 0.376)]
 >>> found = diagnose(cleat, Shop(), read)
 >>> found.leaders[0].ids
 ('M01', 'M04', 'M08', 'M03')
->>> diagnose(cleat, Shop(), [Reading("shoe size", 9)])
+>>> diagnose(cleat, Shop(), [Reading("shoe-size", 9)])
 Traceback (most recent call last):
     ...
-anglelib.errors.PartError: "shoe size" is no reading of part A1L: it has heel length, toe A length, width A at end 1, and others.
+anglelib.errors.PartError: "shoe-size" is no reading of part A1L: it has length along the heel; toe A, taper to end 2; leg A width, end 1; and others.
 """
 
 from __future__ import annotations
@@ -37,9 +37,12 @@ from anglelib.inspection.likelihood import (
     usual_scatter,
     usual_spread,
 )
-from anglelib.inspection.made import Made, readings_of, seven_readings
+from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.reading_ids import chosen
+from anglelib.inspection.reading_words import reading_words
 from anglelib.job import Shop
+from anglelib.names import visible
 from anglelib.part import Part
 
 __all__ = ["Cause", "Diagnosis", "GOOD", "Reading", "Workmanship", "diagnose"]
@@ -82,7 +85,7 @@ def _told(ids: tuple[str, ...]) -> str:
 
 @dataclass(frozen=True)
 class Diagnosis:
-    """The causes by probability, most likely first, and the next best reading ("" if none would help).
+    """The causes by probability, most likely first, and the id of the next best reading ("" if none would help).
 
     ``shares``: how likely it is that each mistake took part, alone or with another; "good" that none did.
     """
@@ -90,6 +93,7 @@ class Diagnosis:
     causes: tuple[Cause, ...]
     shares: Mapping[str, float] = field(repr=False)
     next_reading: str
+    part: Part = field(repr=False)
 
     @property
     def leaders(self) -> tuple[Cause, ...]:
@@ -106,7 +110,7 @@ class Diagnosis:
         """The answer in words."""
         if not self.cannot_tell:
             return self.causes[0].sentence
-        more = f" Read the {self.next_reading} too." if self.next_reading else ""
+        more = f" Read the {reading_words(self.next_reading, self.part)} too." if self.next_reading else ""
         return f"These readings cannot tell: {self.causes[0].sentence} {self.causes[1].sentence}{more}"
 
 
@@ -120,16 +124,16 @@ def diagnose(
     """The causes of what was read, ranked. ``prior`` weighs mistakes by their number, and "good"; all alike if not given."""
     known = readings_of(Made.as_wanted(part))
     for reading in readings:
-        if reading.name not in known:
-            some = ", ".join(list(known)[:3])
-            raise PartError(f'"{reading.name}" is no reading of part {part.id}: it has {some}, and others.')
+        if reading.id not in known:
+            some = "; ".join(reading_words(id_, part) for id_ in list(known)[:3])
+            raise PartError(f'"{visible(reading.id)[:40]}" is no reading of part {part.id}: it has {some}; and others.')
         if not isfinite(reading.value) or not isfinite(reading.spread) or reading.spread <= 0:
-            raise PartError(f"The {reading.name} is not a number with an uncertainty above 0: measure it again.")
+            raise PartError(f"The reading of {reading_words(reading.id, part)} is not a number with an uncertainty above 0: measure it again.")
     if not readings:
         raise PartError("There is no reading to go by: measure the length at the heel first.")
-    names = tuple(reading.name for reading in readings)
+    names = tuple(reading.id for reading in readings)
     if twice := next((name for name in names if names.count(name) > 1), ""):
-        raise PartError(f"The {twice} was read twice: give one reading of it, their mean.")
+        raise PartError(f"There are two readings of {reading_words(twice, part)}: give one, their mean.")
     model = model_of(part, shop, names, tuple(reading.spread for reading in readings), workmanship)
     found = _hypotheses(model, [reading.value for reading in readings], prior or {})
     shares = dict.fromkeys((c.id for c in model.candidates), 0.0)
@@ -137,7 +141,7 @@ def diagnose(
         for id_ in hypothesis.ids:
             shares[id_] += hypothesis.probability
     classes = _classes(found, model)
-    return Diagnosis(tuple(_cause(group, model, shares) for group in classes), shares, _next(part, classes, model, workmanship))
+    return Diagnosis(tuple(_cause(group, model, shares) for group in classes), shares, _next(part, classes, model, workmanship), part)
 
 
 # --- hypotheses: one mistake, or two together ---------------------------------------------------------------
@@ -228,7 +232,7 @@ def _next(part: Part, classes: list[list[_Hypothesis]], model: Model, work: Work
     choices += [(classes[0][0], other) for other in classes[0][1:]]
     if len(classes) > 1 and fsum(h.probability for h in classes[1]) < 0.1:
         choices = choices[1:] + choices[:1]
-    order = list(seven_readings(part))
+    order = list(chosen(part))
     for one, two in choices:
         readings = [[model.candidates[place].readings for place in h.places] for h in (one, two)]
         gaps = {}

@@ -7,7 +7,7 @@ Two slips on one part add up what each does to the readings.
 
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
->>> model = model_of(bar, Shop(), ("heel length", "toe A length"), (CALIPER, CALIPER), Workmanship())
+>>> model = model_of(bar, Shop(), ("heel", "toe.A"), (CALIPER, CALIPER), Workmanship())
 >>> alone, _ = model.scores((17.188, 17.186))
 >>> model.candidates[alone.index(max(alone))].id
 'M01'
@@ -23,13 +23,16 @@ from math import dist, exp, fsum, inf, log, sqrt
 
 from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
-from anglelib.inspection.slips import Case
+from anglelib.inspection.reading_ids import CORNER, WEIGHT, ReadingId
+from anglelib.inspection.slips import Case, shorten, with_cope, with_corner
 from anglelib.job import Shop
-from anglelib.part import Part
+from anglelib.part import ENDS, Part
 
 GOOD = "good"
 CALIPER = 0.005
 """Standard uncertainty of a caliper or rule reading at the bench [in]; a shop guess: measure your own."""
+GAUGE = 0.010
+"""Standard uncertainty of a radius read by gauges that step by 1/32 in.; a shop guess."""
 WEIGHING = 0.004
 """Relative standard uncertainty of a weighing; a shop guess."""
 MISREAD_RATE, MISREAD_SPREAD = 0.1, 4.0
@@ -44,21 +47,22 @@ _STEP = 1e-4
 
 @dataclass(frozen=True)
 class Reading:
-    """One reading of a finished part: its name, value [in] (weight [lb]) and standard uncertainty."""
+    """One reading of a finished part: its id, value [in] (weight [lb]) and standard uncertainty."""
 
-    name: str
+    id: str
     value: float
     uncertainty: float | None = None
 
     @property
     def spread(self) -> float:
         """Its standard uncertainty."""
-        return self.uncertainty if self.uncertainty is not None else usual_spread(self.name, self.value)
+        return self.uncertainty if self.uncertainty is not None else usual_spread(self.id, self.value)
 
 
-def usual_spread(name: str, value: float) -> float:
+def usual_spread(id_: str, value: float) -> float:
     """The standard uncertainty of a reading at the bench, if nothing better is known."""
-    return abs(value) * WEIGHING if name == "weight" else CALIPER
+    kind = ReadingId.of(id_).kind
+    return abs(value) * WEIGHING if kind == WEIGHT else GAUGE if kind == CORNER else CALIPER
 
 
 @dataclass(frozen=True)
@@ -71,6 +75,9 @@ class Workmanship:
     square: float = 0.006
     width: float = 0.003
     lean: float = 0.005
+    radius: float = 0.015
+    edge: float = 0.0045
+    """An edge is broken by eye, by anything up to 1/64."""
 
 
 @dataclass(frozen=True)
@@ -99,8 +106,7 @@ def candidates(part: Part, shop: Shop) -> tuple[Candidate, ...]:
 def _strays(made: Made, work: Workmanship) -> list[tuple[float, Made]]:
     """Every way in which sound work strays: its standard deviation, and the part a small step of it makes."""
     h = _STEP
-    at_end = tuple(t.shifted(-h) if t.end == 2 else t for t in made.tapers)
-    moved = [(work.length, replace(made, stop=made.stop + h, tapers=at_end))]
+    moved = [(work.length, shorten(made, -h))]
     for i, taper in enumerate(made.tapers):
         height = taper.at_toe / taper.slope
         t = float(made.section.thickness(taper.leg))
@@ -111,6 +117,14 @@ def _strays(made: Made, work: Workmanship) -> list[tuple[float, Made]]:
             (work.lean, replace(taper, tilt=taper.tilt + h / t)),
         ):
             moved.append((sigma, replace(made, tapers=tuple(new if j == i else v for j, v in enumerate(made.tapers)))))
+    for cope in made.copes:
+        moved += [(work.taper, with_cope(made, cope, length=cope.length + h)), (work.taper, with_cope(made, cope, left=cope.left + h))]
+    for corner in made.corners:
+        moved.append((work.radius, with_corner(made, corner, corner.radius + h)))
+    for end, edge in zip(ENDS, made.broken, strict=True):
+        if edge:
+            broken = (made.broken[0] + h, made.broken[1]) if end == 1 else (made.broken[0], made.broken[1] + h)
+            moved.append((work.edge, replace(made, broken=broken)))
     for i, hole in enumerate(made.holes):
         for change in ({"x": hole.x + h}, {"y": hole.y + h}):
             holes = tuple(replace(v, **change) if j == i else v for j, v in enumerate(made.holes))
@@ -267,7 +281,7 @@ def alike(
 
     >>> from anglelib.section import Section
     >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
-    >>> alike(bar, Shop(), ("heel length", "toe A length"))["M24"]
+    >>> alike(bar, Shop(), ("heel", "toe.A"))["M24"]
     ('M21', 'M22', 'M23', 'M25', 'good')
     """
     names = tuple(names)

@@ -1,15 +1,15 @@
 """A made part: where its cuts and holes really lie, and what a rule, a caliper and a scale read on it.
 
 Places are in the wanted part's frame, x from where end 1 ought to be. Readings are taken as at the
-bench: lengths from the made ends, heights from the heel.
+bench (:mod:`anglelib.inspection.reading_ids`): lengths from edges that are there, heights from the heel.
 
 >>> from anglelib.section import Section
 >>> from anglelib.part import Taper
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> cleat = Part("A1L", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
->>> made = Made.as_wanted(cleat)
->>> {name: round(value, 4) for name, value in readings_of(made).items() if name.startswith(("toe", "taper"))}
-{'toe A length': 0.875, 'taper start A at end 1': 1.25, 'toe B length': 2.125}
+>>> read = readings_of(Made.as_wanted(cleat))
+>>> {name: round(read[name], 4) for name in ("toe.A", "start.A.1", "toe.B")}
+{'toe.A': 0.875, 'start.A.1': 1.25, 'toe.B': 2.125}
 """
 
 from __future__ import annotations
@@ -17,11 +17,15 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import atan, sin
+from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
+from anglelib.geometry.layout import witness_line
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines
-from anglelib.part import Part
+from anglelib.inspection import reading_ids as ids
+from anglelib.inspection.reading_ids import Origin, ReadingId, below_corner, origin, takeable
+from anglelib.part import BROKEN, Part
 from anglelib.section import LEGS, Section, other_leg
 
 
@@ -52,6 +56,29 @@ class MadeTaper:
 
 
 @dataclass(frozen=True)
+class MadeCope:
+    """A cope as it was cut: how far back from its wanted end, and the width left beside it [in]."""
+
+    leg: str
+    end: int
+    length: float
+    left: float
+
+    def shifted(self, along: float) -> MadeCope:
+        """Its face moved along the heel, away from its end for a positive distance [in]."""
+        return replace(self, length=self.length + along)
+
+
+@dataclass(frozen=True)
+class MadeCorner:
+    """A rounded corner as it was filed: its radius [in]."""
+
+    leg: str
+    end: int
+    radius: float
+
+
+@dataclass(frozen=True)
 class MadeHole:
     """A hole where it was drilled."""
 
@@ -60,13 +87,19 @@ class MadeHole:
     y: float
 
 
+def usual_edge(part: Part, end: int) -> float:
+    """How thick the feather edge at an end of a well-made part is [in]; 0 where no taper runs to the vertex."""
+    feathers = [taper.blunt for taper in part.tapers if taper.end == end and not taper.width_left]
+    return max((float(blunt) if blunt is not None else float(BROKEN) / 2 for blunt in feathers), default=0.0)
+
+
 @dataclass(frozen=True)
 class Made:
     """The part as made. ``start`` and ``stop`` [in] are where its ends lie on the heel.
 
     ``out_1`` and ``out_2`` are the slopes (p, q) by which each end runs out along leg A and leg B;
-    ``filed`` how much each toe was over-filed; ``scale`` what heat or a wrong unit did to all lengths
-    along the heel.
+    ``filed`` how much each toe was over-filed; ``broken`` to what thickness a feather edge at each end was broken or
+    blunted (0: left as sawn); ``scale`` what heat or a wrong unit did to all lengths along the heel.
     """
 
     wanted: Part
@@ -76,14 +109,17 @@ class Made:
     stop: float
     tapers: tuple[MadeTaper, ...]
     holes: tuple[MadeHole, ...]
+    copes: tuple[MadeCope, ...] = ()
+    corners: tuple[MadeCorner, ...] = ()
     out_1: tuple[float, float] = (0.0, 0.0)
     out_2: tuple[float, float] = (0.0, 0.0)
     filed: tuple[float, float] = (0.0, 0.0)
+    broken: tuple[float, float] = (0.0, 0.0)
     scale: float = 1.0
 
     @classmethod
     def as_wanted(cls, part: Part) -> Made:
-        """A perfect part."""
+        """A perfect part, its feather edges blunted as the plans say, or broken by half of what is allowed."""
         return cls(
             part,
             part.section,
@@ -92,15 +128,18 @@ class Made:
             float(part.length),
             tuple(MadeTaper(line.leg, line.end, float(line.run), float(line.slope)) for line in taper_lines(part)),
             tuple(MadeHole(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes),
+            tuple(MadeCope(cope.leg, cope.end, float(cope.length), float(cope.width_left)) for cope in part.copes),
+            tuple(MadeCorner(corner.leg, corner.end, float(corner.radius)) for corner in part.corners),
+            broken=(usual_edge(part, 1), usual_edge(part, 2)),
         )
 
     @property
     def can_be(self) -> bool:
-        """Whether there is metal for it: every hole on the part, every taper within its length."""
-        length = self.stop - self.start
+        """Whether there is metal for it: every hole on the part, every cut within its length."""
+        length, wanted = self.stop - self.start, self.wanted.section
         holes = all(self.start < h.x < self.stop and 0 < h.y < self.width(h.leg) for h in self.holes)
-        wanted = self.wanted.section
-        return length > 0 and holes and all(t.at(self.width(t.leg), float(wanted.leg(t.leg))) < length for t in self.tapers)
+        copes = all(0 < c.length < length and 0 < c.left < self.width(c.leg) for c in self.copes)
+        return length > 0 and holes and copes and all(t.at(self.width(t.leg), float(wanted.leg(t.leg))) < length for t in self.tapers)
 
     # --- the metal at a place ---------------------------------------------------------------------
     def width(self, leg: str) -> float:
@@ -111,28 +150,53 @@ class Made:
         return (self.out_1 if end == 1 else self.out_2)[LEGS.index(leg)]
 
     def taper(self, leg: str, end: int) -> MadeTaper | None:
+        """The taper that was cut on a leg at an end."""
         return next((t for t in self.tapers if (t.leg, t.end) == (leg, end)), None)
+
+    def cope(self, leg: str, end: int) -> MadeCope | None:
+        """The cope that was cut on a leg at an end."""
+        return next((c for c in self.copes if (c.leg, c.end) == (leg, end)), None)
+
+    def corner(self, leg: str, end: int) -> MadeCorner | None:
+        """The corner that was rounded on a leg at an end."""
+        return next((c for c in self.corners if (c.leg, c.end) == (leg, end)), None)
 
     def line_x(self, taper: MadeTaper, y: float, depth: float = 0.0) -> float:
         """x of a taper's sawn face at a height, and at a depth behind the leg's outer face."""
         distance = taper.at(y, float(self.wanted.section.leg(taper.leg)), depth)
         return distance if taper.end == 1 else float(self.wanted.length) - distance
 
-    def span(self, leg: str, height: float) -> tuple[float, float]:
-        """From where to where along x there is metal at a height on the outer face of a leg [in].
+    def end_x(self, end: int, leg: str, height: float) -> float:
+        """Where the metal ends, towards an end, at a height on the outer face of a leg [in].
 
-        A taper cuts the whole angle: of the other leg it takes what lies beyond its line.
+        A taper cuts the whole angle: of the other leg it takes what lies beyond its line. A rounded corner is not looked at.
         """
-        low = self.start + self._out(leg, 1) * height
-        high = self.stop + self._out(leg, 2) * height
+        way = 1.0 if end == 1 else -1.0
+        # Distances into the part: the largest of what the cuts take.
+        deep = way * ((self.start if end == 1 else self.stop) + self._out(leg, end) * height)
+        far, edge = float(self.wanted.length), self.broken[end - 1]
         for taper in self.tapers:
-            x = self.line_x(taper, height) if taper.leg == leg else self.line_x(taper, 0.0, height)
-            low, high = (max(low, x), high) if taper.end == 1 else (low, min(high, x))
-        return low, high
+            if taper.end == end:
+                # Metal thinner than the broken edge is gone, over the whole height of the other leg.
+                thin = taper.at(edge, float(self.wanted.section.leg(taper.leg)), height if taper.leg != leg else 0.0)
+                deep = max(deep, thin if end == 1 else thin - far)
+        for taper in self.tapers:
+            if taper.end == end and taper.leg == leg:
+                deep = max(deep, way * self.line_x(taper, height))
+        for cope in self.copes:
+            if cope.end == end and cope.leg == leg and height > cope.left:
+                deep = max(deep, cope.length if end == 1 else cope.length - far)
+        return way * deep
+
+    def span(self, leg: str, height: float) -> tuple[float, float]:
+        """From where to where along x there is metal at a height on the outer face of a leg [in]."""
+        return self.end_x(1, leg, height), self.end_x(2, leg, height)
 
     def height_at_end(self, leg: str, end: int, inside: bool = False) -> float:
         """Height of a leg at an end, from the heel, on the outer or the inner face [in]."""
-        width, taper = self.width(leg), self.taper(leg, end)
+        width, taper, cope = self.width(leg), self.taper(leg, end), self.cope(leg, end)
+        if cope is not None and cope.length > 0:
+            width = min(width, cope.left)
         if taper is None:
             return width
         # Where the line meets the end's plane: both run along the leg with a slope.
@@ -145,42 +209,114 @@ class Made:
             y = (float(self.wanted.length) - self.stop - lean - foot) / (taper.slope + self._out(leg, end))
         return min(width, max(0.0, y))
 
+    def peak(self, leg: str) -> float:
+        """How high a leg stands where the tapers of both ends meet on it, or its width where they do not [in]."""
+        one, two = self.taper(leg, 1), self.taper(leg, 2)
+        if one is None or two is None:
+            return self.width(leg)
+        width = float(self.wanted.section.leg(leg))
+        room = float(self.wanted.length) - one.at(0.0, width) - two.at(0.0, width)
+        return min(self.width(leg), room / (one.slope + two.slope))
+
+
+# --- readings -------------------------------------------------------------------------------------------------
+class _Asked(NamedTuple):
+    """A reading as it is taken on one wanted part: its id, taken apart, and where its ends are read [in]."""
+
+    id: str
+    kind: str
+    leg: str
+    end: int
+    number: int
+    low: float | None = None
+    high: float | None = None
+    """Of a toe: the heights on end 1 and end 2 that its length is read at; None: at the toe."""
+    half: float = 0.0
+    """Of a width half-way along a taper: half its run [in]."""
+    from_corner: bool = False
+
+
+@lru_cache(maxsize=256)
+def _asked(part: Part) -> tuple[_Asked, ...]:
+    found = []
+    runs = {(line.leg, line.end): float(line.run) for line in taper_lines(part)}
+    for id_ in takeable(part):
+        one = ReadingId.of(id_)
+        row = _Asked(id_, *one)
+        if one.kind == ids.TOE:
+            row = row._replace(low=below_corner(part, one.leg, 1), high=below_corner(part, one.leg, 2))
+        elif one.kind == ids.MID:
+            row = row._replace(half=runs[one.leg, one.end] / 2, from_corner=ids.sharp_start(part, one.leg, one.end))
+        found.append(row)
+    return tuple(found)
+
 
 def readings_of(made: Made) -> dict[str, float]:
-    """Everything that can be read on the made part: name -> value [in], and the weight [lb].
-
-    Places along x are read from where the heel begins, which a taper cut too far has shortened.
-    """
+    """Everything that can be read on the made part: id -> value [in], and the weight [lb]."""
+    part, found = made.wanted, {}
     first, last = made.span("A", 0.0)
-    found = {"heel length": (last - first) * made.scale}
-    for leg in LEGS:
-        low, high = made.span(leg, made.width(leg))
-        found[f"toe {leg} length"] = max(0.0, high - low) * made.scale
-        for end in (1, 2):
-            height = made.height_at_end(leg, end)
-            found[f"width {leg} at end {end}"] = height
-            if made.wanted.taper_at(leg, end) is not None:
-                if has_inside_edge(made.wanted, leg, end):
-                    thickness = float(made.section.thickness(other_leg(leg)))
-                    found[f"inside width {leg} at end {end}"] = max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
-                found[f"taper start {leg} at end {end}"] = (low - first if end == 1 else last - high) * made.scale
-        found[f"thickness {leg}"] = float(made.section.thickness(leg))
-        middle = made.width(leg) - float(made.section.thickness(other_leg(leg)))
-        found[f"inside width {leg}"] = middle
-    for number, hole in enumerate(made.holes, start=1):
-        found[f"hole {number} x"] = (hole.x - first) * made.scale
-        found[f"hole {number} y"] = hole.y
-    if made.alloy[:4] in ALLOYS:
-        found["weight"] = _weight(made)
+    place = None
+    for one in _asked(part):
+        kind, leg, end = one.kind, one.leg, one.end
+        if kind == ids.HEEL:
+            value = (last - first) * made.scale
+        elif kind == ids.TOE:
+            width = made.width(leg)
+            low = made.end_x(1, leg, width if one.low is None else one.low)
+            high = made.end_x(2, leg, width if one.high is None else one.high)
+            value = max(0.0, high - low) * made.scale
+        elif kind == ids.WIDTH:
+            value = made.height_at_end(leg, end)
+        elif kind == ids.INSIDE:
+            thickness = float(made.section.thickness(other_leg(leg)))
+            value = made.width(leg) - thickness if not end else max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
+        elif kind in (ids.START, ids.COPE):
+            x = made.end_x(end, leg, made.width(leg))
+            value = (x - first if end == 1 else last - x) * made.scale
+        elif kind == ids.MID:
+            value = _half_way(made, one, first, last)
+        elif kind == ids.PEAK:
+            value = made.peak(leg)
+        elif kind == ids.THICKNESS:
+            value = float(made.section.thickness(leg))
+        elif kind == ids.HOLE_X:
+            if place is None:
+                place = _origin_x(made, origin(part), first, last)
+            value = abs(made.holes[one.number - 1].x - place) * made.scale
+        elif kind == ids.HOLE_Y:
+            value = made.holes[one.number - 1].y
+        elif kind == ids.CORNER:
+            corner = made.corner(leg, end)
+            value = corner.radius if corner is not None else 0.0
+        elif made.alloy[:4] in ALLOYS:
+            value = _weight(made)
+        else:
+            continue
+        found[one.id] = value
     return found
 
 
-def has_inside_edge(part: Part, leg: str, end: int) -> bool:
-    """Whether a caliper finds an edge to read a tapered leg's inside width on, at the end.
+def _half_way(made: Made, one: _Asked, first: float, last: float) -> float:
+    """Width of a leg half-way along a taper: half its run from where it starts on the toe, or from the end."""
+    taper, width = made.taper(one.leg, one.end), made.width(one.leg)
+    if taper is None:
+        return width
+    wanted, from_end = float(made.wanted.section.leg(one.leg)), first if one.end == 1 else float(made.wanted.length) - last
+    if one.from_corner:
+        there = taper.at(width, wanted) - from_end > one.half - 1e-9  # else the place lies beyond the end
+        return max(0.0, width - one.half / taper.slope) if there else 0.0
+    return max(0.0, min(width, wanted - (taper.at_toe - from_end - one.half) / taper.slope))
 
-    Where the other leg is tapered there too, its cut bevels the inner face that the reading is taken from.
-    """
-    return part.taper_at(leg, end) is not None and part.taper_at(other_leg(leg), end) is None
+
+def _origin_x(made: Made, place: Origin, first: float, last: float) -> float:
+    """x of what the places of holes are read from."""
+    if place.kind == ids.END:
+        return first if place.end == 1 else last
+    if place.kind == ids.TOE_CORNER:
+        return made.end_x(place.end, place.leg, made.width(place.leg))
+    if place.kind == ids.HOLE:
+        return made.holes[place.number - 1].x
+    return float(witness_line(made.wanted) or 0)
 
 
 def _weight(made: Made) -> float:
@@ -192,31 +328,3 @@ def _weight(made: Made) -> float:
 @lru_cache(maxsize=64)
 def _volume(part: Part) -> float:
     return solid_of(part).volume
-
-
-def seven_readings(part: Part) -> tuple[str, ...]:
-    """The seven readings that tell most with fewest, as far as this part has them.
-
-    Taper start on the toe, both toe lengths, far hole x, inside width at the tapered end, leg width
-    at the other end, near hole y; parts without tapers or holes give widths and lengths instead. Where
-    both legs are tapered at the end, the width is read outside.
-    """
-    chosen = []
-    taper = next(iter(sorted(part.tapers, key=lambda t: (t.end, t.leg))), None)
-    if taper is not None:
-        chosen.append(f"taper start {taper.leg} at end {taper.end}")
-    chosen += ["toe A length", "toe B length"]
-    if part.holes:
-        far = max(range(len(part.holes)), key=lambda i: part.holes[i].x)
-        near = min(range(len(part.holes)), key=lambda i: part.holes[i].x)
-        chosen += [f"hole {far + 1} x", f"hole {near + 1} y"]
-    if taper is not None:
-        inside = "inside " if has_inside_edge(part, taper.leg, taper.end) else ""
-        chosen += [f"{inside}width {taper.leg} at end {taper.end}", f"width {taper.leg} at end {3 - taper.end}"]
-    spare = ["heel length", "width A at end 1", "width B at end 1", "inside width A", "inside width B", "thickness A", "thickness B"]
-    for name in spare:
-        if len(chosen) >= 7:
-            break
-        if name not in chosen:
-            chosen.append(name)
-    return tuple(chosen)

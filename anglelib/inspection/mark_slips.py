@@ -13,7 +13,7 @@ from anglelib.alloy import ALLOYS
 from anglelib.errors import BenchError
 from anglelib.geometry.allowance import EXPANSION
 from anglelib.inspection.made import Made
-from anglelib.inspection.slips import Case, Cases, both_signs, left_by, relaid, shortened, steps, where, with_hole, with_taper
+from anglelib.inspection.slips import Case, Cases, both_signs, left_by, relaid, shortened, steps, where, with_cope, with_hole, with_taper
 from anglelib.job import Shop
 from anglelib.part import Part
 from anglelib.section import LEGS, other_leg
@@ -28,13 +28,16 @@ def from_inside(part: Part, shop: Shop) -> Cases:
             if any(hole.leg == leg for hole in made.holes):
                 holes = tuple(replace(h, y=h.y + by) if h.leg == leg else h for h in made.holes)
                 if all(h.y < float(part.section.leg(h.leg)) for h in holes):
-                    yield Case(f"holes of leg {leg} {words}", replace(made, holes=holes), weight)
+                    yield Case(f"holes of leg {leg} {words}", replace(made, holes=holes), weight, f"holes-{leg}")
             if by == t + r and not r:
                 break
     for taper in made.tapers:
         new = relaid(made, taper, taper.at_toe, left_by(made, taper) + float(part.section.thickness(other_leg(taper.leg))))
         if new is not None:
             yield Case(f"width left of {where(taper)}", with_taper(made, taper, new))
+    for cope in made.copes:
+        left = cope.left + float(part.section.thickness(other_leg(cope.leg)))
+        yield Case(f"width left of the cope of {where(cope)}", with_cope(made, cope, left=left))
 
 
 def inside_corner(part: Part, shop: Shop) -> Cases:
@@ -64,12 +67,13 @@ def drifted(part: Part, shop: Shop) -> Cases:
             turned = angle + radians(degree)
             if not 0.02 < turned < 1.5:
                 continue
-            yield Case(f"{where(taper)}, from the toe, {degree:+.1f} degrees", with_taper(made, taper, replace(taper, slope=1 / tan(turned))))
+            new = replace(taper, slope=1 / tan(turned))
+            yield Case(f"{where(taper)}, from the toe, {degree:+.1f} degrees", with_taper(made, taper, new), way="toe", amount=degree)
             # From the end: the height there is right, the toe is missed.
             run = height / tan(turned)
             if run < made.stop:
                 new = replace(taper, at_toe=run, slope=1 / tan(turned))
-                yield Case(f"{where(taper)}, from the end, {degree:+.1f} degrees", with_taper(made, taper, new))
+                yield Case(f"{where(taper)}, from the end, {degree:+.1f} degrees", with_taper(made, taper, new), way="end", amount=degree)
 
 
 def tilted(part: Part, shop: Shop) -> Cases:
@@ -77,13 +81,13 @@ def tilted(part: Part, shop: Shop) -> Cases:
     for taper in made.tapers:
         for degree in both_signs(steps(3, 15, 12)):
             new = replace(taper, tilt=tan(radians(degree)))
-            yield Case(f"{where(taper)}, {degree:+.1f} degrees", with_taper(made, taper, new))
+            yield Case(f"{where(taper)}, {degree:+.1f} degrees", with_taper(made, taper, new), amount=degree)
 
 
 def datum_dressed(part: Part, shop: Shop) -> Cases:
     made = Made.as_wanted(part)
     for lost in steps(1 / 32, 6 / 32, 15):
-        yield Case(f"by {lost:.3f}", replace(made, start=lost))
+        yield Case(f"by {lost:.3f}", replace(made, start=lost), amount=lost)
 
 
 def wrong_end(part: Part, shop: Shop) -> Cases:
@@ -108,7 +112,7 @@ def wrong_pitch(part: Part, shop: Shop) -> Cases:
                 holes = list(made.holes)
                 for place, index in enumerate(order):
                     holes[index] = replace(holes[index], x=holes[index].x + (place + first) * step)
-                yield Case(f"{step:+.3f} a step {words}", replace(made, holes=tuple(holes)))
+                yield Case(f"{step:+.3f} a step {words}", replace(made, holes=tuple(holes)), amount=step)
 
 
 def along_slope(part: Part, shop: Shop) -> Cases:
@@ -136,16 +140,20 @@ def out_of_square(part: Part, shop: Shop) -> Cases:
     for end in (1, 2):
         for degree in both_signs(steps(1.5, 4, 6)):
             slope = tan(radians(degree))
-            for words, out in (("on leg A", (slope, 0.0)), ("on leg B", (0.0, slope)), ("on both, like senses", (slope, slope)), ("on both, opposite senses", (slope, -slope))):
+            ways = (
+                ("A", "on leg A", (slope, 0.0)), ("B", "on leg B", (0.0, slope)),
+                ("like", "on both, like senses", (slope, slope)), ("opposite", "on both, opposite senses", (slope, -slope)),
+            )  # fmt: skip
+            for way, words, out in ways:
                 changed = replace(made, out_1=out) if end == 1 else replace(made, out_2=out)
-                yield Case(f"end {end} {words}, {degree:+.1f} degrees", changed)
+                yield Case(f"end {end} {words}, {degree:+.1f} degrees", changed, way=f"{end}-{way}", amount=degree)
 
 
 def over_filed(part: Part, shop: Shop) -> Cases:
     made = Made.as_wanted(part)
     for lost in steps(1 / 32, 4 / 32, 14):
-        yield Case(f"leg A by {lost:.3f}", replace(made, filed=(lost, 0.0)))
-        yield Case(f"leg B by {lost:.3f}", replace(made, filed=(0.0, lost)))
+        yield Case(f"leg A by {lost:.3f}", replace(made, filed=(lost, 0.0)), way="A", amount=lost)
+        yield Case(f"leg B by {lost:.3f}", replace(made, filed=(0.0, lost)), way="B", amount=lost)
 
 
 def wrong_section(part: Part, shop: Shop) -> Cases:
@@ -175,12 +183,12 @@ def wrong_alloy(part: Part, shop: Shop) -> Cases:
     # Lengths fit all alike; the one that a weighing tells best stands for them.
     for digits in sorted(ALLOYS, key=lambda digits: -abs(ALLOYS[digits].density - known.density) if known else 0):
         if digits != part.alloy[:4]:
-            yield Case(digits, replace(Made.as_wanted(part), alloy=digits))
+            yield Case(digits, replace(Made.as_wanted(part), alloy=digits), way=digits)
 
 
 def measured_hot(part: Part, shop: Shop) -> Cases:
     for kelvin in steps(20, 60, 8):
-        yield Case(f"{kelvin:.0f} K warm", replace(Made.as_wanted(part), scale=1 - EXPANSION * kelvin))
+        yield Case(f"{kelvin:.0f} K warm", replace(Made.as_wanted(part), scale=1 - EXPANSION * kelvin), amount=kelvin)
 
 
 def inch_for_mm(part: Part, shop: Shop) -> Cases:
@@ -190,6 +198,8 @@ def inch_for_mm(part: Part, shop: Shop) -> Cases:
         if new is not None:
             yield Case(f"run of {where(taper)}: 1 mm for 1/16", with_taper(made, taper, new))
     yield from shortened("length: 1 mm for 1/16", made, made.stop * (1 - ratio))
+    for cope in made.copes:
+        yield Case(f"cope of {where(cope)}: 1 mm for 1/16", with_cope(made, cope, length=cope.length * ratio))
     if made.holes:
         yield Case("holes: 1 mm for 1/16", replace(made, holes=tuple(replace(h, x=h.x * ratio) for h in made.holes)))
 

@@ -60,7 +60,7 @@ _TABLE = (
             "Read it back as a decimal.", slips.misread),
     Mistake("M09", "wrong leg, or the other hand", "P", "The features are on the wrong leg: this is the other hand, or the angle was turned over.",
             "Write the leg and the hand on the metal before marking.", slips.wrong_leg),
-    Mistake("M10", "taper at the other end", "P", "The taper is at the other end.",
+    Mistake("M10", "taper or cope at the other end", "P", "The taper, or the cope, is at the other end.",
             "Write the end on the metal before marking.", slips.other_end_slip),
     Mistake("M11", "measured from the inside face", "NP", "A height was measured from the inside face or the fillet's edge in place of the heel.",
             "Heights are from the heel: hook the square on the outside.", mark_slips.from_inside),

@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import fsum
 
-from anglelib.inspection.made import Made, MadeHole, MadeTaper
+from anglelib.errors import PartError
+from anglelib.inspection.made import Made, MadeCope, MadeCorner, MadeHole, MadeTaper
 from anglelib.job import Shop
-from anglelib.part import Part
+from anglelib.part import Part, other_end
 from anglelib.section import other_leg
 
 SIXTEENTH = 1 / 16
@@ -22,11 +23,16 @@ SIXTEENTH = 1 / 16
 
 @dataclass(frozen=True)
 class Case:
-    """One way that a slip may have gone: in words where and how much, the part it makes, its weight among the slip's cases."""
+    """One way that a slip may have gone: in words where and how much, the part it makes, its weight among the slip's cases.
+
+    ``way`` is an id of how it went, where a slip goes in several ways, and ``amount`` how much of it there is: inches, degrees, kelvin.
+    """
 
     words: str
     made: Made
     weight: float = 1.0
+    way: str = ""
+    amount: float = 0.0
 
 
 Cases = Iterator[Case]
@@ -36,16 +42,18 @@ Cases = Iterator[Case]
 def shorten(made: Made, by: float) -> Made:
     """End 2 cut short by so much; what is laid out from end 2 afterwards moves with it."""
     tapers = tuple(t.shifted(by) if t.end == 2 else t for t in made.tapers)
-    return replace(made, stop=made.stop - by, tapers=tapers)
+    copes = tuple(c.shifted(by) if c.end == 2 else c for c in made.copes)
+    return replace(made, stop=made.stop - by, tapers=tapers, copes=copes)
 
 
-def shortened(words: str, made: Made, by: float, weight: float = 1.0) -> Cases:
-    """End 2 cut short by so much, after or before its tapers were laid out."""
-    if any(t.end == 2 for t in made.tapers):
-        yield Case(words, shorten(made, by), weight / 2)
-        yield Case(f"{words}, after its taper was laid out", replace(made, stop=made.stop - by), weight / 2)
+def shortened(words: str, made: Made, by: float, weight: float = 1.0, way: str = "") -> Cases:
+    """End 2 cut short by so much, after or before its tapers and copes were laid out."""
+    if any(cut.end == 2 for cut in (*made.tapers, *made.copes)):
+        yield Case(words, shorten(made, by), weight / 2, way)
+        what = "taper" if any(t.end == 2 for t in made.tapers) else "cope"
+        yield Case(f"{words}, after its {what} was laid out", replace(made, stop=made.stop - by), weight / 2, way)
     else:
-        yield Case(words, shorten(made, by), weight)
+        yield Case(words, shorten(made, by), weight, way)
 
 
 def steps(low: float, high: float, count: int) -> tuple[float, ...]:
@@ -65,6 +73,23 @@ def with_hole(made: Made, index: int, hole: MadeHole) -> Made:
     return replace(made, holes=tuple(hole if i == index else h for i, h in enumerate(made.holes)))
 
 
+def with_cope(made: Made, old: MadeCope, **change: float) -> Made:
+    return replace(made, copes=tuple(replace(c, **change) if c is old else c for c in made.copes))
+
+
+def with_corner(made: Made, old: MadeCorner, radius: float) -> Made:
+    return replace(made, corners=tuple(replace(c, radius=radius) if c is old else c for c in made.corners))
+
+
+def cope_cases(made: Made, words: str, deeper: float, weight: float = 0.5) -> Cases:
+    """Each line of each cope cut so much farther into the part (less than 0: not far enough) [in]."""
+    for cope in made.copes:
+        if cope.length + deeper > 0:
+            yield Case(f"cope of {where(cope)}, {words} its length", with_cope(made, cope, length=cope.length + deeper), weight)
+        if cope.left - deeper > 0:
+            yield Case(f"cope of {where(cope)}, {words} its width left", with_cope(made, cope, left=cope.left - deeper), weight)
+
+
 def left_by(made: Made, taper: MadeTaper) -> float:
     """Width left of a taper as drawn."""
     return float(made.wanted.section.leg(taper.leg)) - taper.at_toe / taper.slope
@@ -78,32 +103,36 @@ def relaid(made: Made, taper: MadeTaper, run: float, left: float) -> MadeTaper |
     return replace(taper, at_toe=run, slope=run / height)
 
 
-def where(taper: MadeTaper) -> str:
-    return f"leg {taper.leg} at end {taper.end}"
+def where(cut: MadeTaper | MadeCope | MadeCorner) -> str:
+    return f"leg {cut.leg} at end {cut.end}"
 
 
 # --- lengths --------------------------------------------------------------------------------------------
 def keep_side(part: Part, shop: Shop) -> Cases:
     yield from shortened("at one end", Made.as_wanted(part), float(shop.kerf))
+    yield from cope_cases(Made.as_wanted(part), "the kerf on", float(shop.kerf))
 
 
 def split_line(part: Part, shop: Shop) -> Cases:
     yield from shortened("at one end", Made.as_wanted(part), float(shop.kerf) / 2)
+    yield from cope_cases(Made.as_wanted(part), "half the kerf on", float(shop.kerf) / 2)
 
 
 def both_ends(part: Part, shop: Shop) -> Cases:
-    for words, lost in (("the whole kerf at both ends", float(shop.kerf)), ("half the kerf at both ends", float(shop.kerf) / 2)):
-        yield from shortened(words, replace(Made.as_wanted(part), start=lost), lost)
+    for way, words, lost in (("whole", "the whole kerf at both ends", float(shop.kerf)), ("half", "half the kerf at both ends", float(shop.kerf) / 2)):
+        yield from shortened(words, replace(Made.as_wanted(part), start=lost), lost, way=way)
 
 
 def no_allowance(part: Part, shop: Shop) -> Cases:
     yield from shortened("at one end", Made.as_wanted(part), float(shop.allowance))
     yield from shortened("at both ends", Made.as_wanted(part), 2 * float(shop.allowance))
+    yield from cope_cases(Made.as_wanted(part), "the allowance on", float(shop.allowance))
 
 
 def allowance_left(part: Part, shop: Shop) -> Cases:
-    for words, times in (("left on at one end", 1), ("left on at both ends, or counted twice", 2)):
-        yield from shortened(words, Made.as_wanted(part), -times * float(shop.allowance))
+    for way, words, times in (("once", "left on at one end", 1), ("twice", "left on at both ends, or counted twice", 2)):
+        yield from shortened(words, Made.as_wanted(part), -times * float(shop.allowance), way=way)
+    yield from cope_cases(Made.as_wanted(part), "the allowance left on", -float(shop.allowance))
 
 
 def one_inch(part: Part, shop: Shop) -> Cases:
@@ -116,6 +145,9 @@ def one_inch(part: Part, shop: Shop) -> Cases:
             new = relaid(made, taper, taper.at_toe + step, left_by(made, taper))
             if new is not None:
                 yield Case(f"run of {where(taper)} {words}", with_taper(made, taper, new), weight)
+        for cope in made.copes:
+            if cope.length + step > 0:
+                yield Case(f"cope of {where(cope)} {words}", with_cope(made, cope, length=cope.length + step), weight)
         if made.holes and all(0 < hole.x + step < made.stop for hole in made.holes):
             yield Case(f"holes {words}", replace(made, holes=tuple(replace(h, x=h.x + step) for h in made.holes)), weight)
 
@@ -149,6 +181,17 @@ def misread(part: Part, shop: Shop) -> Cases:
             new = relaid(made, taper, taper.at_toe, value)
             if left > 1e-9 and new is not None:
                 yield Case(f"width left of {where(taper)}, {words}", with_taper(made, taper, new), weight)
+    for cope in made.copes:
+        for value, words, weight in _misread(cope.length):
+            if value > 0:
+                yield Case(f"length of the cope of {where(cope)}, {words}", with_cope(made, cope, length=value), weight)
+        for value, words, weight in _misread(cope.left):
+            if value > 0:
+                yield Case(f"width left of the cope of {where(cope)}, {words}", with_cope(made, cope, left=value), weight)
+    for corner in made.corners:
+        for value, words, weight in _misread(corner.radius):
+            if value > 0:
+                yield Case(f"radius of {where(corner)}, {words}", with_corner(made, corner, value), weight)
     for index, hole in enumerate(made.holes):
         for value, words, weight in _misread(hole.x):
             if 0 < value < made.stop:
@@ -162,27 +205,49 @@ def misread(part: Part, shop: Shop) -> Cases:
 def _of_part(part: Part, features: Part) -> Made:
     """The wanted part made with another part's features."""
     other = Made.as_wanted(features)
-    return replace(Made.as_wanted(part), tapers=other.tapers, holes=other.holes)
+    return replace(
+        Made.as_wanted(part), tapers=other.tapers, holes=other.holes, copes=other.copes, corners=other.corners, broken=other.broken
+    )
+
+
+def _on(part: Part, **cuts: tuple) -> Part | None:
+    """The part with other cuts, its corners and holes left out; None where it cannot be."""
+    try:
+        return replace(part, corners=(), holes=(), hand=None, mirror_of="", **cuts)
+    except PartError:
+        return None
 
 
 def wrong_leg(part: Part, shop: Shop) -> Cases:
-    if part.tapers:
-        moved = []
-        for taper in part.tapers:
-            leg = other_leg(taper.leg)
-            if taper.width_left < part.section.leg(leg):
-                moved.append(replace(taper, leg=leg))
-        if len(moved) == len(part.tapers):
-            yield Case("taper on the other leg", _of_part(part, replace(part, tapers=tuple(moved), hand=None, mirror_of="")))
+    if part.tapers or part.copes:
+        moved = _on(part, tapers=tuple(_other_leg(t) for t in part.tapers), copes=tuple(_other_leg(c) for c in part.copes))
+        if moved is not None:
+            made, other = Made.as_wanted(part), Made.as_wanted(moved)
+            what = "taper" if part.tapers else "cope"
+            yield Case(f"{what} on the other leg", replace(made, tapers=other.tapers, copes=other.copes, broken=other.broken), way="leg")
     if part.section.equal_legs and part.handed:
-        yield Case("the other hand", _of_part(part, part.mirrored()))
+        yield Case("the other hand", _of_part(part, part.mirrored()), way="hand")
+
+
+def _other_leg(cut):
+    return replace(cut, leg=other_leg(cut.leg))
+
+
+def _other_end(cut):
+    return replace(cut, end=other_end(cut.end))
 
 
 def other_end_slip(part: Part, shop: Shop) -> Cases:
+    """Of a part with one taper, or else with one cope: the cut at the other end."""
     if len(part.tapers) == 1:
-        taper = part.tapers[0]
-        moved = replace(part, tapers=(replace(taper, end=3 - taper.end),), hand=None, mirror_of="")
-        yield Case("", _of_part(part, moved))
+        moved = _on(part, tapers=tuple(_other_end(t) for t in part.tapers))
+    elif not part.tapers and len(part.copes) == 1:
+        moved = _on(part, copes=tuple(_other_end(c) for c in part.copes))
+    else:
+        return
+    if moved is not None:
+        made, other = Made.as_wanted(part), Made.as_wanted(moved)
+        yield Case("", replace(made, tapers=other.tapers, copes=other.copes, broken=other.broken))
 
 
 def both_one_hand(part: Part, shop: Shop) -> Cases:

@@ -1,140 +1,171 @@
 """The verdict on a made part: accept, rework and by how much, or scrap and which shorter part it can become.
 
-A reading outside its tolerance is judged by whether metal can still come off. Conformity is proven
-only where a reading lies inside its limits by more than its uncertainty (ISO 14253-1, second-hand);
-nearer to the limit the verdict says so. The plans and a licensed inspector decide; this compares numbers.
+A reading outside its limits is judged by whether metal can still come off. Conformity is proven
+only where a reading lies inside its limits by more than its uncertainty (ISO 14253-1); nearer to the limit the
+verdict says so. The plans and a licensed inspector decide; this compares numbers.
 
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
->>> judge(bar, [Reading("heel length", 17.29)]).sentence
-'Rework: heel length, take off 3/64 (0.040).'
->>> judge(bar, [Reading("heel length", 17.2)]).sentence
-'Scrap as A3: heel length is short by 3/64 (0.050), and metal cannot be put back.'
+>>> judge(bar, [Reading("heel", 17.32)]).sentence
+'Rework: length along the heel, take off 1/16 (0.070).'
+>>> judge(bar, [Reading("heel", 17.2)]).sentence
+'Scrap as A3: length along the heel is short by 3/64 (0.050), and metal cannot be put back.'
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from fractions import Fraction
+from dataclasses import dataclass, field
 
-from anglelib.errors import LengthError, PartError
+from anglelib.errors import PartError
 from anglelib.geometry.layout import clear_zone
-from anglelib.inspection.diagnosis import Reading
-from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection import reading_ids as ids
+from anglelib.inspection.likelihood import Reading
+from anglelib.inspection.reading_ids import ReadingId
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import GOES_ON, Wanted, all_wanted
 from anglelib.job import Job
 from anglelib.lengths import both
+from anglelib.names import visible
 from anglelib.part import Part
-from anglelib.tolerances import linear
+from anglelib.section import LEGS
+from anglelib.tolerances import Limits
 
-LEAST_TOLERANCE = Fraction(1, 64)
-"""What a rule can still show [in]; no reading is judged more sharply. Common practice."""
+ACCEPT, DOUBTFUL, REWORK, SCRAP = "accept", "doubtful", "rework", "scrap"
+OUTCOMES = (ACCEPT, DOUBTFUL, REWORK, SCRAP)
+"""What a reading, or a part, can come to, the best first."""
+_SENSE = {ids.START: -1, ids.COPE: -1, ids.CORNER: -1, ids.THICKNESS: 0, ids.HOLE_X: 0, ids.HOLE_Y: 0, ids.WEIGHT: 0}
 
 
 @dataclass(frozen=True)
 class Judged:
-    """One reading against what is wanted: deviation and tolerance [in], and what follows."""
+    """One reading against what is wanted, and what follows."""
 
     reading: Reading
-    wanted: float
-    tolerance: float
+    wanted: Wanted
     outcome: str
 
     @property
     def deviation(self) -> float:
         """Read less wanted."""
-        return self.reading.value - self.wanted
+        return self.reading.value - self.wanted.value
+
+
+@dataclass(frozen=True)
+class OutOfSquare:
+    """A leg whose toe runs out of the heel by more than its ends may lean [in]: by how much, and what is allowed."""
+
+    leg: str
+    off: float
+    allowed: float
+    outcome: str
 
 
 @dataclass(frozen=True)
 class Verdict:
-    """All readings judged; ``outcome`` is "accept", "doubtful", "rework" or "scrap"; ``can_become`` names other parts."""
+    """All readings judged; ``outcome`` is the worst of them; ``can_become`` names other parts."""
 
     part: Part
     judged: tuple[Judged, ...]
+    square: tuple[OutOfSquare, ...] = ()
     can_become: tuple[str, ...] = ()
+    limits: Limits = field(default_factory=Limits, repr=False)
 
     @property
     def outcome(self) -> str:
         """The worst of the readings decides."""
-        return max((j.outcome for j in self.judged), key=("accept", "doubtful", "rework", "scrap").index)
+        return max((j.outcome for j in (*self.judged, *self.square)), key=OUTCOMES.index)
 
     def _those(self, outcome: str) -> list[Judged]:
         return [j for j in self.judged if j.outcome == outcome]
 
+    def _name(self, judged: Judged) -> str:
+        return reading_words(judged.reading.id, self.part)
+
     @property
     def sentence(self) -> str:
         """The verdict in words."""
-        if self.outcome == "accept":
-            return "Accept: every reading is within its tolerance."
-        if self.outcome == "doubtful":
-            names = ", ".join(j.reading.name for j in self._those("doubtful"))
+        if self.outcome == ACCEPT:
+            return "Pass: every reading is within its limits."
+        if self.outcome == DOUBTFUL:
+            names = "; ".join(self._name(j) for j in self._those(DOUBTFUL))
             return f"Read again: {names} lies nearer to its limit than the reading is sure."
-        if self.outcome == "rework":
-            steps = "; ".join(f"{j.reading.name}, take off {both(abs(j.deviation))}" for j in self._those("rework"))
-            return f"Rework: {steps}."
-        told = "; ".join(_scrapped(j) for j in self._those("scrap"))
+        leaning = "; ".join(f"leg {one.leg}'s toe is {both(abs(one.off))} {'longer' if one.off > 0 else 'shorter'} than the heel allows" for one in self.square)
+        if self.outcome == REWORK:
+            steps = [f"{self._name(j)}, take off {both(abs(j.deviation))}" for j in self._those(REWORK)]
+            steps += [f"square the ends: {leaning}"] if leaning else []
+            return f"Rework: {'; '.join(steps)}."
+        told = "; ".join([*(self._scrapped(j) for j in self._those(SCRAP)), *([f"an end is out of square: {leaning}"] if leaning else [])])
         other = f" It can still become {' or '.join(self.can_become)}." if self.can_become else ""
         return f"Scrap as {self.part.id}: {told}, and metal cannot be put back.{other}"
 
-
-def _scrapped(judged: Judged) -> str:
-    off = both(abs(judged.deviation))
-    if _sense(judged.reading.name) == 0:
-        return f"{judged.reading.name} is off by {off}"
-    return f"{judged.reading.name} is {'short' if _sense(judged.reading.name) > 0 else 'long'} by {off}"
+    def _scrapped(self, judged: Judged) -> str:
+        off, sense = both(abs(judged.deviation)), sense_of(judged.reading.id)
+        word = "off" if sense == 0 else "short" if sense > 0 else "long"
+        return f"{self._name(judged)} is {word} by {off}"
 
 
-def _sense(name: str) -> int:
+def sense_of(id_: str) -> int:
     """+1 where a larger reading means more metal, -1 where it means less, 0 where sanding changes nothing."""
-    if name.startswith("taper start"):
-        return -1
-    if name.startswith(("hole", "thickness", "weight")):
-        return 0
-    return 1
+    return _SENSE.get(ReadingId.of(id_).kind, 1)
 
 
-def tolerance_of(name: str, wanted: float, grade: str = "m") -> float:
-    """The tolerance of a reading, either way [in]: ISO 2768-1, and never sharper than a rule shows.
+def judge(part: Part, readings: Sequence[Reading], limits: Limits | None = None, job: Job | None = None) -> Verdict:
+    """The verdict on a part by its readings; ``limits`` are the job's (else those usual for the part's unit).
 
-    A weight is judged to 2 % (common practice).
+    With a job, a scrapped part says which of the shorter ones it can become.
     """
-    if name == "weight":
-        return 0.02 * wanted
-    try:
-        return float(max(LEAST_TOLERANCE, linear(float(wanted), grade)))
-    except LengthError:
-        return float(LEAST_TOLERANCE)
-
-
-def judge(part: Part, readings: Sequence[Reading], job: Job | None = None, grade: str = "m") -> Verdict:
-    """The verdict on a part by its readings; with a job, which of its shorter parts a scrapped one can become."""
-    wanted = readings_of(Made.as_wanted(part))
+    limits = limits or (job.limits if job is not None and job.limits is not None else Limits.usual(part.unit))
+    wanted = all_wanted(part, limits)
     judged = []
     for reading in readings:
-        if reading.name not in wanted:
-            raise PartError(f'"{reading.name}" is no reading of part {part.id}: choose one that its card names.')
-        judged.append(_judge_one(reading, wanted[reading.name], tolerance_of(reading.name, wanted[reading.name], grade)))
+        if reading.id not in wanted:
+            raise PartError(f'"{visible(reading.id)[:40]}" is no reading of part {part.id}: choose one that its card names.')
+        judged.append(Judged(reading, wanted[reading.id], outcome_of(reading, wanted[reading.id])))
     if not judged:
         raise PartError("There is no reading to judge by: measure the length at the heel first.")
-    verdict = Verdict(part, tuple(judged))
-    if verdict.outcome == "scrap" and job is not None:
-        made_length = next((r.value for r in readings if r.name == "heel length"), float(part.length))
-        return Verdict(part, verdict.judged, can_become(part, made_length, job))
+    square = _square(part, limits, {j.reading.id: j for j in judged})
+    verdict = Verdict(part, tuple(judged), square, (), limits)
+    if verdict.outcome == SCRAP and job is not None:
+        made_length = next((r.value for r in readings if r.id == ids.HEEL), float(part.length))
+        return Verdict(part, verdict.judged, square, can_become(part, made_length, job), limits)
     return verdict
 
 
-def _judge_one(reading: Reading, wanted: float, tolerance: float) -> Judged:
-    deviation = reading.value - wanted
-    beyond = abs(deviation) - tolerance
-    if beyond <= -2 * reading.spread or (beyond <= 0 and abs(deviation) <= tolerance / 2):
-        outcome = "accept"
-    elif beyond <= 0:
-        outcome = "doubtful"
-    else:
-        sense = _sense(reading.name)
-        outcome = "rework" if sense and deviation * sense > 0 else "scrap"
-    return Judged(reading, wanted, tolerance, outcome)
+def outcome_of(reading: Reading, wanted: Wanted) -> str:
+    """What one reading comes to."""
+    beyond = max(wanted.low - reading.value, reading.value - wanted.high)
+    off_middle = abs(reading.value - (wanted.low + wanted.high) / 2)
+    if beyond <= -2 * reading.spread or (beyond <= GOES_ON and off_middle <= wanted.within / 2):
+        return ACCEPT
+    if beyond <= GOES_ON:
+        return DOUBTFUL if abs(reading.value - wanted.value) > GOES_ON else ACCEPT
+    sense = sense_of(reading.id)
+    return REWORK if sense and (reading.value - wanted.value) * sense > 0 else SCRAP
+
+
+def _square(part: Part, limits: Limits, read: dict[str, Judged]) -> tuple[OutOfSquare, ...]:
+    """The legs whose toe and heel differ by more than ends that are square to a leg's width can.
+
+    It needs both lengths; where a taper or a cope makes the toe's end, that end's own limits are added.
+    """
+    heel = read.get(ids.HEEL)
+    found = []
+    for leg in LEGS:
+        toe = read.get(str(ReadingId(ids.TOE, leg)))
+        if heel is None or toe is None or ids.crossing(part, leg):
+            continue
+        cut = any(c.leg == leg for c in (*part.tapers, *part.copes))
+        off = toe.deviation - heel.deviation
+        ends = 2 * float(limits.square(part.section.leg(leg)))
+        allowed = ends + (toe.wanted.within if cut else 0.0)
+        sure = 2 * (toe.reading.spread**2 + heel.reading.spread**2) ** 0.5
+        if abs(off) > allowed + sure:
+            longer = toe if off > 0 else heel
+            shorter = heel if off > 0 else toe
+            room = longer.reading.value > longer.wanted.low and shorter.outcome != SCRAP
+            found.append(OutOfSquare(leg, off, allowed, REWORK if room else SCRAP))
+    return tuple(found)
 
 
 def clean_length(part: Part, length: float) -> float:
@@ -162,4 +193,3 @@ def can_become(part: Part, length: float, job: Job) -> tuple[str, ...]:
         and float(other.length + 2 * (shop.allowance + shop.kerf)) <= room
     ]
     return tuple(other.id for other in sorted(fitting, key=lambda p: (-p.length, p.id)))
-

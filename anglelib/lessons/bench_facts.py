@@ -23,8 +23,10 @@ from anglelib.drawing.edges_view import rivet_of, short, worst_words
 from anglelib.errors import BenchError
 from anglelib.geometry.holes import largest_run, row_band
 from anglelib.geometry.layout import taper_marks, witness_line
+from anglelib.geometry.mark_words import face_words, name, saw_written, written
 from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.teeth import teeth_of
 from anglelib.geometry.volume import volume
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, show
@@ -33,6 +35,7 @@ from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack
+from anglelib.tolerances import Limits
 
 KEPT = 64
 
@@ -53,7 +56,7 @@ class Fact(NamedTuple):
 def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
     """Every row but the section along x, which takes longer."""
     lines = taper_lines(part)
-    rows = [Fact("part", "part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {_hand(part)}")]
+    rows = [Fact("part", "part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
     rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop)) for line in lines]
     line = witness_line(part)
     if line is not None:
@@ -63,7 +66,7 @@ def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
         rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
     rows += [Fact("weight", "weight", weight_words(part))]
     rows += [Fact(f"saw-{line.leg}{line.end}", f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
-    rows.append(Fact("allowance", "allowance", _allowance(part, shop)))
+    rows.append(Fact("allowance", "allowance", allowance_words(part, shop)))
     rows.append(Fact("stick", "stick", stick_for(part, shop, rack).sentence))
     return tuple(rows)
 
@@ -73,7 +76,8 @@ def _hand(part: Part) -> str:
 
 
 def _marks(line: TaperLine, shop: Shop) -> str:
-    found = [f"{mark.name} {mark.text} (saw line {mark.saw_text}), {mark.face}" for mark in taper_marks(line, shop)]
+    limits = Limits()
+    found = [f"{name(mark)} {written(mark, limits)} (saw line {saw_written(mark, limits)}), {face_words(mark.face)}" for mark in taper_marks(line, shop)]
     return "; ".join(found)
 
 
@@ -105,14 +109,15 @@ def _longest(part: Part, line: TaperLine) -> str:
 
 def _saw(line: TaperLine) -> str:
     setup = taper_cut(line)
-    block = f", block at least {show(setup.block, 64, 'up')} high" if setup.block else ""
+    block = f", block at least {show(setup.block.height, 64, 'up')} high" if setup.block else ""
     return (
         f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square; {setup.words}{block}; "
-        f"the guide clears {show(setup.height, 64, 'up')}"
+        f"the guide clears {show(setup.height, 64, 'up')}; teeth to the inch: {teeth_of(setup).words}"
     )
 
 
-def _allowance(part: Part, shop: Shop) -> str:
+def allowance_words(part: Part, shop: Shop) -> str:
+    """The allowance and the kerf, and how often a cut crosses its line all the same."""
     risks = [f"1 square cut in {once_in(square_risk(part, shop))}"]
     if part.tapers:
         risks.insert(0, f"1 taper in {once_in(taper_risk(part, shop))}")

@@ -21,16 +21,18 @@ from anglelib.drawing.sheets import FOOT, inner_sheet, outer_sheet
 from anglelib.drawing.stock_sheets import candidates_sheet, near
 from anglelib.errors import BenchError
 from anglelib.geometry.layout import taper_marks
+from anglelib.geometry.mark_words import brief, short_number
 from anglelib.geometry.setup import square_cut, taper_cut
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import exact, show
+from anglelib.lengths import exact
 from anglelib.lessons.bench_facts import stick_for
 from anglelib.paper.page import LETTER
 from anglelib.paper.stance import square_picture, taper_picture
 from anglelib.paper.template import template_pages
 from anglelib.part import Part
 from anglelib.stock.rack import Rack, Stick
+from anglelib.tolerances import Limits
 
 LARGE = 4.0
 MOST_STICKS = 9
@@ -70,7 +72,7 @@ def _marked(part: Part, leg: str, shop: Shop) -> list[str]:
     for line in taper_lines(part):
         if line.leg == leg:
             marks = taper_marks(line, shop)
-            said = [f"{m.name.removesuffix(' mark')} {show(m.y if m.across else m.at, 64, m.rounding)}" for m in marks]  # type: ignore[arg-type]
+            said = [f"{brief(m)} {short_number(m.wanted, Limits.usual(part.unit))}" for m in marks]
             found.append(f"leg {leg}, end {line.end}: {', '.join(said)}")
     return found
 

@@ -20,10 +20,13 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.geometry.lazy import formulas
 from anglelib.inspection.by_amount import all_or_nothing, by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD, Diagnosis, Reading, diagnose
-from anglelib.inspection.made import Made, readings_of, seven_readings
+from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
-from anglelib.inspection.verdict import judge, tolerance_of
-from anglelib.lengths import both, decimal, exact
+from anglelib.inspection.reading_ids import chosen
+from anglelib.inspection.reading_words import short_words
+from anglelib.inspection.verdict import judge
+from anglelib.inspection.wanted import all_wanted
+from anglelib.lengths import decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
@@ -52,7 +55,7 @@ SHORT = {
 RIGHT_LENGTH = ("M09", "M10", "M11", "M13", "M14", "M15", "M22", "M23", "M24")
 WRONG_LENGTH = ("M01", "M02", "M03", "M04", "M05", "M06", "M16", "M21", "M25")
 OF_A_PAIR = ("M12", "M13", "M14", "M18", "M26")
-ORDER = ("heel length", "toe A length", "hole 2 x", "taper start A at end 1", "toe B length", "hole 3 y", "inside width A at end 1", "width A at end 2")
+ORDER = ("heel", "toe.A", "hole.2.x", "start.A.1", "toe.B", "hole.3.y", "inside.A.1", "width.A.2")
 """The order in which the picture of causes takes its readings."""
 CAUSES = {"a good part": GOOD, **{SHORT[id_]: id_ for id_ in ("M01", "M04", "M09", "M13", "M14", "M16", "M18", "M21")}}
 
@@ -92,7 +95,7 @@ def causes(slip: str, amount: int, count: int) -> tuple[Diagnosis, tuple]:
 def draw(values: Mapping[str, Any], view: View) -> Sheet:
     """The made part over the wanted one; its readings too, and the slip's name once it may be told."""
     piece = made(values["part"], values["slip"], values["amount"])
-    keys = slips.keys_of(piece.wanted)
+    keys = chosen(piece.wanted)
     rows = slips.rows_of(piece, (*keys[:-1], "weight") if values["slip"] == "M24" and view.revealed else keys)
     slip = values["slip"]
     told = f"{slip} {SHORT[slip] if view.few else MISTAKES[slip].name}" if view.revealed else ""
@@ -106,13 +109,13 @@ def draw_right_length(values: Mapping[str, Any], view: View) -> Sheet:
         return draw(values, view)
     wanted = Made.as_wanted(demo_part(values["part"]))
     note = f"Only the length along the heel was read: {exact(wanted.wanted.length)}, as wanted. Nothing else is known of this part."
-    return made_sheet(wanted, slips.rows_of(wanted, ("heel length",)), "", few=view.few, wanted_only=True, note=note)
+    return made_sheet(wanted, slips.rows_of(wanted, ("heel",)), "", few=view.few, wanted_only=True, note=note)
 
 
 def draw_causes(values: Mapping[str, Any], view: View) -> Sheet:
     """The readings taken so far, and the three causes that they leave; the next best reading once it may be told."""
     found, rows = causes(values["slip"], values["amount"], values["count"])
-    best = slips.bench_name(found.next_reading, demo_part(PART)) if found.next_reading else ""
+    best = short_words(found.next_reading, demo_part(PART)) if found.next_reading else ""
     return causes_sheet(found, rows, "Ranked causes", few=view.few, ask_next=view.revealed, next_name=best)
 
 
@@ -214,14 +217,14 @@ def to_the_vertex() -> LivePicture:
 def why_seven() -> Table:
     """The seven readings of one part: what is wanted, and which slips each of them feels."""
     part = demo_part(PART)
-    wanted = readings_of(Made.as_wanted(part))
+    wanted = all_wanted(part, slips.LIMITS)
     ids = [id_ for id_ in SHORT if slips.can_be_made(part, id_) and "P" in MISTAKES[id_].kinds]
     rows = []
-    for key in seven_readings(part):
-        limit = tolerance_of(key, wanted[key])
-        feels = [id_ for id_ in ids if abs(readings_of(slips.made_with(part, id_))[key] - wanted[key]) > limit]
-        rows.append((slips.bench_name(key, part), both(wanted[key]), decimal(limit), " ".join(feels)))
-    return Table(("reading", "wanted", "limit, either way", "felt by"), rows)
+    for key in chosen(part):
+        want = wanted[key]
+        feels = [id_ for id_ in ids if not want.keeps(readings_of(slips.made_with(part, id_))[key])]
+        rows.append((short_words(key, part), decimal(want.value), f"{decimal(want.low)} to {decimal(want.high)}", " ".join(feels)))
+    return Table(("reading", "wanted", "limits", "felt by"), rows)
 
 
 def ranked() -> LivePicture:
@@ -270,11 +273,11 @@ def worked() -> Worked:
     """One part, from its readings to a verdict, every step shown."""
     part, shop = demo_part(PART), demo_job().shop
     piece = made(PART, "M13", 100)
-    keys, read = seven_readings(part), readings_of(piece)
+    keys, read = chosen(part), readings_of(piece)
     rows = slips.rows_of(piece)
     off = [row for row in rows if row.state == "out"]
     found = diagnose(part, shop, [Reading(key, read[key]) for key in keys])
-    verdict = judge(part, [Reading(key, read[key]) for key in keys], demo_job())
+    verdict = judge(part, [Reading(key, read[key]) for key in keys], job=demo_job())
     first, second = found.causes[0], found.causes[1]
     steps = (
         f"Read all seven before you think: {'; '.join(f'{row.name} {decimal(row.read)}' for row in rows)}.",
@@ -317,8 +320,8 @@ def all_steps() -> Questions:
 
 
 def demo_limit(on: ask.OnPart) -> Any:
-    """The general tolerance of a width, to a thousandth."""
-    return round(tolerance_of("width", float(on.wanted)) * 1000) * ask.THOUSANDTH
+    """How far off a width may be, to a thousandth."""
+    return round(float(slips.LIMITS.length(on.wanted)) * 1000) * ask.THOUSANDTH
 
 
 def draw_caliper(on: ask.OnPart) -> Sheet:

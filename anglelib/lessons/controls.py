@@ -1,7 +1,9 @@
 """Controls: exact fractions on a slider with a typed entry beside it, whole numbers, choices, buttons.
 
 Dragging is never the only way: every slider has an entry that takes what a person types. All wiring
-is by ``observe``, which lets an error through to whoever tests it.
+is by ``observe``, which lets an error through to whoever tests it. A control that does nothing as things
+stand is disabled by ``idle``, with the reason in its place; a value from a file is put in by ``take``,
+and the range reaches to it: nothing is clamped.
 
 >>> run = FractionControl("Run (in.)", fractions("1", "3 1/2", "1/8"), Fraction(17, 8))
 >>> run.slider.value = 0
@@ -13,6 +15,12 @@ Fraction(13, 8)
 >>> run.entry.value = "9"
 >>> run.value, run.trouble
 (Fraction(13, 8), 'Run (in.): 9 is outside 1 to 3 1/2.')
+>>> run.take(Fraction(9))
+>>> run.value, run.entry.value, run.slider.value == run.slider.max
+(Fraction(9, 1), '9', True)
+>>> run.idle("no taper is chosen")
+>>> run.entry.disabled, run.reason
+(True, 'no taper is chosen')
 """
 
 from __future__ import annotations
@@ -30,6 +38,7 @@ import traitlets
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
 from anglelib.lengths import exact, inches, read
+from anglelib.lessons.words import TEXT
 
 _TURN = threading.RLock()
 _Method = TypeVar("_Method", bound=Callable[..., Any])
@@ -84,7 +93,29 @@ class PressButton(widgets.Button):
         self.observe(lambda change: do(), "presses")
 
 
-class FractionControl(widgets.HBox):
+class _Row(widgets.HBox):
+    """A control in its row: it can be idle, and ``reason`` then says why, in the place of its slider."""
+
+    reason = traitlets.Unicode("")
+
+    def idle(self, reason: str) -> None:
+        """Disables the control and shows why; an empty reason makes it work again."""
+        if reason == self.reason:
+            return
+        self.reason = reason
+        if not hasattr(self, "_note"):  # made when first needed: most controls never are idle
+            self._note = widgets.HTML(layout=widgets.Layout(flex="1 1 8rem"))
+            self.children = (*self.children, self._note)
+        for leaf in leaves(self):
+            leaf.disabled = bool(reason)
+            leaf.tooltip = reason or None
+        if hasattr(self, "slider"):
+            self.slider.layout.display = "none" if reason else ""
+        self._note.value = f'<div style="{TEXT}"><i>{escape(reason)}</i></div>' if reason else ""
+        self._note.layout.display = "" if reason else "none"
+
+
+class FractionControl(_Row):
     """A length [in]: a slider over ready-made fractions, and an entry for any length between them.
 
     ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused.
@@ -95,6 +126,7 @@ class FractionControl(widgets.HBox):
 
     def __init__(self, label: str, values: Sequence[Fraction], value: Fraction) -> None:
         self.label, self.values = label, tuple(values)
+        self._offered, self._taking = self.values, False
         if not self.values[0] <= value <= self.values[-1]:
             raise ValueError(f"{label}: {value} is outside {self.values[0]} to {self.values[-1]}")
         self.entry = widgets.Text(
@@ -117,9 +149,24 @@ class FractionControl(widgets.HBox):
         return after if self.values[after] - value < value - self.values[after - 1] else after - 1
 
     @in_turn
+    def take(self, value: Fraction) -> None:
+        """Puts a value in, whatever it is: the range reaches to it, and is the control's own again with the next one within."""
+        within = self._offered[0] <= value <= self._offered[-1]
+        values = self._offered if within else tuple(sorted((*self._offered, value)))
+        self._taking = True
+        try:
+            if values != self.values:
+                self.values, self.slider.max = values, len(values) - 1
+            self.trouble = ""
+            self.value = value
+            self._show()
+        finally:
+            self._taking = False
+
+    @in_turn
     def _slid(self, change: dict) -> None:
         # a typed length between two steps has moved the slider to the nearest: that is not a drag
-        if change["new"] != self._nearest(self.value):
+        if not self._taking and change["new"] != self._nearest(self.value):
             self.trouble = ""
             self.value = self.values[change["new"]]
 
@@ -145,7 +192,7 @@ class FractionControl(widgets.HBox):
         self.entry.value = exact(self.value)
 
 
-class NumberControl(widgets.HBox):
+class NumberControl(_Row):
     """A whole number: a slider with an entry that takes it typed; ``of`` = 10 shows it in tenths, 95.4 for 954."""
 
     value = traitlets.Int()
@@ -164,6 +211,14 @@ class NumberControl(widgets.HBox):
         self.slider.observe(self._moved, "value")
         self.entry.observe(self._typed, "value")
         self.observe(self._show, "value")
+
+    @in_turn
+    def take(self, value: int) -> None:
+        """Puts a value in, whatever it is: the range reaches to it."""
+        low, high = min(self.slider.min, value), max(self.slider.max, value)
+        self.slider.min, self.slider.max = low, high
+        self.entry.min, self.entry.max = self._shown(low), self._shown(high)
+        self.value = value
 
     def _shown(self, number: int) -> int | float:
         return number if self.of == 1 else number / self.of
@@ -205,7 +260,7 @@ def toggles(options: Options, value: Any = None) -> widgets.ToggleButtons:
     )
 
 
-class ChoiceControl(widgets.HBox):
+class ChoiceControl(_Row):
     """One of a few, with its label in the column of the other controls' labels."""
 
     value = traitlets.Any()
@@ -219,10 +274,29 @@ class ChoiceControl(widgets.HBox):
         super().__init__([name, self.buttons], value=value, layout=_ROW)
         self.buttons.observe(self._pressed, "value")
         self.observe(self._show, "value")
+        self._taking = False
+
+    @property
+    def offered(self) -> tuple[Any, ...]:
+        """The values that can be chosen."""
+        return tuple(value for _, value in self.buttons._options_full)
+
+    @in_turn
+    def take(self, value: Any, label: str = "") -> None:
+        """Chooses a value, whatever it is: one that is not offered is added, under a label of its own."""
+        if value not in self.offered:
+            self._taking = True  # new options choose the first of them
+            try:
+                self.buttons.options = [*self.buttons._options_full, (label or str(value), value)]
+                self.buttons.value = self.value
+            finally:
+                self._taking = False
+        self.value = value
 
     @in_turn
     def _pressed(self, change: dict) -> None:
-        self.value = change["new"]
+        if not self._taking:
+            self.value = change["new"]
 
     @in_turn
     def _show(self, change: dict) -> None:

@@ -14,9 +14,10 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.made_view import made_outline
 from anglelib.drawing.sheet import Group, Item, Label, Sheet, move, polygon, scale
 from anglelib.inspection.made import Made
+from anglelib.inspection.reading_ids import HOLE_Y, ReadingId, chosen
 from anglelib.paper.check_print import View as OnPrint
-from anglelib.paper.readings import tolerance
 from anglelib.questions import made_slips as slips
+from anglelib.tolerances import Limits
 
 LIMIT = "1/32"
 """Wide enough that the white between the lines is seen on a screen."""
@@ -25,7 +26,7 @@ LIMIT = "1/32"
 def on_print(piece: Made, few: bool = False) -> Sheet:
     """A made part laid on its check print, set against end 1."""
     part, factor, left = piece.wanted, 1.25, 21.0
-    view = OnPrint(part, tolerance(LIMIT), 0.0, float(part.length), 1, 0.0)
+    view = OnPrint(part, Limits.named(LIMIT), 0.0, float(part.length), 1, 0.0)
     items: list[Item] = [*view.drawn()]
     start = piece.span("A", 0.0)[0]
     for leg in ("A", "B"):
@@ -44,8 +45,8 @@ def on_print(piece: Made, few: bool = False) -> Sheet:
 
 
 def _print_sentence(piece: Made) -> str:
-    rows = slips.rows_of(piece, ("heel length", *slips.keys_of(piece.wanted)))
+    rows = slips.rows_of(piece, tuple(dict.fromkeys(("heel", *chosen(piece.wanted)))))
     limit = float(Fraction(LIMIT))
-    off = [row.name for row in rows if abs(row.off) > limit and "y" != row.name[-1]]
+    off = [row.name for row in rows if abs(row.off) > limit and ReadingId.of(row.id).kind != HOLE_Y]
     said = f"Its edge leaves the white: {', '.join(off[:4])}" if off else "Its edge lies in the white all round"
     return f"{piece.wanted.name} laid on its check print, limits {LIMIT} either way, heel and end 1 against the bars. {said}."

@@ -23,16 +23,19 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
+from anglelib.geometry import work_words
 from anglelib.geometry.taper import taper_lines
 from anglelib.geometry.work import operations
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact
+from anglelib.lengths import both, exact, fine
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_order import AskOrder
 from anglelib.lessons.bench_facts import Fact, facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import VIEW_WORDS, draw, templates, whole_sheet
-from anglelib.lessons.builders_bench import placed
+from anglelib.lessons.builders_bench import placed, shop_words
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
@@ -44,13 +47,13 @@ from anglelib.lessons.taper_inside import write
 from anglelib.lessons.words import Worked, folded, listed, paragraph, said
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.page import LETTER
-from anglelib.paper.readings import readings
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions import make_part as ask
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import OrderQuestion
 from anglelib.section import Section
 from anglelib.stock.rack import Rack
+from anglelib.tolerances import Limits
 
 LESSON = "12_make_part"
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
@@ -59,6 +62,7 @@ PREVIEWS = {"sheet": whole_sheet, "fold": templates, "check-print": lambda part,
 PREVIEW_WORDS = {"none": "none", "sheet": "whole sheet", "fold": "fold sheets", "check-print": "check print"}
 FIRST = "Commit the marks above first. Then everything is shown here."
 READY = "Predict the marks of this part"
+NOT_YET, NO_JOB = "commit the marks first", "no job file is open"
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -88,7 +92,8 @@ def chain(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
     blank = part.length + 2 * shop.allowance
     rows = [Fact("blank", "blank", f"{both(blank)}: {exact(part.length)} and {exact(shop.allowance)} at each end; the stick loses {exact(shop.kerf)} more at each cut")]
     rows += facts(part, shop, rack)
-    rows += [Fact(f"read-{n}", f"read: {r.name}", f"{r.text}, limits {r.limits}") for n, r in enumerate(readings(part), 1)]
+    for want in wanted_readings(part, Limits.usual(part.unit)):
+        rows.append(Fact(f"read-{want.id}", f"read: {reading_words(want.id, part)}", f"{fine(want.value)}, from {fine(want.low)} to {fine(want.high)}"))
     return tuple(rows)
 
 
@@ -111,7 +116,8 @@ def _math(lines: Sequence[str]) -> str:
 
 def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
     """The steps in order, each with its cautions."""
-    return tuple(f"{step.title}: {step.text}" + (f" Caution: {' '.join(step.cautions)}" if step.cautions else "") for step in operations(part, shop))
+    told = [work_words.said(step, part, shop) for step in operations(part, shop)]
+    return tuple(f"{step.title}: {step.text}" + (f" Caution: {' '.join(step.cautions)}" if step.cautions else "") for step in told)
 
 
 def stem(part: Part, shop: Shop) -> str:
@@ -177,7 +183,9 @@ class Work:
         self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
         self.picture, self.caption = widgets.HTML(), widgets.HTML()
         saw = widgets.HTML(paragraph("The saw", bold=True))
-        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.file, self.rack_file, self.open, self.opened, self.which]
+        self.which.idle(NO_JOB)
+        self.saw_words = widgets.HTML()
+        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, self.file, self.rack_file, self.open, self.opened, self.which]
         return Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence)
 
     def _everything(self) -> Piece:
@@ -232,6 +240,7 @@ class Work:
         few = ROOM.theme == "projector"
         sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else drawing(self.part)
         self.picture.value, self.caption.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
+        self.saw_words.value = said(f"The saw takes {exact(self.shop.kerf)} at each cut; {exact(self.shop.allowance)} stays outside each line.")
         self.asked = ()
         self.predict.children = (self.ready,)
         self.show()
@@ -249,7 +258,7 @@ class Work:
     def show(self) -> None:
         """Everything of the part, once its marks are predicted."""
         for control in (self.view, self.preview):
-            control.buttons.disabled = not self.known
+            control.idle("" if self.known else NOT_YET)
         if not self.known:
             self.shown.value, self.words.value = "", said(FIRST)
             self.table.value = self.formulas.value = self.steps.value = self.paper.value = ""
@@ -276,16 +285,21 @@ class Work:
         except BenchError as error:
             self.opened.value = said(str(error), "unreadable")
             return
+        from_file = not self.which.reason
         self.rack, self.job = rack, job or demo_job()
         self._quiet = True
         try:
             self.which.buttons.options = [part.id for part in job.parts] if job else ["own"]
-            self.which.buttons.value = self.which.value = None
-            for control, value in ((self.kerf, self.job.shop.kerf), (self.allowance, self.job.shop.allowance)):
-                control.value = min(max(value, control.values[0]), control.values[-1])
+            self.which.buttons.value = self.which.value = None if job else "own"
+            self.kerf.take(self.job.shop.kerf)
+            self.allowance.take(self.job.shop.allowance)
+            self.which.idle("" if job else NO_JOB)
         finally:
             self._quiet = False
-        self.opened.value = said(f"{self.job.name if job else 'Your own controls'}; {len(rack.sticks)} sticks. Choose a part.", "right")
+        opened = f"{job.name}; {len(rack.sticks)} sticks. Choose a part. {shop_words(job.shop)}" if job else f"Your own controls; {len(rack.sticks)} sticks."
+        self.opened.value = said(opened, "right")
+        if from_file and job is None:  # the part on the controls was the file's
+            self.own.value = own_first()
         self._new_part()
 
     @in_turn
@@ -331,8 +345,9 @@ def worked() -> Worked:
         f"Weight: {rows['weight']}.",
         f"Stick: {rows['stick']}",
     )
-    first, *_, last = operations(part, shop)
-    return Worked(f"Worked part: {part.name}", steps, f"Order: from \"{first.title}\" to \"{last.title}\", {len(operations(part, shop))} steps; the check is lesson 10's.")
+    order = operations(part, shop)
+    first, last = (work_words.title(step, part, shop) for step in (order[0], order[-1]))
+    return Worked(f"Worked part: {part.name}", steps, f"Order: from \"{first}\" to \"{last}\", {len(order)} steps; the check is lesson 10's.")
 
 
 def last_step() -> Ask:

@@ -48,14 +48,14 @@ DRESSINGS = fractions("0", "3/32", "1/64")
 # --- computed -----------------------------------------------------------------------------------------
 def laid(values: Mapping[str, Any]) -> Laid:
     """The cards of the part as they lie."""
-    return Laid(values["part"], ask.titles(values["part"], Shop(), values["order"]), values["stick"])
+    return Laid(values["part"], tuple(values["order"]), values["stick"])
 
 
 def compared(part: Part) -> list[tuple[str, str, str, str]]:
     """Both orders beside each other: what is in the hand at the harder taper, and what it costs if it fails."""
     rows = []
     for name, order in (("cut to length first", ask.cut_first(part, Shop())), ("the order of work", ())):
-        steps = walk(part, Shop(), ask.STICK, ask.titles(part, Shop(), order))
+        steps = walk(part, Shop(), ask.STICK, order)
         hard = worst(steps, part)
         held = f"{exact(hard.held)}" + (", clamped" if hard.clamped else "")
         rows.append((name, held, both(hard.metal), str(hard.again)))
@@ -95,7 +95,7 @@ def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the cards as they are offered, and in the order of work."""
     part = ask.BRACKET
     return {
-        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.titles(part, Shop(), ask.cut_first(part, Shop()))), Shown(answer=False)),
+        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.cut_first(part, Shop())), Shown(answer=False)),
         f"{LESSON}_costs.png": work_cards_sheet(Laid(part)),
     }
 
@@ -195,7 +195,7 @@ def worked() -> Worked:
     steps = walk(part, shop, ask.STICK)
     hard = worst(steps, part)
     line = hard.card.line
-    cut = next(step for step in steps if step.card.title == LENGTH)
+    cut = next(step for step in steps if step.card.kind == LENGTH)
     assert line is not None
     said = (
         "Which end is harder? End 1: its taper runs to the vertex. End 2 is square. So end 1 stands at the stick's free end.",

@@ -1,11 +1,10 @@
 """A finished part's readings, typed as its card asks for them: judged against their limits, and what they point to.
 
-What the card asks is carried over to what the diagnosis knows by :mod:`anglelib.paper.card_readings`.
-
 >>> from anglelib.lessons.demo import demo_part
+>>> from anglelib.tolerances import Limits
 >>> part = demo_part("C1L")
->>> reading = card_readings(part)[0]
->>> [row.off > 0 for row in rows((reading,), {reading.name: reading.wanted + 0.01}, part, 0.004)]
+>>> first = wanted_readings(part, Limits())[0]
+>>> [row.off > 0 for row in rows((first,), {first.id: first.value + 0.01}, part, 0.004)]
 [True]
 """
 
@@ -22,17 +21,17 @@ from anglelib.drawing.diagnosis_sheets import cause_name
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.errors import BenchError, LengthError
-from anglelib.inspection.diagnosis import GOOD, Diagnosis, diagnose
-from anglelib.inspection.verdict import Verdict, judge, tolerance_of
+from anglelib.inspection.diagnosis import GOOD, Diagnosis, Reading, diagnose
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.verdict import ACCEPT, Judged, Verdict, judge
+from anglelib.inspection.wanted import Wanted, wanted_readings
 from anglelib.job import Job
-from anglelib.lengths import decimal, read
+from anglelib.lengths import fine, read, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import listed, paragraph, said
-from anglelib.paper.card_readings import CardReading, card_readings
 from anglelib.part import Part
-from anglelib.questions.made_slips import bench_name
 
 WIDTH = 200.0
 UNSURE = fractions("0.001", "0.016", "0.001")
@@ -40,9 +39,9 @@ UNSURE = fractions("0.001", "0.016", "0.001")
 
 
 # --- what is drawn and said -----------------------------------------------------------------------------------
-def rows(asked: Sequence[CardReading], values: Mapping[str, float], part: Part, unsure: float) -> tuple[Row, ...]:
+def rows(asked: Sequence[Wanted], values: Mapping[str, float], part: Part, unsure: float) -> tuple[Row, ...]:
     """What was typed against its limits."""
-    return tuple(Row(a.name, values[a.name], a.wanted, a.limit, unsure) for a in asked if a.name in values)
+    return tuple(Row.of(a, reading_words(a.id, part), values[a.id], unsure) for a in asked if a.id in values)
 
 
 def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
@@ -53,15 +52,10 @@ def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
     return Sheet(WIDTH, height, items, f"Readings of {part.id}", f"Readings of {part.name}, {part.id}. {said_}")
 
 
-def told(verdict: Verdict, found: Diagnosis, asked: Sequence[CardReading]) -> tuple[str, ...]:
+def told(verdict: Verdict, found: Diagnosis, asked: Sequence[Wanted]) -> tuple[str, ...]:
     """The verdict, the causes and what to read next, in sentences; never that somebody did it."""
-    first = verdict.sentence
-    for a in asked:
-        if a.factor == 1 and a.key != a.name:  # the card's own name, where it is read in the same sense
-            first = first.replace(f"{a.key} ", f"{a.name} ").replace(f"{a.key},", f"{a.name},")
-    lines = [first]
-    names = {a.key: a.name for a in asked}
-    unproven = [names[j.reading.name] for j in verdict.judged if j.outcome == "accept" and abs(j.deviation) > j.tolerance - 2 * j.reading.spread]
+    lines, part = [verdict.sentence], verdict.part
+    unproven = [reading_words(j.reading.id, part) for j in verdict.judged if j.outcome == ACCEPT and not _proven(j)]
     if unproven:
         lines.append(f"Within as read, not proven: at {', '.join(unproven)} the whisker reaches over the limit. Measure with less uncertainty.")
     if len(verdict.judged) < len(asked):
@@ -72,9 +66,15 @@ def told(verdict: Verdict, found: Diagnosis, asked: Sequence[CardReading]) -> tu
         lines.append("These readings do not decide between the first two.")
     if found.causes[0].ids != (GOOD,) and GOOD in found.causes[0].ids:
         lines.append("A good part reads like this too: what is listed beside it cannot be told from it by these readings.")
-    best = next((a.name for a in asked if a.key == found.next_reading), bench_name(found.next_reading, verdict.part) if found.next_reading else "")
-    lines.append(f"The next best reading: {best}." if best else "No further reading of this part would part the first two.")
+    best = found.next_reading
+    lines.append(f"The next best reading: {reading_words(best, part)}." if best else "No further reading of this part would part the first two.")
     return tuple(lines)
+
+
+def _proven(judged: Judged) -> bool:
+    """Whether a reading lies within its limits by more than it is unsure of."""
+    unsure, value = 2 * judged.reading.spread, judged.reading.value
+    return judged.wanted.low + unsure <= value <= judged.wanted.high - unsure
 
 
 def _percent(probability: float) -> str:
@@ -161,10 +161,10 @@ class OwnReadings(widgets.VBox):
 
     @in_turn
     def _new_part(self, change: dict | None = None) -> None:
-        self.asked = card_readings(self.part)
+        self.asked = wanted_readings(self.part, self.source.job.limits)
         self.entries = {
-            a.name: widgets.Text(
-                description=a.name, placeholder=f"wanted {a.text}", continuous_update=False,
+            a.id: widgets.Text(
+                description=self.name(a), placeholder=self.range_of(a), continuous_update=False,
                 style={"description_width": "14rem"}, layout=widgets.Layout(width="32rem", max_width="100%"),
             )
             for a in self.asked
@@ -174,12 +174,23 @@ class OwnReadings(widgets.VBox):
         self.rows_box.children = tuple(self.entries.values())
         self._typed()
 
+    def name(self, asked: Wanted) -> str:
+        """What a reading is called at the bench."""
+        with writing(self.part.unit):
+            return reading_words(asked.id, self.part)
+
+    def range_of(self, asked: Wanted) -> str:
+        """What a reading should be, between its limits, in the part's unit."""
+        with writing(self.part.unit):
+            return f"wanted {fine(asked.value)}, {fine(asked.low)} to {fine(asked.high)}"
+
     def typed(self) -> dict[str, float]:
-        """What was typed, by the card's names [in]; raises LengthError with the reading's name."""
+        """What was typed, by the readings' ids [in]; raises LengthError with the reading's name."""
         found = {}
-        for name, entry in self.entries.items():
-            if entry.value.strip():
-                found[name] = float(read(entry.value, what=name))
+        for asked in self.asked:
+            text = self.entries[asked.id].value
+            if text.strip():
+                found[asked.id] = float(read(text, what=f"reading of {self.name(asked)}", unit=self.part.unit))
         return found
 
     @in_turn
@@ -200,13 +211,15 @@ class OwnReadings(widgets.VBox):
         """The verdict and the causes."""
         try:
             values = self.typed()
-            taken = [a.read(self.part, values[a.name], float(self.unsure.value)) for a in self.asked if a.name in values]
-            self.verdict = judge(self.part, taken, self.source.job)
+            taken = [Reading(a.id, values[a.id], float(self.unsure.value)) for a in self.asked if a.id in values]
+            self.verdict = judge(self.part, taken, self.source.job.limits, self.source.job)
             self.found = diagnose(self.part, self.source.job.shop, taken)
         except BenchError as error:
             self.words.value = said(str(error), "unreadable", lines=8)
             return
-        self.words.value = said("These are numbers; the kit's plans and whoever inspects decide.", lines=1) + listed(told(self.verdict, self.found, self.asked))
+        with writing(self.part.unit):
+            sentences = told(self.verdict, self.found, self.asked)
+        self.words.value = said("These are numbers; the kit's plans and whoever inspects decide.", lines=1) + listed(sentences)
 
     def fill(self, values: Sequence[str]) -> None:
         """Types readings, in the card's order."""
@@ -216,9 +229,9 @@ class OwnReadings(widgets.VBox):
     @property
     def snapshot(self) -> str:
         """As it stands in a saved notebook: the readings that the card asks for."""
-        asked = listed(f"{a.name}: wanted {a.text}, limit {decimal(tolerance_of(a.key, a.wanted))} either way" for a in self.asked)
+        asked = listed(f"{self.name(a)}: {self.range_of(a)}" for a in self.asked)
         return paragraph(f"Readings of {self.part.name}, {self.part.id}", bold=True) + asked + image(rows_sheet((), self.part))
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:
-        asked = "\n".join(f"{a.name}: wanted {a.text}" for a in self.asked)
+        asked = "\n".join(f"{self.name(a)}: {self.range_of(a)}" for a in self.asked)
         return {**super()._repr_mimebundle_(**kwargs), "text/html": self.snapshot, "text/plain": f"Readings of {self.part.id}\n{asked}"}

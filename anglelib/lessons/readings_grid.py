@@ -3,8 +3,8 @@
 What each part is is shown only on a press, for it carries codes; what the class sees does not.
 
 >>> grid = ReadingsGrid("K01 A3, K02 A3")
->>> grid.cells["K01", "A3"]["check print"].value = "inside"
->>> grid.cells["K02", "A3"]["length along the heel"].value = "17.29"
+>>> grid.cells["K01", "A3"]["print"].value = "inside"
+>>> grid.cells["K02", "A3"]["heel"].value = "17.32"
 >>> grid.check.click()
 >>> grid.found.sentence
 '2 parts: 1 pass, 1 to rework.'
@@ -19,15 +19,17 @@ import traitlets
 
 from anglelib.errors import BenchError
 from anglelib.files.job_file import read_job
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job
+from anglelib.lengths import fine, writing
 from anglelib.lessons.controls import PressButton, in_turn
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import listed, paragraph, said
-from anglelib.paper.card_readings import card_readings
 from anglelib.part import Part
 from anglelib.workshop.check_parts import ClassCheck, check_parts, refuse_empty
-from anglelib.workshop.readings_file import ON_PRINT, Measured, from_entries, read_readings
+from anglelib.workshop.readings_file import ON_PRINT, PRINT, Measured, from_entries, read_readings
 
 MOST_PARTS = 40
 _WIDE = widgets.Layout(width="40rem", max_width="100%")
@@ -55,6 +57,12 @@ def made_from(text: str, job: Job) -> list[tuple[str, Part]]:
     if not 1 <= len(found) <= MOST_PARTS:
         raise BenchError(f"{len(found)} parts do not go into one grid: write 1 to {MOST_PARTS}, or load them from a file.")
     return list(found.values())
+
+
+def of_card(part: Part, job: Job) -> list[tuple[str, str, str]]:
+    """The readings that a part's card asks for: id, name, what is wanted."""
+    with writing(part.unit):
+        return [(want.id, reading_words(want.id, part), fine(want.value)) for want in wanted_readings(part, job.limits)]  # type: ignore[arg-type]
 
 
 class ReadingsGrid(widgets.VBox):
@@ -109,21 +117,20 @@ class ReadingsGrid(widgets.VBox):
         before = {(key, name): entry.value for key, of in self.cells.items() for name, entry in of.items()}
         self.cells, groups = {}, []
         for part in dict.fromkeys(part for _, part in made):
-            names = [ON_PRINT, *(r.name for r in card_readings(part))]
-            wanted = ["inside / misses", *(r.text for r in card_readings(part))]
-            heads = [widgets.HTML(paragraph(text)) for text in (part.id, *names)]
+            asked = [(PRINT, ON_PRINT, "inside / misses"), *of_card(part, self.job)]
+            heads = [widgets.HTML(paragraph(text)) for text in (part.id, *(name for _, name, _ in asked))]
             rows: list[widgets.Widget] = []
             for code in [code for code, of in made if of is part]:
                 entries = {
-                    name: widgets.Text(
-                        before.get(((code, part.id), name), ""), placeholder=text, tooltip=f"{code}, {part.id}, {name}",
+                    id_: widgets.Text(
+                        before.get(((code, part.id), id_), ""), placeholder=text, tooltip=f"{code}, {part.id}, {name}",
                         continuous_update=False, layout=_CELL,
                     )
-                    for name, text in zip(names, wanted, strict=True)
+                    for id_, name, text in asked
                 }  # fmt: skip
                 self.cells[code, part.id] = entries
                 rows += [widgets.HTML(paragraph(code)), *entries.values()]
-            layout = widgets.Layout(grid_template_columns=f"4rem repeat({len(names)}, 7rem)", overflow="auto")
+            layout = widgets.Layout(grid_template_columns=f"4rem repeat({len(asked)}, 7rem)", overflow="auto")
             groups.append(widgets.GridBox([*heads, *rows], layout=layout))
         self.grid.children = tuple(groups)
         self._say("")
@@ -138,11 +145,16 @@ class ReadingsGrid(widgets.VBox):
         if self.file.value.strip():
             return read_readings(self.file.value.strip(), self.job)
         typed = [
-            (f"{code} {part}, {name}", {"code": code, "part": part, "reading": name, "read": entry.value.strip()})
+            (f"{code} {part}, {self._called(part, id_)}", {"code": code, "part": part, "id": id_, "read": entry.value.strip()})
             for (code, part), of in self.cells.items()
-            for name, entry in of.items()
+            for id_, entry in of.items()
         ]
         return from_entries(typed, self.job)
+
+    def _called(self, part_id: str, id_: str) -> str:
+        part = self.job.part(part_id)
+        with writing(part.unit):
+            return ON_PRINT if id_ == PRINT else reading_words(id_, part)
 
     @in_turn
     def judge(self) -> None:
@@ -166,15 +178,16 @@ class ReadingsGrid(widgets.VBox):
         self.of_parts.value = part_table(self.found)._repr_html_() if self.each.value else ""
 
     def fill(self, rows: Sequence[tuple[str, str, str, str]]) -> None:
-        """Types (code, part, reading, value)."""
-        for code, part, name, value in rows:
-            self.cells[code, part][name].value = value
+        """Types (code, part, reading's id, value)."""
+        for code, part, id_, value in rows:
+            self.cells[code, part][id_].value = value
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:
         parts = dict.fromkeys(part for _, part in made_from(self.made.value, self.job))
         words = "A grid of entries, once the page has been run: a row for each part made, a column for each of its readings."
         asked = "".join(
-            paragraph(f"{part.name}, {part.id}", bold=True) + listed(f"{r.name}: wanted {r.text}" for r in card_readings(part)) for part in parts
+            paragraph(f"{part.name}, {part.id}", bold=True) + listed(f"{name}: wanted {text}" for _, name, text in of_card(part, self.job))
+            for part in parts
         )
         return {**super()._repr_mimebundle_(**kwargs), "text/html": paragraph(words) + asked, "text/plain": words}
 

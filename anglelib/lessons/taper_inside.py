@@ -18,7 +18,8 @@ from typing import Any
 from anglelib.drawing.see_through import Shown, see_through_sheet
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.wrong_line import CORNER, MISTAKES, wrong_line_sheet
-from anglelib.geometry.layout import BLUNT, witness_line
+from anglelib.geometry.block import CLEARANCE
+from anglelib.geometry.layout import witness_line
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -31,7 +32,7 @@ from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Still, View
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.paper.stance import side_by_side
-from anglelib.part import Part, Taper
+from anglelib.part import BROKEN, Part, Taper
 from anglelib.questions import recall as earlier
 from anglelib.questions import taper_inside as ask
 from anglelib.questions.answers import AnswerBook
@@ -93,7 +94,7 @@ def draw_ways(line: TaperLine) -> Sheet:
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the "
         f"left {inside.words}: the guide clears {exact(inside.height)}. On the right {outside.words}: the block is at least "
-        f"{exact(outside.block)} high."
+        f"{exact(outside.block.height)} high, and the toe hangs {exact(CLEARANCE)} clear of the table."
     )
     return Sheet(200, 66, tuple(items), "Two ways to lay the angle", sentence)
 
@@ -116,11 +117,11 @@ def write(values: Mapping[str, Fraction]) -> Written:
     if s < t:
         mark = f.vertex_projection(t=t, s=s, c=c)
         lines.append(line(f.vertex_projection, mark))
-        said.append(f"the mark on the other leg at {both(mark, 64, 'down')}")
+        said.append(f"the mark on the other leg at {both(mark)}")
     if s < t + r:
         flat = f.first_flat_mark(t=t, r=r, s=s, c=c)
         lines.append(line(f.first_flat_mark, flat))
-        said.append(f"the first mark on the flat at {both(flat, 64, 'down')}")
+        said.append(f"the first mark on the flat at {both(flat)}")
     return lines, f"{'; '.join(said)}." + ("" if s < t else " The line does not reach the other leg.")
 
 
@@ -228,14 +229,14 @@ def worked() -> Worked:
     steps = (
         f"The taper takes end 1 away. So first a witness line, square across both legs, {both(witness_line(part))} from end 1.",  # type: ignore[arg-type]
         ask.slope_step(line),
-        f"Toe: {both(line.run, 64, 'down')} from end 1, on the outer face and on the toe's edge.",
+        f"Toe: {both(line.run)} from end 1, on the toe's edge, carried to the inner face, which is up.",
         f"On leg {line.other}: {_small(ask.vertex_step(line))}",
         f"On leg {line.leg}: {_small(ask.first_flat_step(line))}",
     )
     check = (
         "Check: a rule laid through the toe mark and the mark beside the fillet points at the vertex, not at the inside "
-        f"corner; along the heel the two marks are {decimal(line.run - line.first_flat)} apart. Blunting the feather edge to "  # type: ignore[operator]
-        f"{exact(BLUNT)} will take {both(line.blunting(BLUNT))} off the heel."
+        f"corner; along the heel the two marks are {decimal(line.run - line.first_flat)} apart. Breaking the feather edge by "  # type: ignore[operator]
+        f"{exact(BROKEN)} takes up to {decimal(line.blunting(BROKEN))} off the heel; to blunt it further is for the plans to say."
     )
     return Worked(f"Worked part: {ask.described(part)}", steps, check)
 

@@ -18,6 +18,7 @@ from typing import Any
 from anglelib.drawing.angle_views import foot_sheet, four_lines_sheet, protractor_sheet
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.triangle import made_taper_sheet, swung_sheet, toe_mark_sheet, triangle_sheet
+from anglelib.geometry.block import CLEARANCE
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -99,7 +100,7 @@ def draw_stances(line: TaperLine) -> Sheet:
     items = side_by_side(line, ((outside, "outside up, on a block"), (inside, "inside up, leg flat")), 62)
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the left {outside.words}: the block is "
-        f"{exact(outside.block)} high. On the right {inside.words}: the line is struck on the inner flat, in the same place."
+        f"at least {exact(outside.block.height)} high, so that the toe hangs {exact(CLEARANCE)} clear of the table, and the guide clears {exact(outside.height)}. On the right {inside.words}: the line is struck on the inner flat, in the same place."
     )
     return Sheet(200, 70, tuple(items), "How the angle sits", sentence)
 
@@ -144,7 +145,7 @@ def write_by_angle(values: Mapping[str, Fraction]) -> Written:
     run, wrong = (f(theta=float(angle), W=float(W), s=float(s)) for angle in (theta, 90 - theta))
     shown = {"theta": rf"{float(theta):g}^{{\circ}}", "W": latex_length(W), "s": latex_length(s)}
     numbers = f.latex_with(shown, decimal(run)).removeprefix(f.result.latex).strip()
-    said = f"At {float(theta):g} degrees from the heel the run is {both(run, 64, 'down')}; at {float(theta):g} degrees from square it would be {both(wrong, 64, 'down')}."
+    said = f"At {float(theta):g} degrees from the heel the run is {both(run)}; at {float(theta):g} degrees from square it would be {both(wrong)}."
     return [f"{f.latex} {numbers}"], said
 
 
@@ -262,7 +263,7 @@ def worked() -> Worked:
         f"Height: {exact(line.width)} less {exact(line.width_left)} left, {both(line.width - line.width_left)}.",
         f"Mark on the end: {both(line.width_left)} from the heel. Mark on the toe: {both(line.run)} from end {line.end}. Join them.",
         f"Angle: {ask.angle_step(line)} A protractor from square reads {line.from_square:.1f}.",
-        f"Saw line, {exact(shop.allowance)} outside: on the toe {both(saw.toe, 64, 'down')}, on the end {both(saw.end_height, 64, 'up')} from the heel.",
+        f"Saw line, {exact(shop.allowance)} outside: on the toe {both(saw.toe)}, on the end {both(saw.end_height)} from the heel.",
     )
     check = f"Check before the saw: the rule along the line reads {both(line.edge_length)} from mark to mark; the width left, from the heel, {exact(line.width_left)}."
     return Worked(f"Worked part: {ask.described(part)}", steps, check)

@@ -47,7 +47,7 @@ def setups(part: Part, shop: Shop, width: float, room: Room) -> Block:
                 drawn += move(plan_picture(setup, line, shop, width - x - 57, 30), x + 57, floor - 6)
         y = floor - 7.6
         if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
-            drawn += _settings_list(kinds[0][1], x + 56, floor + 16)
+            drawn += _settings_list(kinds[0][1], x + 56, floor + 18)
             return tuple(drawn), -y
     if len(kinds) == 1:
         drawn += _settings_row(kinds[0][1], y, width)
@@ -123,7 +123,7 @@ def _settings_table(
     rows = []
     for setup, line, served in kinds:
         numbers = [number for _, number in _settings(line)]
-        block_high = f", block {both(setup.block, 64, 'up').partition(' (')[0]}" if setup.block else ""
+        block_high = f", block {both(setup.block.height, 64, 'up').partition(' (')[0]}" if setup.block else ""
         rows.append([_places(served), *numbers, both(setup.height, 64, "up").partition(" (")[0] + block_high])
     heads = ["saw set to", *(word for word, _ in _settings(kinds[0][1])), "guide clears"]
     fixed = [max(text_width(row[i], FIGURE) for row in rows) + 2.4 for i in range(1, 5)]

@@ -29,17 +29,17 @@ from anglelib.drawing.outline import arc_points, leg_outline
 from anglelib.drawing.sheet import Group, Item, Label, Line, Point, move, polygon
 from anglelib.drawing.style import WIDE
 from anglelib.drawing.symbols import zigzag
-from anglelib.geometry.layout import BLUNT, datum_lost, witness_line
+from anglelib.geometry.at_limits import at_limit
+from anglelib.geometry.layout import datum_lost, witness_line
 from anglelib.geometry.taper import taper_lines
-from anglelib.lengths import both, decimal, exact
+from anglelib.lengths import both, exact, fine, writing
 from anglelib.paper.development import inked
-from anglelib.paper.limits_of_part import limit_of
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
-from anglelib.paper.readings import Tolerance, tolerance
 from anglelib.paper.tiles import INCH, MARGIN, features
 from anglelib.paper.true_size import room, title_strip, true_size_pages
 from anglelib.part import Hole, Part
+from anglelib.tolerances import Limits
 
 FINE = 0.18
 """Breadth of the two lines between which the edge must lie [mm]."""
@@ -59,7 +59,7 @@ class View:
     """One stretch of a part on its check print, from x = ``low`` to ``high`` [in], set against ``stop`` (an end; 0: the witness line)."""
 
     part: Part
-    allowed: Tolerance
+    limits: Limits
     low: float
     high: float
     stop: int
@@ -74,9 +74,9 @@ class View:
         return self.x0 + (x - self.low) * INCH, (h * INCH if leg == "A" else -BETWEEN - h * INCH)
 
     @cached_property
-    def limits(self) -> tuple[Part, Part]:
+    def extremes(self) -> tuple[Part, Part]:
         """The largest part that passes, and the least."""
-        return limit_of(self.part, self.allowed, True), limit_of(self.part, self.allowed, False)
+        return at_limit(self.part, self.limits, True), at_limit(self.part, self.limits, False)
 
     def edge(self, limit: Part, leg: str) -> list[Point]:
         """A limit's edge as (x, h), from the heel at end 2 over the toe to the heel at end 1, x where the part's own lie."""
@@ -100,7 +100,7 @@ class View:
     def drawn(self) -> Group:
         """Both legs: lines, bars, holes, breaks."""
         items: list[Item] = []
-        largest, least = self.limits
+        largest, least = self.extremes
         for leg in ("A", "B"):
             for limit, breadth in ((largest, -FINE), (least, FINE)):
                 for run in self._without_stop(self.edge(limit, leg)):
@@ -163,7 +163,7 @@ class View:
             if not (self.low == 0 and hole.x + hole.diameter < self.high or self.high == self.length and hole.x - hole.diameter > self.low):
                 return ()
         away = float(hole.x) if self.stop != 2 else self.length - float(hole.x)
-        off = min(float(self.allowed.of(value) or 0) for value in (away, hole.y))
+        off = min(float(self.limits.length(value)) for value in (away, hole.y))
         x, h, radius = float(hole.x), float(hole.y), float(hole.diameter) / 2
         items: list[Item] = []
         for ring, breadth in ((radius + off, -FINE), (max(radius - off, radius / 3), FINE)):
@@ -188,9 +188,8 @@ class View:
 
     def caption(self) -> str:
         """What is shown, and how long the part is."""
-        off = self.allowed.of(self.part.length)
-        limits = f" ±{decimal(off)}" if off else ""
-        whole = f"{both(self.part.length)}{limits} long"
+        off = self.limits.length(self.part.length)
+        whole = f"{both(self.part.length)} ±{fine(off)} long"
         if self.low == 0 and self.high == self.length:
             return whole
         end = 1 if self.low == 0 else 2
@@ -233,7 +232,9 @@ class View:
                 leg, x = line.other, self.low if line.end == 1 else self.high
                 toe, out = (top, 1) if leg == "A" else (bottom, -1)
                 tip = self.at(leg, x, float(self.part.section.leg(leg)) * 0.8)
-                words = f"feather edge, blunted: ends {both(line.blunting(BLUNT))} short"
+                taper = self.part.taper_at(line.leg, line.end)
+                lost = fine(line.blunting(taper.edge))  # type: ignore[union-attr]
+                words = f"feather edge, blunted: {lost} shorter" if taper.blunt is not None else f"feather edge, broken: up to {lost} shorter"  # type: ignore[union-attr]
                 way = 1 if line.end == 1 else -1
                 found.append([leader(tip, (tip[0] + turn * on, toe + out * up), words, letter=SMALL) for up in (4.5, 9, 14) for on in (5, 12, 30) for turn in (way, -way)])
         return found
@@ -270,17 +271,21 @@ def _stretches(part: Part, most: float) -> list[tuple[float, float]]:
     return found
 
 
-def check_pages(part: Part, on: Paper, *, allowed: Tolerance | None = None, scale: PrintScale = AS_PRINTED) -> list[Page]:
-    """The pages of a part's check print."""
-    allowed = allowed or tolerance()
+def check_pages(part: Part, on: Paper, *, limits: Limits | None = None, scale: PrintScale = AS_PRINTED) -> list[Page]:
+    """The pages of a part's check print; ``limits`` are the job's (else those usual for the part's unit)."""
+    with writing(part.unit):
+        return _check_pages(part, on, limits or Limits.usual(part.unit), scale)
+
+
+def _check_pages(part: Part, on: Paper, limits: Limits, scale: PrintScale) -> list[Page]:
     units: list[list[Block]] = []
     shown = _stretches(part, (room(on) - 2 * SIDE) / INCH)
     for low, high in shown:
-        items = View(part, allowed, low, high, _stop(part, low, high), on.left + SIDE).items(on.left, on.left + room(on))
+        items = View(part, limits, low, high, _stop(part, low, high), on.left + SIDE).items(on.left, on.left + room(on))
         _, bottom, _, top = bounds(items)
         units.append([(move(items, 0, -top), top - bottom)])
     hand = " The other hand does not fit." if part.handed else ""
-    how = f"{HOW}{hand} Tolerances: {allowed.words}, unless the plans say otherwise.{_by_tape(part, shown)}"
+    how = f"{HOW}{hand} Limits: {limits.words}, unless the plans say otherwise.{_by_tape(part, shown)}"
     y, head = title_strip(part, "check print", how, on, scale)
     legs = f"leg A {exact(part.section.leg_a)} and leg B {exact(part.section.leg_b)} wide"
     sentence = f"Check print at 1:1 of {part.name} ({part.id}), {exact(part.length)} long, {legs}: the largest and the least outline that pass, {len(part.holes)} holes."

@@ -22,43 +22,42 @@ from fractions import Fraction
 
 from anglelib.files.cells import guarded
 from anglelib.geometry.edges import Bend, Edge, Point
-from anglelib.geometry.layout import Mark, taper_marks, witness_line
+from anglelib.geometry.layout import Mark, cope_marks, round_marks, taper_marks, witness_line
+from anglelib.geometry.layout import face as face_of
+from anglelib.geometry.mark_words import face_words, how, name
 from anglelib.geometry.outlines import face_edges
 from anglelib.geometry.taper import Number, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import decimal, exact, millimetres, show
+from anglelib.lengths import decimal, exact, millimetres, printed
 from anglelib.part import Part
 from anglelib.section import LEGS
 
 COLUMNS = (
     "part", "face", "what", "x", "x_decimal_in", "x_mm", "height", "height_decimal_in", "height_mm", "where",
 )  # fmt: skip
-TURNED = {"down": "up", "up": "down", "nearest": "nearest"}
-"""A mark that is rounded towards end 2 is rounded up when it is measured from end 1."""
 
 
 @dataclass(frozen=True)
 class Row:
-    """One place: x from end 1 and height from the heel [in] (None: all across the face), and how fractions are rounded."""
+    """One place: x from end 1 and height from the heel [in] (None: all across the face)."""
 
     face: str
     what: str
     x: Number
     height: Number | None
     where: str
-    rounding: str = "nearest"
-    height_rounding: str = "nearest"
 
 
 def coordinates(part: Part, shop: Shop) -> list[Row]:
     """All rows of a part, leg A first, from end 1 on within each kind."""
-    marks = [row for line in taper_lines(part) for mark in taper_marks(line, shop) for row in _mark(part, mark, shop)]
-    rounded = {round(float(row.x), 7): row.rounding for row in reversed(marks)}
+    struck = [mark for line in taper_lines(part) for mark in taper_marks(line, shop)]
+    struck += [mark for cope in part.copes for mark in cope_marks(cope, shop)] + list(round_marks(part))
+    marks = [row for mark in struck for row in _mark(part, mark, shop)]
     rows: list[Row] = []
     for leg in LEGS:
         for inner in (False, True):
-            face = f"leg {leg}, {'inner' if inner else 'outer'} face"
-            rows += _corners(part, leg, face, face_edges(part, leg, inner), rounded)
+            face = face_words(face_of(leg, inner))
+            rows += _corners(part, leg, face, face_edges(part, leg, inner))
         for hole in part.holes_in(leg):
             flush = ", for a flush head" if hole.flush else ""
             what = f"Centre of the {exact(hole.diameter)} hole{flush} in leg {leg}."
@@ -72,31 +71,29 @@ def coordinates(part: Part, shop: Shop) -> list[Row]:
 
 
 def _mark(part: Part, mark: Mark, shop: Shop) -> list[Row]:
-    """A taper's mark on the finished line, and the same on the saw line where it still meets the metal."""
-    found = []
-    pairs = [(mark.name, mark.at, mark.y, f"Mark for end {mark.end}")]
+    """A mark on the finished line, and the same on the saw line where it still meets the metal."""
+    found, called = [], name(mark)
+    pairs = [(called, mark.at, mark.y, f"Mark for end {mark.end}")]
     if mark.saw is not None and shop.allowance:
         saw = (mark.at, mark.saw) if mark.across else (mark.saw, mark.y)
-        pairs.append((f"{mark.name}, saw line", *saw, f"Saw line for end {mark.end}, {exact(shop.allowance)} off the finished line"))
-    for name, at, y, lead in pairs:
+        pairs.append((f"{called}, saw line", *saw, f"Saw line for end {mark.end}, {exact(shop.allowance)} off the finished line"))
+    for what, at, y, lead in pairs:
         if not 0 <= at <= part.length:
             continue
         x = from_end_1(part, mark.end, at)
-        along = mark.rounding if mark.end == 1 else TURNED[mark.rounding]
-        along, across = ("nearest", mark.rounding) if mark.across else (along, "nearest")
-        found.append(Row(mark.face, name, x, y, f"{lead}: {mark.how}.", along, across))
+        found.append(Row(face_words(mark.face), what, x, y, f"{lead}: {how(mark, part.section)}."))
     return found
 
 
-def _corners(part: Part, leg: str, face: str, edges: Iterable[Edge], rounded: dict[float, str]) -> list[Row]:
-    """The corners of a finished face, and the centres of its arcs; one that is a mark too has the mark's fraction."""
+def _corners(part: Part, leg: str, face: str, edges: Iterable[Edge]) -> list[Row]:
+    """The corners of a finished face, and the centres of its arcs."""
     rows, listed = [], list(edges)
     for before, edge in zip([*listed[-1:], *listed[:-1]], listed, strict=True):
         touch = isinstance(edge, Bend) or isinstance(before, Bend)
         what = "end of an arc" if touch else "corner"
         x, y = _tidy(edge.first)
         lead = "Where an arc of the finished edge begins or ends" if touch else "Corner of the finished face"
-        rows.append(Row(face, what, x, y, f"{lead}: {_place(part, leg, x, y)}.", rounded.get(round(float(x), 7), "nearest")))
+        rows.append(Row(face, what, x, y, f"{lead}: {_place(part, leg, x, y)}."))
         if isinstance(edge, Bend):
             (u, v), r = _tidy(edge.centre), Fraction(edge.radius).limit_denominator(10**6)
             rows.append(Row(face, "arc centre", u, v, f"Centre of the arc of radius {exact(r)} on leg {leg}."))
@@ -126,11 +123,11 @@ def coordinates_csv(part: Part, shop: Shop) -> str:
     writer = csv.writer(written, lineterminator="\n")
     writer.writerow(COLUMNS)
     for row in coordinates(part, shop):
-        height = ("", "", "") if row.height is None else _three(row.height, row.height_rounding)
-        cells = (part.id, row.face, row.what, *_three(row.x, row.rounding), *height, row.where)
+        height = ("", "", "") if row.height is None else _three(row.height)
+        cells = (part.id, row.face, row.what, *_three(row.x), *height, row.where)
         writer.writerow([guarded(cell) for cell in cells])
     return written.getvalue()
 
 
-def _three(value: Number, rounding: str) -> tuple[str, str, str]:
-    return f"{show(value, 64, rounding)} in", decimal(value, 4), millimetres(value, 3)
+def _three(value: Number) -> tuple[str, str, str]:
+    return f"{printed(value).text} in", decimal(value, 4), millimetres(value, 3)

@@ -1,7 +1,7 @@
 """The cover of a shop pack: whose job, what is in it, what can hurt, and what it does not claim.
 
-The cautions are common practice at these machines; the machine's own manual, the kit's plans and
-local rules come first.
+The cautions are those of the safety sheet, in short, where each has its source; the machine's own
+manual, the kit's plans and local rules come first.
 """
 
 from __future__ import annotations
@@ -13,19 +13,18 @@ from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.job import Job
 from anglelib.lengths import both, exact
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
-from anglelib.paper.readings import Tolerance
 from anglelib.paper.risk import basis
+from anglelib.tolerances import Limits
 
 CAUTIONS = (
     ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
     ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair."),
-    ("saw", "Guard close to the work, guide just clear of it. With under {hand} in. in the hand the piece is clamped, not hand-held. "
-            "Support both sides of a cut; never reach for what falls off while the blade runs."),
-    ("disc", "Work only where it runs down on to the table; small parts in a holder, hands 2 in. off."),
-    ("wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst."),
-    ("dust", "Aluminium fines burn, can explode: keep them dry, apart from sparks, steel dust, wet vacuums."),
-    ("heat", "A part too hot to hold is dipped in water and dried. Never heat it to ease a bend."),
-    ("edges", "A burr or a feather edge cuts: blunt it at once. A scratch or nick is polished out lengthwise."),
+    ("power", "Off before anything is set, cleaned or changed. Chips: a brush, never the hand. The chuck key out."),
+    ("saw", "Guard close, guide just clear of the work as it sits; over a standing leg the blade runs bare. A close insert. "
+            "Under {hand} in. in the hand: clamped. Support both sides; never reach for what falls while it runs."),
+    ("disc", "Where it runs down on to the table, hands 2 in. off; the table close to it, no thin edge into the gap."),
+    ("wheel, dust", "Never a grey wheel for steel: it can burst. Fines can explode: dry, off sparks and steel dust."),
+    ("heat, edges", "Too hot to hold: dip it, dry it; no heat to ease a bend. A burr, a feather edge cuts: blunt it."),
 )  # fmt: skip
 CLAIMS = (
     "This pack computes geometry and stock from what was typed into the job and the rack. It approves nothing: strength, another alloy or "
@@ -40,7 +39,7 @@ PRINTING = (
 
 
 def cover_pages(
-    job: Job, on: Paper, contents: Sequence[tuple[str, ...]], allowed: Tolerance, words: Mapping[str, str]
+    job: Job, on: Paper, contents: Sequence[tuple[str, ...]], limits: Limits, words: Mapping[str, str]
 ) -> list[Page]:
     """The cover, and as many pages as the contents need.
 
@@ -48,7 +47,7 @@ def cover_pages(
     ``words`` are the sentences about the plan: "made", and "short" or "".
     """
     width = on.room
-    blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, allowed, width)]
+    blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, limits, width)]
     if contents:
         blocks += _contents(contents, width)
     sentence = f"Cover of the shop pack for {job.name}: {words['made']} {words['short']} Cautions, what it does not claim, and the contents."
@@ -84,11 +83,11 @@ def _claims(width: float) -> Block:
     return (*items, *text), -low
 
 
-def _settings(job: Job, allowed: Tolerance, width: float) -> Block:
+def _settings(job: Job, limits: Limits, width: float) -> Block:
     shop = job.shop
     numbers = (
         f"Kerf {both(shop.kerf)}; sanding allowance {both(shop.allowance)} at each sawn end; a remnant under {exact(shop.usable_minimum)} in. "
-        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; tolerances {allowed.words}. {basis()}"
+        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)

@@ -20,11 +20,10 @@ CLEAR = 1.7 * LETTER
 
 
 class Mark(NamedTuple):
-    """A feature with a figure: its distance from the datum (or the heel), where it is across, how its fraction is rounded."""
+    """A feature with a figure: its distance from the datum (or the heel), where it is across."""
 
     at: Number
     across: float
-    rounding: str
 
 
 def placed(places: Sequence[float], gap: float) -> list[float]:
@@ -39,19 +38,19 @@ def figures(
     heights: Iterable[Mark],
     up: int,
     reach: float,
-    written: Callable[[Number, str], str],
+    written: Callable[[Number], str],
 ) -> list[Item]:
     """The figures: those along the heel beyond the toe, ``reach`` from the heel; the heights beyond end 2, those at end 1 before it."""
     items: list[Item] = []
     along = _once(marks, keep=max)
     beyond = up * (reach + 3 * LETTER)
     for mark, x in zip(along, placed([float(mark.at) for mark in along], CLEAR), strict=True):
-        items.append(Ordinate("x", (float(mark.at), up * mark.across), (x, beyond), written(mark.at, mark.rounding)))
+        items.append(Ordinate("x", (float(mark.at), up * mark.across), (x, beyond), written(mark.at)))
     edge = float(part.length + shop.allowance + shop.kerf) + 4 * LETTER
     listed = list(heights)
     for rows, foot in ((_once([m for m in listed if m.across > 0], keep=max), edge), (_once([m for m in listed if m.across <= 0], keep=max), -3 * LETTER)):
         for mark, y in zip(rows, placed([float(mark.at) for mark in rows], CLEAR), strict=True):
-            items.append(Ordinate("y", (mark.across, up * float(mark.at)), (foot, up * y), written(mark.at, mark.rounding)))
+            items.append(Ordinate("y", (mark.across, up * float(mark.at)), (foot, up * y), written(mark.at)))
     return items
 
 

@@ -18,7 +18,8 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import groupby
 
-from anglelib.drawing.outer_view import direction, name_of, rounding_at
+from anglelib.drawing.outer_view import direction, name_of
+from anglelib.geometry.cuts import COPE, cuts_of
 from anglelib.geometry.edges import Edge, Point, Straight, carried, chain, joined_up
 from anglelib.geometry.layout import witness_line
 from anglelib.geometry.outlines import face_edges, section_edges
@@ -43,13 +44,13 @@ def flat_views(part: Part, shop: Shop, unit: str = "in") -> tuple[Flat, ...]:
     return (*faces, *sheets, section_view(part, unit))
 
 
-def written(value: Number, unit: str, rounding: str = "nearest") -> str:
+def written(value: Number, unit: str) -> str:
     """A length as a figure on the view.
 
     >>> written(Fraction(13, 8), "in"), written(Fraction(13, 8), "mm")
     ('1 5/8 (1.625)', '41.28')
     """
-    return millimetres(value, 2) if unit == "mm" else both(value, 64, rounding)
+    return millimetres(value, 2) if unit == "mm" else both(value)
 
 
 # --- one face -----------------------------------------------------------------------------------------
@@ -75,7 +76,7 @@ def face_view(part: Part, leg: str, inner: bool, shop: Shop, unit: str = "in") -
     items = [_flipped(item) for item in items] if up < 0 else items
     marks = _face_marks(part, leg, inner, lines, high)
     heights = _face_heights(part, leg, inner, lines)
-    items += figures(part, shop, marks, heights, up, high, lambda value, rounding: written(value, unit, rounding))
+    items += figures(part, shop, marks, heights, up, high, lambda value: written(value, unit))
     what = name_of(leg, inner)
     return _flat(part, f"leg-{leg}-{'inner' if inner else 'outer'}", what, items, -up, low=0.0, unit=unit)
 
@@ -203,38 +204,35 @@ def _flipped(item: Item) -> Item:
 
 # --- what has a figure -----------------------------------------------------------------------------------
 def _face_marks(part: Part, leg: str, inner: bool, lines: Sequence[TaperLine], high: float) -> list[Mark]:
-    marks = [Mark(part.length, 0.0 if inner else high, "nearest")]
+    marks = [Mark(part.length, 0.0 if inner else high)]
     for line in lines:
-        way = rounding_at(line.end)
-        marks.append(Mark(from_end_1(part, line.end, line.last_flat if inner and line.last_flat is not None else line.run), high, way))
+        marks.append(Mark(from_end_1(part, line.end, line.last_flat if inner and line.last_flat is not None else line.run), high))
         if inner and line.first_flat is not None:
             low = float(line.other_thickness + part.section.fillet)
-            marks.append(Mark(from_end_1(part, line.end, line.first_flat), low, way))
+            marks.append(Mark(from_end_1(part, line.end, line.first_flat), low))
     for line in taper_lines(part) if inner else ():
         if line.other == leg and line.vertex_projection is not None:
-            marks.append(Mark(from_end_1(part, line.end, line.vertex_projection), high, rounding_at(line.end)))
-    marks += [Mark(hole.x, float(hole.y), "nearest") for hole in part.holes_in(leg)]
-    for cope in part.copes:
-        if cope.leg == leg:
-            marks.append(Mark(from_end_1(part, cope.end, cope.length), high, rounding_at(cope.end)))
+            marks.append(Mark(from_end_1(part, line.end, line.vertex_projection), high))
+    marks += [Mark(hole.x, float(hole.y)) for hole in part.holes_in(leg)]
+    marks += [Mark(from_end_1(part, cut.end, cut.reach), high) for cut in cuts_of(part, leg) if cut.kind == COPE]
     witness = witness_line(part)
     if witness is not None:
-        marks.append(Mark(witness, high, "nearest"))
+        marks.append(Mark(witness, high))
     return [mark for mark in marks if 0 < float(mark.at) <= float(part.length)]
 
 
 def _face_heights(part: Part, leg: str, inner: bool, lines: Sequence[TaperLine]) -> list[Mark]:
     section, length = part.section, float(part.length)
-    heights = [Mark(section.leg(leg) - (section.toe_radius if inner else 0), length, "nearest")]
+    heights = [Mark(section.leg(leg) - (section.toe_radius if inner else 0), length)]
     if inner:
-        heights.append(Mark(section.thickness(other_leg(leg)) + section.fillet, length, "nearest"))
+        heights.append(Mark(section.thickness(other_leg(leg)) + section.fillet, length))
     rows: dict[Fraction, float] = {}
     for hole in part.holes_in(leg):
         rows[hole.y] = float(hole.x)
-    heights += [Mark(y, x, "nearest") for y, x in rows.items()]
-    for cut in [*lines, *(cope for cope in part.copes if cope.leg == leg)]:
-        if cut.width_left and (not inner or cut.width_left >= section.thickness(other_leg(leg)) + section.fillet):
-            heights.append(Mark(cut.width_left, 0.0 if cut.end == 1 else length, "up"))
+    heights += [Mark(y, x) for y, x in rows.items()]
+    for cut in cuts_of(part, leg):
+        if cut.left and (not inner or cut.left >= section.thickness(other_leg(leg)) + section.fillet):
+            heights.append(Mark(cut.left, 0.0 if cut.end == 1 else length))
     return heights
 
 
@@ -266,7 +264,7 @@ def unrolled_view(part: Part, inner: bool, shop: Shop, unit: str = "in") -> Flat
     for leg, way in ((upper, 1), (lower, -1)):
         reach = high if leg == "A" else -low
         marks = _sheet_marks(part, leg, inner, reach)
-        items += figures(part, shop, marks, [], way, reach, lambda value, rounding: written(value, unit, rounding))
+        items += figures(part, shop, marks, [], way, reach, lambda value: written(value, unit))
     items += _zone_widths(sheet, up, float(shop.allowance + shop.kerf), unit)
     what = "inner faces unrolled, the fillet developed" if inner else "outer faces unrolled, hinged on the heel"
     top = max(item_y for item in items for _, item_y in item.points)
@@ -275,7 +273,7 @@ def unrolled_view(part: Part, inner: bool, shop: Shop, unit: str = "in") -> Flat
 
 def _sheet_marks(part: Part, leg: str, inner: bool, reach: float) -> list[Mark]:
     lines = [line for line in taper_lines(part) if line.leg == leg]
-    return [Mark(mark.at, reach, mark.rounding) for mark in _face_marks(part, leg, inner, lines, reach)]
+    return [Mark(mark.at, reach) for mark in _face_marks(part, leg, inner, lines, reach)]
 
 
 def _zone_widths(sheet: Unrolled, up: int, over: float, unit: str) -> list[Item]:

@@ -18,13 +18,14 @@ from anglelib.drawing.sheet import Group, Item, Label, Point
 from anglelib.drawing.symbols import datum_sign
 from anglelib.geometry.layout import datum_lost
 from anglelib.geometry.rounding import rounded_corners
-from anglelib.geometry.taper import TaperLine
-from anglelib.lengths import both, exact
+from anglelib.geometry.taper import Number, TaperLine
+from anglelib.lengths import both, exact, marked_both
 from anglelib.paper.fold_rows import Rows
 from anglelib.paper.fold_strip import TICK, FoldStrip
 from anglelib.paper.page import FIGURE, SMALL, wrapped
 from anglelib.paper.tiles import INCH
 from anglelib.part import Cope
+from anglelib.tolerances import Limits
 
 SIZES = (FIGURE, SMALL)
 """Heights of letters in which words are tried [mm]: the small ones where there is no room for the others."""
@@ -38,6 +39,11 @@ class WrittenFold(FoldStrip):
 
     left: float
     right: float
+    limits: Limits
+
+    def _mark(self, value: Number) -> str:
+        """A mark as its card writes it."""
+        return marked_both(value, self.limits.length(value))
 
     def items(self) -> Group:
         """The tile as it is printed, its fold at height 0."""
@@ -118,10 +124,10 @@ class WrittenFold(FoldStrip):
                 if line.leg == leg:
                     place = line.width - (self.part.section.toe_radius if self.inner else 0)
                     if place > line.width_left:
-                        found.append((end, float(line.at(place)), both(line.at(place), 64, "down")))
+                        found.append((end, float(line.at(place)), self._mark(line.at(place))))
                 elif self.inner and line.vertex_projection is not None:
-                    found.append((end, float(line.vertex_projection), both(line.vertex_projection, 64, "down")))
-        found += [(cope.end, float(cope.length), both(cope.length)) for cope in self.part.copes if cope.leg == leg]
+                    found.append((end, float(line.vertex_projection), self._mark(line.vertex_projection)))
+        found += [(cope.end, float(cope.length), self._mark(cope.length)) for cope in self.part.copes if cope.leg == leg]
         low, high = self.tile.low, self.tile.high + (0 if self.tile.joint_after else 1e-9)
         return sorted(
             ((end, d, text) for end, d, text in found if 0 < d <= self.sheet.length and low <= self.from_end(end, d) <= high),
@@ -143,7 +149,7 @@ class WrittenFold(FoldStrip):
                 if not any(isinstance(line, TaperLine) and line.to_vertex and line.leg == "A" and cut.leg == "B" for line in self.sheet.lines(end)):
                     named.append([leader((x0, 0), tail, "vertex", letter=letter) for letter in SIZES for tail in tails])
                 continue
-            found.append(self._width_left(cut.leg, float(cut.width_left), both(cut.width_left, 64, "up"), x0, way))
+            found.append(self._width_left(cut.leg, float(cut.width_left), self._mark(cut.width_left), x0, way))
         return found + named
 
     def _width_left(self, leg: str, height: float, figures: str, x0: float, way: int) -> list[Group]:
@@ -168,7 +174,7 @@ class WrittenFold(FoldStrip):
         way = 1 if line.end == 1 else -1
         tip = self.at(self.from_end(line.end, float(line.first_flat)), zone.place(zone.rise))
         face = self.at(0, other.place(other.rise))[1]
-        words = f"beside the fillet {both(line.first_flat, 64, 'down')}"
+        words = f"beside the fillet {self._mark(line.first_flat)}"
         tails = [(tip[0] + way * on, face + self.out(line.other) * step) for on in (6, 14, 24) for step in (3.4, 7.0, 11.0)]
         tails += [(tip[0] + way * (step + 4), tip[1] + self.out(line.leg) * step) for step in (4.0, 8.0)]
         tails += self._around(tip, self.out(line.other))

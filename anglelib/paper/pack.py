@@ -9,7 +9,7 @@
 >>> cleat = Part("A1", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
 >>> pack = make_pack(Job("Demo", Shop(), [cleat]), Rack([Stick("S-1", stock, "6061-T6", 30)]), A4)
 >>> len(pack.sheets), pack.made
-(10, 'The piece is planned, from 1 stick.')
+(11, 'The piece is planned, from 1 stick.')
 """
 
 from __future__ import annotations
@@ -31,7 +31,6 @@ from anglelib.paper.cover import cover_pages
 from anglelib.paper.page import Page, Paper
 from anglelib.paper.plan_pages import plan_pages, sticks_of
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
-from anglelib.paper.readings import Tolerance, tolerance
 from anglelib.paper.receiving import receiving_pages
 from anglelib.paper.record import record_pages
 from anglelib.paper.safety_sheet import safety_pages
@@ -45,6 +44,7 @@ from anglelib.stock.plan import Plan
 from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
 from anglelib.storage import write_made
+from anglelib.tolerances import Limits
 
 PDF_NAME, RACK_NAME = "shop-pack.pdf", "rack-after.csv"
 
@@ -82,7 +82,7 @@ def make_pack(
     on: Paper,
     *,
     date: datetime.date | None = None,
-    allowed: Tolerance | None = None,
+    limits: Limits | None = None,
     sheets: Sequence[str] = tuple(SHEETS),
     scale: PrintScale = AS_PRINTED,
     progress: Progress | None = None,
@@ -95,7 +95,7 @@ def make_pack(
     ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
     tell = progress or (lambda share, words: None)
-    allowed = allowed or tolerance()
+    limits = limits or job.limits
     date = date or datetime.date.today()
     made = plan or make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
     check(made, job, rack)
@@ -106,11 +106,11 @@ def make_pack(
         tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
-            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], allowed=allowed, note=_note(part, made))
+            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made))
         if "templates" in sheets:
-            templates = template_pages(part, job.shop, on, scale=scale)
+            templates = template_pages(part, job.shop, on, limits=limits, scale=scale)
         if "checks" in sheets:
-            checks = check_pages(part, on, allowed=allowed, scale=scale)
+            checks = check_pages(part, on, limits=limits, scale=scale)
         chapters = (Chapter("card", tuple(cards)), Chapter("templates", tuple(templates)), Chapter("check print", tuple(checks)))
         parts.append((part, chapters))
     tell(0.8, "tags and lists")
@@ -128,7 +128,7 @@ def make_pack(
     pages += [page for _, chapters in parts for chapter in chapters for page in chapter.pages]
     pages += [page for chapter in back for page in chapter.pages]
     if "cover" in sheets:
-        pages = [*_cover(job, on, front, parts, back, allowed, words), *pages]
+        pages = [*_cover(job, on, front, parts, back, limits, words), *pages]
     if not pages:
         raise BenchError("There is nothing to print: no part of this job has a cut or a hole, so there are no templates. Choose other sheets.")
     about = (job.name, date.isoformat())
@@ -143,7 +143,7 @@ def _cover(
     front: Sequence[Chapter],
     parts: Sequence[PartChapters],
     back: Sequence[Chapter],
-    allowed: Tolerance,
+    limits: Limits,
     words: dict[str, str],
 ) -> list[Page]:
     """The cover with the contents; how long it is moves the pages that it names, so it is laid out until it agrees."""
@@ -164,7 +164,7 @@ def _cover(
         for chapter in back:
             rows.append((chapter.what, "", "", "", _pages(number, chapter.count), "", ""))
             number += chapter.count
-        cover = cover_pages(job, on, rows, allowed, words)
+        cover = cover_pages(job, on, rows, limits, words)
         if len(cover) == length:
             return cover
         length = len(cover)

@@ -22,11 +22,13 @@ from anglelib.drawing.frame import scale_text
 from anglelib.drawing.outer_view import direction, features_along, outer_view
 from anglelib.drawing.sheet import Group, Item, Label, Sheet, move
 from anglelib.drawing.symbols import datum_sign
+from anglelib.geometry.cuts import COPE, cuts_of
 from anglelib.geometry.layout import datum_lost, witness_line
-from anglelib.geometry.taper import Number, from_end_1, taper_lines
-from anglelib.lengths import both, exact, show
+from anglelib.geometry.taper import Number, from_end_1
+from anglelib.lengths import both, exact, marked, marked_both, show
 from anglelib.paper.page import SMALL, clearest
 from anglelib.part import Part
+from anglelib.tolerances import Limits
 
 SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/5", "1/8"))
 LEFT, RIGHT = 44.0, 37.0
@@ -37,12 +39,16 @@ FIGURES = 14.5
 """Room for running dimensions beyond a toe [mm]."""
 
 
-def part_drawing(part: Part, width: float, height: float, *, holes: bool = True) -> tuple[Group, float, Fraction] | None:
+def part_drawing(
+    part: Part, width: float, height: float, *, holes: bool = True, limits: Limits | None = None
+) -> tuple[Group, float, Fraction] | None:
     """The two faces within a box whose top left corner is (0, 0), how deep they are [mm], and their scale.
 
     None where no usual scale gives a drawing that fits, can be read, and has no figure on another.
-    Without ``holes`` they are drawn and have no figures: those are in a list then.
+    Without ``holes`` they are drawn and have no figures: those are in a list then. What a rule has to show is written
+    full or bare by the ``limits`` (else those usual for the part's unit).
     """
+    limits = limits or Limits.usual(part.unit)
     least = LEAST / 25.4 / float(min(part.section.leg_a, part.section.leg_b))
     for scale in SCALES:
         if float(scale) < least:
@@ -52,7 +58,7 @@ def part_drawing(part: Part, width: float, height: float, *, holes: bool = True)
         axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
         if axis.right - axis.left > room + 0.01:
             continue
-        items = _views(part, axis, width, holes)
+        items = _views(part, axis, width, holes, limits)
         items += _scale(part, axis, scale, items, holes)
         left, bottom, right, top = bounds(items)
         if top - bottom <= height and left >= -0.5 and right <= width + 0.5 and _clean(items):
@@ -75,14 +81,14 @@ def origin(part: Part) -> Fraction | None:
     return None if datum_lost(part, 1) else Fraction(0)
 
 
-def _views(part: Part, axis: Axis, width: float, holes: bool) -> Group:
+def _views(part: Part, axis: Axis, width: float, holes: bool, limits: Limits) -> Group:
     items: list[Item] = []
     start = origin(part)
     faces = {leg: Face(axis, 0.0, direction(leg)) for leg in ("A", "B")}
     for leg, face in faces.items():
         items += outer_view(part, leg, axis, 0.0, dimensions=False)
-        items += _along(part, leg, face, start or Fraction(0), width, holes)
-        items += _across(part, leg, face, holes)
+        items += _along(part, leg, face, start or Fraction(0), width, holes, limits)
+        items += _across(part, leg, face, holes, limits)
         items += _name(part, leg, face)
     if witness_line(part) is not None:
         for face in faces.values():
@@ -124,45 +130,39 @@ def _name(part: Part, leg: str, face: Face) -> Group:
     return (Label(0, y, f"leg {leg}, outer face", SMALL, "start", "middle"),)
 
 
-def along(part: Part, leg: str, holes: bool = True) -> dict[Number, tuple[float, str]]:
-    """The places along a leg that are dimensioned: x from end 1 -> (height from the heel, direction of rounding)."""
+def along(part: Part, leg: str, holes: bool = True) -> dict[Number, float]:
+    """The places along a leg that are dimensioned: x from end 1 -> height from the heel."""
     width = float(part.section.leg(leg))
-    at: dict[Number, tuple[float, str]] = {}
+    at: dict[Number, float] = {}
 
-    def add(x: Number, h: float, rounding: str) -> None:
+    def add(x: Number, h: float) -> None:
         if 0 <= float(x) <= float(part.length):
-            at[x] = (max(h, at.get(x, (0.0, ""))[0]), rounding)
+            at[x] = max(h, at.get(x, 0.0))
 
-    for line in taper_lines(part):
-        if line.leg == leg:
-            add(from_end_1(part, line.end, line.run), width, "down" if line.end == 1 else "up")
-    for cope in part.copes:
-        if cope.leg == leg:
-            add(from_end_1(part, cope.end, cope.length), width, "down" if cope.end == 1 else "up")
+    for cut in cuts_of(part, leg):
+        add(from_end_1(part, cut.end, cut.reach), width)
     for hole in part.holes_in(leg) if holes else ():
-        add(hole.x, float(hole.y + hole.diameter / 2), "nearest")
+        add(hole.x, float(hole.y + hole.diameter / 2))
     return at
 
 
-def _along(part: Part, leg: str, face: Face, start: Fraction, width: float, holes: bool) -> Group:
+def _along(part: Part, leg: str, face: Face, start: Fraction, width: float, holes: bool, limits: Limits) -> Group:
     """Running dimensions of a leg from the datum; the length stands with leg A."""
     places = along(part, leg, holes)
     leg_width = float(part.section.leg(leg))
     if leg == "A" or places:
         two = part.taper_at(leg, 2)
-        places[part.length] = (float(two.width_left) if two else leg_width, "nearest")
+        places[part.length] = float(two.width_left) if two else leg_width
         if start:
             one = part.taper_at(leg, 1)
-            places[Fraction(0)] = (float(one.width_left) if one else leg_width, "nearest")
+            places[Fraction(0)] = float(one.width_left) if one else leg_width
     if not places:
         return ()
     at = face.h(leg_width) + face.up * 3.4
     foot = None if start else face.h(_height_at_start(part, leg))
-    for words in (both, show):  # the fraction alone where both are too many
+    for words in (marked_both, marked):  # the fraction alone where both are too many
         stops = [
-            Stop(face.axis.at(float(x)), face.h(h), words(abs(x - start), 64, _kept(x, start, way)))
-            for x, (h, way) in places.items()
-            if x != start
+            Stop(face.axis.at(float(x)), face.h(h), words(abs(x - start), limits.length(abs(x - start)))) for x, h in places.items() if x != start
         ]
         if start:
             stops.append(Stop(face.axis.at(float(start)), face.h(leg_width), "witness line (datum)"))
@@ -179,14 +179,7 @@ def _height_at_start(part: Part, leg: str) -> Fraction:
     return one.width_left if one else part.section.leg(leg)
 
 
-def _kept(x: Number, start: Fraction, rounding: str) -> str:
-    """The direction of rounding of a distance from the origin that rounds x in its own direction."""
-    if x >= start or rounding == "nearest":
-        return rounding
-    return "up" if rounding == "down" else "down"
-
-
-def _across(part: Part, leg: str, face: Face, holes: bool) -> Group:
+def _across(part: Part, leg: str, face: Face, holes: bool, limits: Limits) -> Group:
     """Heights from the heel: holes and the toe at the right, the width left at its end."""
     axis = face.axis
     items: list[Item] = []
@@ -194,12 +187,9 @@ def _across(part: Part, leg: str, face: Face, holes: bool) -> Group:
     for hole in part.holes_in(leg) if holes else ():
         heights.setdefault(hole.y, both(hole.y))
     heights[part.section.leg(leg)] = both(part.section.leg(leg))
-    for cope in part.copes:
-        if cope.leg == leg:
-            heights.setdefault(cope.width_left, both(cope.width_left, 64, "up"))
-    two = part.taper_at(leg, 2)
-    if two is not None and two.width_left:
-        heights.setdefault(two.width_left, both(two.width_left, 64, "up"))
+    for cut in cuts_of(part, leg):
+        if cut.left and (cut.kind == COPE or cut.end == 2):
+            heights.setdefault(cut.left, marked_both(cut.left, limits.length(cut.left)))
     stops = [Stop(face.h(y), axis.right, text) for y, text in heights.items()]
     low, high = (face.h(0) + 4.4, 1e9) if face.up > 0 else (-1e9, face.h(0) - 4.4)  # clear of the heel's name
     dimensions = running_dimensions(face.h(0), stops, axis.right + 6.5, "y", letter=SMALL, low=low, high=high)
@@ -209,7 +199,7 @@ def _across(part: Part, leg: str, face: Face, holes: bool) -> Group:
     if one is not None and one.width_left:
         p, q = (axis.left, face.h(0)), (axis.left, face.h(one.width_left))
         low, high = (p, q) if p[1] < q[1] else (q, p)
-        items += upright_dimension(low, high, axis.left - 5, both(one.width_left, 64, "up"), -1, SMALL)
+        items += upright_dimension(low, high, axis.left - 5, marked_both(one.width_left, limits.length(one.width_left)), -1, SMALL)
     return tuple(items)
 
 

@@ -29,6 +29,7 @@ from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, show
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
+from anglelib.stock.cut_words import lies, made_first, made_first_letters
 from anglelib.stock.fit import refusals
 from anglelib.stock.plan import CLEAR, TRIM, Cut, GroupPlan, Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
@@ -206,9 +207,8 @@ def _rows(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple
         items.append(Label(11, y - 1.4, shortened(name, at - 13, SMALL), SMALL, "start", "top"))
         items.append(Label(at, y - 0.7, line_words(cut), FIGURE, "start", "top"))
         x = at + figure
-        if cut.taper_first:
-            words = f"taper first, end {cut.leading_end}"
-            items.append(Label(x, y - 1.4, words, SMALL, "start", "top"))
+        minded = "; ".join(words for words in (made_first(cut), "lies reversed" if lies(cut) else "") if words)
+        items.append(Label(x, y - 1.4, shortened(minded, width - 17 - x, SMALL), SMALL, "start", "top"))
         if cut.clamp:
             items += warning_sign(width - 16.5, y - 4.2, 3.2)
             items.append(Label(width, y - 1.4, "clamp", SMALL, "end", "top"))
@@ -231,8 +231,8 @@ def _columns(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tu
         items.append(Label(x + 11, top - 1.4, shortened(what_is_cut(cut, datum), name - 0.6, SMALL), SMALL, "start", "top"))
         items.append(Label(x + 11 + name, top - 0.7, line_words(cut), FIGURE, "start", "top"))
         at = x + 11 + name + figure
-        if cut.taper_first:
-            items.append(Label(at, top - 1.4, f"T{cut.leading_end}", SMALL, "start", "top"))
+        if made_first_letters(cut):
+            items.append(Label(at, top - 1.4, made_first_letters(cut), SMALL, "start", "top"))
         if cut.clamp:
             items += warning_sign(x + half - 6.5, top - 4.2, 3.2)
         items.append(Line(x, top - ROW + 0.3, x + half - 2, top - ROW + 0.3, "narrow"))

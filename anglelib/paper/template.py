@@ -26,7 +26,7 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.sheet import Item, move
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact
+from anglelib.lengths import both, exact, writing
 from anglelib.paper.fold_figures import WrittenFold
 from anglelib.paper.page import Block, Page, Paper
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
@@ -34,36 +34,45 @@ from anglelib.paper.template_key import key
 from anglelib.paper.tiles import Tile, in_rows, marked, sides, tiles
 from anglelib.paper.true_size import room, title_strip, true_size_pages
 from anglelib.part import Part
+from anglelib.tolerances import Limits
 
 HOW = (
     "Cut the paper at its edges, tiles pasted up first: flap under the next, letters matching, ticks 1 in. apart. Outside: fold on the heel, "
     "print outwards, glue. Inside: press into the fillet, print towards you, tape. Set the end edge on the squared end. Saw in the band, sand to the line: "
-    "the edge of the ink next to the part is the dimension. Widths are from the heel; fractions are rounded so that metal is left."
+    "the edge of the ink next to the part is the dimension. Widths are from the heel."
 )
 
 
-def template_pages(part: Part, shop: Shop, on: Paper, *, scale: PrintScale = AS_PRINTED, whole: bool = False) -> list[Page]:
+def template_pages(
+    part: Part, shop: Shop, on: Paper, *, limits: Limits | None = None, scale: PrintScale = AS_PRINTED, whole: bool = False
+) -> list[Page]:
     """The pages of a part's fold sheet and its inside twin; none where nothing on the part needs one.
 
-    ``whole`` draws the bare stretches too. ``scale`` is what the printer was measured to do.
+    ``limits`` are the job's, by which a mark is written full or bare (else those usual for the part's unit); ``whole`` draws
+    the bare stretches too; ``scale`` is what the printer was measured to do.
     """
+    with writing(part.unit):
+        return _template_pages(part, shop, on, limits or Limits.usual(part.unit), scale, whole)
+
+
+def _template_pages(part: Part, shop: Shop, on: Paper, limits: Limits, scale: PrintScale, whole: bool) -> list[Page]:
     if not marked(part):
         return []
     laid = tiles(part, room(on), whole)
     rows = in_rows(part, laid, room(on))
-    units = [[_block(part, shop, inner, row, on) for inner in (False, True)] for row in rows]
+    units = [[_block(part, shop, limits, inner, row, on) for inner in (False, True)] for row in rows]
     y, head = title_strip(part, "fold sheet", HOW + _left_out(part, laid), on, scale)
     head += key(on.left, y - 4.4, shop)
     return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, units, on, scale)
 
 
-def _block(part: Part, shop: Shop, inner: bool, row: Sequence[tuple[Tile, float]], on: Paper) -> Block:
+def _block(part: Part, shop: Shop, limits: Limits, inner: bool, row: Sequence[tuple[Tile, float]], on: Paper) -> Block:
     """A row of tiles of one sheet with its top at 0."""
     items: list[Item] = []
     left = on.left
     for number, (tile, wide) in enumerate(row, 1):
         right = left + wide if number < len(row) else on.left + room(on)
-        items += WrittenFold(part, shop, inner, tile, left + sides(part, tile.low, tile.high)[0], left, right).items()
+        items += WrittenFold(part, shop, inner, tile, left + sides(part, tile.low, tile.high)[0], left, right, limits).items()
         left = right
     _, bottom, _, top = bounds(items)
     return move(items, 0, -top), top - bottom
@@ -71,8 +80,8 @@ def _block(part: Part, shop: Shop, inner: bool, row: Sequence[tuple[Tile, float]
 
 def _sentence(part: Part) -> str:
     words = [
-        f"leg {line.leg} tapered at end {line.end} over a run of {both(line.run, 64, 'down')} to "
-        + (f"a width left of {both(line.width_left, 64, 'up')}" if line.width_left else "the vertex")
+        f"leg {line.leg} tapered at end {line.end} over a run of {both(line.run)} to "
+        + (f"a width left of {both(line.width_left)}" if line.width_left else "the vertex")
         for line in taper_lines(part)
     ]
     words += [f"leg {cope.leg} coped at end {cope.end}, {exact(cope.length)} long" for cope in part.copes]

@@ -18,12 +18,14 @@ from anglelib.drawing.caliper_reading import THOUSANDTH, Caliper
 from anglelib.drawing.deviations import rows_sentence
 from anglelib.geometry.allowance import growth
 from anglelib.inspection.diagnosis import GOOD, Reading, diagnose
-from anglelib.inspection.made import readings_of, seven_readings
+from anglelib.inspection.made import readings_of
+from anglelib.inspection.reading_ids import HOLE_X, ReadingId, chosen
+from anglelib.inspection.reading_words import short_words
 from anglelib.inspection.together import chained
 from anglelib.lengths import both, decimal, exact
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part
-from anglelib.questions.made_slips import POOL, SHOP, Slip, asked_slip, bench_name, fresh_slip, made_with, name, rows_of
+from anglelib.questions.made_slips import POOL, SHOP, Slip, asked_slip, fresh_slip, made_with, name, rows_of
 from anglelib.questions.named import Asked, by_mistakes, named
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
@@ -81,26 +83,21 @@ def first_readings(part: Part, id_: str, taken: Sequence[str]) -> list[Reading]:
     return [Reading(key, read[key]) for key in taken]
 
 
-def reading_id(key: str) -> str:
-    """The id of a reading that is offered: its key as one word."""
-    return key.replace(" ", "-")
-
-
 def next_reading(part: Part, id: str = "next-reading") -> ChoiceQuestion:
     """With the length alone off: which reading parts the leaders most."""
-    found = diagnose(part, SHOP, first_readings(part, "M01", ["heel length"]))
+    found = diagnose(part, SHOP, first_readings(part, "M01", ["heel"]))
     best = found.next_reading
-    spare = [key for key in seven_readings(part) if key not in (best, "toe A length", "toe B length") and key.split()[-1] != "x"][:2]
-    names = {key: bench_name(key, part) for key in (best, *spare)}
+    spare = [key for key in chosen(part) if key not in (best, "toe.A", "toe.B") and ReadingId.of(key).kind != HOLE_X][:2]
+    names = {key: short_words(key, part) for key in (best, *spare)}
     short = exact(SHOP.kerf)
     return ChoiceQuestion(
         id,
         f"{part.name}: the length along the heel is {short} short, and nothing else was read yet. A kerf lost at end 2, or {short} dressed off end 1 after layout? "
         "Which reading parts them?",
-        {reading_id(key): names[key] for key in sorted(names, key=names.__getitem__)},
-        reading_id(best),
+        {key: names[key] for key in sorted(names, key=names.__getitem__)},
+        best,
         wrong=tuple(
-            WrongAnswer("reading-parts-nothing", reading_id(key), f"The {names[key]} is the same either way. Read what was measured from end 1.") for key in spare
+            WrongAnswer("reading-parts-nothing", key, f"The {names[key]} is the same either way. Read what was measured from end 1.") for key in spare
         ),
         hints=("What is measured from end 1?",),
         working=f"From a dressed end 1 every place reads {short} less; with a kerf lost at end 2 the holes stay where they were.",

@@ -232,11 +232,11 @@ SLIPS = {
 
 ORDERS = ("order-of-work", "order-of-a-batch", "08-order", "trim-link-order")
 OPERATIONS = {
-    "Cut to length": "length", "Strike the witness line": "witness", "Mark and drill the holes": "holes",
+    "Cut to length": "length", "Strike the witness line": "witness", "Mark and drill the holes": "drill",
     "Break the edges and finish": "finish", "Cut the batch": "batch", "Make one trial part in scrap": "trial", "Prime": "prime",
     "Try one real part in its place, dry": "fit", "Take off ink and layout dye": "ink-off",
     "Lay left and right against each other": "pair", "/Square end ([12])/": r"square-\1",
-    "/Taper leg ([AB]) at end ([12])/": r"taper-\1\2",
+    "/Taper leg ([AB]) at end ([12])/": r"taper-\1-\2",
 }
 
 _OFFERED: tuple[tuple[tuple[str, ...], dict[str, str]], ...] = (
@@ -394,7 +394,7 @@ _OFFERED: tuple[tuple[tuple[str, ...], dict[str, str]], ...] = (
     (
         ("next-reading", "predict-the-next-reading"),
         {
-            "far hole x": "hole-2-x", "near hole y": "hole-3-y", "taper start A, end 1": "taper-start-A-at-end-1",
+            "far hole x": "hole.2.x", "near hole y": "hole.3.y", "taper start A, end 1": "start.A.1",
         },
     ),
     (

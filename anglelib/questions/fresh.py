@@ -10,7 +10,7 @@ True
 >>> fresh_part("any", ends_in="toe")
 Traceback (most recent call last):
     ...
-ValueError: a taper ends in one of vertex, other leg, fillet, flat, not 'toe'
+ValueError: a taper ends in one of vertex, other-leg, fillet, flat, not 'toe'
 """
 
 from __future__ import annotations
@@ -23,13 +23,8 @@ from typing import TypeVar
 from anglelib.part import Part, Taper
 from anglelib.section import Section, other_leg
 
-VERTEX, OTHER_LEG, FILLET, FLAT = ENDINGS = ("vertex", "other leg", "fillet", "flat")
+VERTEX, OTHER_LEG, FILLET, FLAT = ENDINGS = ("vertex", "other-leg", "fillet", "flat")
 """Where a taper's line leaves through the end (see :class:`anglelib.geometry.taper.TaperLine`)."""
-
-
-def place_id(ends_in: str) -> str:
-    """The same as the id of a choice: one word."""
-    return ends_in.replace(" ", "-")
 
 
 _T = TypeVar("_T")

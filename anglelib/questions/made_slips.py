@@ -3,8 +3,8 @@
 >>> slip = fresh_slip("a seed")
 >>> slip.id in POOL, len(slip.others)
 (True, 3)
->>> bench_name("hole 2 x", fresh_bracket("a seed")), bench_name("inside width A at end 1", fresh_bracket("a seed"))
-('far hole x', 'inside width A, end 1')
+>>> [row.name for row in slip.rows][:3]
+['taper start B, end 1', 'toe A length', 'toe B length']
 """
 
 from __future__ import annotations
@@ -18,16 +18,18 @@ from anglelib.errors import PartError
 from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD
 from anglelib.inspection.likelihood import candidates, usual_spread
-from anglelib.inspection.made import Made, readings_of, seven_readings
-from anglelib.inspection.verdict import tolerance_of
+from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection.reading_ids import chosen
+from anglelib.inspection.reading_words import brief_words, short_words
+from anglelib.inspection.wanted import all_wanted
 from anglelib.job import Shop
-from anglelib.lengths import exact
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part
 from anglelib.questions.slips import slip_name
 from anglelib.section import other_leg
+from anglelib.tolerances import Limits
 
-SHOP = Shop()
+SHOP, LIMITS = Shop(), Limits()
 POOL = ("M01", "M03", "M05", "M09", "M10", "M11", "M13", "M14", "M15", "M16", "M18", "M21", "M22", "M23")
 """The slips that the pictures of the exercises show: all can be seen on one part."""
 CLEAR = 1.5
@@ -35,32 +37,14 @@ CLEAR = 1.5
 
 
 # --- readings of a slip ------------------------------------------------------------------------------------
-def bench_name(key: str, part: Part) -> str:
-    """A reading's short name, as it is said at the bench."""
-    words = key.split()
-    if words[0] != "hole":
-        return key.replace(" at end", ", end")
-    hole = part.holes[int(words[1]) - 1]
-    xs = [h.x for h in part.holes]
-    place = "far" if hole.x == max(xs) else "near" if hole.x == min(xs) else f"{exact(hole.x)}"
-    return f"{place} hole {words[2]}"
-
-
-def keys_of(part: Part) -> tuple[str, ...]:
-    """The seven readings; at a taper to the vertex, where there is no inside width, the outside one."""
-    wanted = readings_of(Made.as_wanted(part))
-    return tuple(key.removeprefix("inside ") if key.startswith("inside") and wanted[key] == 0 else key for key in seven_readings(part))
-
-
 @cache
 def rows_of(made: Made, keys: tuple[str, ...] = (), errors: tuple[float, ...] = ()) -> tuple[Row, ...]:
-    """The seven readings of a made part (or those named) against their limits; ``errors`` of reading are added [in]."""
-    part = made.wanted
-    wanted, read = readings_of(Made.as_wanted(part)), readings_of(made)
-    names = keys or keys_of(part)
+    """The readings of a made part that its card asks for (or those named) against their limits; ``errors`` of reading are added [in]."""
+    part, read = made.wanted, readings_of(made)
+    wanted, names = all_wanted(part, LIMITS), keys or chosen(part)
     errors = errors or (0.0,) * len(names)
     return tuple(
-        Row(bench_name(key, part), read[key] + error, wanted[key], tolerance_of(key, wanted[key]), usual_spread(key, wanted[key]))
+        Row.of(wanted[key], short_words(key, part), read[key] + error, usual_spread(key, wanted[key].value), brief_words(key, part))
         for key, error in zip(names, errors, strict=True)
     )
 
@@ -83,7 +67,7 @@ class Slip:
         """Its seven readings; a good part's are a few thousandths off."""
         if self.id != GOOD:
             return rows_of(self.made)
-        n = len(keys_of(self.part))
+        n = len(chosen(self.part))
         return rows_of(self.made, errors=tuple((0.002, -0.003, 0.001, 0.004, -0.002, 0.003, -0.001)[i % 7] for i in range(n)))
 
 
@@ -100,8 +84,8 @@ def name(id_: str) -> str:
 
 def apart(part: Part, one: str, two: str) -> float:
     """How many tolerances two slips lie apart in the reading that parts them most."""
-    rows = zip(rows_of(made_with(part, one)), rows_of(made_with(part, two)), strict=True)
-    return max(abs(a.read - b.read) / a.tolerance for a, b in rows)
+    rows, wanted = zip(rows_of(made_with(part, one)), rows_of(made_with(part, two)), strict=True), all_wanted(part, LIMITS)
+    return max(abs(a.read - b.read) / wanted[a.id].within for a, b in rows)
 
 
 def can_be_made(part: Part, id_: str) -> bool:
@@ -116,8 +100,8 @@ def can_be_made(part: Part, id_: str) -> bool:
 @cache
 def near_ones(part: Part, id_: str, pool: tuple[str, ...] = POOL, number: int = 3) -> tuple[str, ...]:
     """The slips that come nearest to one on a part and cannot make it whatever their amount, nearest first."""
-    read, wanted, keys = readings_of(made_with(part, id_)), readings_of(Made.as_wanted(part)), keys_of(part)
-    limits = {key: tolerance_of(key, wanted[key]) for key in keys}
+    read, wanted, keys = readings_of(made_with(part, id_)), all_wanted(part, LIMITS), chosen(part)
+    limits = {key: wanted[key].within for key in keys}
     gaps: dict[str, float] = {}
     for candidate in candidates(part, SHOP):
         if candidate.id != id_ and candidate.id in (*pool, GOOD):

@@ -52,8 +52,8 @@ def saw_toe(part: Part, shop: Shop, id: str = "saw-line-at-the-toe") -> LengthQu
         saw,
         wrong=tuple(w for w in wrong if float(w.answer) >= 0),
         hints=steps,
-        working=f"{steps[1]} {both(run)} less {decimal(along)} is {both(saw, 64, 'down')}.",
-        rounding="down",
+        working=f"{steps[1]} {both(run)} less {decimal(along)} is {both(saw)}.",
+        mark=True,
     )
 
 

@@ -11,16 +11,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from anglelib.geometry.order import FINISH, HOLES, LENGTH, WITNESS, Card, cards, cut_back, walk, whole
+from anglelib.geometry.ends import first_end, hardness
+from anglelib.geometry.order import COPE, FINISH, HOLES, LENGTH, ROUND, TAPER, WITNESS, Card, cards, cut_back, walk, whole
+from anglelib.geometry.order_words import title
 from anglelib.geometry.taper import taper_lines
-from anglelib.geometry.work import first_end, hardness
+from anglelib.geometry.work_words import verb
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
-from anglelib.part import Hole, Part, Taper, other_end
+from anglelib.part import ENDS, Hole, Part, Taper, other_end
 from anglelib.questions.dressing import DATUM, before_dressing, dressed_after, fresh_dressed
 from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
 from anglelib.questions.named import name_of
@@ -44,54 +46,43 @@ STRUT = Part("P3", "Seat strut", _SMALL, "6061-T6", "7 1/2", [Taper("B", 2, "1/2
 """A part with one taper, at end 2."""
 
 
-# --- the operations by id ------------------------------------------------------------------------------
-_KINDS = {WITNESS: "witness", LENGTH: "length", HOLES: "holes", FINISH: "finish"}
-
-
-def card_id(card: Card) -> str:
-    """The id of a card: what is done, and where."""
-    if card.line is not None:
-        return f"taper-{card.line.leg}{card.end}"
-    return f"square-{card.end}" if card.squares else _KINDS.get(card.title, card.title.lower().replace(" ", "-"))
-
-
+# --- the cards -----------------------------------------------------------------------------------------
 def card_words(part: Part, shop: Shop) -> dict[str, str]:
     """What a person reads on a part's cards, by id, in the order of work."""
-    return {card_id(card): card.title for card in cards(part, shop)}
+    return {card.id: title(card) for card in cards(part, shop)}
 
 
-def titles(part: Part, shop: Shop, order: Sequence[str]) -> tuple[str, ...]:
-    """An order as :func:`anglelib.geometry.order.walk` takes it."""
-    words = card_words(part, shop)
-    return tuple(words[id_] for id_ in order)
+def _cuts(laid: Mapping[str, Card], end: int) -> list[str]:
+    """The cards that cut at an end: its tapers and its copes."""
+    return [id_ for id_, card in laid.items() if card.kind in (TAPER, COPE) and card.end == end]
 
 
 # --- the rules -----------------------------------------------------------------------------------------
 def rules(part: Part, shop: Shop) -> tuple[Before, ...]:
     """What comes before what on a part, each with its reason, the gravest first."""
-    laid = {card_id(card): card for card in cards(part, shop)}
-    witness, length, holes, finish = (_KINDS[title] for title in (WITNESS, LENGTH, HOLES, FINISH))
+    laid = {card.id: card for card in cards(part, shop)}
     first = first_end(part)
     second = other_end(first)
     square = {card.end: id_ for id_, card in laid.items() if card.squares}
-    tapers = {end: [id_ for id_, c in laid.items() if c.line is not None and c.end == end] for end in (1, 2)}
     datum = "Until an end is square there is nothing to measure from: what is dressed off it later goes off every length."
-    found = [Before(square[first], id_, datum, DATUM) for id_ in laid if id_ in (witness, length)]
-    found += [Before(square[end], id_, datum, DATUM) for end in (1, 2) for id_ in tapers[end]]
-    if witness in laid:
+    found = [Before(square[first], id_, datum, DATUM) for id_ in laid if id_ in (WITNESS, LENGTH)]
+    found += [Before(square[end], id_, datum, DATUM) for end in ENDS for id_ in _cuts(laid, end)]
+    if WITNESS in laid:
         lost = "That taper takes the end away. Without a witness line struck before it, nothing is left to measure from."
-        found += [Before(witness, id_, lost, DATUM) for end in (1, 2) for id_ in tapers[end] if laid[id_].line.to_vertex]  # type: ignore[union-attr]
+        found += [Before(WITNESS, id_, lost, DATUM) for id_, card in laid.items() if card.line is not None and card.line.to_vertex]
     found += [
-        Before(id_, length, "While the part is on the stick, there is length to hold, and a spoiled taper costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
-        for id_ in tapers[first]
+        Before(id_, LENGTH, f"While the part is on the stick, there is length to hold, and a spoiled {laid[id_].kind} costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
+        for id_ in _cuts(laid, first)
     ]
-    found.append(Before(length, square[second], f"End {second} is still inside the stick: the cut to length makes it.", "end-not-there"))
-    cuts = [id_ for id_ in laid if id_ not in (witness, holes, finish)]
-    if holes in laid:
+    found.append(Before(LENGTH, square[second], f"End {second} is still inside the stick: the cut to length makes it.", "end-not-there"))
+    if ROUND in laid:
+        found += [Before(square[end], ROUND, "An arc is laid off from the square end that it rounds.", DATUM) for end in sorted({c.end for c in part.corners})]
+    cuts = [id_ for id_ in laid if id_ not in (WITNESS, HOLES, FINISH)]
+    if HOLES in laid:
         early = "A cut is still to come; if it fails, the drilling is lost with it. What is risky comes before what is sure."
-        found += [Before(cut, holes, early, "sure-before-risky") for cut in cuts]
+        found += [Before(cut, HOLES, early, "sure-before-risky") for cut in cuts]
     late = "Every cut and every hole leaves new burrs, and ink: they come off last, once."
-    return (*found, *(Before(id_, finish, late, "finished-early") for id_ in laid if id_ not in (finish, witness)))
+    return (*found, *(Before(id_, FINISH, late, "finished-early") for id_ in laid if id_ not in (FINISH, WITNESS)))
 
 
 def order(part: Part, shop: Shop, id: str = "order-of-work") -> OrderQuestion:
@@ -111,23 +102,23 @@ def order(part: Part, shop: Shop, id: str = "order-of-work") -> OrderQuestion:
 
 
 def cut_first(part: Part, shop: Shop) -> tuple[str, ...]:
-    """The tempting order: both ends sawn to length and squared, the holes drilled, then the tapers, the easier first."""
-    laid = {card_id(card): card for card in cards(part, shop)}
-    first, length, finish = first_end(part), _KINDS[LENGTH], _KINDS[FINISH]
+    """The tempting order: both ends sawn to length and squared, the holes drilled, then tapers and copes, the easier end's first."""
+    laid = {card.id: card for card in cards(part, shop)}
+    first = first_end(part)
     square = {card.end: id_ for id_, card in laid.items() if card.squares}
-    tapers = [id_ for id_, c in sorted(laid.items(), key=lambda row: row[1].end == first) if c.line is not None]
-    start = [square[first], length, square[other_end(first)]]
-    rest = [id_ for id_ in laid if id_ not in start and id_ not in tapers and id_ != finish]
-    return (*start, *rest, *tapers, finish)
+    cuts = [*_cuts(laid, other_end(first)), *_cuts(laid, first)]
+    start = [square[first], LENGTH, square[other_end(first)]]
+    rest = [id_ for id_ in laid if id_ not in start and id_ not in cuts and id_ != FINISH]
+    return (*start, *rest, *cuts, FINISH)
 
 
 def easier_first(part: Part, shop: Shop) -> tuple[str, ...]:
     """The easier end made on the stick, and the harder one last, on the cut part."""
     hard = first_end(part)
     easy = other_end(hard)
-    laid = {card_id(card): card for card in cards(part, shop)}
+    laid = {card.id: card for card in cards(part, shop)}
     square = {card.end: id_ for id_, card in laid.items() if card.squares}
-    start = [square[easy], *(id_ for id_, c in laid.items() if c.line is not None and c.end == easy), _KINDS[LENGTH], square[hard]]
+    start = [square[easy], *_cuts(laid, easy), LENGTH, square[hard]]
     return (*start, *(id_ for id_ in laid if id_ not in start))
 
 
@@ -196,19 +187,19 @@ def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost-on-the-stick") -> 
 
 def done_again(part: Part, shop: Shop, id: str = "operations-done-again") -> NumberQuestion:
     """How many operations a taper's failing sets back when it comes last."""
-    laid = titles(part, shop, cut_first(part, shop))
+    laid, words = cut_first(part, shop), card_words(part, shop)
     last = next(step for step in walk(part, shop, STICK, laid) if step.card.line is not None and step.card.end == first_end(part))
-    best = next(step for step in walk(part, shop, STICK) if step.card.title == last.card.title)
+    best = next(step for step in walk(part, shop, STICK) if step.card.id == last.card.id)
     return NumberQuestion(
         id,
-        f"Every card is one operation, but {_tapers(part, shop)}. The order is: {'; '.join(laid)}. The taper of the "
+        f"Every card is one operation, but {_tapers(part, shop)}. The order is: {'; '.join(words[id_] for id_ in laid)}. The taper of the "
         f"harder end fails at its last operation. How many operations are to be done again?",
         Fraction(last.again),
         "count",
         tolerance=Fraction(0),
         wrong=(
             WrongAnswer("only-failed-counted", Fraction(len(last.card.operations)), "All that was done to this piece before is lost with it, too."),
-            WrongAnswer("cards-as-operations", Fraction(next(i for i, t in enumerate(laid, 1) if t == last.card.title)), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
+            WrongAnswer("cards-as-operations", Fraction(next(i for i, id_ in enumerate(laid, 1) if id_ == last.card.id)), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
             WrongAnswer(LENGTH_FIRST, Fraction(best.again), "So many it would be in the right order: the taper made while the part is on the stick."),
         ),
         hints=("A new blank starts at the first card.", "Count the cards up to the taper, then its own operations."),
@@ -219,7 +210,7 @@ def done_again(part: Part, shop: Shop, id: str = "operations-done-again") -> Num
 
 def _tapers(part: Part, shop: Shop) -> str:
     """Of how many operations a part's tapers are."""
-    found = [(c.end, ", ".join(o.title.split(" the ")[0].lower() for o in c.operations), len(c.operations)) for c in cards(part, shop) if c.line is not None]
+    found = [(c.end, ", ".join(verb(o) for o in c.operations), len(c.operations)) for c in cards(part, shop) if c.line is not None]
     if len(found) == 1:
         return f"the taper is {found[0][2]}: {found[0][1]}"
     return ", ".join(f"the taper of end {end} is {n} ({listed})" for end, listed, n in sorted(found))

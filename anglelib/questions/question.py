@@ -73,7 +73,7 @@ def told_apart(answer: Number, wrong: Iterable[WrongAnswer], tolerance: Fraction
 class LengthQuestion:
     """A question whose answer is a length [in], graded to ``tolerance`` [in].
 
-    ``rounding`` is how the answer is shown to 1/``graduation``: a mark goes "down", which leaves metal on the part.
+    It is shown to 1/``graduation``; a ``mark`` is struck at its nearest graduation, so that no "about" stands before it.
     ``prompt`` is plain text; ``hints`` are steps, each telling more; ``working`` is how the answer
     comes about. Wrong answers that lie within the tolerance of the right one are left out.
     """
@@ -85,7 +85,7 @@ class LengthQuestion:
     wrong: tuple[WrongAnswer, ...] = ()
     hints: tuple[str, ...] = ()
     working: str = ""
-    rounding: str = "nearest"
+    mark: bool = False
     graduation: int = 64
 
     def __post_init__(self) -> None:
@@ -98,9 +98,9 @@ class LengthQuestion:
     @property
     def answer_text(self) -> str:
         """The right answer as a drawing writes it; "about" before a nearest fraction that is another number than the decimal."""
-        text, near = both(self.answer, self.graduation, self.rounding), printed(self.answer, self.graduation, self.rounding)
-        # a mark that is rounded up or down is struck at its fraction: that is no approximation of it
-        return f"about {text}" if self.rounding == "nearest" and decimal(near.value) != decimal(self.answer) else text
+        text, near = both(self.answer, self.graduation), printed(self.answer, self.graduation)
+        # a mark is struck at its fraction: that is no approximation of it
+        return text if self.mark or decimal(near.value) == decimal(self.answer) else f"about {text}"
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from fractions import Fraction
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.lengths import both, decimal, exact, printed, show
 from anglelib.part import Part, Taper
-from anglelib.questions.fresh import FILLET, FLAT, OTHER_LEG, place_id
+from anglelib.questions.fresh import FILLET, FLAT, OTHER_LEG
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.wrong_answers import EXCHANGED, first_flat_mistakes, vertex_projection_mistakes
@@ -73,8 +73,8 @@ def first_flat_step(line: TaperLine) -> str:
 
 
 def _struck(x: Number | None) -> str:
-    """A computed mark, and the graduation at which it is struck: the one that leaves metal."""
-    shown = printed(x, 64, "down")  # type: ignore[arg-type]
+    """A computed mark, and the graduation at which it is struck: the nearest."""
+    shown = printed(x)  # type: ignore[arg-type]
     return f"{decimal(x)}, struck at {shown.text}" if shown.lost else f"{decimal(x)}, which is {shown.text}"  # type: ignore[arg-type]
 
 
@@ -97,7 +97,7 @@ def vertex_projection(part: Part, id: str = "vertex-projection") -> LengthQuesti
             vertex_step(line),
         ),
         working=f"{slope_step(line)} {vertex_step(line)}",
-        rounding="down",
+        mark=True,
     )
 
 
@@ -116,7 +116,7 @@ def first_flat(part: Part, id: str = "first-flat-mark") -> LengthQuestion:
             first_flat_step(line),
         ),
         working=f"{slope_step(line)} {first_flat_step(line)}",
-        rounding="down",
+        mark=True,
     )
 
 
@@ -231,12 +231,12 @@ def leaves_through(part: Part, id: str = "where-the-line-leaves") -> ChoiceQuest
     return ChoiceQuestion(
         id,
         f"{described(part)} Looking at the inside: where does the line reach end {line.end}?",
-        {place_id(place): words for place, words in names.items()},
-        place_id(right),
+        names,
+        right,
         wrong=tuple(
             WrongAnswer(
                 "width-left-from-inside",
-                place_id(place),
+                place,
                 f"Compare {exact(s)}, measured from the heel, with the thickness of leg {line.other} and the fillet.",
             )
             for place in names

@@ -9,11 +9,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, degrees
 
 from anglelib.drawing.angle_views import NAMES, PLACES
 from anglelib.geometry.taper import taper_lines
-from anglelib.inspection.made import Made, MadeTaper
+from anglelib.inspection.made import MadeTaper
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.job import Shop
 from anglelib.lengths import both
@@ -88,18 +87,12 @@ SLIPS = {
 
 def made_by(part: Part, id_: str) -> MadeTaper:
     """A taper as a slip makes it, at a plain amount of it."""
-    wanted = Made.as_wanted(part).tapers[0]
-    made = [case.made.tapers[0] for case in MISTAKES[id_].cases(part, Shop())]
-    if id_ == "M14":  # from the toe, and too little cut away: a start that is right, and two degrees and some lost
-        made = [taper for taper in made if taper.at_toe == wanted.at_toe and -2.95 < _degrees(taper) - _degrees(wanted) < -1.95] or made
+    cases = MISTAKES[id_].cases(part, Shop())
+    if id_ == "M14":  # from the toe, and too little cut away: a start that is right
+        cases = tuple(case for case in cases if case.way == "toe" and -3 < case.amount <= -2) or cases
     if id_ == "M15":
-        made = [taper for taper in made if abs(degrees(atan(taper.tilt)) - 8.5) < 0.05] or made
-    return made[0]
-
-
-def _degrees(taper: MadeTaper) -> float:
-    """A taper's angle from the heel [deg]."""
-    return degrees(atan(1 / taper.slope))
+        cases = tuple(case for case in cases if abs(case.amount - 8.5) < 0.05) or cases
+    return cases[0].made.tapers[0]
 
 
 def readings(part: Part, made: MadeTaper) -> str:

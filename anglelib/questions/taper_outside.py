@@ -202,8 +202,8 @@ def toe_mark(part: Part, id: str = "toe-mark") -> LengthQuestion:
         line.run,
         wrong=tuple(w for w in wrong if 0 <= float(w.answer) <= 4.5),
         hints=(f"Height: {exact(line.width)} less {exact(line.width_left)}.", f"Run is height over the tangent of {given} degrees, which is {decimal(1 / line.slope)}."),
-        working=f"{exact(_height(line))} over {decimal(1 / line.slope)} is {both(line.run, 64, 'down')}; the mark goes to the graduation nearer the end.",
-        rounding="down",
+        working=f"{exact(_height(line))} over {decimal(1 / line.slope)} is {both(line.run)}; the mark goes to the nearest graduation.",
+        mark=True,
     )
 
 

@@ -185,7 +185,8 @@ class _Walk:
             elif cut.x not in {a for a, _ in self.zones}:
                 self.say(f"the cut at {exact(cut.x)} frees nothing.")
             hand = max(begin - at, self.stick.length - end)
-            if cut.in_hand != hand or cut.clamp != (hand < self.shop.hand_minimum):
+            short = cut.blank is not None and cut.blank.part.length < self.shop.hand_minimum
+            if cut.in_hand != hand or cut.clamp != (short or hand < self.shop.hand_minimum):
                 self.say(f"the cut at {exact(cut.x)} leaves {exact(hand)} in the hand; the plan says {exact(cut.in_hand)}.")
             at, square = end, True
         for placed in todo.values():
@@ -212,11 +213,12 @@ class _Walk:
         zone = self._zone(placed.start)
         if zone is None or end > zone[1]:
             self.say(f"the cut at {exact(cut.x)} runs out of the stick's usable length.")
-        tapers = {taper.end for taper in cut.blank.part.tapers}
-        if cut.taper_first != bool(tapers) or (tapers and cut.leading_end not in tapers):
-            self.say(f"{cut.blank} has its taper cut too late, or at the wrong end.")
-        if cut.taper_first and cut.still_on != self.stick.length - placed.start:
-            self.say(f"{cut.blank} is said to be tapered on {exact(cut.still_on)} of stick.")
+        # Only the order of work says which end is made first; what it may not be is said here.
+        tapers, copes = ({feature.end for feature in features} for features in (cut.blank.part.tapers, cut.blank.part.copes))
+        if cut.made_first != bool(tapers or copes) or (cut.made_first and cut.leading_end not in (tapers or copes)):
+            self.say(f"{cut.blank} has its taper or cope cut too late, or at the wrong end.")
+        if cut.made_first and cut.still_on != self.stick.length - placed.start:
+            self.say(f"{cut.blank} is said to be worked on {exact(cut.still_on)} of stick.")
 
     # --- what is left -----------------------------------------------------------------------------
     def _check_left(self) -> None:

@@ -11,9 +11,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from anglelib.geometry.ends import first_end, made_on_stick, short_piece
 from anglelib.job import Shop
 from anglelib.lengths import exact
-from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.instance import Packing
 from anglelib.stock.plan import CLEAR, PART_OFF, TRIM, Cut, Placed, Remnant, StickPlan
@@ -83,11 +83,6 @@ def cut_order(blanks: Sequence[Blank]) -> list[Blank]:
     return single + others
 
 
-def leading_end(part: Part) -> int:
-    """Which end of a part faces the datum end of its stick: a tapered one, to be cut while the piece is long."""
-    return 2 if part.tapers and all(taper.end == 2 for taper in part.tapers) else 1
-
-
 def _stick_plan(stick: Stick, contents: list[tuple[Interval, list[Blank]]], shop: Shop, names: set[str]) -> StickPlan:
     walk = _Walk(stick, shop, contents)
     left = []
@@ -155,18 +150,18 @@ class _Walk:
         return self.at
 
     def _cut(self, kind: str, x: Fraction, kerf: Fraction, hand: Fraction, blank: Blank | None = None, on: Fraction = Fraction(0)) -> Cut:
-        taper = blank is not None and bool(blank.part.tapers)
+        first = blank is not None and made_on_stick(blank.part)
         return Cut(
             kind,
             x - self.datum,
             x,
             kerf,
             hand,
-            hand < self.shop.hand_minimum,
+            hand < self.shop.hand_minimum or (blank is not None and short_piece(blank.part, self.shop)),
             blank,
-            leading_end(blank.part) if blank is not None else 1,
-            taper,
-            on if taper else Fraction(0),
+            first_end(blank.part) if blank is not None else 1,
+            first,
+            on if first else Fraction(0),
         )
 
     # --- what goes back -----------------------------------------------------------------------

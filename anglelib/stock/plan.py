@@ -25,8 +25,9 @@ class Cut:
     ``line`` is the line to follow, from the datum end, and ``x`` the same from end 1. The blade turns
     ``kerf`` to dust, from x to x + kerf when a blank is parted off; when an end is trimmed or a dent
     cleared it lies before the line. ``in_hand`` is the longer of the two pieces that the cut leaves:
-    below the shop's hand minimum, ``clamp`` is set. ``taper_first``: the taper at ``leading_end`` of
-    the part is cut before this cut, while its blank is still on ``still_on`` of stick.
+    below the shop's hand minimum, or where the part that comes off is, ``clamp`` is set. ``made_first``:
+    ``leading_end`` of the part, which faces the datum end, is tapered or coped before this cut, while its
+    blank is still on ``still_on`` of stick.
     """
 
     kind: str
@@ -37,7 +38,7 @@ class Cut:
     clamp: bool
     blank: Blank | None = None
     leading_end: int = 1
-    taper_first: bool = False
+    made_first: bool = False
     still_on: Fraction = Fraction(0)
 
 

@@ -147,10 +147,8 @@ def job_left(job: Job, plan: Plan, done: Progress) -> Job | None:
     if not left:
         return None
     ids = {part.id for part in left}
-    return Job(
-        job.name,
-        job.shop,
-        tuple(replace(p, only_stick=_pin(p, plan, done), mirror_of=p.mirror_of if p.mirror_of in ids else "") for p in left),
+    return replace(
+        job, parts=tuple(replace(p, only_stick=_pin(p, plan, done), mirror_of=p.mirror_of if p.mirror_of in ids else "") for p in left)
     )
 
 

@@ -24,6 +24,7 @@ from anglelib.job import Job
 from anglelib.lengths import both, exact
 from anglelib.paper.pack import made_words
 from anglelib.paper.plan_pages import back_on_the_rack, line_words, unused_at, what_is_cut
+from anglelib.stock.cut_words import lies, made_first
 from anglelib.stock.plan import Cut, GroupPlan, Shortage, StickPlan
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
@@ -102,10 +103,10 @@ def _freed(cut: Cut, planned: StickPlan) -> str:
 def _mind(cut: Cut) -> list[str]:
     """What to mind at a cut."""
     found = []
-    if cut.taper_first:
-        found.append(f"taper at end {cut.leading_end} first")
+    found += [words for words in (lies(cut), made_first(cut)) if words]
     if cut.clamp:
-        found.append(f"CLAMP: {exact(cut.in_hand)} in the hand")
+        short = min(cut.in_hand, cut.blank.length) if cut.blank is not None else cut.in_hand
+        found.append(f"CLAMP: a piece of {exact(short)}")
     return found
 
 

@@ -31,7 +31,7 @@ def main(arguments: Sequence[str]) -> int:
         if asked.readings:
             raise BenchError("Either check a readings file or make an empty form: leave one of the two out.")
         ids = asked.parts.replace(",", " ").split()
-        text = form_for(made_by(job, codes(asked.codes), ids, asked.each))
+        text = form_for(made_by(job, codes(asked.codes), ids, asked.each), job.limits)
         rows = text.count("\n") - 1
         if rows > MOST_ROWS:
             raise BenchError(f"The form would have {rows:,} rows, and a readings file at most {MOST_ROWS:,}: name fewer --parts, or make a form for each group.")

@@ -5,13 +5,13 @@ that miss are diagnosed: what they fit is never put as "somebody did it".
 
 >>> from anglelib.workshop.readings_file import _trial, parse_readings
 >>> job = _trial()
->>> text = "code,part,reading,read\\nK01,A3,check print,inside\\nK02,A3,length along the heel,17.29\\nK03,A3,toe A length,17.19\\nK03,A3,toe B length,17.188"
+>>> text = "code,part,id,read\\nK01,A3,print,inside\\nK02,A3,heel,17.32\\nK03,A3,toe.A,17.19\\nK03,A3,toe.B,17.188"
 >>> found = check_parts(parse_readings(text, job), job)
 >>> for one in found.parts:
 ...     print(one.measured.code, one.outcome, "|", one.sentence)
 K01 pass | Pass: it lies inside its check print.
-K02 rework | Rework: heel length, take off 3/64 (0.040).
-K03 scrap | Scrap as A3: toe A length is short by 1/16 (0.060); toe B length is short by 1/16 (0.062), and metal cannot be put back.
+K02 rework | Rework: length along the heel, take off 1/16 (0.070).
+K03 scrap | Scrap as A3: toe A, end to end is short by 1/16 (0.060); toe B, end to end is short by 1/16 (0.062), and metal cannot be put back.
 >>> found.sentence
 '3 parts: 1 pass, 1 to rework, 1 scrap.'
 >>> found.mistakes[0].ids[0], found.mistakes[0].count
@@ -25,16 +25,19 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from anglelib.errors import BenchError
+from anglelib.inspection import verdict as verdicts
 from anglelib.inspection.diagnosis import GOOD, Cause, Diagnosis, diagnose
 from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.reading_ids import TOE, ReadingId
+from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.together import made_alike
 from anglelib.inspection.verdict import Verdict, judge
 from anglelib.job import Job
 from anglelib.workshop.readings_file import INSIDE, MISSES, Measured
 
-PASS, AGAIN, REWORK, SCRAP, NOT_READ = "pass", "read again", "rework", "scrap", "not read"
+PASS, AGAIN, REWORK, SCRAP, NOT_READ = "pass", "again", "rework", "scrap", "not-read"
 OUTCOMES = {PASS: "pass", AGAIN: "to be read again", REWORK: "to rework", SCRAP: "scrap", NOT_READ: "not read"}
-_OF_VERDICT = {"accept": PASS, "doubtful": AGAIN, "rework": REWORK, "scrap": SCRAP}
+_OF_VERDICT = {verdicts.ACCEPT: PASS, verdicts.DOUBTFUL: AGAIN, verdicts.REWORK: REWORK, verdicts.SCRAP: SCRAP}
 MOST_NAMED = 3
 ALIKE = 1 / 32
 """Two parts that should mirror are made alike where all that both have agrees to this [in]."""
@@ -65,7 +68,7 @@ class CheckedPart:
         if self.verdict is None:
             missed = self.measured.on_print == MISSES
             return "It misses its check print: take its readings." if missed else "Nothing was read on it yet."
-        words = self.verdict.sentence.replace("Accept:", "Pass:")
+        words = self.verdict.sentence
         if self.measured.on_print == MISSES and self.outcome == PASS:
             return f"{words} It misses its check print all the same: measure the print's bar, and lay it on again."
         return words
@@ -88,7 +91,7 @@ class CheckedPart:
         for cause in self.causes:
             lines.append(cause.sentence + _remedy(cause))
         if self.found is not None and self.found.cannot_tell and len(self.causes) > 1:
-            more = f" read the {self.found.next_reading} too." if self.found.next_reading else " ask how it was made."
+            more = f" read the {reading_words(self.found.next_reading, self.measured.part)} too." if self.found.next_reading else " ask how it was made."
             lines.append(f"These readings do not decide between the first two:{more}")
         return tuple(lines)
 
@@ -161,8 +164,8 @@ def check_parts(measured: Sequence[Measured], job: Job, progress: Callable[[floa
     for number, one in enumerate(measured):
         if progress is not None:
             progress(number / len(measured), "checking parts")
-        verdict = judge(one.part, one.readings, job) if one.readings else None
-        misses = verdict is not None and verdict.outcome in ("rework", "scrap") and one.on_print != INSIDE
+        verdict = judge(one.part, one.readings, job.limits, job) if one.readings else None
+        misses = verdict is not None and verdict.outcome in (verdicts.REWORK, verdicts.SCRAP) and one.on_print != INSIDE
         checked.append(CheckedPart(one, verdict, diagnose(one.part, job.shop, one.readings) if misses else None))
     return ClassCheck(tuple(_with_pairs(checked)))
 
@@ -188,8 +191,8 @@ def _partner(one: CheckedPart, checked: list[CheckedPart]) -> CheckedPart | None
 
 
 def _alike(one: CheckedPart, two: CheckedPart) -> bool:
-    first, second = ({r.name: r.value for r in o.measured.readings} for o in (one, two))
-    shared = [name for name in first.keys() & second.keys() if name.startswith("toe")]
+    first, second = ({r.id: r.value for r in o.measured.readings} for o in (one, two))
+    shared = [id_ for id_ in first.keys() & second.keys() if ReadingId.of(id_).kind == TOE]
     return len(shared) > 1 and made_alike({n: first[n] for n in shared}, second, ALIKE)
 
 

@@ -18,8 +18,9 @@ from functools import cache
 
 from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD, Reading, diagnose
-from anglelib.inspection.made import readings_of, seven_readings
+from anglelib.inspection.made import readings_of
 from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.reading_ids import chosen
 from anglelib.questions.question import ChoiceQuestion, OrderQuestion
 from anglelib.workshop.lesson_questions import here, questions_of
 
@@ -89,7 +90,7 @@ def diagnosed() -> frozenset[str]:
         if "P" not in mistake.kinds or not mistake.cases(part, shop):
             continue
         read = readings_of(by_amount(one_way(mistake.id, part, shop), 1))
-        causes = diagnose(part, shop, [Reading(name, read[name]) for name in seven_readings(part)]).causes
+        causes = diagnose(part, shop, [Reading(name, read[name]) for name in chosen(part)]).causes
         if mistake.id in causes[0].ids and GOOD not in causes[0].ids:
             found.add(mistake.id)
     return frozenset(found)

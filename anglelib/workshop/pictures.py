@@ -39,7 +39,7 @@ from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.job import Shop
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.mark_along_heel import Row
-from anglelib.questions.order_of_work import cut_first, titles
+from anglelib.questions.order_of_work import cut_first
 from anglelib.questions.plan_stock import Batch
 from anglelib.workshop.learner_parts import ALLOY, SECTION, SQUARE_INSIDE
 
@@ -110,7 +110,7 @@ def _inside() -> tuple[Sheet, Sheet]:
 
 
 def _order() -> tuple[Sheet, Sheet]:
-    return work_cards_sheet(Laid(SAMPLE, titles(SAMPLE, Shop(), cut_first(SAMPLE, Shop()))), Sequenced(answer=False)), work_cards_sheet(Laid(SAMPLE))
+    return work_cards_sheet(Laid(SAMPLE, cut_first(SAMPLE, Shop())), Sequenced(answer=False)), work_cards_sheet(Laid(SAMPLE))
 
 
 def _bare(sheet: Sheet) -> Sheet:

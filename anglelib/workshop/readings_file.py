@@ -1,20 +1,21 @@
 """The readings file: CSV, one row a reading, in which an instructor types what was read on the made parts.
 
-Columns: ``format`` (1), ``code`` (a person's code such as K07, never a name), ``part`` (an id of the
-job), ``reading`` (its name on the part's card, or the diagnosis's name for it), ``read`` (the value;
-empty: not read). ``wanted`` and ``limit`` are there for whoever types, and are not read back. The
-reading "check print" takes "inside" or "misses": a part that lies inside its print needs no caliper.
+Columns: ``format`` (2), ``code`` (a person's code such as K07, never a name), ``part`` (an id of the
+job), ``id`` (the reading's, like toe.A), ``read`` (the value; empty: not read; a number without a unit is in the
+part's unit). ``reading`` says the same as ``id`` in words, as the part's card does; ``wanted``, ``low`` and ``high`` are
+there for whoever types; none of them is read back where there is an id. Without one the reading goes by its words, those of
+format 1 too. The reading "check print" takes "inside" or "misses": a part that lies inside its print needs no caliper.
 
->>> parse_readings("format,code,part,reading,read\\n1,K01,A3,heel length,17.25\\n1,Ann,A3,shoe size,oops", _trial())
+>>> parse_readings("format,code,part,reading,read\\n2,K01,A3,length along the heel,17.25\\n2,Ann,A3,shoe size,oops", _trial())
 Traceback (most recent call last):
     ...
 anglelib.errors.FileProblems: readings.csv, row 3, code: "Ann" may be a name: write a code with a digit in it, like K07.
-readings.csv, row 3, reading: part A3 has no reading "shoe size": write one of check print, toe A length, toe B length, length along the heel, leg A width, at end 1, leg B width, at end 1, leg A, inside width, leg B, inside width.
+readings.csv, row 3, reading: part A3 has no reading "shoe size": write one of check print; toe A, end to end; toe B, end to end; length along the heel; leg A width, end 1; leg B width, end 1; leg A, inside width; leg B, inside width.
 readings.csv, row 3, read: the shoe size "oops" is not a length: write it like 1 5/8, 1.625, 5' 3 1/4" or 41.3 mm.
->>> parse_readings("code;part;reading;read\\nK01;A3;heel length;17,25 mm", _trial())
+>>> parse_readings("code;part;id;read\\nK01;A3;heel;17,25 mm", _trial())
 Traceback (most recent call last):
     ...
-anglelib.errors.FileProblems: readings.csv, row 2, read: the heel length "17,25 mm" has a comma: write the decimal with a point, 17.25 mm.
+anglelib.errors.FileProblems: readings.csv, row 2, read: the length along the heel "17,25 mm" has a comma: write the decimal with a point, 17.25 mm.
 """
 
 from __future__ import annotations
@@ -30,20 +31,25 @@ from os import PathLike
 
 from anglelib.errors import BenchError
 from anglelib.files.cells import guarded, unguarded
-from anglelib.files.report import FORMAT, Report, quoted, read_source, sentence
-from anglelib.inspection.diagnosis import Reading
-from anglelib.inspection.likelihood import CALIPER
-from anglelib.inspection.made import Made, readings_of
+from anglelib.files.report import Report, quoted, read_source, sentence
+from anglelib.inspection.likelihood import Reading
+from anglelib.inspection.old_names import from_witness, old_id
+from anglelib.inspection.reading_ids import WEIGHT, chosen
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import all_wanted, wanted_readings
 from anglelib.job import Job, Shop
-from anglelib.lengths import MM, decimal, exact, read
+from anglelib.lengths import MM, decimal, exact, fine, read, writing
 from anglelib.names import check_id
-from anglelib.paper.card_readings import card_readings
 from anglelib.part import Part
 from anglelib.storage import shown
+from anglelib.tolerances import Limits
 
-COLUMNS = ("format", "code", "part", "reading", "wanted", "limit", "read")
-NEEDED = ("code", "part", "reading", "read")
-ON_PRINT = "check print"
+COLUMNS = ("format", "code", "part", "id", "reading", "wanted", "low", "high", "read")
+OLD_COLUMNS = ("limit",)
+NEEDED = ("code", "part", "read")
+READINGS_FORMAT, FORMATS = 2, ("1", "2")
+ON_PRINT, PRINT = "check print", "print"
+"""The check print's row: its words, its id."""
 INSIDE, MISSES = "inside", "misses"
 MOST_ROWS = 5000
 SLIPPED = 0.03
@@ -77,7 +83,7 @@ def parse_readings(text: str, job: Job, file: str = "readings.csv") -> tuple[Mea
     report = Report(file)
     lines = report.check_limits(text, EMPTY)
     first = next(line for line in lines if line.strip())
-    sign = max(",;\t", key=lambda s: sum(_plain(cell) in COLUMNS for cell in first.split(s)))
+    sign = max(",;\t", key=lambda s: sum(_plain(cell) in (*COLUMNS, *OLD_COLUMNS) for cell in first.split(s)))
     rows = _rows(text, sign, report)
     columns = _columns(rows[0], report)
     filled = [(n, cells) for n, cells in enumerate(rows[1:], 2) if any(cell.strip() for cell in cells)]
@@ -114,8 +120,9 @@ def _columns(header: list[str], report: Report) -> list[str]:
     columns = [_plain(unguarded(cell)) for cell in header]
     if not set(columns) & set(COLUMNS):
         report.stop("row 1", f"this row must name the columns ({', '.join(COLUMNS)}): {EMPTY}")
-    meant = report.unknown(dict.fromkeys(c for c in columns if c), COLUMNS, "row 1", "column")
-    for column in NEEDED:
+    meant = report.unknown(dict.fromkeys(c for c in columns if c and c not in OLD_COLUMNS), COLUMNS, "row 1", "column")
+    needed = (*NEEDED, "reading") if "id" not in (*columns, *meant) else NEEDED
+    for column in needed:
         if column not in columns and column not in meant:
             report.add("row 1", f"there is no column {column}: add it.")
     for column in dict.fromkeys(c for c in columns if c):
@@ -141,20 +148,21 @@ def _collect(typed: Sequence[tuple[str, Mapping[str, str], Sequence[str]]], job:
         if extra := next((cell for cell in beyond if cell.strip()), ""):
             report.add(place, f"{quoted(extra.strip())} stands beyond the last column: write decimals with a point, and quotes round a comma.")
             continue
-        if (said := cells.get("format", "")) not in ("", str(FORMAT)):
-            report.stop(f"{place}, format", f"it is {quoted(said)}, and this library reads format {FORMAT}: write {FORMAT} in this column.")
+        if (said := cells.get("format", "")) not in ("", *FORMATS):
+            report.stop(f"{place}, format", f"it is {quoted(said)}, and this library reads format {' and '.join(FORMATS)}: write {READINGS_FORMAT} in this column.")
         code = _code(cells.get("code", ""), place, report)
         part = _part(cells.get("part", ""), parts, place, report)
-        name, value = cells.get("reading", ""), cells.get("read", "")
+        id_, name, value = cells.get("id", ""), cells.get("reading", ""), cells.get("read", "")
+        on_print = id_.lower() == PRINT or (not id_ and name.lower() == ON_PRINT)
         if part is None:
-            if value and name.lower() != ON_PRINT:  # a number that cannot be read is said now, not after the part is put right
-                _length(value, name or "reading", place, report)
+            if value and not on_print:  # a number that cannot be read is said now, not after the part is put right
+                _length(value, name or id_ or "reading", place, report)
             continue
         gathered = found.setdefault((code, part.id), _Gathered(part)) if code else _Gathered(part)
-        if name.lower() == ON_PRINT:
+        if on_print:
             _print(gathered, value, place, report)
-        elif name or value:
-            _reading(gathered, name, value, place, report)
+        elif id_ or name or value:
+            _reading(gathered, id_, name, value, place, report, job)
     report.close()
     if not found:
         report.stop("", f"no part is named in it: {EMPTY}")
@@ -203,50 +211,74 @@ def _print(gathered: _Gathered, value: str, place: str, report: Report) -> None:
         gathered.on_print = word
 
 
-def _reading(gathered: _Gathered, name: str, value: str, place: str, report: Report) -> None:
+def _reading(gathered: _Gathered, id_: str, name: str, value: str, place: str, report: Report, job: Job) -> None:
     part = gathered.part
-    card = {reading.name.lower(): reading for reading in card_readings(part)}
-    wanted = readings_of(Made.as_wanted(part))
-    key = next((k for k in wanted if k.lower() == name.lower()), "")
-    asked = card.get(name.lower())
-    if asked is None and not key:
-        listed = ", ".join([ON_PRINT, *(reading.name for reading in card.values())])
-        what = f"part {part.id} has no reading {quoted(name)}: write one of {listed}." if name else f"there is no reading's name: write one of {listed}."
-        report.add(f"{place}, reading", what)
+    every = all_wanted(part, job.limits)  # type: ignore[arg-type]
+    with writing(part.unit):
+        called = {key: reading_words(key, part) for key in every}
+    key = _meant(id_, name, part, called)
+    if not key:
+        listed = "; ".join([ON_PRINT, *(called[one] for one in chosen(part))])
+        said = id_ or name
+        if not id_ and from_witness(name):
+            what = f"{quoted(name)} was read from the witness line, which is only ink: make a new form, which reads from an edge that is there."
+        elif said:
+            what = f"part {part.id} has no reading {quoted(said)}: write one of {listed}."
+        else:
+            what = f"there is no reading's name: write one of {listed}."
+        report.add(f"{place}, {'id' if id_ else 'reading'}", what)
         if value:
-            _length(value, name or "reading", place, report)
+            _length(value, name or id_ or "reading", place, report, part.unit)
         return
     if not value:
         return
-    if key == "weight" and asked is None:
+    if key == WEIGHT:
         report.add(f"{place}, reading", "a weight is not read here: weigh on the page of lesson 10, or leave the row out.")
         return
-    number = _length(value, name, place, report)
+    number = _length(value, called[key], place, report, part.unit)
     if number is None:
         return
-    aim = asked.wanted if asked is not None else wanted[key]
-    if slip := _slipped(number, aim, value):
+    if slip := _slipped(number, every[key].value, value, part.unit):
         report.add(f"{place}, read", slip)
         return
-    taken = asked.read(part, float(number), CALIPER) if asked is not None else Reading(key, float(number), CALIPER)
-    if taken.name in gathered.readings:
+    if key in gathered.readings:
         report.add(
             f"{place}, reading",
-            f"the {name} of part {part.id} is also in {gathered.readings[taken.name][0]}: keep one, or give the second piece a code of its own, like K07b.",
+            f"the {called[key]} of part {part.id} is also in {gathered.readings[key][0]}: keep one, or give the second piece a code of its own, like K07b.",
         )
         return
-    gathered.readings[taken.name] = (place, taken)
+    gathered.readings[key] = (place, Reading(key, float(number)))
 
 
-def _length(text: str, what: str, place: str, report: Report) -> Fraction | None:
+def _meant(id_: str, name: str, part: Part, called: Mapping[str, str]) -> str:
+    """Which reading a row means: by its id, else by its words, those of the first format too; "" for none."""
+    if id_:
+        return next((key for key in called if key.lower() == id_.lower()), "")
+    plain = " ".join(name.lower().split())
+    words = next((key for key, said in called.items() if said.lower() == plain), "")
+    return words or next((key for key in called if key.lower() == plain), "") or old_id(name, part)
+
+
+def _length(text: str, what: str, place: str, report: Report, unit: str = "in") -> Fraction | None:
+    """A length as it was typed; also as a dimension is printed, with a decimal in brackets that says the same."""
+    twice = _TWICE.fullmatch(text)
     try:
-        return read(text, what=what)
+        if twice is None:
+            return read(text, what=what, unit=unit)
+        behind = f" {twice['unit']}" if twice["unit"] else ""
+        first, second = (read(f"{said}{behind}", what=what, unit=unit) for said in (twice["first"], twice["second"]))
+        if abs(first - second) <= Fraction(1, 128):
+            return second
+        report.add(f"{place}, read", f"the {what} {quoted(text)} says two lengths: write one.")
     except BenchError as error:
         report.add(f"{place}, read", sentence(error))
-        return None
+    return None
 
 
-def _slipped(number: Fraction, wanted: float, typed: str) -> str:
+_TWICE = re.compile(r"(?P<first>[^()]+?) ?\((?P<second>[0-9.]+)\) ?(?P<unit>in|mm)?")
+
+
+def _slipped(number: Fraction, wanted: float, typed: str, unit: str) -> str:
     """The sentence about a value in another unit or with its point in another place; "" where it is neither."""
     if wanted < 0.1 or not number:
         return ""
@@ -254,34 +286,45 @@ def _slipped(number: Fraction, wanted: float, typed: str) -> str:
     def near(value: float) -> bool:
         return abs(value - wanted) <= SLIPPED * wanted
 
-    if "mm" in typed.lower():
+    if unit == "mm":
+        if "in" not in typed.lower() and near(float(number / MM)):
+            return f"{quoted(typed)} mm, and {decimal(Fraction(wanted) / MM, 2)} is wanted: is it inches? Write in behind it."
+    elif "mm" in typed.lower():
         inches = float(number / MM)
         if near(inches):
             return f"{quoted(typed)} is {decimal(number)} in., and {decimal(Fraction(wanted))} is wanted: is it inches? Take mm out."
         return ""
-    if near(float(number * MM)):
+    elif near(float(number * MM)):
         return f"{quoted(typed)} inches, and {decimal(Fraction(wanted))} is wanted: is it millimetres? Write {exact(number)} mm."
     for factor, word in ((10, "a tenth"), (Fraction(1, 10), "ten times")):
         if near(float(number * factor)):
-            return f"{quoted(typed)} is {word} of what is wanted, {decimal(Fraction(wanted))}: look where the decimal point stands."
+            return f"{quoted(typed)} is {word} of what is wanted, {fine(wanted)}: look where the decimal point stands."
     return ""
 
 
 # --- the empty form -------------------------------------------------------------------------------------
 def form(job: Job, codes: Sequence[str], part_ids: Sequence[str] = ()) -> str:
     """An empty readings file for each code: the parts named, or all of the job; one row a reading, ready to be typed into."""
-    return form_for(made_by(job, codes, part_ids))
+    return form_for(made_by(job, codes, part_ids), job.limits)  # type: ignore[arg-type]
 
 
-def form_for(made: Sequence[tuple[str, Part]]) -> str:
+def form_for(made: Sequence[tuple[str, Part]], limits: Limits) -> str:
     """An empty readings file for these codes, each with its part."""
     rows = [",".join(COLUMNS)]
+    head = str(READINGS_FORMAT)
     for code, part in made:
-        rows.append(_line([str(FORMAT), code, part.id, ON_PRINT, f"{INSIDE} or {MISSES}", "", ""]))
-        rows += [
-            _line([str(FORMAT), code, part.id, r.name, f"{r.text} in", f"{decimal(Fraction(r.limit))} in", ""]) for r in card_readings(part)
-        ]
+        rows.append(_line([head, code, part.id, PRINT, ON_PRINT, f"{INSIDE} or {MISSES}", "", "", ""]))
+        with writing(part.unit):
+            for want in wanted_readings(part, limits):
+                numbers = [_cell_length(value) for value in (want.value, want.low, want.high)]
+                rows.append(_line([head, code, part.id, want.id, reading_words(want.id, part), *numbers, ""]))
     return "\n".join(rows) + "\n"
+
+
+def _cell_length(value: float) -> str:
+    """A length with its unit, so that a spreadsheet keeps it as text."""
+    text = fine(value)
+    return text if " " in text else f"{text} in"
 
 
 def made_by(job: Job, codes: Sequence[str], part_ids: Sequence[str] = (), each: bool = False) -> list[tuple[str, Part]]:

@@ -4,7 +4,7 @@
 >>> from anglelib.workshop.learner_parts import learners
 >>> wanted = ClassWanted(2)
 >>> [page.title for page in (*briefing_pages(wanted), *sign_off_pages(wanted, learners(wanted)), *inspection_pages(wanted, learners(wanted)))]
-['Safety briefing', 'Sign-off', 'Inspection of the parts']
+['Safety briefing, sheet 1 of 2', 'Safety briefing, sheet 2 of 2', 'Sign-off', 'Inspection of the parts']
 """
 
 from __future__ import annotations
@@ -12,10 +12,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from anglelib.drawing.sheet import Item, Label, Line
-from anglelib.lengths import exact
-from anglelib.paper.cover import CAUTIONS
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
+from anglelib.lengths import exact, fine
 from anglelib.paper.page import SMALL, Block, Page, block, box, flow, heading, shortened, warning_sign, wrapped
-from anglelib.paper.readings import readings, tolerance
+from anglelib.safety import CAUTIONS, STEPS
+from anglelib.tolerances import Limits
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.handouts import marked
 from anglelib.workshop.learner_parts import Learner
@@ -32,16 +34,15 @@ SIGNED = "I was briefed on all of this, I could ask, and I keep to it. I was tol
 
 
 def briefing_pages(wanted: ClassWanted) -> list[Page]:
-    """The cautions, in the words of the shop pack's cover, what is true of this shop, and a row to sign for each learner."""
+    """The cautions, in the words of the safety sheet, step by step, what is true of this shop, and a row to sign for each learner."""
     width = wanted.on.room
     items, y = heading(6, 0, "At the machines", width - 6)
     drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
-    for name, words in CAUTIONS:
-        drawn.append(Label(0, y, name, SMALL, "start", "top"))
-        text, low = block(24, y, words.format(hand=exact(wanted.shop.hand_minimum)), width - 24)
-        drawn += text
-        y = low - 0.8
     blocks: list[Block] = [(tuple(drawn), -y)]
+    for step, words in _briefed(wanted):
+        name, foot = block(0, 0, step, 30)
+        text, low = block(34, 0, words, width - 34)
+        blocks.append(((*name, *text), -min(low, foot) - 1.2))
     items, y = heading(0, 0, "In this shop", width)
     drawn = list(items)
     for words in HERE:
@@ -53,7 +54,13 @@ def briefing_pages(wanted: ClassWanted) -> list[Page]:
     rows = [_row(("", "name", "signature", "day"), (12, 70, 70, width - 152), head=True)]
     rows += [_row((f"{n:02d}", "", "", ""), (12, 70, 70, width - 152)) for n in range(1, wanted.learners + 1)]
     return flow("Safety briefing", "read out at the standing machines, then signed by everybody", blocks + rows, wanted.on,
-                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(words for _, words in CAUTIONS)}")  # fmt: skip
+                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(STEPS)}.")  # fmt: skip
+
+
+def _briefed(wanted: ClassWanted) -> list[tuple[str, str]]:
+    """Each step with all that is to mind at it, as it is read out."""
+    hand = exact(wanted.shop.hand_minimum)
+    return [(step, " ".join(c.words.format(hand=hand) for c in CAUTIONS if c.step == step)) for step in STEPS]
 
 
 def sign_off_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:
@@ -73,18 +80,18 @@ def sign_off_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]
 def inspection_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:
     """For each part a box for its check print, and the seven readings with their limits for those that miss."""
     width = wanted.on.room
-    allowed = tolerance()
+    limits = Limits()
     text, low = block(0, 0, (
         "First the check print: legs A and B, outer face down. In the white all round: tick, done. Only a part that misses is measured, cold. "
-        f"Tolerance {allowed.words}; the plans would come first."
+        f"Limits: {limits.words}; the plans would come first."
     ), width)  # fmt: skip
     blocks: list[Block] = [(text, -low)]
-    blocks += [_inspected(one, width) for one in people]
+    blocks += [_inspected(one, limits, width) for one in people]
     return flow("Inspection of the parts", "check print first; readings only where it misses", blocks, wanted.on,
                 f"Inspection of {len(people)} parts: check print, and seven readings with their limits.")  # fmt: skip
 
 
-def _inspected(one: Learner, width: float) -> Block:
+def _inspected(one: Learner, limits: Limits, width: float) -> Block:
     """One part: its id and hand, a box to tick, seven readings to write."""
     part = one.part
     first = 27.0
@@ -94,15 +101,13 @@ def _inspected(one: Learner, width: float) -> Block:
         box(0, -13.4, 3.4, 3.4),
         Label(5, -12.8, "check print", SMALL, "start"),
     ]
-    found = readings(part)
+    found = wanted_readings(part, limits)
     each = (width - first) / len(found)
-    for n, reading in enumerate(found):
+    for n, want in enumerate(found):
         x = first + n * each
-        name = reading.name.replace("from end 1", "").strip(" ,")
-        lines = _two(name, each - 1)
+        lines = _two(reading_words(want.id, part), each - 1)
         items += [Label(x, -1.6 - i * 3.4, line, SMALL, "start", "top") for i, line in enumerate(lines)]
-        limits = reading.limits.replace(" ±", "±")
-        items += [Label(x, -9.2, limits, SMALL, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
+        items += [Label(x, -9.2, f"{fine(want.low)}\u2013{fine(want.high)}", SMALL, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
     return tuple(items), 19.0
 
 

@@ -10,7 +10,7 @@ class; both cuttings are planned by the planner and gone over by its checker.
 >>> bought = stock_for(wanted, learners(wanted))
 >>> [(stick.section.fillet > 0, int(stick.length)) for stick in bought.rack.sticks]
 [(False, 48), (True, 48)]
->>> float(min(cut.still_on for stick in bought.cuts.sticks for cut in stick.cuts if cut.taper_first)) >= 10
+>>> float(min(cut.still_on for stick in bought.cuts.sticks for cut in stick.cuts if cut.made_first)) >= 10
 True
 """
 

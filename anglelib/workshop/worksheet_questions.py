@@ -139,7 +139,7 @@ def own_inside(line: TaperLine) -> LengthQuestion:
         inside,
         Fraction(1, 128),
         working=f"{exact(line.width_left)} from the heel, less the thickness {exact(line.other_thickness)}: {both(inside)}.",
-        rounding="up",
+        mark=True,
     )
 
 

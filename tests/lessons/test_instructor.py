@@ -6,12 +6,13 @@ import pytest
 from lesson_checks import THEMES, Page, legible
 
 from anglelib.inspection.by_amount import by_amount, one_way
+from anglelib.inspection.made import readings_of
+from anglelib.inspection.reading_ids import chosen
 from anglelib.lessons import instructor as lesson
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.live import View
 from anglelib.lessons.readings_grid import MOST_PARTS, ReadingsGrid
 from anglelib.lessons.room import ROOM
-from anglelib.paper.card_readings import card_readings
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.workshop.guide import DEMONSTRATIONS
 
@@ -66,12 +67,12 @@ def test_the_switch_is_that_of_all_pages():
 def rows(code, part_id, slip):
     part = demo_job().part(part_id)
     made = by_amount(one_way(slip, part, demo_job().shop), 1)
-    return [(code, part_id, r.name, f"{r.shown(made):.3f}") for r in card_readings(part)]
+    return [(code, part_id, id_, f"{readings_of(made)[id_]:.3f}") for id_ in chosen(part)]
 
 
 def test_typed_readings_are_judged_and_nobody_is_named_to_the_class():
     grid = lesson.readings()
-    grid.fill(rows("K01", "A1L", "M01") + rows("K02", "A1R", "M10") + [("K03", "A1L", "check print", "inside")])
+    grid.fill(rows("K01", "A1L", "M01") + rows("K02", "A1R", "M10") + [("K03", "A1L", "print", "inside")])
     grid.check.click()
     assert grid.found is not None and len(grid.found.parts) == 3  # what nothing was typed of is left out
     assert "M01" in grid.of_class.value and "M10" in grid.of_class.value
@@ -87,7 +88,7 @@ def test_bad_entries_are_all_said_at_once():
     names = list(grid.cells["K01", "A1L"])
     grid.check.click()
     assert "No reading is typed in yet" in grid.words.value
-    grid.fill([("K01", "A1L", "check print", "maybe"), ("K01", "A1L", names[1], "one"), ("K01", "A1L", names[2], "22.2")])
+    grid.fill([("K01", "A1L", "print", "maybe"), ("K01", "A1L", names[1], "one"), ("K01", "A1L", names[2], "22.2")])
     grid.check.click()
     assert grid.found is None and all(word in grid.words.value for word in ("inside or misses", "not a length", "millimetres"))
     grid.made.value = "K01"

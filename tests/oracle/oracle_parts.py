@@ -43,7 +43,7 @@ def taper(rng: Random, stock: Section, leg: str, end: int) -> Taper:
     width, root = stock.leg(leg), stock.thickness("B" if leg == "A" else "A")
     lows = {
         "vertex": (Fraction(0), Fraction(0)),
-        "other leg": (Fraction(0), root),
+        "other-leg": (Fraction(0), root),
         "fillet": (root, root + stock.fillet),
         "flat": (root + stock.fillet, width - Fraction(1, GRAIN)),
     }

@@ -27,7 +27,7 @@ UNEQUAL = Section(2, "1 1/4", "3/16", "1/8", fillet="1/4", toe_radius="1/16", he
 SHARP = Section("3/4", 1, "1/8", "3/32")
 TIGHT = Section("3/4", "3/4", "1/8", fillet="1/2", toe_radius="1/8")  # fillet and toe leave no flat at all
 
-LEFT = {"vertex": F(0), "other leg": F(1, 16), "fillet": F(3, 16), "flat": F(1, 2)}
+LEFT = {"vertex": F(0), "other-leg": F(1, 16), "fillet": F(3, 16), "flat": F(1, 2)}
 
 
 def sawn(section: Section, taper: Taper, metal: str = solids.ON, moved: float = 0.0):

@@ -1,7 +1,7 @@
 """General tolerances as ISO 2768-1 prints them.
 
-Source: ISO 2768-1:1989, table 1, limits of linear dimensions in mm (seen, in a copy); table 3,
-limits of angles by the length of the shorter leg (second-hand). Grades m (medium) and f (fine). A
+Source: ISO 2768-1:1989, table 1, limits of linear dimensions in mm; table 2, of external radii and chamfer
+heights; table 3, of angles by the length of the shorter leg (all seen, in copies). Grades m (medium) and f (fine). A
 range is "over ... up to and including ...".
 """
 
@@ -13,7 +13,7 @@ import pytest
 
 from anglelib.errors import LengthError
 from anglelib.lengths import MM
-from anglelib.tolerances import ANGLE_SOURCE, GRADES, SOURCE, angular, linear
+from anglelib.tolerances import ANGLE_SOURCE, GRADES, RADIUS_SOURCE, SOURCE, Limits, angular, linear, radial
 
 STEP = F(1, 1000)  # of a millimetre
 
@@ -69,7 +69,7 @@ def test_another_grade_is_refused(grade):
         linear(1, grade)
 
 
-ANGULAR = {"0.5 10": 60, "10 50": 30, "50 120": 20, "120 400": 10}
+ANGULAR = {"0.5 10": 60, "10 50": 30, "50 120": 20, "120 400": 10, "400 4000": 5}
 
 
 @pytest.mark.parametrize("bounds, minutes", ANGULAR.items(), ids=ANGULAR)
@@ -79,12 +79,35 @@ def test_angles_by_their_shorter_leg(bounds, minutes):
         assert angular((low + STEP) * MM, grade) == angular(high * MM, grade) == F(minutes, 60)
 
 
-def test_angles_outside_the_table_are_refused():
-    with pytest.raises(LengthError, match="over 400 mm"):
-        angular("400.001 mm")
+def test_no_angle_has_a_leg_of_nought():
     with pytest.raises(LengthError, match="is 0"):
         angular(0)
 
 
+# over, up to [mm]: classes f and m alike [mm either way], as they are printed
+RADII = {"0.5 3": "0.2", "3 6": "0.5", "6 60": "1"}
+
+
+@pytest.mark.parametrize("bounds, printed", RADII.items(), ids=RADII)
+def test_radii(bounds, printed):
+    low, high = map(F, bounds.split())
+    for grade in GRADES:
+        assert radial((low + STEP) * MM, grade) == radial(high * MM, grade) == F(printed) * MM
+
+
+def test_limits_of_a_job_by_the_standard_are_the_standards():
+    for rule, grade in (("iso-m", "m"), ("iso-f", "f")):
+        limits = Limits(rule)
+        for size in ("1 mm", "12.7 mm", "100 mm", "431.8 mm", "1524 mm"):
+            assert limits.length(size) == linear(size, grade)
+        assert limits.radius("6.35 mm") == F(1) * MM and limits.angle("38.1 mm") == F(1, 2)
+        # 30 minutes over a leg of 38.1 mm
+        assert abs(float(limits.square("38.1 mm") / MM) - 0.3325) < 0.0005
+
+
+def test_limits_beyond_the_table_are_those_of_its_nearest_row():
+    assert Limits("iso-m").length("0.1 mm") == F("0.1") * MM and Limits("iso-f").length("3000 mm") == F("0.5") * MM
+
+
 def test_the_source_is_named():
-    assert SOURCE.startswith("ISO 2768-1") and "second-hand" in ANGLE_SOURCE
+    assert all(source.startswith("ISO 2768-1:1989, table") for source in (SOURCE, RADIUS_SOURCE, ANGLE_SOURCE))

@@ -24,7 +24,7 @@ from anglelib.questions.wrong_answers import vertex_projection_mistakes
 from anglelib.section import Section
 
 FAR = 50.0
-CASES = [("vertex", False), ("vertex", True), ("other leg", False), ("other leg", True)]
+CASES = [("vertex", False), ("vertex", True), ("other-leg", False), ("other-leg", True)]
 
 
 def drawn(part: Part):
@@ -151,7 +151,7 @@ def test_every_wrong_choice_has_its_sentence(make):
     assert {w.answer for w in question.wrong} == set(question.words) - {question.answer}
 
 
-@pytest.mark.parametrize("ends_in", ["vertex", "other leg", "fillet", "flat"])
+@pytest.mark.parametrize("ends_in", ["vertex", "other-leg", "fillet", "flat"])
 def test_where_the_line_leaves(ends_in):
     """Compared with where the line's height at the end lies between the faces, on the drawing."""
     for n in range(20):

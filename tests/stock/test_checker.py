@@ -104,13 +104,13 @@ def spoil(stick, what):
     if what == "blank short":
         return dict(placed=change(placed, 0, end=placed[0].end - HAIR))
     if what == "taper late":
-        at = next(k for k, cut in enumerate(cuts) if cut.taper_first)
-        return dict(cuts=change(cuts, at, taper_first=False))
+        at = next(k for k, cut in enumerate(cuts) if cut.made_first)
+        return dict(cuts=change(cuts, at, made_first=False))
     if what == "wrong end leads":
-        at = next(k for k, cut in enumerate(cuts) if cut.taper_first)
+        at = next(k for k, cut in enumerate(cuts) if cut.made_first)
         return dict(cuts=change(cuts, at, leading_end=1))
     if what == "still on":
-        at = next(k for k, cut in enumerate(cuts) if cut.taper_first)
+        at = next(k for k, cut in enumerate(cuts) if cut.made_first)
         return dict(cuts=change(cuts, at, still_on=Fraction(1)))
     if what == "remnant of sawn metal":
         return dict(remnants=change(remnants, 0, start=remnants[0].start - 1))

@@ -91,7 +91,7 @@ def test_longerons_are_sawn_first_and_tapered_while_the_piece_is_long(made):
         assert single == list(range(len(single)))
         for cut in stick.cuts:
             if cut.blank is not None and cut.blank.part.tapers:
-                assert cut.taper_first and cut.still_on >= cut.blank.length
+                assert cut.made_first and cut.still_on >= cut.blank.length
                 seen += 1
     assert seen == sum(p.quantity for p in {c.blank.part for s in made.sticks for c in s.cuts if c.blank} if p.tapers)
 
@@ -100,7 +100,8 @@ def test_short_cuts_are_clamped(kit, made):
     job, _ = kit
     cuts = [cut for stick in made.sticks for cut in stick.cuts]
     assert any(cut.clamp for cut in cuts)
-    assert all(cut.clamp == (cut.in_hand < job.shop.hand_minimum) for cut in cuts)
+    # what stays in the hand, or the part that comes off, is short: on its card it is clamped from then on
+    assert all(cut.clamp == (min([cut.in_hand, *([cut.blank.part.length] if cut.blank else [])]) < job.shop.hand_minimum) for cut in cuts)
 
 
 def test_the_rack_after_cutting_holds_the_metal_that_is_left(kit, made):

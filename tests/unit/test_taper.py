@@ -139,7 +139,7 @@ def test_as_soon_as_an_angle_enters_marks_are_floats():
     "left, ends_in, offset, first",
     [
         ("0", "vertex", True, True),
-        ("1/64", "other leg", True, True),
+        ("1/64", "other-leg", True, True),
         ("1/8", "fillet", False, True),
         ("19/64", "fillet", False, True),
         ("5/16", "flat", False, False),

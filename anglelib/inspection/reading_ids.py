@@ -1,0 +1,230 @@
+"""Which readings a finished part has: their ids, and from which edge each is taken.
+
+A reading is taken from an edge that is there: an end, the corner where a taper meets the toe, the face of a cope, a
+hole. The witness line serves to mark by; lengths are read from it only where nothing else is left. Which of the
+readings a card asks for is :func:`chosen`'s to say; what they come to on a made part is
+:func:`anglelib.inspection.made.readings_of`'s, and what they are called :mod:`anglelib.inspection.reading_words`'s.
+
+>>> from anglelib.part import Taper
+>>> from anglelib.section import Section
+>>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+>>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
+>>> chosen(bracket)
+('toe.A', 'toe.B', 'mid.A.1', 'width.A.2', 'heel', 'width.B.1', 'inside.A')
+>>> origin(bracket)
+Origin(kind='end', end=2, leg='', number=0)
+"""
+
+from __future__ import annotations
+
+from functools import lru_cache
+from typing import NamedTuple
+
+from anglelib.geometry.layout import datum_lost, witness_line
+from anglelib.geometry.rounding import rounded_corners
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.part import ENDS, Part, other_end
+from anglelib.section import LEGS, other_leg
+
+HEEL, TOE, WIDTH, INSIDE, START, MID, PEAK = "heel", "toe", "width", "inside", "start", "mid", "peak"
+THICKNESS, HOLE_X, HOLE_Y, COPE, CORNER, WEIGHT = "thickness", "hole.x", "hole.y", "cope", "corner", "weight"
+USUAL, MOST = 7, 10
+"""How many readings a card asks for, and at most where copes and corners add theirs."""
+END, TOE_CORNER, HOLE, WITNESS = "end", "toe-corner", "hole", "witness"
+
+
+class ReadingId(NamedTuple):
+    """A reading taken apart: its kind, the leg and the end it belongs to, the number of the hole (from 1).
+
+    >>> ReadingId.of("hole.2.x"), str(ReadingId("width", "A", 1))
+    (ReadingId(kind='hole.x', leg='', end=0, number=2), 'width.A.1')
+    """
+
+    kind: str
+    leg: str = ""
+    end: int = 0
+    number: int = 0
+
+    @classmethod
+    def of(cls, id_: str) -> ReadingId:
+        """The parts of an id."""
+        words = id_.split(".")
+        if words[0] == "hole":
+            return cls(f"hole.{words[2]}", number=int(words[1]))
+        return cls(words[0], words[1] if len(words) > 1 else "", int(words[2]) if len(words) > 2 else 0)
+
+    def __str__(self) -> str:
+        if self.number:
+            return f"hole.{self.number}.{self.kind[-1]}"
+        return ".".join(str(word) for word in (self.kind, self.leg, self.end) if word)
+
+
+class Origin(NamedTuple):
+    """What places along the heel are read from: an end, a toe's corner at a taper, a hole (from 1), or the witness line."""
+
+    kind: str
+    end: int = 0
+    leg: str = ""
+    number: int = 0
+
+
+# --- what is there to read from -----------------------------------------------------------------------------
+def stands(part: Part, end: int) -> bool:
+    """Whether an end is still square, to be read from."""
+    return not datum_lost(part, end)
+
+
+def _rounded(part: Part, leg: str, end: int) -> bool:
+    return any((corner.leg, corner.end) == (leg, end) for corner in part.corners)
+
+
+def sharp_start(part: Part, leg: str, end: int) -> bool:
+    """Whether a taper meets its toe in a corner that can be read from: it is not rounded, and the leg has a toe there."""
+    taper = part.taper_at(leg, end)
+    if taper is None or _rounded(part, leg, end) or crossing(part, leg):
+        return False
+    return TaperLine.of(part.section, taper).run < part.length and not _coped_over(part, leg, end)
+
+
+def _coped_over(part: Part, leg: str, end: int) -> bool:
+    """Whether a cope takes away the place where a taper of the same leg and end meets the toe, or the other way round."""
+    return any((cope.leg, cope.end) == (leg, end) for cope in part.copes) and part.taper_at(leg, end) is not None
+
+
+def crossing(part: Part, leg: str) -> bool:
+    """Whether the tapers of both ends meet on a leg, so that it never reaches its full width."""
+    lines = [line for line in taper_lines(part) if line.leg == leg]
+    return len(lines) == 2 and lines[0].run + lines[1].run >= part.length
+
+
+def origin(part: Part) -> Origin:
+    """What the places of holes are read from: the first of these that is there: end 1, end 2, a toe's corner, the witness line."""
+    for end in ENDS:
+        if stands(part, end):
+            return Origin(END, end)
+    for end in ENDS:
+        for leg in LEGS:
+            if sharp_start(part, leg, end):
+                return Origin(TOE_CORNER, end, leg)
+    if len(part.holes) > 1:
+        return Origin(HOLE, number=1 + min(range(len(part.holes)), key=lambda i: (part.holes[i].x, i)))
+    return Origin(WITNESS)
+
+
+# --- the readings of a part -----------------------------------------------------------------------------------
+@lru_cache(maxsize=256)
+def takeable(part: Part) -> tuple[str, ...]:
+    """Every reading that can be taken on a finished part, by id."""
+    found = [ReadingId(HEEL)]
+    for leg in LEGS:
+        if all(_toe_ends(part, leg, end) for end in ENDS) and not crossing(part, leg):
+            found.append(ReadingId(TOE, leg))
+        if crossing(part, leg):
+            found.append(ReadingId(PEAK, leg))
+        for end in ENDS:
+            found += _at_end(part, leg, end)
+        found += [ReadingId(THICKNESS, leg), ReadingId(INSIDE, leg)]
+    place = origin(part)
+    for number in range(1, len(part.holes) + 1):
+        if place != Origin(HOLE, number=number) and not (place.kind == WITNESS and witness_line(part) is None):
+            found.append(ReadingId(HOLE_X, number=number))
+        found.append(ReadingId(HOLE_Y, number=number))
+    return (*(str(one) for one in found), WEIGHT)
+
+
+def _toe_ends(part: Part, leg: str, end: int) -> bool:
+    """Whether a leg's toe has an edge at an end that its length can be read to."""
+    if part.taper_at(leg, end) is not None:
+        return sharp_start(part, leg, end)
+    return True  # the end itself, the broken edge of the other leg's taper, or the face of a cope
+
+
+def _at_end(part: Part, leg: str, end: int) -> list[ReadingId]:
+    taper = part.taper_at(leg, end)
+    coped = any((cope.leg, cope.end) == (leg, end) for cope in part.copes)
+    found = []
+    if coped and taper is not None:
+        return []  # what is left there is read on neither edge alone
+    if coped:
+        found = [ReadingId(WIDTH, leg, end)]
+        return [*found, ReadingId(COPE, leg, end)] if stands(part, end) else found
+    if taper is None:
+        found.append(ReadingId(WIDTH, leg, end))
+    else:
+        line = TaperLine.of(part.section, taper)
+        if taper.width_left and stands(part, end):
+            found.append(ReadingId(WIDTH, leg, end))
+            if has_inside_edge(part, leg, end):
+                found.append(ReadingId(INSIDE, leg, end))
+        if not crossing(part, leg) and line.run < part.length:
+            if sharp_start(part, leg, end) or stands(part, end):
+                found.append(ReadingId(MID, leg, end))
+            if sharp_start(part, leg, end) and stands(part, end):
+                found.append(ReadingId(START, leg, end))
+    if _rounded(part, leg, end):
+        found.append(ReadingId(CORNER, leg, end))
+    return found
+
+
+def has_inside_edge(part: Part, leg: str, end: int) -> bool:
+    """Whether a caliper finds an edge to read a tapered leg's inside width on, at the end.
+
+    Where the other leg is tapered there too, its cut bevels the inner face that the reading is taken from; in the
+    fillet there is no flat to read on.
+    """
+    taper = part.taper_at(leg, end)
+    if taper is None or part.taper_at(other_leg(leg), end) is not None:
+        return False
+    return taper.width_left > part.section.thickness(other_leg(leg)) + part.section.fillet
+
+
+def below_corner(part: Part, leg: str, end: int) -> float | None:
+    """How high on an end a length is read where the toe's corner is rounded: below the arc [in]; None where it is sharp."""
+    arcs = [arc for arc in rounded_corners(part) if (arc.leg, arc.end) == (leg, end)]
+    if not arcs:
+        return None
+    return max(arcs[0].lowest - 1 / 16, arcs[0].lowest / 2)
+
+
+# --- those that a card asks for -------------------------------------------------------------------------------
+@lru_cache(maxsize=256)
+def chosen(part: Part) -> tuple[str, ...]:
+    """The readings that tell most with fewest, as far as this part has them, in the order in which they are taken.
+
+    Where a taper starts, both toes, the far hole along and the near hole across, the width at the tapered end and at the
+    other; what each cope and each rounding radius came to. Parts without them give lengths and widths instead.
+    """
+    there = takeable(part)
+    wanted: list[ReadingId] = []
+    taper = next(iter(sorted(part.tapers, key=lambda t: (t.end, t.leg))), None)
+    if taper is not None:
+        wanted.append(ReadingId(START, taper.leg, taper.end))
+    wanted += [ReadingId(TOE, "A"), ReadingId(TOE, "B"), ReadingId(PEAK, "A"), ReadingId(PEAK, "B")]
+    more: list[ReadingId] = []
+    for cope in part.copes:
+        more += [ReadingId(COPE, cope.leg, cope.end), ReadingId(WIDTH, cope.leg, cope.end)]
+    radii = {}
+    for corner in part.corners:
+        radii.setdefault(corner.radius, ReadingId(CORNER, corner.leg, corner.end))
+    more += radii.values()
+    wanted += more
+    if part.holes:
+        place = origin(part)
+        far = max(range(len(part.holes)), key=lambda i: part.holes[i].x if place.end != 2 else -part.holes[i].x)
+        near = min(range(len(part.holes)), key=lambda i: part.holes[i].x)
+        wanted += [ReadingId(HOLE_X, number=far + 1), ReadingId(HOLE_Y, number=near + 1)]
+    if taper is not None:
+        ways = [ReadingId(kind, taper.leg, taper.end) for kind in (INSIDE, MID, WIDTH)]
+        wanted += [way for way in ways if str(way) in there][:1]
+        if str(ReadingId(START, taper.leg, taper.end)) not in there:  # the slope is read half-way
+            wanted.append(ReadingId(MID, taper.leg, taper.end))
+        wanted.append(ReadingId(WIDTH, taper.leg, other_end(taper.end)))
+    spare = [ReadingId(HEEL), *(ReadingId(WIDTH, leg, 1) for leg in LEGS), *(ReadingId(kind, leg) for kind in (INSIDE, THICKNESS) for leg in LEGS)]
+    room = min(MOST, USUAL + len(more))
+    found = [id_ for id_ in dict.fromkeys(str(one) for one in wanted) if id_ in there]
+    for one in spare:
+        if len(found) >= USUAL:
+            break
+        if (id_ := str(one)) in there and id_ not in found:
+            found.append(id_)
+    return tuple(found[:room])

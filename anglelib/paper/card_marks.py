@@ -1,0 +1,138 @@
+"""The marks on a card, in the order of striking: on which face, from what, where the finished and the saw line lie.
+
+>>> from anglelib.geometry.work import operations
+>>> from anglelib.job import Shop
+>>> from anglelib.part import Taper
+>>> from anglelib.section import Section
+>>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
+>>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
+>>> for row in mark_rows(operations(bracket, Shop())):
+...     print(row.mark.kind, row.ends, row.mark.wanted)
+witness (1,) 5/2
+run (1,) 17/8
+first-flat (1,) 17/40
+vertex (1,) 17/80
+length (2,) 9/4
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from anglelib.drawing.letters import text_width
+from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.geometry import layout
+from anglelib.geometry.layout import Mark, plan_line, witness_line
+from anglelib.geometry.mark_words import face_words, name, off, origin, saw_written, written
+from anglelib.geometry.work import Operation, reading_from_datum
+from anglelib.job import Shop
+from anglelib.lengths import both, exact, marked
+from anglelib.paper.card_room import Room
+from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
+from anglelib.part import Part
+from anglelib.tolerances import Limits
+
+BOTH_ENDS = (1, 2)
+
+
+@dataclass(frozen=True)
+class MarkRow:
+    """A row of the marks: a mark, and the ends that it is struck at alike."""
+
+    mark: Mark
+    ends: tuple[int, ...]
+
+
+def mark_rows(steps: Sequence[Operation]) -> list[MarkRow]:
+    """The marks of the steps in order; what is struck alike at both ends is one row."""
+    found: dict[tuple, list[int]] = {}
+    marks: dict[tuple, Mark] = {}
+    for step in steps:
+        for mark in step.marks:
+            alone = mark.kind in (layout.LENGTH, layout.WITNESS)
+            key = (mark.kind, mark.face, mark.wanted, mark.y, mark.saw, mark.radius, mark.leg, mark.end if alone else 0)
+            marks.setdefault(key, mark)
+            found.setdefault(key, []).append(mark.end)
+    return [MarkRow(marks[key], tuple(ends)) for key, ends in found.items()]
+
+
+def from_words(row: MarkRow) -> str:
+    """What a row is measured from, in words."""
+    mark = row.mark
+    if len(row.ends) == 1:
+        return origin(mark)
+    return "heel, at both ends" if mark.across else "end 1, end 2"
+
+
+def marks_block(part: Part, shop: Shop, limits: Limits, steps: Sequence[Operation], width: float, room: Room) -> Block:
+    """The marks as a table under a line that says how they are meant."""
+    found = mark_rows(steps)
+    rows = [
+        [str(number), name(row.mark), face_words(row.mark.face), from_words(row), written(row.mark, limits), saw_written(row.mark, limits)]
+        for number, row in enumerate(found, 1)
+    ]
+    first = 8.0
+    figure = max(text_width(text, room.figure) for row in rows for text in row[4:]) + 2.4
+    rest = width - first - 2 * figure
+    columns = [
+        Column("", first, SMALL, "middle"),
+        Column("mark", 0.40 * rest),
+        Column("on", 0.33 * rest),
+        Column("from", 0.27 * rest),
+        Column("finished line", figure, room.figure),
+        Column("saw line", figure, room.figure),
+    ]
+    title = "Marks"
+    items, y = heading(0, 0, title, width)
+    at = text_width(title, FIGURE) + 6
+    text, low = block(at, 0, how_meant(part, shop, limits, found), width - at)
+    rule = min(y, low - 0.4)
+    drawn, y = table(0, rule, columns, rows, pad=room.pad)
+    return (items[0], Line(0, rule, width, rule, "narrow"), *text, *drawn), -y
+
+
+def how_meant(part: Part, shop: Shop, limits: Limits, found: Sequence[MarkRow]) -> str:
+    """How the marks are meant: where the saw runs, what full and bare say, which of the plan's lines the cut to length is."""
+    saw = f"{both(shop.allowance)} outside the line, sand to it" if shop.allowance else "along the line, on its waste side"
+    words = f"Saw {saw}; kerf {both(shop.kerf)}. The edge of the ink next to the part is the dimension."
+    if any(_off_the_rule(row.mark, limits) for row in found):
+        words += " Full: a hair beyond the rule's graduation; bare: a hair short of it."
+    if shop.allowance:
+        words += f" The cut to length is the plan's line, {both(plan_line(part, shop))} from the blank's near end as sawn."
+    if part.section.toe_radius and part.tapers:
+        words += " The toe is rounded inside: the run goes on the toe's edge, carried to the face that is up."
+    return words
+
+
+def _off_the_rule(mark: Mark, limits: Limits) -> bool:
+    """Whether a mark, or its saw line, is written full or bare."""
+    allowed = off(mark.wanted, limits)
+    return any(value is not None and marked(value, allowed) != marked(value, Fraction(1)) for value in (mark.wanted, mark.saw))
+
+
+# --- where the drawing has no room for the holes ------------------------------------------------------------
+def hole_list(part: Part, width: float, pictured: bool) -> Block:
+    """The holes in words, in columns, where the drawing has no room for their figures or the page none for the drawing."""
+    items, low = ((), 0.0) if pictured else _no_drawing(width)
+    if not part.holes:
+        return items, low
+    place = "the witness line" if witness_line(part) is not None else "end 1"
+    text, y = block(0, -low, f"Holes: x from {place}, y from the heel, fastener.", width)
+    drawn: list[Item] = [*items, *text]
+    words = []
+    for hole in sorted(part.holes, key=lambda hole: (hole.leg, hole.x, hole.y)):
+        x = reading_from_datum(part, hole.x)[1]
+        words.append(f"{hole.leg}: {x}; {both(hole.y)}; {exact(hole.diameter)}{' flush' if hole.flush else ''}")
+    columns = max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 3))))
+    rows = -(-len(words) // columns)
+    for i, said in enumerate(words):
+        x0 = (i // rows) * width / columns
+        drawn.append(Label(x0, y - (i % rows) * 3.8, said, SMALL, "start", "top"))
+    return tuple(drawn), -y + rows * 3.8
+
+
+def _no_drawing(width: float) -> Block:
+    text, low = block(0, 0, "There is more on this part than a card has room to draw: its tapered ends are on its templates.", width)
+    return text, -low
