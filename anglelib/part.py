@@ -20,7 +20,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.errors import LengthError, PartError
-from anglelib.lengths import UNITS, exact, inches
+from anglelib.lengths import UNITS, exact, inches, own, writing
 from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text, visible
 from anglelib.section import LEGS, Section, other_leg
 
@@ -235,7 +235,8 @@ class Part:
         for field in _FEATURES:
             object.__setattr__(self, field, tuple(getattr(self, field)))
         self._check_numbers()
-        self._check_features()
+        with writing(self.unit):
+            self._check_features()
         self._check_hand()
 
     # --- what is refused --------------------------------------------------------------------
@@ -293,7 +294,7 @@ class Part:
 
     def _check_hole(self, hole: Hole) -> None:
         r = hole.diameter / 2
-        place = f"The {exact(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)}"
+        place = f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)}"
         if hole.x - r < 0 or hole.x + r > self.length:
             raise PartError(f"{place} lies beyond the end of a part {exact(self.length)} long: check its x.")
         width, root = self.section.leg(hole.leg), self.section.thickness(other_leg(hole.leg))

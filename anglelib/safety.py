@@ -63,7 +63,7 @@ CAUTIONS = (
     Caution("Marking", "No graphite pencil."),
     Caution("At the saw", "The blade's guard stands close to the work.", "29 CFR 1910.213(i)"),
     Caution("At the saw", "The guide is just clear of the work as it sits; where a leg stands up it must clear that leg."),
-    Caution("At the saw", "A cut that leaves less than {hand} in. in the hand is clamped, never hand-held; cut so that the piece in "
+    Caution("At the saw", "A cut that leaves less than {hand} in the hand is clamped, never hand-held; cut so that the piece in "
             "the hand stays long."),
     Caution("At the saw", "At least two teeth in the metal; choose them by the width of the cut.", "Army PS 671; saw manuals"),
     Caution("At the saw", "Kerf is the blade and its set on both sides: measure it by a test cut, of this blade.", "saw manual"),

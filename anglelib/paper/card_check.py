@@ -3,42 +3,46 @@
 >>> from anglelib.part import Part
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
->>> [(name, figure, limits) for name, figure, limits in boxes(bar, Limits())][0]
-('leg A, length of its toe', '17.250', '17.219 to 17.281')
+>>> boxes(bar, Limits())[0]
+('leg A, length of its toe', '17.250', ('17.219', '17.281'))
 >>> too_close(bar, Limits()), too_close(bar, Limits.named("1/64"))
 ('', 'Sanding to an inked line holds ±0.019 (a guess), ±1/64 it does not: sand short, measure, sand on.')
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.geometry.allowance import finished_edge
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
-from anglelib.lengths import fine, show
+from anglelib.lengths import fine, head, show, unit_in_head
 from anglelib.paper.page import FIGURE, SMALL, Block, block, box, fitting, heading, wrapped
 from anglelib.paper.weights import Weight
 from anglelib.part import Part
 from anglelib.tolerances import Limits
 
+LEAST = 2.2
+"""The least height of letters of the limits [mm]."""
 ACROSS = 8
 """At most so many boxes side by side."""
 GROWS = 24
 """From this length on [in] a part's growth by warmth is worth a word."""
 
 
-def boxes(part: Part, limits: Limits) -> list[tuple[str, str, str]]:
+def boxes(part: Part, limits: Limits) -> list[tuple[str, str, tuple[str, ...]]]:
     """Of each reading its name, what it should be, and its limits, in words and numbers."""
-    return [
-        (reading_words(want.id, part), fine(want.value), f"{_bare(fine(want.low))} to {_bare(fine(want.high))}")
-        for want in wanted_readings(part, limits)
-    ]
+    names = [(reading_words(want.id, part), want) for want in wanted_readings(part, limits)]
+    with unit_in_head():  # of the whole block
+        return [(name, fine(want.value), (fine(want.low), fine(want.high))) for name, want in names]
 
 
-def _bare(text: str) -> str:
-    """A number without the unit that stands beside it already."""
-    return text.split(" ")[0]
+def _limit_lines(limits: Sequence[str], room: float) -> list[str]:
+    """Two limits with "to" between them, or a dash, or one under the other: no figure of them is ever cut off."""
+    ways = " to ".join(limits), "–".join(limits)
+    return next(([said] for said in ways if text_width(said, LEAST) <= room), [f"{limits[0]} to", *limits[1:]])
 
 
 def too_close(part: Part, limits: Limits) -> str:
@@ -81,7 +85,7 @@ def alloys(weight: Weight | None) -> str:
 
 def check_block(part: Part, limits: Limits, width: float) -> Block:
     """The boxes, and the weight's beside them."""
-    title = "Readings"
+    title = head("Readings")
     items, y = heading(0, 0, title, width)
     weight = Weight.of_part(part)
     at = text_width(title, FIGURE) + 6
@@ -91,21 +95,24 @@ def check_block(part: Part, limits: Limits, width: float) -> Block:
     found = boxes(part, limits)
     if weight is not None:
         grams, _, within = weight.metric.partition(" g ")
-        found.append((f"weight {weight.pounds:.3f} lb", f"{grams} g", within))
+        found.append((f"weight {weight.pounds:.3f} lb", f"{grams} g", (within,)))
     y = low - 0.8
     rows = 1 if len(found) <= ACROSS else 2
     each = width / -(-len(found) // rows)
     for row in range(rows):
         shown = found[row * -(-len(found) // rows) : (row + 1) * -(-len(found) // rows)]
         named = [wrapped(name, each - 1.8, SMALL) for name, _, _ in shown]
+        between = [_limit_lines(within, each - 1.0) for _, _, within in shown]
+        more = 3.0 * (max(len(lines) for lines in between) - 1)
         foot = y - max(len(lines) for lines in named) * 3.5 - 1.0
-        for i, ((_, figure, within), lines) in enumerate(zip(shown, named, strict=True)):
+        for i, ((_, figure, _), lines) in enumerate(zip(shown, named, strict=True)):
             x = i * each
             drawn += [Label(x + 0.8, y - 0.3 - j * 3.5, line, SMALL, "start", "top") for j, line in enumerate(lines)]
             text_, letter = fitting(figure, each - 1.4, (FIGURE, SMALL))
             drawn.append(Label(x + 0.8, foot, text_, letter, "start", "top"))
-            between, letter = fitting(within, each - 1.0, (SMALL, 2.2))
-            drawn.append(Label(x + 0.8, foot - 4.9, between, letter, "start", "top"))
-            drawn.append(box(x + 0.4, foot - 16.6, each - 1.2, 8.2))
-        y = foot - 17.6
+            for j, line in enumerate(between[i]):
+                said, letter = fitting(line, each - 1.0, (SMALL, LEAST))
+                drawn.append(Label(x + 0.8, foot - 4.9 - j * 3.0, said, letter, "start", "top"))
+            drawn.append(box(x + 0.4, foot - 16.6 - more, each - 1.2, 8.2))
+        y = foot - 17.6 - more
     return tuple(drawn), 0.8 - y

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.job import Job
-from anglelib.lengths import both, exact
+from anglelib.lengths import given, own_spoken
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
 from anglelib.paper.risk import basis
 from anglelib.tolerances import Limits
@@ -19,7 +19,7 @@ from anglelib.tolerances import Limits
 CAUTIONS = (
     ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
     ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair."),
-    ("saw", "Guard close to the work, guide just clear of it. With under {hand} in. in the hand the piece is clamped, not hand-held. "
+    ("saw", "Guard close to the work, guide just clear of it. With under {hand} in the hand the piece is clamped, not hand-held. "
             "Support both sides of a cut; never reach for what falls off while the blade runs."),
     ("disc", "Work only where it runs down on to the table; small parts in a holder, hands 2 in. off."),
     ("wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst."),
@@ -72,7 +72,7 @@ def _cautions(job: Job, width: float) -> Block:
     drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
     for name, words in CAUTIONS:
         drawn.append(Label(0, y, name, SMALL, "start", "top"))
-        text, low = block(24, y, words.format(hand=exact(job.shop.hand_minimum)), width - 24)
+        text, low = block(24, y, words.format(hand=own_spoken(job.shop.hand_minimum)), width - 24)
         drawn += text
         y = low - 0.5
     return tuple(drawn), -y
@@ -87,8 +87,8 @@ def _claims(width: float) -> Block:
 def _settings(job: Job, limits: Limits, width: float) -> Block:
     shop = job.shop
     numbers = (
-        f"Kerf {both(shop.kerf)}; sanding allowance {both(shop.allowance)} at each sawn end; a remnant under {exact(shop.usable_minimum)} in. "
-        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
+        f"Kerf {given(shop.kerf)}; sanding allowance {given(shop.allowance)} at each sawn end; a remnant under {own_spoken(shop.usable_minimum)} "
+        f"is scrap; under {own_spoken(shop.hand_minimum)} in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)

@@ -18,7 +18,7 @@ from math import hypot
 from anglelib.geometry.allowance import TURN, Saw, sawn_end
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import decimal
+from anglelib.lengths import fine
 from anglelib.part import Part
 
 
@@ -54,4 +54,4 @@ def words(part: Part, shop: Shop) -> str:
 
 def basis() -> str:
     """What the numbers rest on, for the cover."""
-    return f"How often a cut crosses its line is a guess (uncertain by {decimal(sawn_end().standard)} and {TURN:g}°): measure by test cuts."
+    return f"How often a cut crosses its line is a guess (uncertain by {fine(sawn_end().standard)} and {TURN:g}°): measure by test cuts."

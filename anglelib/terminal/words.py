@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Sequence
 
 from anglelib.job import Job
-from anglelib.lengths import both, exact
+from anglelib.lengths import about, both, exact, unit_word
 from anglelib.paper.pack import made_words
 from anglelib.paper.plan_pages import back_on_the_rack, line_words, unused_at, what_is_cut
 from anglelib.stock.cut_words import lies, made_first
@@ -43,7 +43,7 @@ def plan_lines(now: Standing, record: Record) -> list[str]:
     lines += done_lines(record, job.name)
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {', '.join(now.changed)}. A pack that was printed before says otherwise: print it again.")
-    lines += ["", *wrapped("Trim and square the datum end of a stick, mark every line from there, then cut in this order. Inches.")]
+    lines += ["", *wrapped(f"Trim and square the datum end of a stick, mark every line from there, then cut in this order. {unit_word().capitalize()}.")]
     for group in made.groups:
         lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
     elsewhere = [" ".join(reasons) for _, reasons, home in unused if home is None]
@@ -106,7 +106,7 @@ def _mind(cut: Cut) -> list[str]:
     found += [words for words in (lies(cut), made_first(cut)) if words]
     if cut.clamp:
         short = min(cut.in_hand, cut.blank.length) if cut.blank is not None else cut.in_hand
-        found.append(f"CLAMP: a piece of {exact(short)}")
+        found.append(f"CLAMP: a piece of {about(short)}")
     return found
 
 

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
-from anglelib.lengths import exact, fine
+from anglelib.lengths import fine, own_spoken
 from anglelib.paper.cover import CAUTIONS
 from anglelib.paper.page import SMALL, Block, Page, block, box, fitting, flow, heading, shortened, warning_sign, wrapped
 from anglelib.tolerances import Limits
@@ -40,7 +40,7 @@ def briefing_pages(wanted: ClassWanted) -> list[Page]:
     drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
     for name, words in CAUTIONS:
         drawn.append(Label(0, y, name, SMALL, "start", "top"))
-        text, low = block(24, y, words.format(hand=exact(wanted.shop.hand_minimum)), width - 24)
+        text, low = block(24, y, words.format(hand=own_spoken(wanted.shop.hand_minimum)), width - 24)
         drawn += text
         y = low - 0.8
     blocks: list[Block] = [(tuple(drawn), -y)]
