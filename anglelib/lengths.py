@@ -19,8 +19,8 @@ millimetres is carded, planned and read in them.
 >>> show(85 * MM), both(85 * MM), fine(85 * MM)
 ('3 11/32', '3 11/32 (3.346)', '3.346')
 >>> with writing("mm"):
-...     show(85 * MM), both(85 * MM), fine(85 * MM), exact(Fraction(1, 16))
-('85 mm', '85 mm (3.346 in)', '85.00 mm', '1/16 in')
+...     show(85 * MM), both(85 * MM), fine(85 * MM), exact(Fraction(1, 16)), exact(Fraction(1, 16), "mm")
+('85 mm', '85 mm (3.346 in)', '85.00 mm', '1.59 mm', '1/16 in')
 
 Where a head or a note says the unit, :func:`unit_in_head` leaves it out of the millimetres below; whatever is in inches
 says so there too.
@@ -262,7 +262,7 @@ def unit_in_head(said: bool = True) -> Iterator[None]:
     Nothing changes where inches are written: there a bare number is inches, and millimetres say so.
 
     >>> with writing("mm"), unit_in_head():
-    ...     show(85 * MM), both(85 * MM), fine(85 * MM), exact(Fraction(1, 16))
+    ...     show(85 * MM), both(85 * MM), fine(85 * MM), own(Fraction(1, 16))
     ('85', '85 (3.346 in)', '85.00', '1/16 in')
     """
     before = _IN_HEAD.set(said)
@@ -307,13 +307,14 @@ def labelled(words: str) -> str:
     return f"{words} ({'mm' if _WRITTEN.get() == 'mm' else 'in.'})"
 
 
-def unit_word() -> str:
-    """The unit in which lengths are written now, in full.
+def unit_word(one: bool = False) -> str:
+    """The unit in which lengths are written now, in full, many of them or one.
 
-    >>> unit_word()
-    'inches'
+    >>> unit_word(), unit_word(one=True)
+    ('inches', 'inch')
     """
-    return "millimetres" if _WRITTEN.get() == "mm" else "inches"
+    inch, mm = ("inch", "millimetre") if one else ("inches", "millimetres")
+    return mm if _WRITTEN.get() == "mm" else inch
 
 
 @dataclass(frozen=True)
@@ -438,13 +439,20 @@ def millimetres(value: Fraction | int | float, places: int = 1) -> str:
 
 
 def both(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest", places: int = 3) -> str:
-    """Fraction first, decimal in brackets: how a dimension is written on a drawing. In millimetres the inches stand in the brackets.
+    """Fraction first, decimal in brackets: how a dimension is written on a drawing.
+
+    Millimetres are to a hundredth (rounded up or down: to a tenth), and the inches stand in the brackets.
 
     >>> both(Fraction(13, 8)), both(0.2165063509)
     ('1 5/8 (1.625)', '7/32 (0.217)')
+    >>> with writing("mm"):
+    ...     both(Fraction(9, 4)), both(Fraction(9, 4), 64, "up")
+    ('57.15 mm (2.250 in)', '57.2 mm (2.250 in)')
     """
-    inch = " in" if _WRITTEN.get() == "mm" else ""
-    return f"{show(value, graduation, rounding)} ({decimal(value, places)}{inch})"
+    if _WRITTEN.get() == "mm":
+        shown = _mm(_trimmed(_in_mm(value))) if rounding == "nearest" else show(value, graduation, rounding)
+        return f"{shown} ({decimal(value, places)} in)"
+    return f"{show(value, graduation, rounding)} ({decimal(value, places)})"
 
 
 def fine(value: Fraction | int | float, places: int = 3) -> str:
@@ -498,16 +506,18 @@ def marked_both(value: Fraction | int | float, off: Fraction, graduation: int = 
 def exact(value: Fraction | int, unit: str | None = None) -> str:
     """The length with nothing lost: a shop fraction if a rule can show it, else millimetres, else a decimal.
 
-    In millimetres ("mm": the unit in which lengths are written, where none is named) millimetres come first, and
-    a length in inches says so. What a file keeps is written with ``unit="in"``.
+    Where millimetres are written they are to a hundredth. What a file keeps is written with its ``unit`` named, and loses
+    nothing in either: in "mm" millimetres come first, and a length in inches says so.
 
     >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000)), exact(Fraction(1, 16), "mm")
     ('1 5/8', '50 mm', '0.043', '1/16 in')
     """
     value = Fraction(value)
-    metric = (unit or _WRITTEN.get()) == "mm"
+    if unit is None and _WRITTEN.get() == "mm":
+        return _mm(_trimmed(_in_mm(value)))
+    metric = unit == "mm"
     if metric and 100 % (value / MM).denominator == 0:
-        return _mm(_trimmed(value / MM)) if unit is None else f"{_trimmed(value / MM)} mm"
+        return f"{_trimmed(value / MM)} mm"
     inch = " in" if metric else ""
     if 128 % value.denominator == 0:
         return _fraction_text(value) + inch
@@ -597,7 +607,7 @@ def _with_unit(value: Fraction | int, written: Callable[[Fraction | int], str]) 
     return text if text.endswith("mm") else f"{text} in."
 
 
-def about(value: Fraction | int) -> str:
+def about(value: Fraction | int | float) -> str:
     """A length that was reckoned: as :func:`exact` has it where that is short, else to a thousandth of an inch or a hundredth of a millimetre.
 
     Lengths in both units, added up, come out even in neither.
@@ -608,10 +618,52 @@ def about(value: Fraction | int) -> str:
     ...     about(40 + 85 * MM), about(Fraction(1, 64) + 85 * MM)
     ('1101 mm', '85.4 mm')
     """
-    value = Fraction(value)
     if _WRITTEN.get() == "mm":
-        return _mm(_trimmed(_in_mm(value)))
+        return exact(Fraction(_in_mm(value)) * MM)
+    value = Fraction(value)
     return exact(value) if 128 % value.denominator == 0 or 1000 % value.denominator == 0 else decimal(value)
+
+
+def figure(value: Fraction | int | float) -> str:
+    """A length as a drawing has it whose foot says the unit: fraction and decimal, or millimetres to a hundredth.
+
+    >>> figure(Fraction(13, 8))
+    '1 5/8 (1.625)'
+    >>> with writing("mm"):
+    ...     figure(85 * MM), figure(0.4753)
+    ('85', '12.07')
+    """
+    return _trimmed(_in_mm(value)) if _WRITTEN.get() == "mm" else both(value)
+
+
+def area(value: float) -> str:
+    """An area [in2] as a number in square inches, or in square millimetres.
+
+    >>> area(0.3)
+    '0.300'
+    >>> with writing("mm"):
+    ...     area(0.3), area_word()
+    ('193.5', 'square millimetres')
+    """
+    return f"{value * 645.16:.1f}" if _WRITTEN.get() == "mm" else f"{value:.3f}"
+
+
+def area_word() -> str:
+    """What :func:`area` counts.
+
+    >>> area_word()
+    'square inches'
+    """
+    return f"square {unit_word()}"
+
+
+def area_sign() -> str:
+    """The same, short.
+
+    >>> area_sign()
+    'in2'
+    """
+    return "mm2" if _WRITTEN.get() == "mm" else "in2"
 
 
 def to_mm(value: Fraction | int | float) -> float:

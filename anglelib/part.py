@@ -15,9 +15,11 @@ anglelib.errors.PartError: Part A1 says "neither", but it is handed: its mirror 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import wraps
+from typing import Any, TypeVar
 
 from anglelib.errors import LengthError, PartError
 from anglelib.lengths import UNITS, exact, inches, own, writing
@@ -30,6 +32,9 @@ MOST_QUANTITY = 2000
 """The most pieces of one part, and of a whole job."""
 BROKEN = Fraction(1, 64)
 """By how much an edge is broken [in], a feather edge too; common practice."""
+
+
+_Made = TypeVar("_Made")
 
 
 def other_end(end: int) -> int:
@@ -381,6 +386,20 @@ class Part:
     def holes_in(self, leg: str) -> tuple[Hole, ...]:
         """The holes of a leg, from end 1 on."""
         return tuple(sorted((h for h in self.holes if h.leg == leg), key=lambda h: (h.x, h.y, h.diameter)))
+
+
+def in_its_unit(function: Callable[..., _Made]) -> Callable[..., _Made]:
+    """Whatever writes lengths of the part that is its first argument writes them in the part's unit.
+
+    Outside a cache by the part: so it never holds another unit's text.
+    """
+
+    @wraps(function)
+    def written(part: Part, *more: Any, **named: Any) -> _Made:
+        with writing(part.unit):
+            return function(part, *more, **named)
+
+    return written
 
 
 def _bag(features: Iterable) -> frozenset:

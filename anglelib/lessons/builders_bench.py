@@ -26,6 +26,7 @@ from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Job, Shop
+from anglelib.lengths import MM
 from anglelib.lessons.bench_facts import differences, facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import HEAVY, VIEWS, draw
@@ -42,21 +43,21 @@ from anglelib.stock.rack import Rack
 
 LESSON = "builders_bench"
 START = "C1L"
-LONGER = Fraction(1, 2)
-"""By how much the taper of variant B is longer at first [in]."""
+LONGER = {"in": Fraction(1, 2), "mm": 10 * MM}
+"""By how much the taper of variant B is longer at first, by the unit of the part [in]."""
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
 GROUPS = {
     "Taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
     "Holes": ("holes", "hole_leg", "hole_count", "first", "pitch", "height", "diameter"),
     "Stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
-    "Part": ("id", "name", "length", "quantity"),
+    "Part": ("unit", "id", "name", "length", "quantity"),
 }
 
 
 # --- computed -------------------------------------------------------------------------------------------
-def longer(part: Part, by: Fraction = LONGER) -> Part:
-    """The same part with its first taper that much longer, if it is given by its run and the part bears it; else as it was."""
-    first = part.tapers[0] if part.tapers else None
+def longer(part: Part) -> Part:
+    """The same part with its first taper longer, if it is given by its run and the part bears it; else as it was."""
+    first, by = part.tapers[0] if part.tapers else None, LONGER[part.unit]
     if first is None or first.run is None or first.run + by > part.length:
         return part
     return replace(part, tapers=(replace(first, run=first.run + by), *part.tapers[1:]), hand=None, mirror_of="")
@@ -186,7 +187,17 @@ class Bench:
     def _changed(self, change: dict) -> None:
         if self.own.value is not None and not self._quiet:
             self.kept[self.variant.value] = self.own.value
+            self._speak(self.own.value.unit)
             self.redraw()
+
+    def _speak(self, unit: str) -> None:
+        """Saw and both variants in the unit of the part at hand."""
+        for control in (self.kerf, self.allowance):
+            control.speak(unit)
+        for name, part in self.kept.items():
+            if part.unit != unit:
+                self.kept[name] = replace(part, unit=unit)
+                self.pictures["AB".index(name)].value = ""
 
     @in_turn
     def _moved(self, change: dict) -> None:
@@ -197,6 +208,7 @@ class Bench:
         self._quiet = True
         try:
             self.own.take(part)
+            self._speak(part.unit)
         finally:
             self._quiet = False
         self.redraw()

@@ -13,6 +13,15 @@ Fraction(13, 8)
 >>> run.entry.value = "9"
 >>> run.value, run.trouble
 (Fraction(13, 8), 'Run (in.): 9 is outside 1 to 3 1/2.')
+
+In millimetres it offers round ones, a bare number typed is in them, and the value stays what it is.
+
+>>> run.speak("mm")
+>>> run.entry.description, run.entry.value, str(run.value)
+('Run (mm)', '41.28', '13/8')
+>>> run.entry.value = "50"
+>>> run.value == 50 * MM, run.slider.max
+(True, 62)
 """
 
 from __future__ import annotations
@@ -22,6 +31,7 @@ import threading
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from math import ceil
 from typing import Any, TypeVar
 
 import ipywidgets as widgets
@@ -29,7 +39,7 @@ import traitlets
 
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
-from anglelib.lengths import exact, inches, read
+from anglelib.lengths import MM, about, exact, inches, labelled, typed, unit_in_head, writing
 
 _TURN = threading.RLock()
 _Method = TypeVar("_Method", bound=Callable[..., Any])
@@ -65,6 +75,22 @@ def fractions(first: str, last: str, step: str) -> tuple[Fraction, ...]:
     return tuple(low + by * i for i in range(int((high - low) / by) + 1))
 
 
+FINE, COARSE = Fraction(1, 64), Fraction(1, 32)
+"""Steps of a slider in inches [in]: so fine ones are tenths of a millimetre, up to the second halves, others whole ones."""
+
+
+def in_millimetres(values: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """Round millimetres between the first and the last of ready-made lengths [in], about as many.
+
+    >>> [str(value / MM) for value in in_millimetres(fractions("0", "1/8", "1/32"))]
+    ['0', '1/2', '1', '3/2', '2', '5/2', '3']
+    """
+    between = values[1] - values[0]
+    step = MM / 10 if between <= FINE and values[-1] - values[0] < 1 else MM / 2 if between <= COARSE else MM
+    low, high = ceil(values[0] / step), int(values[-1] / step)
+    return tuple(n * step for n in range(low, high + 1))
+
+
 class PressButton(widgets.Button):
     """A button whose presses are counted in a trait: an error in what it starts is not swallowed."""
 
@@ -87,18 +113,20 @@ class PressButton(widgets.Button):
 class FractionControl(widgets.HBox):
     """A length [in]: a slider over ready-made fractions, and an entry for any length between them.
 
-    ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused.
+    ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused. ``unit`` is
+    the one that it is shown and typed in; a label's "(in.)" goes with it.
     """
 
     value = traitlets.Instance(Fraction)
     trouble = traitlets.Unicode("")
 
     def __init__(self, label: str, values: Sequence[Fraction], value: Fraction) -> None:
-        self.label, self.values = label, tuple(values)
+        self.label, self.values, self.unit = label, tuple(values), "in"
+        self._inches = self.values
         if not self.values[0] <= value <= self.values[-1]:
             raise ValueError(f"{label}: {value} is outside {self.values[0]} to {self.values[-1]}")
         self.entry = widgets.Text(
-            exact(value),
+            self._text(value),
             description=label,
             continuous_update=False,
             style=_COLUMN,
@@ -111,6 +139,28 @@ class FractionControl(widgets.HBox):
         self.slider.observe(self._slid, "value")
         self.entry.observe(self._typed, "value")
         self.observe(self._show, "value")
+
+    def _text(self, value: Fraction) -> str:
+        """A length as the entry has it; its label says the unit."""
+        with writing(self.unit), unit_in_head():
+            return exact(value) if self.unit == "in" else about(value)
+
+    @in_turn
+    def speak(self, unit: str) -> None:
+        """Shows and takes lengths in this unit, "in" or "mm"; the value stays."""
+        if unit == self.unit:
+            return
+        self.label = self.label.replace(_in_brackets(self.unit), _in_brackets(unit))
+        self.unit = unit
+        values = self._inches if unit == "in" else in_millimetres(self._inches)
+        if not values[0] <= self.value <= values[-1]:
+            values = tuple(sorted((*values, self.value)))
+        self.values, self.trouble = values, ""
+        self.slider.unobserve(self._slid, "value")  # another number of steps is no drag
+        self.slider.max = len(values) - 1
+        self._show()
+        self.slider.observe(self._slid, "value")
+        self.entry.description = self.label
 
     def _nearest(self, value: Fraction) -> int:
         after = bisect_left(self.values, value, 1, len(self.values) - 1)
@@ -125,15 +175,15 @@ class FractionControl(widgets.HBox):
 
     @in_turn
     def _typed(self, change: dict) -> None:
-        if change["new"] == exact(self.value):
+        if change["new"] == self._text(self.value):
             return
         try:
-            value = read(change["new"], what=self.label)
+            value = typed(change["new"], self.unit, what=self.label)
         except LengthError as error:
             self.trouble = str(error)
             return
         if not self.values[0] <= value <= self.values[-1]:
-            self.trouble = f"{self.label}: {exact(value)} is outside {exact(self.values[0])} to {exact(self.values[-1])}."
+            self.trouble = f"{self.label}: {self._text(value)} is outside {self._text(self.values[0])} to {self._text(self.values[-1])}."
             return
         self.trouble = ""
         self.value = value
@@ -142,7 +192,13 @@ class FractionControl(widgets.HBox):
     @in_turn
     def _show(self, change: dict | None = None) -> None:
         self.slider.value = self._nearest(self.value)
-        self.entry.value = exact(self.value)
+        self.entry.value = self._text(self.value)
+
+
+def _in_brackets(unit: str) -> str:
+    """The unit as a label has it."""
+    with writing(unit):
+        return labelled("").strip()
 
 
 class NumberControl(widgets.HBox):
@@ -192,6 +248,11 @@ def toggles(options: Sequence[str] | Mapping[str, Any], value: Any = None) -> wi
     )
 
 
+def _aside(label: str) -> str:
+    """A label at the right of its column."""
+    return f'<div style="text-align:right">{escape(label)}</div>'
+
+
 class ChoiceControl(widgets.HBox):
     """One of a few, with its label in the column of the other controls' labels."""
 
@@ -199,13 +260,21 @@ class ChoiceControl(widgets.HBox):
 
     def __init__(self, label: str, options: Sequence[str] | Mapping[str, Any], value: Any) -> None:
         self.label = label
-        name = widgets.HTML(
-            f'<div style="text-align:right">{escape(label)}</div>', layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px")
-        )
+        self.name = widgets.HTML(_aside(label), layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px"))
         self.buttons = toggles(options, value)
-        super().__init__([name, self.buttons], value=value, layout=_ROW)
+        super().__init__([self.name, self.buttons], value=value, layout=_ROW)
         self.buttons.observe(self._pressed, "value")
         self.observe(self._show, "value")
+
+    @in_turn
+    def rename(self, label: str, options: Mapping[str, Any]) -> None:
+        """Another label and other options; the value stays, offered or not."""
+        self.label = label
+        self.name.value = _aside(label)
+        self.buttons.unobserve(self._pressed, "value")
+        self.buttons.options = list(options.items())
+        self.buttons.value = self.value if self.value in options.values() else None
+        self.buttons.observe(self._pressed, "value")
 
     @in_turn
     def _pressed(self, change: dict) -> None:

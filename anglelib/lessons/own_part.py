@@ -23,8 +23,9 @@ import traitlets
 
 from anglelib.errors import BenchError, PartError
 from anglelib.geometry.taper import TaperLine, cut_through
-from anglelib.lengths import decimal, exact
+from anglelib.lengths import exact, fine, labelled, own, read, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions, in_turn
+from anglelib.lessons.unit_switch import UnitSwitch
 from anglelib.lessons.words import paragraph, said
 from anglelib.names import MOST_NAME_CHARACTERS
 from anglelib.part import Hole, Part, Taper
@@ -34,7 +35,11 @@ NONE, END_1, END_2, BOTH, KEPT = "none", "end 1", "end 2", "both ends", "as it c
 ROW = "a row"
 ENDS = {NONE: (), END_1: (1,), END_2: (2,), BOTH: (1, 2)}
 ALLOYS = ("6061-T6", "6063-T5", "2024-T3")
-RIVETS = {text: Fraction(text) for text in ("3/32", "1/8", "5/32", "3/16")}
+RIVETS = {
+    "in": {text: Fraction(text) for text in ("3/32", "1/8", "5/32", "3/16")},
+    "mm": {text: read(text, unit="mm") for text in ("2.4", "3.2", "4", "4.8")},
+}
+"""Rivets by the unit of the part."""
 
 WIDTHS = fractions("1/2", "3", "1/8")
 THICKNESSES = fractions("1/16", "1/4", "1/32")
@@ -59,20 +64,25 @@ def first_part() -> Part:
 def described(values: Mapping[str, Any], base: Part) -> Part:
     """The part that the controls' values describe; ``base`` gives whatever they do not say.
 
-    Raises :class:`~anglelib.errors.BenchError` with the remedy where they contradict one another.
+    Raises :class:`~anglelib.errors.BenchError` with the remedy, in the part's unit, where they contradict one another.
     """
+    with writing(values["unit"]):
+        return _described(values, base)
+
+
+def _described(values: Mapping[str, Any], base: Part) -> Part:
     fillet_kept = {"toe_radius": base.section.toe_radius, "heel_radius": base.section.heel_radius}
     thickness_b = base.section.thickness_b if values["thickness"] == base.section.thickness_a else values["thickness"]
     section = Section(values["leg_a"], values["leg_b"], values["thickness"], thickness_b, values["fillet"], **fillet_kept)
     part = replace(
-        base, id=values["id"].strip(), name=values["name"].strip(), section=section, alloy=values["alloy"],
+        base, id=values["id"].strip(), name=values["name"].strip(), section=section, alloy=values["alloy"], unit=values["unit"],
         length=values["length"], quantity=values["quantity"], tapers=(), holes=(), hand=None, mirror_of="",
     )  # fmt: skip
     part = replace(part, tapers=_tapers(values, base))
     for taper in part.tapers:
         run = TaperLine.of(section, taper).run
         if run > part.length:
-            long = exact(run) if isinstance(run, Fraction) else decimal(run)
+            long = exact(run) if isinstance(run, Fraction) else fine(run)
             raise PartError(
                 f"The taper at end {taper.end} runs {long} along leg {taper.leg}, but the part is only {exact(part.length)} long: "
                 f"{'shorten the run' if taper.run is not None else 'take a larger angle'}, or lengthen the part."
@@ -108,7 +118,7 @@ def _claimed(part: Part, base: Part) -> Part:
 def values_of(part: Part) -> dict[str, Any]:
     """The controls' values that describe a part; what they cannot say is told to be as it came."""
     values: dict[str, Any] = {
-        "id": part.id, "name": part.name, "alloy": part.alloy, "length": part.length, "quantity": part.quantity,
+        "unit": part.unit, "id": part.id, "name": part.name, "alloy": part.alloy, "length": part.length, "quantity": part.quantity,
         "leg_a": part.section.leg_a, "leg_b": part.section.leg_b, "thickness": part.section.thickness_a, "fillet": part.section.fillet,
     }  # fmt: skip
     values |= _taper_values(part) | _hole_values(part)
@@ -136,7 +146,7 @@ def _hole_values(part: Part) -> dict[str, Any]:
     if len(alike) > 1 or len(pitches) > 1 or 0 in pitches:
         return {"holes": KEPT}
     leg, y, diameter, flush = alike.pop()
-    if flush or diameter not in RIVETS.values():
+    if flush or not any(diameter in offered.values() for offered in RIVETS.values()):
         return {"holes": KEPT}
     values = {"holes": ROW, "hole_leg": leg, "height": y, "diameter": diameter, "hole_count": len(holes), "first": holes[0].x}
     return values | ({"pitch": pitches.pop()} if pitches else {})
@@ -170,7 +180,7 @@ class OwnPart(widgets.VBox):
         self.told = widgets.HTML(said("", lines=2))
         c = self.controls
         groups = (
-            ("The part", ("id", "name", "length", "quantity")),
+            ("The part", ("unit", "id", "name", "length", "quantity")),
             ("The stock", ("leg_a", "leg_b", "thickness", "fillet", "alloy")),
             ("The taper", ("tapers", "taper_leg", "slope", "run", "angle", "left")),
             ("The holes", ("holes", "hole_leg", "hole_count", "first", "pitch", "height", "diameter")),
@@ -179,6 +189,8 @@ class OwnPart(widgets.VBox):
         for title, names in groups:
             rows += [widgets.HTML(paragraph(title, bold=True)), *(c[name] for name in names)]
         super().__init__([*rows, self.told], value=self.base)
+        c["unit"].observe(self._spoken, "value")
+        self._spoken()
         for control in c.values():
             control.observe(self._moved, "value")
             if control.has_trait("trouble"):
@@ -204,6 +216,7 @@ class OwnPart(widgets.VBox):
             for name, value in values_of(part).items():
                 _reach(self.controls[name], value)
                 self.controls[name].value = value
+            self._spoken()
         finally:
             self._quiet = False
         self._moved()
@@ -217,6 +230,17 @@ class OwnPart(widgets.VBox):
     def _refused(self, change: dict) -> None:
         if change["new"]:
             self.told.value = said(change["new"], "unreadable", lines=2)
+
+    @in_turn
+    def _spoken(self, change: dict | None = None) -> None:
+        """The rivets in the unit of the lengths, and the one that is chosen whatever it is."""
+        unit, control = self.controls["unit"].value, self.controls["diameter"]
+        with writing(unit):
+            label = labelled("Rivet")
+            offered = dict(RIVETS[unit])
+            if control.value not in offered.values():
+                offered[own(control.value)] = control.value
+        control.rename(label, offered)
 
     @in_turn
     def _moved(self, change: dict | None = None) -> None:
@@ -245,12 +269,13 @@ def _reach(control: widgets.Widget, value: Any) -> None:
     elif isinstance(control, ChoiceControl):
         offered = [kept for _, kept in control.buttons._options_full]
         if value not in offered:
-            control.buttons.options = [*control.buttons.options, value]
+            control.buttons.options = [*control.buttons._options_full, (str(value), value)]
 
 
 def _defaults() -> dict[str, Any]:
     """What stands in the controls of a feature that a part does not have."""
     return {
+        "unit": "in",
         "taper_leg": "A", "slope": "run", "run": Fraction(3, 2), "angle": Fraction(20), "left": Fraction(1, 4),
         "hole_leg": "B", "hole_count": 4, "first": Fraction(1), "pitch": Fraction(2), "height": Fraction(9, 16), "diameter": Fraction(1, 8),
     }  # fmt: skip
@@ -262,6 +287,7 @@ def _controls(start: Mapping[str, Any]) -> dict[str, widgets.Widget]:
 
     alloys = ALLOYS if start["alloy"] in ALLOYS else (*ALLOYS, start["alloy"])
     controls = {
+        "unit": None,
         "id": _Typed("Part id", start["id"]),
         "name": _Typed("Name", start["name"][:MOST_NAME_CHARACTERS]),
         "length": length("length", "Length (in.)", LENGTHS),
@@ -283,6 +309,8 @@ def _controls(start: Mapping[str, Any]) -> dict[str, widgets.Widget]:
         "first": length("first", "First from end 1", PLACES),
         "pitch": length("pitch", "Pitch (in.)", PLACES),
         "height": length("height", "From the heel", HEIGHTS),
-        "diameter": ChoiceControl("Rivet (in.)", RIVETS, start["diameter"]),
+        "diameter": ChoiceControl("Rivet (in.)", {**RIVETS["in"], **RIVETS["mm"]}, start["diameter"]),
     }
+    lengths = [control for name, control in controls.items() if isinstance(control, FractionControl) and name != "angle"]
+    controls["unit"] = UnitSwitch(lengths, start["unit"])
     return controls

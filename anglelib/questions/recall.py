@@ -16,7 +16,7 @@ from fractions import Fraction
 from anglelib.geometry.taper import taper_lines
 from anglelib.inspection.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal, exact, show
+from anglelib.lengths import both, decimal, exact, own, show
 from anglelib.part import Part
 from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
@@ -79,7 +79,7 @@ def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQues
     blank = part.length + 2 * e
     return LengthQuestion(
         id,
-        f"Lesson 05. A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {exact(e)} to sand. "
+        f"Lesson 05. A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {own(e)} to sand. "
         "How long is its blank?",
         blank,
         tolerance=Fraction(1, 128),
@@ -94,8 +94,8 @@ def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQues
             ),
             WrongAnswer("allowance taken off", part.length - 2 * e, "The allowance is left on, outside the line."),
         ),
-        hints=(f"Two sawn ends, {exact(e)} each.",),
-        working=f"{exact(part.length)} and twice {exact(e)}: {both(blank)}.",
+        hints=(f"Two sawn ends, {own(e)} each.",),
+        working=f"{exact(part.length)} and twice {own(e)}: {both(blank)}.",
     )
 
 
