@@ -75,8 +75,8 @@ def fractions(first: str, last: str, step: str) -> tuple[Fraction, ...]:
     return tuple(low + by * i for i in range(int((high - low) / by) + 1))
 
 
-FINE, COARSE = Fraction(1, 64), Fraction(1, 32)
-"""Steps of a slider in inches [in]: so fine ones are tenths of a millimetre, up to the second halves, others whole ones."""
+FINEST, FINE, COARSE = Fraction(1, 500), Fraction(1, 64), Fraction(1, 32)
+"""Steps of a slider in inches [in], up to which it has hundredths, tenths (within an inch), halves of a millimetre; else whole ones."""
 
 
 def in_millimetres(values: Sequence[Fraction]) -> tuple[Fraction, ...]:
@@ -86,7 +86,8 @@ def in_millimetres(values: Sequence[Fraction]) -> tuple[Fraction, ...]:
     ['0', '1/2', '1', '3/2', '2', '5/2', '3']
     """
     between = values[1] - values[0]
-    step = MM / 10 if between <= FINE and values[-1] - values[0] < 1 else MM / 2 if between <= COARSE else MM
+    near = values[-1] - values[0] < 1
+    step = MM / 100 if between <= FINEST else MM / 10 if between <= FINE and near else MM / 2 if between <= COARSE else MM
     low, high = ceil(values[0] / step), int(values[-1] / step)
     return tuple(n * step for n in range(low, high + 1))
 
