@@ -1,8 +1,8 @@
-"""Cautions at each step of the work, each with its source and how well that is known; and how long an ear may bear a noise.
+"""Cautions at each step of the work, each with its source; and how long an ear may bear a noise.
 
-The law that is quoted binds workplaces; whoever works at home does well to keep it too. A rule of the
-trade without a published source is marked as common practice, and a value that was not read in its
-source says so: it is never printed as a requirement.
+The law that is quoted binds workplaces; whoever works at home does well to keep it too. A source is named
+only where it was read; a rule of the trade without one is marked as common practice. A number that no source
+was read for is not printed: the gap of a disc's table, say, of which one shop's rule says 1/8 in. and another's 1/4.
 
 >>> hours_allowed(100), hours_allowed(92)
 (2.0, 6.062866266041593)
@@ -27,14 +27,15 @@ ACTION_LEVEL = 85.0
 CEILING = 115.0
 """Level [dBA] above which no time is allowed; 29 CFR 1910.95 table G-16 ends here."""
 
-SEEN, SECOND_HAND, MEMORY, PRACTICE, DERIVED = "seen", "second-hand", "from memory", "common practice", "derived"
+SEEN, PRACTICE, DERIVED = "seen", "common practice", "derived"
 
 
 @dataclass(frozen=True)
 class Caution:
-    """What to mind at a step, where it was read, and how well that is known.
+    """What to mind at a step, and where it was read.
 
-    ``words`` may hold {hand}: the shop's length in the hand below which a piece is clamped [in].
+    ``words`` may hold {hand}: the shop's length in the hand below which a piece is clamped, with its unit.
+    ``status`` is "seen", where the source was read; "derived", where it follows by arithmetic or geometry.
     """
 
     step: str
@@ -44,58 +45,71 @@ class Caution:
 
     @property
     def origin(self) -> str:
-        """The source with its status, as it is printed; common practice where there is none."""
-        source = self.source or PRACTICE
-        return source if self.status == SEEN else f"{source} ({self.status})"
+        """The source as it is printed; common practice where there is none, and derived where it is that."""
+        if self.status == DERIVED:
+            return f"derived: {self.source}"
+        return self.source or PRACTICE
 
+
+_BEFORE, _EVERY, _SAW, _DISC, _WHEEL = "Before a machine is switched on", "At every machine", "At the saw", "At the disc sander", "At a wheel"
+_DRILL, _HOT, _EDGES = "At the drill", "Hot metal", "Edges and finish"
+_SANDERS = "manuals of disc sanders"
 
 CAUTIONS = (
-    Caution("Before a machine is switched on", "Marked safety glasses (Z87.1) always, a face shield over them when grinding.",
-            "29 CFR 1910.133", MEMORY),
-    Caution("Before a machine is switched on", "Protection of the hands is suited to the task.", "29 CFR 1910.138"),
-    Caution("Before a machine is switched on", "No gloves at a running blade, belt or disc.", "OSHA 3157", SECOND_HAND),
-    Caution("Before a machine is switched on", "Here: bare hands at saw and sander; stop and cool a hot part; gloves only with the "
-            "machine stopped."),
-    Caution("Before a machine is switched on", "No loose sleeves, rings, cords; loose hair is tied.", "manuals of disc sanders"),
-    Caution("Noise", "From a mean of 85 dBA over eight hours hearing is looked after: cover the ears.", "29 CFR 1910.95"),
+    Caution(_BEFORE, "Safety glasses that cover the sides too, marked Z87.1, always.", "29 CFR 1910.133(a), (b)"),
+    Caution(_BEFORE, "When grinding a face shield over them.", "TM 1-1500-204-23-8 p 2-2"),
+    Caution(_BEFORE, "Protection of the hands is suited to the task.", "29 CFR 1910.138(b)"),
+    Caution(_BEFORE, "No gloves at a running blade, belt or disc; gloves to handle the blade itself.", f"Army course OD1646; {_SANDERS}"),
+    Caution(_BEFORE, "Here: bare hands at saw and sander; stop and cool a hot part; gloves only with the machine stopped."),
+    Caution(_BEFORE, "No loose sleeves, rings, cords; loose hair is tied.", _SANDERS),
+    Caution("Noise", "From a mean of 85 dBA over eight hours hearing is looked after: cover the ears.", "29 CFR 1910.95(c)"),
+    Caution(_EVERY, "The power is off before anything is set, mended or cleaned, and before a blade is changed.",
+            "TM 1-1500-204-23-8 p 2-2; Army course OD1646"),
+    Caution(_EVERY, "Chips and scraps are brushed away, never by hand, and when all stands still.", f"TM 9-243; {_SANDERS}"),
     Caution("Marking", "A mark must not scratch metal that stays: a marker everywhere; scribe only a line that the cut takes away.",
             "FAA-H-8083-30 p 9-21; AL0992"),
     Caution("Marking", "No graphite pencil."),
-    Caution("At the saw", "The blade's guard stands close to the work.", "29 CFR 1910.213(i)"),
-    Caution("At the saw", "The guide is just clear of the work as it sits; where a leg stands up it must clear that leg."),
-    Caution("At the saw", "A cut that leaves less than {hand} in the hand is clamped, never hand-held; cut so that the piece in "
+    Caution(_SAW, "The blade's guard stands close to the work.", "29 CFR 1910.213(i)(1)"),
+    Caution(_SAW, "The guide is just clear of the work as it sits; where a leg stands up it must clear that leg.", "Army course OD1646"),
+    Caution(_SAW, "Over a standing leg the blade runs bare above the flat leg: no hand near it.", "the picture on the card", DERIVED),
+    Caution(_SAW, "A leg that lies outside up lies on a block, square, clamped, so high that the hanging toe clears the table by 1/16."),
+    Caution(_SAW, "A close insert round the blade: a wedge or sliver that falls beside it jams, or flies.",
+            "Popular Woodworking, 6 March 2018"),
+    Caution(_SAW, "A cut that leaves less than {hand} in the hand is clamped, never hand-held; cut so that the piece in "
             "the hand stays long."),
-    Caution("At the saw", "At least two teeth in the metal; choose them by the width of the cut.", "Army PS 671; saw manuals"),
-    Caution("At the saw", "Kerf is the blade and its set on both sides: measure it by a test cut, of this blade.", "saw manual"),
-    Caution("At the saw", "Both sides of the cut are supported; never reach for what falls off while the blade runs."),
+    Caution(_SAW, "At least two teeth in the thinnest metal, better three; in a leg that stands not over 24, or chips fill the gullets.",
+            "Army PS 671; NAVEDTRA 14119 ch 5; trade guides to blades"),
+    Caution(_SAW, "Kerf is the blade and its set on both sides: measure it by a test cut, of this blade.", "NAVEDTRA 14119 ch 5; saw manual"),
+    Caution(_SAW, "Both sides of the cut are supported; never reach for what falls off while the blade runs."),
     Caution("At the bench, by hand", "Hacksaw, vise with soft jaws, file, abrasive sheet on a flat plate: slower, and it makes "
             "every part here."),
     Caution("At the bench, by hand", "Thin stock cut by snips: stay 1/32 off the line and file to it.", "FAA-H-8083-30"),
-    Caution("At the disc sander", "Work only on the half of the disc that runs down on to the table; hands 2 in. off; small parts "
-            "in a holder.",
-            "manuals of disc sanders"),
-    Caution("At the disc sander", "The sheet sticks fast before the disc is started, and nobody stands in line with it; "
-            "gap to the table 1/8 to 1/4 in.", "manuals of disc sanders"),
-    Caution("At a wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst.", "makers of wheels", SECOND_HAND),
-    Caution("At a wheel", "A bench grinder's work rest is within 1/8 in. of the wheel, its tongue within 1/4 in.", "29 CFR 1910.215"),
-    Caution("At a wheel", "A soft finishing wheel (non-woven) is not a grinding wheel: its speed mark is the machine's or above, "
-            "the rest is taken away, the work is below the centre, its edge trailing. Follow its maker's sheet.", "", MEMORY),
-    Caution("At the drill", "The part is clamped: a drill that grabs spins it. Eyes covered, no gloves."),
-    Caution("Hot metal", "A part that is too hot to hold (about 140 F) is far below any loss of temper: dip it in water, dry it. It "
-            "is no quench, which is heat treatment."),
-    Caution("Hot metal", "Bare metal of about 51 C (124 F) may be touched for a minute, of 65 to 70 C (149 to 158 F) for a second.",
-            "ISO 13732-1", MEMORY),
-    Caution("Hot metal", "A part of 1 1/2 ounces that takes 50 watts for a minute warms by up to 77 C (139 F).",
-            "mass times specific heat", DERIVED),
-    Caution("Hot metal", "No heat to ease a bend in a heat-treated alloy.", "AC 43.13-1B 4-58i"),
+    Caution(_DISC, "Work only on the half of the disc that runs down on to the table; hands 2 in. off; small parts "
+            "in a holder.", _SANDERS),
+    Caution(_DISC, "The sheet sticks fast before the disc is started, and nobody stands in line with it.", _SANDERS),
+    Caution(_DISC, "The table as close to the disc as runs clear: the gap draws in. Set it with the power off, and again after the table was tilted.",
+            f"{_SANDERS}; TM 1-1500-204-23-8 p 2-2"),
+    Caution(_DISC, "Never point a thin edge into the gap: neither a taper's nor a finger.", _SANDERS),
+    Caution(_WHEEL, "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst.", "MIT machine shop, on grinders"),
+    Caution(_WHEEL, "A bench grinder's work rest is within 1/8 in. of the wheel.", "29 CFR 1910.215(a)(4)"),
+    Caution(_WHEEL, "A soft finishing wheel is not a grinding wheel: its speed mark is the machine's or above; work where it runs away from "
+            "the part, the edge trailing.", "safety sheets of wheel makers"),
+    Caution(_DRILL, "The part is clamped: a drill that grabs spins it. Eyes covered, no gloves.", "shop rules of universities"),
+    Caution(_DRILL, "The chuck key is out before the drill is started, or it flies.", "TM 1-1500-204-23-9, 6-3"),
+    Caution(_HOT, "A part that is too hot to hold: dip it in water, dry it. It is no quench, which is heat treatment."),
+    Caution(_HOT, "Such heat takes no temper: 6061-T6 kept its least yield strength through 64 hours at 350 F.", "Cal Poly senior project, 2015"),
+    Caution(_HOT, "A part of 1 1/2 ounces that takes 50 watts for a minute warms by up to 77 C (139 F).",
+            "specific heat 896 J/(kg K), data sheets of 6061", DERIVED),
+    Caution(_HOT, "No heat to ease a bend in a heat-treated alloy.", "AC 43.13-1B 4-58i"),
     Caution("Dust", "Aluminium fines of 420 um and less can explode: apart from sparks, steel belts and wet vacuums.",
-            "Aluminum Association, brochure F-1; NFPA 484 (now 660, from memory)"),
-    Caution("Dust", "Wet fines never in a closed bin or a vacuum; no sander that has dressed steel."),
-    Caution("Edges and finish", "A burr or a feather edge cuts like a knife: blunt it at once."),
-    Caution("Edges and finish", "Unless the plans say otherwise: edges broken 1/64, corners 1/8; finished lengthwise, cross-wise "
+            "Aluminum Association, brochure F-1"),
+    Caution("Dust", "No sander that has dressed steel: aluminium dust and rust can go up in a fireball.", "US DOE lesson 2001-RL-HNF-0036"),
+    Caution("Dust", "Wet fines never in a closed bin or a vacuum: they give off hydrogen.", "chemical safety list DCHAS-L, 28 Feb 2012"),
+    Caution(_EDGES, "A burr or a feather edge cuts like a knife: blunt it at once."),
+    Caution(_EDGES, "Unless the plans say otherwise: edges broken 1/64, corners 1/8; finished lengthwise, cross-wise "
             "80-grit marks out; ink and dye off before primer."),
-    Caution("Edges and finish", "Cut-outs and inside corners have a radius, never a saw-cut corner.", "AC 43.13-1B; FAA-H-8083-31", MEMORY),
-    Caution("Edges and finish", "Scratches and nicks raise stress: burnish or polish them out lengthwise.", "AC 43.13-1B 4-59b"),
+    Caution(_EDGES, "Cut-outs and inside corners have a radius, never a saw-cut corner.", "NAVEDTRA 14018 ch 13"),
+    Caution(_EDGES, "Scratches and nicks raise stress: burnish or polish them out lengthwise.", "AC 43.13-1B 4-59b; NAVEDTRA 14018 ch 13"),
 )  # fmt: skip
 """Everything to mind, in the order of the work."""
 STEPS = tuple(dict.fromkeys(caution.step for caution in CAUTIONS))

@@ -208,6 +208,16 @@ OPEN: Group = (polygon(((16, 8), (58, 8), (58, 13), (21.6, 13), (15, 38), (10, 3
 STANCE: Group = (
     Line(4, 8, 66, 8), Polyline(((8, 10.5), (35, 34), (62, 10.5), (58.5, 8), (35, 28), (11.5, 8), (8, 10.5))), Line(35, 28, 35, 34, "tangent"),
 )  # fmt: skip
+BLOCKED: Group = (
+    Line(4, 6, 66, 6), polygon(((16, 8), (22, 8), (22, 30), (54, 30), (54, 36), (16, 36))), polygon(((24, 6), (54, 6), (54, 30), (26, 30), (24, 28)), "narrow"),
+    *words((40, 17, "block")),
+)  # fmt: skip
+"""A leg on its block, the other leg hanging clear of the table."""
+STANDING: Group = (
+    Line(4, 6, 66, 6), polygon(((16, 6), (58, 6), (58, 12), (22, 12), (22, 38), (16, 38))),
+    polygon((*((28 + d, 8 + 4 * i + h) for i in range(8) for d, h in ((0, 0), (-2, 3.4))), (28, 40), (32, 40), (32, 8)), "narrow", "paper"),
+)  # fmt: skip
+"""A leg that stands up before the blade."""
 ROLLED: Group = (Line(4, 8, 66, 8), polygon(((12, 8), (58, 15), (57.3, 19.9), (16.2, 13.7), (12.6, 37.5), (7.7, 36.7))), *words((58, 3, "table")))
 TILTED: Group = (rect(8, 14, 62, 24, "outline"), Line(28, 8, 38, 36, "cut"), Line(32, 8, 32, 38, "hidden"), *words((53, 18, "leg")))
 TEETH: Group = (

@@ -25,9 +25,9 @@ from anglelib.geometry.lazy import formulas
 from anglelib.geometry.quadrature import integrate
 
 EXPANSION = 23.6e-6
-"""Growth of aluminium for each kelvin; 6061, MIL-HDBK-5 (from memory)."""
+"""Growth of aluminium for each kelvin; 6061, Aluminum Association typical value, read in suppliers' data sheets."""
 SPECIFIC_HEAT = 896.0
-"""Specific heat of 6061 [J/(kg K)]; MIL-HDBK-5 (from memory)."""
+"""Specific heat of 6061 [J/(kg K)]; read in suppliers' data sheets (0.214 Btu/(lb F))."""
 
 # Guesses, every one, until a shop has measured its own by test cuts: whatever rests on them says so.
 READING, INK, WANDER = Fraction(1, 128), Fraction(20, 1000), Fraction(15, 1000)

@@ -8,7 +8,7 @@ called, where it is and how it is written is looked up in :mod:`anglelib.geometr
 >>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 >>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
 >>> [(mark.kind, mark.face, str(mark.wanted)) for mark in taper_marks(taper_lines(bracket)[0], Shop())]
-[('run', 'A-outer', '17/8'), ('first-flat', 'A-inner', '17/40'), ('vertex', 'B-inner', '17/80')]
+[('run', 'A-toe', '17/8'), ('first-flat', 'A-inner', '17/40'), ('vertex', 'B-inner', '17/80')]
 >>> witness_line(bracket)
 Fraction(5, 2)
 """
@@ -49,6 +49,15 @@ def face(leg: str, inner: bool = False) -> str:
     return f"{leg}-{'inner' if inner else 'outer'}"
 
 
+def toe_edge(leg: str) -> str:
+    """The id of the toe's edge of a leg, where a mark goes that is carried to the face that is up.
+
+    >>> toe_edge("A")
+    'A-toe'
+    """
+    return f"{leg}-toe"
+
+
 @dataclass(frozen=True)
 class Mark:
     """One mark on one face, for a cut at ``end``.
@@ -82,7 +91,7 @@ class Mark:
 def taper_marks(line: TaperLine, shop: Shop) -> tuple[Mark, ...]:
     """The marks of a taper, from the toe to where the line leaves, in lengths from the tapered end."""
     saw, end, leg = line.offset(shop.allowance), line.end, line.leg
-    marks = [Mark(RUN, face(leg), end, line.run, line.width, saw.toe, leg=leg)]
+    marks = [Mark(RUN, toe_edge(leg), end, line.run, line.width, saw.toe, leg=leg)]
     t, r = line.other_thickness, line.section.fillet
     if line.ends_in == "flat":
         marks.append(Mark(WIDTH_LEFT, face(leg), end, Fraction(0), line.width_left, saw.end_height, True, leg))
@@ -124,7 +133,7 @@ def round_marks(part: Part) -> tuple[Mark, ...]:
         at = x if corner.end == 1 else float(part.length) - x
         taper = part.taper_at(corner.leg, corner.end)
         exactly: Number = corner.radius if taper is None else at  # at a square end the arc begins a radius from it
-        marks.append(Mark(ROUND, face(corner.leg), corner.end, exactly, part.section.leg(corner.leg), None, leg=corner.leg, radius=corner.radius))
+        marks.append(Mark(ROUND, toe_edge(corner.leg), corner.end, exactly, part.section.leg(corner.leg), None, leg=corner.leg, radius=corner.radius))
     return tuple(marks)
 
 

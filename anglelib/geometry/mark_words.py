@@ -8,7 +8,7 @@
 >>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
 >>> for mark in taper_marks(taper_lines(bracket)[0], Shop()):
 ...     print(name(mark), "|", face_words(mark.face), "|", written(mark, Limits()))
-run | leg A, outer face | 2 1/8 (2.125)
+run | leg A, toe's edge | 2 1/8 (2.125)
 first flat mark | leg A, inner face | 27/64 (0.425)
 vertex-projection mark | leg B, inner face | 7/32 (0.213)
 """
@@ -67,15 +67,15 @@ def brief(mark: Mark) -> str:
 def face_words(face: str) -> str:
     """The name of a face.
 
-    >>> face_words("B-inner"), face_words("both-outer"), face_words("fillet")
-    ('leg B, inner face', 'both outer faces', 'fillet')
+    >>> face_words("B-inner"), face_words("A-toe"), face_words("both-outer"), face_words("fillet")
+    ('leg B, inner face', "leg A, toe's edge", 'both outer faces', 'fillet')
     """
     if face == layout.FILLET:
         return "fillet"
     if face == layout.BOTH_OUTER:
         return "both outer faces"
     leg, _, side = face.partition("-")
-    return f"leg {leg}, {side} face"
+    return f"leg {leg}, toe's edge" if side == "toe" else f"leg {leg}, {side} face"
 
 
 def origin(mark: Mark) -> str:

@@ -1,4 +1,4 @@
-"""Compound cuts, protractor readings, teeth and kerf.
+"""Compound cuts, protractor readings and kerf.
 
 A compound cut is the plane x = x0 + p y + q z, given by the angles of its lines on both legs. What
 the saw is set to depends on how the angle lies: on leg A, on leg B, or heel up on both toes.
@@ -16,7 +16,6 @@ anglelib.errors.PartError: The line on leg A is at 0 degrees to the heel: it mus
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 from math import isfinite, sqrt
 
 from anglelib.errors import PartError
@@ -27,15 +26,11 @@ MITER_REACH = 50.0
 """What a miter saw usually turns from square [deg]; a setting, look at your own saw."""
 TILT_REACH = 45.0
 """What a miter saw usually tilts [deg]; a setting, look at your own saw."""
-TEETH_IN_METAL = 2
-"""Teeth that should be in the metal at once; see the source of the formula ``least_teeth``."""
-BLADES = (6, 8, 10, 14, 18, 24, 32)
-"""Teeth to the inch of blades that are commonly sold; common practice."""
 
 
 @dataclass(frozen=True)
 class SawSetting:
-    """What to set a miter saw to: how the angle lies, miter from square [deg], tilt from upright [deg]."""
+    """What to set a miter saw to: how the angle lies (an id: on-A, on-B, heel-up), miter from square [deg], tilt from upright [deg]."""
 
     lies: str
     miter: float
@@ -44,7 +39,7 @@ class SawSetting:
     def beyond(self, miter_reach: float = MITER_REACH, tilt_reach: float = TILT_REACH) -> str:
         """Why a miter saw cannot make this cut, as a sentence; empty where it can.
 
-        >>> SawSetting("on leg A", 80, 0).beyond()
+        >>> SawSetting("on-A", 80, 0).beyond()
         'A miter of 80.0 degrees is beyond the 50 that the saw turns: saw it on a band saw, or sand to the line.'
         """
         if abs(self.miter) > miter_reach:
@@ -89,32 +84,15 @@ class CompoundCut:
         miter_a, miter_b = f.miter_flat(p=p), f.miter_flat(p=q)
         slope = f.heel_up_slope(a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b)
         return (
-            SawSetting("on leg A", miter_a, f.tilt_flat(q=q, mu=miter_a)),
-            SawSetting("on leg B", miter_b, f.tilt_flat(q=p, mu=miter_b)),
-            SawSetting("heel up", f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
+            SawSetting("on-A", miter_a, f.tilt_flat(q=q, mu=miter_a)),
+            SawSetting("on-B", miter_b, f.tilt_flat(q=p, mu=miter_b)),
+            SawSetting("heel-up", f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
         )
 
 
 def protractor(angle_from_heel: float) -> tuple[float, float]:
     """The two readings of one angle [deg]: from the heel, and from square."""
     return angle_from_heel, formulas().protractor_from_square(theta=angle_from_heel)
-
-
-def least_teeth(thickness: Fraction | float, teeth_in_metal: int = TEETH_IN_METAL) -> float:
-    """The least teeth to the inch for a thickness of metal [in], as a floor."""
-    return float(formulas().least_teeth(t=thickness, z_n=teeth_in_metal))
-
-
-def blades_for(metal: Fraction | float) -> tuple[int, ...]:
-    """Common blades that keep two to three teeth in so much metal [in]; the finest there is if none is fine enough.
-
-    >>> blades_for(0.1768)
-    (14,)
-    """
-    low, high = least_teeth(metal), least_teeth(metal, 3)
-    fitting = tuple(blade for blade in BLADES if low <= blade <= high)
-    finer = tuple(blade for blade in BLADES if blade >= low)
-    return fitting or finer[:1] or BLADES[-1:]
 
 
 @dataclass(frozen=True)

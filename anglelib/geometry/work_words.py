@@ -16,7 +16,7 @@ from typing import NamedTuple
 
 from anglelib.geometry import work
 from anglelib.geometry.layout import datum_lost, plan_line, saw_line, witness_line
-from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP
+from anglelib.geometry.setup import OUTSIDE_UP
 from anglelib.geometry.work import Operation, fixes_datum
 from anglelib.job import Shop
 from anglelib.lengths import both, exact, own, own_spoken
@@ -124,13 +124,10 @@ def _mark(step: Operation, part: Part, shop: Shop) -> Said:
 
 
 def _saw(step: Operation, part: Part, shop: Shop) -> Said:
-    setup, line = step.setup, step.line
-    assert setup is not None and line is not None
+    setup = step.setup
+    assert setup is not None
     cautions = ["Eyes and ears covered; guide just clear of the work; fingers never in line with the blade."]
-    if setup.stance == OUTSIDE_UP:
-        cautions.append("Clamp the work to the block: the block is sawn too.")
-    if setup.stance == INSIDE_UP and line.vertex_projection is not None:
-        cautions.append(f"Set the guide over the standing leg: it must clear {both(setup.height)}.")
+    cautions += setup.cautions
     if step.clamped:
         cautions.append(f"Under {own_spoken(shop.hand_minimum)} in the hand: clamp it, do not hand-hold.")
     stay = (
@@ -245,7 +242,7 @@ def _finish(step: Operation, part: Part, shop: Shop) -> Said:
         f"Break edges {own(BROKEN)}, deburr holes, finish lengthwise, ink off.",
         (
             "A burr cuts like a knife: gloves only with the machine stopped.",
-            "A soft finishing wheel: its rest taken away, the work below its centre, the edge trailing.",
+            "A soft finishing wheel: work where it runs away from the part, the edge trailing.",
         ),
         "A burr cuts. Soft wheel: edge trailing.",
     )

@@ -16,7 +16,7 @@ are reported as one class.
 >>> diagnose(cleat, Shop(), [Reading("shoe-size", 9)])
 Traceback (most recent call last):
     ...
-anglelib.errors.PartError: "shoe-size" is no reading of part A1L: it has length along the heel; leg A, toe from its taper to end 2; leg A width, at end 1; and others.
+anglelib.errors.PartError: "shoe-size" is no reading of part A1L: it has length along the heel; toe A, taper to end 2; leg A width, end 1; and others.
 """
 
 from __future__ import annotations

@@ -76,6 +76,8 @@ class Workmanship:
     width: float = 0.003
     lean: float = 0.005
     radius: float = 0.015
+    edge: float = 0.0045
+    """An edge is broken by eye, by anything up to 1/64."""
 
 
 @dataclass(frozen=True)
@@ -119,10 +121,10 @@ def _strays(made: Made, work: Workmanship) -> list[tuple[float, Made]]:
         moved += [(work.taper, with_cope(made, cope, length=cope.length + h)), (work.taper, with_cope(made, cope, left=cope.left + h))]
     for corner in made.corners:
         moved.append((work.radius, with_corner(made, corner, corner.radius + h)))
-    for end, loss in zip(ENDS, made.broken, strict=True):
-        if loss:  # an edge is broken by eye: by half of what it may be, more or less
+    for end, edge in zip(ENDS, made.broken, strict=True):
+        if edge:
             broken = (made.broken[0] + h, made.broken[1]) if end == 1 else (made.broken[0], made.broken[1] + h)
-            moved.append((loss / 4, replace(made, broken=broken)))
+            moved.append((work.edge, replace(made, broken=broken)))
     for i, hole in enumerate(made.holes):
         for change in ({"x": hole.x + h}, {"y": hole.y + h}):
             holes = tuple(replace(v, **change) if j == i else v for j, v in enumerate(made.holes))

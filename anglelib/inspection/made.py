@@ -21,12 +21,11 @@ from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
 from anglelib.geometry.layout import witness_line
-from anglelib.geometry.leg_shape import edge_loss
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines
 from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.reading_ids import Origin, ReadingId, below_corner, origin, takeable
-from anglelib.part import Part
+from anglelib.part import BROKEN, Part
 from anglelib.section import LEGS, Section, other_leg
 
 
@@ -88,13 +87,19 @@ class MadeHole:
     y: float
 
 
+def usual_edge(part: Part, end: int) -> float:
+    """How thick the feather edge at an end of a well-made part is [in]; 0 where no taper runs to the vertex."""
+    feathers = [taper.blunt for taper in part.tapers if taper.end == end and not taper.width_left]
+    return max((float(blunt) if blunt is not None else float(BROKEN) / 2 for blunt in feathers), default=0.0)
+
+
 @dataclass(frozen=True)
 class Made:
     """The part as made. ``start`` and ``stop`` [in] are where its ends lie on the heel.
 
     ``out_1`` and ``out_2`` are the slopes (p, q) by which each end runs out along leg A and leg B;
-    ``filed`` how much each toe was over-filed; ``broken`` what breaking or blunting the feather edge at each
-    end took off; ``scale`` what heat or a wrong unit did to all lengths along the heel.
+    ``filed`` how much each toe was over-filed; ``broken`` to what thickness a feather edge at each end was broken or
+    blunted (0: left as sawn); ``scale`` what heat or a wrong unit did to all lengths along the heel.
     """
 
     wanted: Part
@@ -114,7 +119,7 @@ class Made:
 
     @classmethod
     def as_wanted(cls, part: Part) -> Made:
-        """A perfect part, its feather edges broken, or blunted as the plans say."""
+        """A perfect part, its feather edges blunted as the plans say, or broken by half of what is allowed."""
         return cls(
             part,
             part.section,
@@ -125,7 +130,7 @@ class Made:
             tuple(MadeHole(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes),
             tuple(MadeCope(cope.leg, cope.end, float(cope.length), float(cope.width_left)) for cope in part.copes),
             tuple(MadeCorner(corner.leg, corner.end, float(corner.radius)) for corner in part.corners),
-            broken=(edge_loss(part, 1), edge_loss(part, 2)),
+            broken=(usual_edge(part, 1), usual_edge(part, 2)),
         )
 
     @property
@@ -169,15 +174,12 @@ class Made:
         way = 1.0 if end == 1 else -1.0
         # Distances into the part: the largest of what the cuts take.
         deep = way * ((self.start if end == 1 else self.stop) + self._out(leg, end) * height)
-        far = float(self.wanted.length)
-        feather = False
+        far, edge = float(self.wanted.length), self.broken[end - 1]
         for taper in self.tapers:
             if taper.end == end:
-                foot = taper.at(0.0, float(self.wanted.section.leg(taper.leg)), height if taper.leg != leg else 0.0)
-                feather = feather or foot > -1e-9
-                deep = max(deep, foot if end == 1 else foot - far)
-        if feather:
-            deep += self.broken[end - 1]
+                # Metal thinner than the broken edge is gone, over the whole height of the other leg.
+                thin = taper.at(edge, float(self.wanted.section.leg(taper.leg)), height if taper.leg != leg else 0.0)
+                deep = max(deep, thin if end == 1 else thin - far)
         for taper in self.tapers:
             if taper.end == end and taper.leg == leg:
                 deep = max(deep, way * self.line_x(taper, height))
@@ -299,9 +301,10 @@ def _half_way(made: Made, one: _Asked, first: float, last: float) -> float:
     taper, width = made.taper(one.leg, one.end), made.width(one.leg)
     if taper is None:
         return width
-    if one.from_corner:
-        return max(0.0, width - one.half / taper.slope)
     wanted, from_end = float(made.wanted.section.leg(one.leg)), first if one.end == 1 else float(made.wanted.length) - last
+    if one.from_corner:
+        there = taper.at(width, wanted) - from_end > one.half - 1e-9  # else the place lies beyond the end
+        return max(0.0, width - one.half / taper.slope) if there else 0.0
     return max(0.0, min(width, wanted - (taper.at_toe - from_end - one.half) / taper.slope))
 
 

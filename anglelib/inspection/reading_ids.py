@@ -216,6 +216,8 @@ def chosen(part: Part) -> tuple[str, ...]:
     if taper is not None:
         ways = [ReadingId(kind, taper.leg, taper.end) for kind in (INSIDE, MID, WIDTH)]
         wanted += [way for way in ways if str(way) in there][:1]
+        if str(ReadingId(START, taper.leg, taper.end)) not in there:  # the slope is read half-way
+            wanted.append(ReadingId(MID, taper.leg, taper.end))
         wanted.append(ReadingId(WIDTH, taper.leg, other_end(taper.end)))
     spare = [ReadingId(HEEL), *(ReadingId(WIDTH, leg, 1) for leg in LEGS), *(ReadingId(kind, leg) for kind in (INSIDE, THICKNESS) for leg in LEGS)]
     room = min(MOST, USUAL + len(more))

@@ -7,9 +7,9 @@
 >>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", tapers=[Taper("A", 1, run="2 1/8")])
 >>> for id_ in chosen(bracket)[:3]:
 ...     print(reading_words(id_, bracket))
-leg A, toe from its taper to end 2
-leg B, toe over the broken edge
-leg A width, 1 1/16 from the taper's start
+toe A, taper to end 2
+toe B, over broken edge
+leg A width, 1 1/16 from taper start
 """
 
 from __future__ import annotations
@@ -34,18 +34,15 @@ def _reading_words(one: ReadingId, part: Part) -> str:
     if one.kind == ids.HEEL:
         return "length along the heel" + _over(part)
     if one.kind == ids.TOE:
-        return _toe(part, leg)
+        return f"toe {leg}{_toe(part, leg)}{_below(part, leg)}"
     if one.kind == ids.WIDTH:
-        return _width(part, leg, end)
+        return f"leg {leg} width, {_at(part, leg, end)}"
     if one.kind == ids.INSIDE:
-        return f"leg {leg} inside, at end {end}" if end else f"leg {leg}, inside width"
+        return f"leg {leg} inside, end {end}" if end else f"leg {leg}, inside width"
     if one.kind == ids.START:
         return f"taper start {leg}, from end {end}"
     if one.kind == ids.MID:
-        half = TaperLine.of(part.section, part.taper_at(leg, end)).run / 2  # type: ignore[arg-type]
-        place = "from the taper's start" if sharp_start(part, leg, end) else f"from end {end}"
-        more = f", end {end}" if len({t.end for t in part.tapers if t.leg == leg}) > 1 and sharp_start(part, leg, end) else ""
-        return f"leg {leg} width, {show(half)} {place}{more}"
+        return f"leg {leg} width, {_half_way(part, leg, end)}"
     if one.kind == ids.PEAK:
         return f"leg {leg}, greatest width"
     if one.kind == ids.THICKNESS:
@@ -53,7 +50,7 @@ def _reading_words(one: ReadingId, part: Part) -> str:
     if one.kind == ids.COPE:
         return f"cope {leg}, back from end {end}"
     if one.kind == ids.CORNER:
-        return f"corner radius, leg {leg}, end {end}"
+        return f"corner radius {leg}, end {end}"
     if one.kind == ids.WEIGHT:
         return "weight"
     return _hole(part, one)
@@ -64,33 +61,38 @@ def _over(part: Part) -> str:
     lost = [taper for taper in part.tapers if not stands(part, taper.end) and not taper.width_left]
     if not lost:
         return ""
-    return ", over the blunted edge" if all(taper.blunt is not None for taper in lost) else ", over the broken edge"
+    return ", over blunted edge" if all(taper.blunt is not None for taper in lost) else ", over broken edge"
 
 
 def _toe(part: Part, leg: str) -> str:
-    cut = [end for end in ENDS if part.taper_at(leg, end) is not None]
-    coped = [end for end in ENDS if any((c.leg, c.end) == (leg, end) for c in part.copes)]
-    if len(cut) == 2:
-        return f"leg {leg}, toe between its tapers"
-    if cut:
-        to = f"end {3 - cut[0]}" if 3 - cut[0] not in coped else f"the cope at end {3 - cut[0]}"
-        return f"leg {leg}, toe from its taper to {to}" + _below(part, leg)
-    if coped:
-        places = " and ".join(str(end) for end in coped)
-        return f"leg {leg}, toe from its cope{'s' if len(coped) > 1 else ''}, end{'s' if len(coped) > 1 else ''} {places}" + _below(part, leg)
-    words = _over(part)
-    return f"leg {leg}, length of its toe{_below(part, leg)}" if not words else f"leg {leg}, toe{words[1:]}{_below(part, leg)}"
+    """From what to what the length of a toe is read."""
+    cut = {end: "taper" if part.taper_at(leg, end) else "cope" if any((c.leg, c.end) == (leg, end) for c in part.copes) else "" for end in ENDS}
+    if cut[1] and cut[1] == cut[2]:
+        return f", between {cut[1]}s"
+    if cut[1] or cut[2]:
+        return ", " + " to ".join(sorted((cut[end] or f"end {end}" for end in ENDS), key=lambda word: word.startswith("end")))
+    return _over(part) or ", end to end"
 
 
 def _below(part: Part, leg: str) -> str:
     return ", below the rounding" if any(below_corner(part, leg, end) is not None and part.taper_at(leg, end) is None for end in ENDS) else ""
 
 
-def _width(part: Part, leg: str, end: int) -> str:
+def _at(part: Part, leg: str, end: int) -> str:
+    """Where the width of a leg is read at an end."""
     if any((cope.leg, cope.end) == (leg, end) for cope in part.copes):
-        return f"leg {leg} width beside the cope, end {end}"
+        return f"beside the cope, end {end}"
     rounded = any((corner.leg, corner.end) == (leg, end) for corner in part.corners) and part.taper_at(leg, end) is None
-    return f"leg {leg} width, {'behind the rounding' if rounded else 'at'} {'of ' if rounded else ''}end {end}"
+    return f"behind the rounding, end {end}" if rounded else f"end {end}"
+
+
+def _half_way(part: Part, leg: str, end: int) -> str:
+    """Where the width of a leg half-way along a taper is read."""
+    half = show(TaperLine.of(part.section, part.taper_at(leg, end)).run / 2)  # type: ignore[arg-type]
+    if not sharp_start(part, leg, end):
+        return f"{half} from end {end}"
+    both_ends = len({t.end for t in part.tapers if t.leg == leg}) > 1
+    return f"{half} from taper start" + (f", end {end}" if both_ends else "")
 
 
 def _hole(part: Part, one: ReadingId) -> str:

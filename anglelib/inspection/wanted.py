@@ -27,7 +27,7 @@ from anglelib.geometry.layout import witness_line
 from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.made import Made, MadeHole, readings_of
 from anglelib.inspection.reading_ids import Origin, ReadingId, chosen, origin
-from anglelib.part import Part
+from anglelib.part import ENDS, Part
 from anglelib.section import other_leg
 from anglelib.tolerances import Limits
 
@@ -83,7 +83,8 @@ def _extremes(part: Part, limits: Limits) -> list[Made]:
         limit = strayed(part, limits, ways)
         made = Made.as_wanted(limit)
         # Its places are in its own frame, and its holes where the drawing has them.
-        bare = replace(made, wanted=part, holes=tuple(MadeHole(h.leg, float(h.x), float(h.y)) for h in part.holes))
+        edges = tuple(max((float(t.blunt) for t in limit.tapers if t.end == end and t.blunt is not None), default=0.0) for end in ENDS)
+        bare = replace(made, wanted=part, broken=edges, holes=tuple(MadeHole(h.leg, float(h.x), float(h.y)) for h in part.holes))
         found.append(_in_frame(bare, limit, part))
     return found
 

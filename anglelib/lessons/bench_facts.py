@@ -25,6 +25,7 @@ from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.mark_words import face_words, name, saw_written, written
 from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.teeth import teeth_of
 from anglelib.geometry.volume import volume
 from anglelib.geometry.weighing import POUND
 from anglelib.job import Shop
@@ -46,7 +47,7 @@ OUNCE = float(POUND) / 16
 def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Row, ...]:
     """Every row but the section along x, which takes longer: (what, what it is)."""
     lines = taper_lines(part)
-    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {_hand(part)}")]
+    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
     rows += [(f"marks, leg {line.leg}, end {line.end}", _marks(line, shop, Limits.usual(part.unit))) for line in lines]
     line = witness_line(part)
     if line is not None:
@@ -98,10 +99,10 @@ def _longest(part: Part, line: TaperLine) -> str:
 
 def _saw(line: TaperLine) -> str:
     setup = taper_cut(line)
-    block = f", block at least {show(setup.block, 64, 'up')} high" if setup.block else ""
+    block = f", block at least {show(setup.block.height, 64, 'up')} high" if setup.block else ""
     return (
         f"{line.angle:.1f}° from the heel, {line.from_square:.1f}° from square; {setup.words}{block}; "
-        f"the guide clears {show(setup.height, 64, 'up')}"
+        f"the guide clears {show(setup.height, 64, 'up')}; teeth to the inch: {teeth_of(setup).words}"
     )
 
 

@@ -26,7 +26,7 @@ from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Job, Shop
-from anglelib.lengths import MM
+from anglelib.lengths import MM, own, writing
 from anglelib.lessons.bench_facts import differences, facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import HEAVY, VIEWS, draw
@@ -48,7 +48,7 @@ LONGER = {"in": Fraction(1, 2), "mm": 10 * MM}
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
 GROUPS = {
     "Taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
-    "Holes": ("holes", "hole_leg", "hole_count", "first", "pitch", "height", "diameter"),
+    "Holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
     "Stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
     "Part": ("unit", "id", "name", "length", "quantity"),
 }
@@ -120,13 +120,13 @@ class Bench:
         return Piece(box, lambda: paragraph(self._opened_words()), self._opened_words)
 
     def _opened_words(self) -> str:
-        return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name."
+        return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name. {shop_words(self.job)}"
 
     def _what_if(self) -> Piece:
         inside = {title: [self.own.controls[name] for name in names] for title, names in GROUPS.items()}
         groups = Groups("Change", {**inside, "Saw": [self.kerf, self.allowance]}, height="14rem")
         tools = widgets.HBox([*self.heavy.values(), self.projector])
-        box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.table, tools, self.preview]
+        box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.own.kept, self.table, tools, self.preview]
 
         def still() -> str:
             return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), facts(self.kept["A"], self.shop, self.rack))._repr_html_()
@@ -253,8 +253,8 @@ class Bench:
         self.job, self.rack = job, rack
         self._quiet = True
         try:
-            for control, value in ((self.kerf, job.shop.kerf), (self.allowance, job.shop.allowance)):
-                control.value = min(max(value, control.values[0]), control.values[-1])
+            self.kerf.take(job.shop.kerf)
+            self.allowance.take(job.shop.allowance)
             self.parts.options, self.parts.value = _listed(job), job.parts[0].id
         finally:
             self._quiet = False
@@ -291,6 +291,16 @@ def placed(typed: str) -> Path:
     """Where a typed file is: as it stands, or else in the learner's own folder."""
     path = Path(typed.strip()).expanduser()
     return path if path.is_absolute() or path.exists() else home() / path
+
+
+def shop_words(job: Job) -> str:
+    """What a job says of its shop that has no control, in words."""
+    shop = job.shop
+    with writing(job.unit):
+        return (
+            f"As the job says: a remnant counts from {own(shop.usable_minimum)} on, remnants are compared in steps of {own(shop.grain)}, "
+            f"and under {own(shop.hand_minimum)} in the hand is clamped."
+        )
 
 
 def _listed(job: Job) -> list[tuple[str, str]]:

@@ -1,7 +1,9 @@
 """Controls: exact fractions on a slider with a typed entry beside it, whole numbers, choices, buttons.
 
 Dragging is never the only way: every slider has an entry that takes what a person types. All wiring
-is by ``observe``, which lets an error through to whoever tests it.
+is by ``observe``, which lets an error through to whoever tests it. A control that does nothing as things
+stand is disabled by ``idle``, with the reason in its place; a value from a file is put in by ``take``,
+and the range reaches to it: nothing is clamped.
 
 >>> run = FractionControl("Run (in.)", fractions("1", "3 1/2", "1/8"), Fraction(17, 8))
 >>> run.slider.value = 0
@@ -13,9 +15,16 @@ Fraction(13, 8)
 >>> run.entry.value = "9"
 >>> run.value, run.trouble
 (Fraction(13, 8), 'Run (in.): 9 is outside 1 to 3 1/2.')
+>>> run.take(Fraction(9))
+>>> run.value, run.entry.value, run.slider.value == run.slider.max
+(Fraction(9, 1), '9', True)
+>>> run.idle("no taper is chosen")
+>>> run.entry.disabled, run.reason
+(True, 'no taper is chosen')
 
 In millimetres it offers round ones, a bare number typed is in them, and the value stays what it is.
 
+>>> run.take(Fraction(13, 8))
 >>> run.speak("mm")
 >>> run.entry.description, run.entry.value, str(run.value)
 ('Run (mm)', '41.28', '13/8')
@@ -40,6 +49,7 @@ import traitlets
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
 from anglelib.lengths import MM, about, exact, inches, labelled, typed, unit_in_head, writing
+from anglelib.lessons.words import TEXT
 
 _TURN = threading.RLock()
 _Method = TypeVar("_Method", bound=Callable[..., Any])
@@ -111,7 +121,29 @@ class PressButton(widgets.Button):
         self.observe(lambda change: do(), "presses")
 
 
-class FractionControl(widgets.HBox):
+class _Row(widgets.HBox):
+    """A control in its row: it can be idle, and ``reason`` then says why, in the place of its slider."""
+
+    reason = traitlets.Unicode("")
+
+    def idle(self, reason: str) -> None:
+        """Disables the control and shows why; an empty reason makes it work again."""
+        if reason == self.reason:
+            return
+        self.reason = reason
+        if not hasattr(self, "_note"):  # made when first needed: most controls never are idle
+            self._note = widgets.HTML(layout=widgets.Layout(flex="1 1 8rem"))
+            self.children = (*self.children, self._note)
+        for leaf in leaves(self):
+            leaf.disabled = bool(reason)
+            leaf.tooltip = reason or None
+        if hasattr(self, "slider"):
+            self.slider.layout.display = "none" if reason else ""
+        self._note.value = f'<div style="{TEXT}"><i>{escape(reason)}</i></div>' if reason else ""
+        self._note.layout.display = "" if reason else "none"
+
+
+class FractionControl(_Row):
     """A length [in]: a slider over ready-made fractions, and an entry for any length between them.
 
     ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused. ``unit`` is
@@ -123,7 +155,8 @@ class FractionControl(widgets.HBox):
 
     def __init__(self, label: str, values: Sequence[Fraction], value: Fraction) -> None:
         self.label, self.values, self.unit = label, tuple(values), "in"
-        self._inches = self.values
+        self._inches = self._offered = self.values
+        self._taking = False
         if not self.values[0] <= value <= self.values[-1]:
             raise ValueError(f"{label}: {value} is outside {self.values[0]} to {self.values[-1]}")
         self.entry = widgets.Text(
@@ -149,28 +182,35 @@ class FractionControl(widgets.HBox):
     @in_turn
     def speak(self, unit: str) -> None:
         """Shows and takes lengths in this unit, "in" or "mm"; the value stays."""
-        if unit == self.unit:
-            return
-        self.label = self.label.replace(_in_brackets(self.unit), _in_brackets(unit))
-        self.unit = unit
-        values = self._inches if unit == "in" else in_millimetres(self._inches)
-        if not values[0] <= self.value <= values[-1]:
-            values = tuple(sorted((*values, self.value)))
-        self.values, self.trouble = values, ""
-        self.slider.unobserve(self._slid, "value")  # another number of steps is no drag
-        self.slider.max = len(values) - 1
-        self._show()
-        self.slider.observe(self._slid, "value")
-        self.entry.description = self.label
+        if unit != self.unit:
+            self.label = self.label.replace(_in_brackets(self.unit), _in_brackets(unit))
+            self.unit, self.entry.description = unit, self.label
+            self._offered = self._inches if unit == "in" else in_millimetres(self._inches)
+            self.take(self.value)
 
     def _nearest(self, value: Fraction) -> int:
         after = bisect_left(self.values, value, 1, len(self.values) - 1)
         return after if self.values[after] - value < value - self.values[after - 1] else after - 1
 
     @in_turn
+    def take(self, value: Fraction) -> None:
+        """Puts a value in, whatever it is: the range reaches to it, and is the control's own again with the next one within."""
+        within = self._offered[0] <= value <= self._offered[-1]
+        values = self._offered if within else tuple(sorted((*self._offered, value)))
+        self._taking = True
+        try:
+            if values != self.values:
+                self.values, self.slider.max = values, len(values) - 1
+            self.trouble = ""
+            self.value = value
+            self._show()
+        finally:
+            self._taking = False
+
+    @in_turn
     def _slid(self, change: dict) -> None:
         # a typed length between two steps has moved the slider to the nearest: that is not a drag
-        if change["new"] != self._nearest(self.value):
+        if not self._taking and change["new"] != self._nearest(self.value):
             self.trouble = ""
             self.value = self.values[change["new"]]
 
@@ -202,7 +242,7 @@ def _in_brackets(unit: str) -> str:
         return labelled("").strip()
 
 
-class NumberControl(widgets.HBox):
+class NumberControl(_Row):
     """A whole number: a slider with an entry that takes it typed; ``of`` = 10 shows it in tenths, 95.4 for 954."""
 
     value = traitlets.Int()
@@ -221,6 +261,14 @@ class NumberControl(widgets.HBox):
         self.slider.observe(self._moved, "value")
         self.entry.observe(self._typed, "value")
         self.observe(self._show, "value")
+
+    @in_turn
+    def take(self, value: int) -> None:
+        """Puts a value in, whatever it is: the range reaches to it."""
+        low, high = min(self.slider.min, value), max(self.slider.max, value)
+        self.slider.min, self.slider.max = low, high
+        self.entry.min, self.entry.max = self._shown(low), self._shown(high)
+        self.value = value
 
     def _shown(self, number: int) -> int | float:
         return number if self.of == 1 else number / self.of
@@ -254,7 +302,7 @@ def _aside(label: str) -> str:
     return f'<div style="text-align:right">{escape(label)}</div>'
 
 
-class ChoiceControl(widgets.HBox):
+class ChoiceControl(_Row):
     """One of a few, with its label in the column of the other controls' labels."""
 
     value = traitlets.Any()
@@ -266,20 +314,40 @@ class ChoiceControl(widgets.HBox):
         super().__init__([self.name, self.buttons], value=value, layout=_ROW)
         self.buttons.observe(self._pressed, "value")
         self.observe(self._show, "value")
+        self._taking = False
+
+    @property
+    def offered(self) -> tuple[Any, ...]:
+        """The values that can be chosen."""
+        return tuple(value for _, value in self.buttons._options_full)
+
+    @in_turn
+    def take(self, value: Any, label: str = "") -> None:
+        """Chooses a value, whatever it is: one that is not offered is added, under a label of its own."""
+        if value not in self.offered:
+            self._taking = True  # new options choose the first of them
+            try:
+                self.buttons.options = [*self.buttons._options_full, (label or str(value), value)]
+                self.buttons.value = self.value
+            finally:
+                self._taking = False
+        self.value = value
 
     @in_turn
     def rename(self, label: str, options: Mapping[str, Any]) -> None:
-        """Another label and other options; the value stays, offered or not."""
-        self.label = label
-        self.name.value = _aside(label)
-        self.buttons.unobserve(self._pressed, "value")
-        self.buttons.options = list(options.items())
-        self.buttons.value = self.value if self.value in options.values() else None
-        self.buttons.observe(self._pressed, "value")
+        """Another label and other options; the value stays, and is offered in any case by whoever renames."""
+        self.label, self.name.value = label, _aside(label)
+        self._taking = True
+        try:
+            self.buttons.options = list(options.items())
+            self.buttons.value = self.value
+        finally:
+            self._taking = False
 
     @in_turn
     def _pressed(self, change: dict) -> None:
-        self.value = change["new"]
+        if not self._taking:
+            self.value = change["new"]
 
     @in_turn
     def _show(self, change: dict) -> None:

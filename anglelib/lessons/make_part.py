@@ -35,7 +35,7 @@ from anglelib.lessons.ask_order import AskOrder
 from anglelib.lessons.bench_facts import facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import VIEWS, draw, templates, whole_sheet
-from anglelib.lessons.builders_bench import placed
+from anglelib.lessons.builders_bench import placed, shop_words
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
@@ -60,6 +60,7 @@ KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
 PREVIEWS = {"whole sheet": whole_sheet, "fold sheets": templates, "check print": lambda part, shop: checks(part)}
 FIRST = "Commit the marks above first. Then everything is shown here."
 READY = "Predict the marks of this part"
+NOT_YET, NO_JOB = "commit the marks first", "no job file is open"
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -181,7 +182,9 @@ class Work:
         self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
         self.picture, self.caption = widgets.HTML(), widgets.HTML()
         saw = widgets.HTML(paragraph("The saw", bold=True))
-        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.file, self.rack_file, self.open, self.opened, self.which]
+        self.which.idle(NO_JOB)
+        self.saw_words = widgets.HTML()
+        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, self.file, self.rack_file, self.open, self.opened, self.which]
         return Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence)
 
     def _everything(self) -> Piece:
@@ -244,6 +247,8 @@ class Work:
         few = ROOM.theme == "projector"
         sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else drawing(self.part)
         self.picture.value, self.caption.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
+        with writing(self.part.unit):
+            self.saw_words.value = said(f"The saw takes {own(self.shop.kerf)} at each cut; {own(self.shop.allowance)} stays outside each line.")
         self.asked = ()
         self.predict.children = (self.ready,)
         self.show()
@@ -261,7 +266,7 @@ class Work:
     def show(self) -> None:
         """Everything of the part, once its marks are predicted."""
         for control in (self.view, self.preview):
-            control.buttons.disabled = not self.known
+            control.idle("" if self.known else NOT_YET)
         if not self.known:
             self.shown.value, self.words.value = "", said(FIRST)
             self.table.value = self.formulas.value = self.steps.value = self.paper.value = ""
@@ -288,16 +293,21 @@ class Work:
         except BenchError as error:
             self.opened.value = said(str(error), "unreadable")
             return
+        from_file = not self.which.reason
         self.rack, self.job = rack, job or demo_job()
         self._quiet = True
         try:
             self.which.buttons.options = [part.id for part in job.parts] if job else ["own"]
-            self.which.buttons.value = self.which.value = None
-            for control, value in ((self.kerf, self.job.shop.kerf), (self.allowance, self.job.shop.allowance)):
-                control.value = min(max(value, control.values[0]), control.values[-1])
+            self.which.buttons.value = self.which.value = None if job else "own"
+            self.kerf.take(self.job.shop.kerf)
+            self.allowance.take(self.job.shop.allowance)
+            self.which.idle("" if job else NO_JOB)
         finally:
             self._quiet = False
-        self.opened.value = said(f"{self.job.name if job else 'Your own controls'}; {len(rack.sticks)} sticks. Choose a part.", "right")
+        opened = f"{job.name}; {len(rack.sticks)} sticks. Choose a part. {shop_words(job)}" if job else f"Your own controls; {len(rack.sticks)} sticks."
+        self.opened.value = said(opened, "right")
+        if from_file and job is None:  # the part on the controls was the file's
+            self.own.value = own_first()
         self._new_part()
 
     @in_turn

@@ -1,11 +1,14 @@
-"""A part of one's own, described by controls: section, length, tapers, a row of holes; or taken from a job file.
+"""A part of one's own, described by controls: section, length, tapers, a row of holes in each leg; or taken from a job file.
 
 ``value`` is the part, or None where the controls contradict one another; then ``trouble`` says why. What
-the controls cannot say of a part that was taken (copes, rounded corners, a second taper) is kept as it came.
+the controls cannot say of a part that was taken (copes, rounded corners, a second taper, uneven holes) is kept as
+it came, and said under them in words; a control that does nothing is disabled with its reason.
 
 >>> own = OwnPart()
 >>> own.value.length, own.value.tapers[0].run
 (Fraction(8, 1), Fraction(3, 2))
+>>> own.controls["angle"].reason
+'the run gives the slope'
 >>> own.controls["run"].value = Fraction(12)
 >>> print(own.value, own.trouble)
 None The taper at end 1 runs 12 along leg A, but the part is only 8 long: shorten the run, or lengthen the part.
@@ -21,25 +24,38 @@ from typing import Any
 import ipywidgets as widgets
 import traitlets
 
-from anglelib.errors import BenchError, PartError
-from anglelib.geometry.taper import TaperLine, cut_through
-from anglelib.lengths import exact, fine, labelled, own, read, writing
+from anglelib.errors import BenchError
+from anglelib.lengths import labelled, own, read, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions, in_turn
+from anglelib.lessons.own_values import (
+    ANGLE,
+    BOTH,
+    END_1,
+    END_2,
+    KEPT,
+    NONE,
+    ROW,
+    ROW_FIELDS,
+    RUN,
+    HoleRow,
+    described,
+    first_part,
+    idle,
+    not_shown,
+    values_of,
+)  # fmt: skip
 from anglelib.lessons.unit_switch import UnitSwitch
 from anglelib.lessons.words import paragraph, said
-from anglelib.names import MOST_NAME_CHARACTERS
-from anglelib.part import Hole, Part, Taper
-from anglelib.section import Section
+from anglelib.part import Part
 
-NONE, END_1, END_2, BOTH, KEPT = "none", "end 1", "end 2", "both ends", "as it came"
-ROW = "a row"
-ENDS = {NONE: (), END_1: (1,), END_2: (2,), BOTH: (1, 2)}
 ALLOYS = ("6061-T6", "6063-T5", "2024-T3")
 RIVETS = {
     "in": {text: Fraction(text) for text in ("3/32", "1/8", "5/32", "3/16")},
     "mm": {text: read(text, unit="mm") for text in ("2.4", "3.2", "4", "4.8")},
 }
 """Rivets by the unit of the part."""
+TAPERS_AT = {"none": NONE, "end 1": END_1, "end 2": END_2, "both ends": BOTH, "as it came": KEPT}
+HOLES_ARE = {"none": NONE, "a row": ROW, "as they came": KEPT}
 
 WIDTHS = fractions("1/2", "3", "1/8")
 THICKNESSES = fractions("1/16", "1/4", "1/32")
@@ -51,122 +67,33 @@ ANGLES = fractions("3", "80", "1/2")
 LEFTS = fractions("0", "2", "1/32")
 PLACES = fractions("1/8", "48", "1/16")
 HEIGHTS = fractions("1/8", "3", "1/32")
+GROUPS = {
+    "The part": ("unit", "id", "name", "length", "quantity"),
+    "The stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
+    "The taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
+    "The holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
+}
 
 
-def first_part() -> Part:
-    """What the controls show before anything is said: a plain bracket with one taper and four holes."""
-    section = Section("1", "1", "1/8", fillet="1/8")
-    holes = [Hole("B", Fraction(1) + n * Fraction(2), "9/16", "1/8") for n in range(4)]
-    return Part("P1", "Bracket", section, "6061-T6", "8", [Taper("A", 1, "1/4", run="1 1/2")], holes)
-
-
-# --- computed -------------------------------------------------------------------------------------------
-def described(values: Mapping[str, Any], base: Part) -> Part:
-    """The part that the controls' values describe; ``base`` gives whatever they do not say.
-
-    Raises :class:`~anglelib.errors.BenchError` with the remedy, in the part's unit, where they contradict one another.
-    """
-    with writing(values["unit"]):
-        return _described(values, base)
-
-
-def _described(values: Mapping[str, Any], base: Part) -> Part:
-    fillet_kept = {"toe_radius": base.section.toe_radius, "heel_radius": base.section.heel_radius}
-    thickness_b = base.section.thickness_b if values["thickness"] == base.section.thickness_a else values["thickness"]
-    section = Section(values["leg_a"], values["leg_b"], values["thickness"], thickness_b, values["fillet"], **fillet_kept)
-    part = replace(
-        base, id=values["id"].strip(), name=values["name"].strip(), section=section, alloy=values["alloy"], unit=values["unit"],
-        length=values["length"], quantity=values["quantity"], tapers=(), holes=(), hand=None, mirror_of="",
-    )  # fmt: skip
-    part = replace(part, tapers=_tapers(values, base))
-    for taper in part.tapers:
-        run = TaperLine.of(section, taper).run
-        if run > part.length:
-            long = exact(run) if isinstance(run, Fraction) else fine(run)
-            raise PartError(
-                f"The taper at end {taper.end} runs {long} along leg {taper.leg}, but the part is only {exact(part.length)} long: "
-                f"{'shorten the run' if taper.run is not None else 'take a larger angle'}, or lengthen the part."
-            )
-    part = replace(part, holes=_holes(values, base))
-    if torn := cut_through(part):
-        raise PartError(torn[0])
-    return _claimed(part, base)
-
-
-def _tapers(values: Mapping[str, Any], base: Part) -> tuple[Taper, ...]:
-    if values["tapers"] == KEPT:
-        return base.tapers
-    slope = {"run": values["run"]} if values["slope"] == "run" else {"angle": values["angle"]}
-    return tuple(Taper(values["taper_leg"], end, values["left"], **slope) for end in ENDS[values["tapers"]])
-
-
-def _holes(values: Mapping[str, Any], base: Part) -> tuple[Hole, ...]:
-    if values["holes"] == KEPT:
-        return base.holes
-    number = values["hole_count"] if values["holes"] == ROW else 0
-    places = [values["first"] + n * values["pitch"] for n in range(number)]
-    return tuple(Hole(values["hole_leg"], x, values["height"], values["diameter"]) for x in places)
-
-
-def _claimed(part: Part, base: Part) -> Part:
-    """With the hand that the plans claimed, while the metal is the same."""
-    if part.same_metal_as(base):
-        return replace(part, hand=base.hand, mirror_of=base.mirror_of)
-    return part
-
-
-def values_of(part: Part) -> dict[str, Any]:
-    """The controls' values that describe a part; what they cannot say is told to be as it came."""
-    values: dict[str, Any] = {
-        "unit": part.unit, "id": part.id, "name": part.name, "alloy": part.alloy, "length": part.length, "quantity": part.quantity,
-        "leg_a": part.section.leg_a, "leg_b": part.section.leg_b, "thickness": part.section.thickness_a, "fillet": part.section.fillet,
-    }  # fmt: skip
-    values |= _taper_values(part) | _hole_values(part)
-    return values
-
-
-def _taper_values(part: Part) -> dict[str, Any]:
-    if not part.tapers:
-        return {"tapers": NONE}
-    alike = {(t.leg, t.width_left, t.run, t.angle) for t in part.tapers}
-    if len(alike) > 1:
-        return {"tapers": KEPT}
-    leg, left, run, angle = alike.pop()
-    ends = next(name for name, ends in ENDS.items() if set(ends) == {t.end for t in part.tapers})
-    values = {"tapers": ends, "taper_leg": leg, "left": left, "slope": "run" if run is not None else "angle"}
-    return values | ({"run": run} if run is not None else {"angle": angle})
-
-
-def _hole_values(part: Part) -> dict[str, Any]:
-    if not part.holes:
-        return {"holes": NONE}
-    holes = sorted(part.holes, key=lambda hole: hole.x)
-    alike = {(hole.leg, hole.y, hole.diameter, hole.flush) for hole in holes}
-    pitches = {two.x - one.x for one, two in zip(holes, holes[1:])}
-    if len(alike) > 1 or len(pitches) > 1 or 0 in pitches:
-        return {"holes": KEPT}
-    leg, y, diameter, flush = alike.pop()
-    if flush or not any(diameter in offered.values() for offered in RIVETS.values()):
-        return {"holes": KEPT}
-    values = {"holes": ROW, "hole_leg": leg, "height": y, "diameter": diameter, "hole_count": len(holes), "first": holes[0].x}
-    return values | ({"pitch": pitches.pop()} if pitches else {})
-
-
-# --- wired ------------------------------------------------------------------------------------------------
 class _Typed(widgets.Text):
     """A word or two, with the label in the column of the others."""
 
-    def __init__(self, label: str, value: str) -> None:
+    def __init__(self, label: str) -> None:
         super().__init__(
-            value, description=label, continuous_update=False, style={"description_width": "10rem"},
+            description=label, continuous_update=False, style={"description_width": "10rem"},
             layout=widgets.Layout(width="27rem", max_width="100%"),
         )  # fmt: skip
+
+    def take(self, value: str) -> None:
+        """Puts words in."""
+        self.value = value
 
 
 class OwnPart(widgets.VBox):
     """Controls that describe a part: ``value`` is the Part, or None while ``trouble`` says what is wrong.
 
-    To set ``value`` puts a part into the controls. ``part`` is the same as ``value``.
+    To set ``value`` puts a part into the controls. ``part`` is the same as ``value``. The hole controls show the
+    row of the leg that ``hole_leg`` has; both rows are in ``rows``.
     """
 
     value = traitlets.Instance(Part, allow_none=True)
@@ -175,27 +102,20 @@ class OwnPart(widgets.VBox):
     def __init__(self, part: Part | None = None) -> None:
         self.base = part or first_part()
         self._quiet = False
-        start = {**_defaults(), **values_of(self.base)}
-        self.controls: dict[str, widgets.Widget] = _controls(start)
-        self.told = widgets.HTML(said("", lines=2))
-        c = self.controls
-        groups = (
-            ("The part", ("unit", "id", "name", "length", "quantity")),
-            ("The stock", ("leg_a", "leg_b", "thickness", "fillet", "alloy")),
-            ("The taper", ("tapers", "taper_leg", "slope", "run", "angle", "left")),
-            ("The holes", ("holes", "hole_leg", "hole_count", "first", "pitch", "height", "diameter")),
-        )
+        self.rows: dict[str, HoleRow] = {"A": HoleRow(), "B": HoleRow()}
+        self.controls: dict[str, Any] = _controls()
+        self.told, self.kept = widgets.HTML(said("", lines=2)), widgets.HTML()
         rows: list[widgets.Widget] = []
-        for title, names in groups:
-            rows += [widgets.HTML(paragraph(title, bold=True)), *(c[name] for name in names)]
-        super().__init__([*rows, self.told], value=self.base)
-        c["unit"].observe(self._spoken, "value")
-        self._spoken()
-        for control in c.values():
-            control.observe(self._moved, "value")
+        for title, names in GROUPS.items():
+            rows += [widgets.HTML(paragraph(title, bold=True)), *(self.controls[name] for name in names)]
+        super().__init__([*rows, self.told, self.kept])
+        self.controls["unit"].observe(self._rivets, "value")
+        for name, control in self.controls.items():
+            control.observe(self._other_leg if name == "hole_leg" else self._moved, "value")
             if control.has_trait("trouble"):
                 control.observe(self._refused, "trouble")
         self.observe(self._put, "value")
+        self.take(self.base)
 
     @property
     def part(self) -> Part | None:
@@ -204,22 +124,67 @@ class OwnPart(widgets.VBox):
 
     @property
     def values(self) -> dict[str, Any]:
-        """The controls' values by name."""
-        return {name: control.value for name, control in self.controls.items()}
+        """The controls' values by name, and the row of holes of each leg."""
+        return {**{name: control.value for name, control in self.controls.items()}, "rows": dict(self.rows)}
 
     @in_turn
     def take(self, part: Part) -> None:
-        """Puts a part into the controls."""
+        """Puts a part into the controls. It is the value as it came, until a control is moved."""
         self.base = part
+        values = values_of(part)
         self._quiet = True
         try:
-            for name, value in values_of(part).items():
-                _reach(self.controls[name], value)
-                self.controls[name].value = value
-            self._spoken()
+            self.rows = values.pop("rows")
+            for name, value in values.items():
+                self.controls[name].take(value)
+            self._show_row()
+            self._rivets()
         finally:
             self._quiet = False
-        self._moved()
+        try:
+            trouble = "" if described(self.values, part) == part else "These controls say something else than the part: look at what is listed below."
+        except BenchError as error:
+            trouble = f"As it came: {error}"
+        self._is(part, "", trouble)
+
+    def _show_row(self) -> None:
+        row = self.rows[self.controls["hole_leg"].value]
+        self.controls["holes"].take(row.kind)
+        for name in ROW_FIELDS:
+            value = getattr(row, name)
+            self.controls[name].take(*((value, self._rivet(value)) if name == "diameter" else (value,)))
+
+    def _rivet(self, diameter: Fraction) -> str:
+        """A rivet that is not offered, in its own unit."""
+        with writing(self.controls["unit"].value):
+            return own(diameter)
+
+    @in_turn
+    def _rivets(self, change: dict | None = None) -> None:
+        """The rivets in the unit of the lengths, and the one that is chosen whatever it is."""
+        unit, control = self.controls["unit"].value, self.controls["diameter"]
+        with writing(unit):
+            label = labelled("Rivet")
+        offered = dict(RIVETS[unit])
+        if control.value not in offered.values():
+            offered[self._rivet(control.value)] = control.value
+        control.rename(label, offered)
+
+    def _is(self, part: Part | None, trouble: str, caution: str = "") -> None:
+        """The value and what is said of it; controls that do nothing say so."""
+        self._quiet = True
+        try:
+            self.trouble, self.value = trouble, part
+        finally:
+            self._quiet = False
+        words = trouble or caution
+        self.told.value = said(words, "unreadable" if words else "", lines=2)
+        reasons = idle(self.values, self.controls["hole_leg"].value)
+        for name, control in self.controls.items():
+            if hasattr(control, "idle"):
+                control.idle(reasons.get(name, ""))
+        left = not_shown(part or self.base, self.base, self.values)
+        self.kept.value = paragraph(f"Not on these controls, and kept: {'; '.join(left)}.") if left else ""
 
     @in_turn
     def _put(self, change: dict) -> None:
@@ -232,85 +197,64 @@ class OwnPart(widgets.VBox):
             self.told.value = said(change["new"], "unreadable", lines=2)
 
     @in_turn
-    def _spoken(self, change: dict | None = None) -> None:
-        """The rivets in the unit of the lengths, and the one that is chosen whatever it is."""
-        unit, control = self.controls["unit"].value, self.controls["diameter"]
-        with writing(unit):
-            label = labelled("Rivet")
-            offered = dict(RIVETS[unit])
-            if control.value not in offered.values():
-                offered[own(control.value)] = control.value
-        control.rename(label, offered)
+    def _other_leg(self, change: dict) -> None:
+        """The row of the other leg comes into the controls; the part stays."""
+        if self._quiet:
+            return
+        self._quiet = True
+        try:
+            self._show_row()
+        finally:
+            self._quiet = False
+        self._moved()
 
     @in_turn
     def _moved(self, change: dict | None = None) -> None:
         if self._quiet:
             return
+        row = {name: self.controls[name].value for name in ROW_FIELDS}
+        leg = self.controls["hole_leg"].value
+        self.rows[leg] = replace(self.rows[leg], kind=self.controls["holes"].value, **row)
         try:
             part, trouble = described(self.values, self.base), ""
         except BenchError as error:
             part, trouble = None, str(error)
-        self._quiet = True
-        try:
-            self.trouble, self.value = trouble, part
-        finally:
-            self._quiet = False
-        self.told.value = said(trouble, "unreadable" if trouble else "", lines=2)
+        self._is(part, trouble)
 
 
-def _reach(control: widgets.Widget, value: Any) -> None:
-    """Makes room in a control for a value that a part came with."""
-    if isinstance(control, FractionControl) and not control.values[0] <= value <= control.values[-1]:
-        control.values = tuple(sorted((*control.values, value)))
-        control.slider.max = len(control.values) - 1
-        control.slider.value = control._nearest(control.value)
-    elif isinstance(control, NumberControl):
-        control.slider.max = control.entry.max = max(control.slider.max, value)
-    elif isinstance(control, ChoiceControl):
-        offered = [kept for _, kept in control.buttons._options_full]
-        if value not in offered:
-            control.buttons.options = [*control.buttons._options_full, (str(value), value)]
+def _controls() -> dict[str, Any]:
+    row = HoleRow()
 
+    def length(label: str, values: tuple[Fraction, ...], at: Fraction) -> FractionControl:
+        return FractionControl(label, values, at)
 
-def _defaults() -> dict[str, Any]:
-    """What stands in the controls of a feature that a part does not have."""
-    return {
-        "unit": "in",
-        "taper_leg": "A", "slope": "run", "run": Fraction(3, 2), "angle": Fraction(20), "left": Fraction(1, 4),
-        "hole_leg": "B", "hole_count": 4, "first": Fraction(1), "pitch": Fraction(2), "height": Fraction(9, 16), "diameter": Fraction(1, 8),
-    }  # fmt: skip
+    def one_of(label: str, options: Mapping[str, Any] | tuple[str, ...], at: Any) -> ChoiceControl:
+        return ChoiceControl(label, options, at)
 
-
-def _controls(start: Mapping[str, Any]) -> dict[str, widgets.Widget]:
-    def length(name: str, label: str, values: tuple[Fraction, ...]) -> FractionControl:
-        return FractionControl(label, values, start[name])
-
-    alloys = ALLOYS if start["alloy"] in ALLOYS else (*ALLOYS, start["alloy"])
     controls = {
         "unit": None,
-        "id": _Typed("Part id", start["id"]),
-        "name": _Typed("Name", start["name"][:MOST_NAME_CHARACTERS]),
-        "length": length("length", "Length (in.)", LENGTHS),
-        "quantity": NumberControl("How many", 1, 50, start["quantity"]),
-        "leg_a": length("leg_a", "Leg A (in.)", WIDTHS),
-        "leg_b": length("leg_b", "Leg B (in.)", WIDTHS),
-        "thickness": length("thickness", "Thickness (in.)", THICKNESSES),
-        "fillet": length("fillet", "Fillet (in.)", FILLETS),
-        "alloy": ChoiceControl("Alloy", alloys, start["alloy"]),
-        "tapers": ChoiceControl("Taper at", (*ENDS, KEPT), start["tapers"]),
-        "taper_leg": ChoiceControl("Tapered leg", ("A", "B"), start["taper_leg"]),
-        "slope": ChoiceControl("Slope given by", ("run", "angle"), start["slope"]),
-        "run": length("run", "Run (in.)", RUNS),
-        "angle": length("angle", "Angle (deg.)", ANGLES),
-        "left": length("left", "Width left (in.)", LEFTS),
-        "holes": ChoiceControl("Holes", (NONE, ROW, KEPT), start["holes"]),
-        "hole_leg": ChoiceControl("Leg of the holes", ("A", "B"), start["hole_leg"]),
-        "hole_count": NumberControl("How many holes", 1, 8, start["hole_count"]),
-        "first": length("first", "First from end 1", PLACES),
-        "pitch": length("pitch", "Pitch (in.)", PLACES),
-        "height": length("height", "From the heel", HEIGHTS),
-        "diameter": ChoiceControl("Rivet (in.)", {**RIVETS["in"], **RIVETS["mm"]}, start["diameter"]),
+        "id": _Typed("Part id"),
+        "name": _Typed("Name"),
+        "length": length("Length (in.)", LENGTHS, Fraction(8)),
+        "quantity": NumberControl("How many", 1, 50, 1),
+        "leg_a": length("Leg A (in.)", WIDTHS, Fraction(1)),
+        "leg_b": length("Leg B (in.)", WIDTHS, Fraction(1)),
+        "thickness": length("Thickness (in.)", THICKNESSES, Fraction(1, 8)),
+        "fillet": length("Fillet (in.)", FILLETS, Fraction(1, 8)),
+        "alloy": one_of("Alloy", ALLOYS, ALLOYS[0]),
+        "tapers": one_of("Taper at", TAPERS_AT, NONE),
+        "taper_leg": one_of("Tapered leg", ("A", "B"), "A"),
+        "slope": one_of("Slope given by", {"run": RUN, "angle": ANGLE}, RUN),
+        "run": length("Run (in.)", RUNS, Fraction(3, 2)),
+        "angle": length("Angle (deg.)", ANGLES, Fraction(20)),
+        "left": length("Width left (in.)", LEFTS, Fraction(1, 4)),
+        "hole_leg": one_of("Holes of leg", ("A", "B"), "B"),
+        "holes": one_of("Holes", HOLES_ARE, row.kind),
+        "hole_count": NumberControl("How many holes", 1, 8, row.hole_count),
+        "first": length("First from end 1", PLACES, row.first),
+        "pitch": length("Pitch (in.)", PLACES, row.pitch),
+        "height": length("From the heel", HEIGHTS, row.height),
+        "diameter": one_of("Rivet (in.)", RIVETS["in"], row.diameter),
     }
-    lengths = [control for name, control in controls.items() if isinstance(control, FractionControl) and name != "angle"]
-    controls["unit"] = UnitSwitch(lengths, start["unit"])
+    controls["unit"] = UnitSwitch(control for name, control in controls.items() if isinstance(control, FractionControl) and name != "angle")
     return controls

@@ -17,6 +17,7 @@ from typing import Any
 
 from anglelib.drawing.corner import PLACES, Measured, corner_sheet
 from anglelib.drawing.disc import TURNS, disc_sheet
+from anglelib.drawing.disc_gap import gap_sheet
 from anglelib.drawing.place_names import MEANINGS
 from anglelib.drawing.places import Naming, places_sheet
 from anglelib.drawing.running import lettered, running_sheet
@@ -30,7 +31,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.environment import Environment, check
 from anglelib.lessons.forget import ForgetAnswers
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import LivePicture, Still, View
 from anglelib.lessons.words import Worked
 from anglelib.part import Part
 from anglelib.questions import start_here as ask
@@ -220,6 +221,11 @@ def disc() -> LivePicture:
         {"turn": ChoiceControl("The disc turns", TURNS, TURNS[0])},
         ask=Predict(lambda n: ask.which_half(TURNS[0], "predict the half"), _book()),
     )
+
+
+def gap() -> Still:
+    """The gap between the disc and its table, and what must not point into it."""
+    return Still(gap_sheet())
 
 
 def contents() -> Contents:

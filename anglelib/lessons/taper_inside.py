@@ -18,6 +18,7 @@ from typing import Any
 from anglelib.drawing.see_through import Shown, see_through_sheet
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.wrong_line import CORNER, MISTAKES, wrong_line_sheet
+from anglelib.geometry.block import CLEARANCE
 from anglelib.geometry.layout import witness_line
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
@@ -93,7 +94,7 @@ def draw_ways(line: TaperLine) -> Sheet:
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the "
         f"left {inside.words}: the guide clears {exact(inside.height)}. On the right {outside.words}: the block is at least "
-        f"{exact(outside.block)} high."
+        f"{exact(outside.block.height)} high, and the toe hangs {exact(CLEARANCE)} clear of the table."
     )
     return Sheet(200, 66, tuple(items), "Two ways to lay the angle", sentence)
 
@@ -229,7 +230,7 @@ def worked() -> Worked:
     steps = (
         f"The taper takes end 1 away. So first a witness line, square across both legs, {both(witness_line(part))} from end 1.",  # type: ignore[arg-type]
         ask.slope_step(line),
-        f"Toe: {both(line.run)} from end 1, on the outer face and on the toe's edge.",
+        f"Toe: {both(line.run)} from end 1, on the toe's edge, carried to the inner face, which is up.",
         f"On leg {line.other}: {_small(ask.vertex_step(line))}",
         f"On leg {line.leg}: {_small(ask.first_flat_step(line))}",
     )

@@ -18,6 +18,7 @@ from typing import Any
 from anglelib.drawing.angle_views import foot_sheet, four_lines_sheet, protractor_sheet
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.triangle import made_taper_sheet, swung_sheet, toe_mark_sheet, triangle_sheet
+from anglelib.geometry.block import CLEARANCE
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -99,7 +100,7 @@ def draw_stances(line: TaperLine) -> Sheet:
     items = side_by_side(line, ((outside, "outside up, on a block"), (inside, "inside up, leg flat")), 62)
     sentence = (
         f"How the angle sits at the saw, seen from end {line.end}; the face that carries the line is drawn thick. On the left {outside.words}: the block is "
-        f"{exact(outside.block)} high. On the right {inside.words}: the line is struck on the inner flat, in the same place."
+        f"at least {exact(outside.block.height)} high, so that the toe hangs {exact(CLEARANCE)} clear of the table, and the guide clears {exact(outside.height)}. On the right {inside.words}: the line is struck on the inner flat, in the same place."
     )
     return Sheet(200, 70, tuple(items), "How the angle sits", sentence)
 

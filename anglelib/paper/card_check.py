@@ -4,14 +4,12 @@
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
 >>> boxes(bar, Limits())[0]
-('leg A, length of its toe', '17.250', ('17.219', '17.281'))
+('toe A, end to end', '17.250', ('from 17.219', 'to 17.281'))
 >>> too_close(bar, Limits()), too_close(bar, Limits.named("1/64"))
-('', 'Sanding to an inked line holds ±0.019 (a guess), ±1/64 it does not: sand short, measure, sand on.')
+('', 'An inked line holds ±0.019 (a guess), not ±1/64: sand short, measure, sand on.')
 """
 
 from __future__ import annotations
-
-from collections.abc import Sequence
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
@@ -24,8 +22,6 @@ from anglelib.paper.weights import Weight
 from anglelib.part import Part
 from anglelib.tolerances import Limits
 
-LEAST = 2.2
-"""The least height of letters of the limits [mm]."""
 ACROSS = 8
 """At most so many boxes side by side."""
 GROWS = 24
@@ -36,13 +32,7 @@ def boxes(part: Part, limits: Limits) -> list[tuple[str, str, tuple[str, ...]]]:
     """Of each reading its name, what it should be, and its limits, in words and numbers."""
     names = [(reading_words(want.id, part), want) for want in wanted_readings(part, limits)]
     with unit_in_head():  # of the whole block
-        return [(name, fine(want.value), (fine(want.low), fine(want.high))) for name, want in names]
-
-
-def _limit_lines(limits: Sequence[str], room: float) -> list[str]:
-    """Two limits with "to" between them, or a dash, or one under the other: no figure of them is ever cut off."""
-    ways = " to ".join(limits), "–".join(limits)
-    return next(([said] for said in ways if text_width(said, LEAST) <= room), [f"{limits[0]} to", *limits[1:]])
+        return [(name, fine(want.value), (f"from {fine(want.low)}", f"to {fine(want.high)}")) for name, want in names]
 
 
 def too_close(part: Part, limits: Limits) -> str:
@@ -51,15 +41,15 @@ def too_close(part: Part, limits: Limits) -> str:
     closest = min(float(limits.length(value)) for value in (part.length, *(t.run for t in part.tapers if t.run), *(c.length for c in part.copes)))
     if closest >= holds:
         return ""
-    return f"Sanding to an inked line holds ±{fine(holds)} (a guess), ±{show(closest)} it does not: sand short, measure, sand on."
+    return f"An inked line holds ±{fine(holds)} (a guess), not ±{show(closest)}: sand short, measure, sand on."
 
 
 def words(part: Part, limits: Limits, weight: Weight | None) -> str:
     """What the readings are held to."""
-    said = [f"Limits {limits.words}; the plans come first.", too_close(part, limits)]
+    said = [f"Limits {limits.words}; the plans first.", too_close(part, limits)]
     if part.length >= GROWS:
         said.append(f"Measure cold: it grows {fine(growth_in(part))} in 30 F (17 C).")
-    return " ".join([*(one for one in said if one), f"{alloys(weight)}."])
+    return " ".join([*(one for one in said if one), alloys(weight)]).strip()
 
 
 def growth_in(part: Part, kelvin: float = 50 / 3) -> float:
@@ -75,12 +65,10 @@ def growth_in(part: Part, kelvin: float = 50 / 3) -> float:
 
 
 def alloys(weight: Weight | None) -> str:
-    """Which other alloys the weight would betray."""
+    """Which other alloys the weight would betray; "" where none."""
     if weight is None:
-        return "No density of this alloy is in the table"
-    if not weight.rules_out:
-        return "Its weight tells no alloy from another"
-    return f"Its weight would be another in {' and '.join(weight.rules_out)}"
+        return "No density of this alloy is in the table."
+    return f"Weighed, {' and '.join(weight.rules_out)} would show." if weight.rules_out else ""
 
 
 def check_block(part: Part, limits: Limits, width: float) -> Block:
@@ -102,17 +90,13 @@ def check_block(part: Part, limits: Limits, width: float) -> Block:
     for row in range(rows):
         shown = found[row * -(-len(found) // rows) : (row + 1) * -(-len(found) // rows)]
         named = [wrapped(name, each - 1.8, SMALL) for name, _, _ in shown]
-        between = [_limit_lines(within, each - 1.0) for _, _, within in shown]
-        more = 3.0 * (max(len(lines) for lines in between) - 1)
         foot = y - max(len(lines) for lines in named) * 3.5 - 1.0
-        for i, ((_, figure, _), lines) in enumerate(zip(shown, named, strict=True)):
+        for i, ((_, figure, within), lines) in enumerate(zip(shown, named, strict=True)):
             x = i * each
             drawn += [Label(x + 0.8, y - 0.3 - j * 3.5, line, SMALL, "start", "top") for j, line in enumerate(lines)]
             text_, letter = fitting(figure, each - 1.4, (FIGURE, SMALL))
             drawn.append(Label(x + 0.8, foot, text_, letter, "start", "top"))
-            for j, line in enumerate(between[i]):
-                said, letter = fitting(line, each - 1.0, (SMALL, LEAST))
-                drawn.append(Label(x + 0.8, foot - 4.9 - j * 3.0, said, letter, "start", "top"))
-            drawn.append(box(x + 0.4, foot - 16.6 - more, each - 1.2, 8.2))
-        y = foot - 17.6 - more
+            drawn += [Label(x + 0.8, foot - 4.9 - j * 3.4, line, SMALL, "start", "top") for j, line in enumerate(within)]
+            drawn.append(box(x + 0.4, foot - 20.0, each - 1.2, 8.2))
+        y = foot - 21.0
     return tuple(drawn), 0.8 - y

@@ -66,7 +66,7 @@ def from_words(row: MarkRow) -> str:
     return "heel, at both ends" if mark.across else "end 1, end 2"
 
 
-def marks_block(part: Part, shop: Shop, limits: Limits, steps: Sequence[Operation], width: float, room: Room, risk: str) -> Block:
+def marks_block(part: Part, shop: Shop, limits: Limits, steps: Sequence[Operation], width: float, room: Room) -> Block:
     """The marks as a table under a line that says how they are meant."""
     found = mark_rows(steps)
     with unit_in_head():
@@ -88,16 +88,16 @@ def marks_block(part: Part, shop: Shop, limits: Limits, steps: Sequence[Operatio
     title = "Marks"
     items, y = heading(0, 0, title, width)
     at = text_width(title, FIGURE) + 6
-    text, low = block(at, 0, how_meant(part, shop, limits, found, risk), width - at)
+    text, low = block(at, 0, how_meant(part, shop, limits, found), width - at)
     rule = min(y, low - 0.4)
     drawn, y = table(0, rule, columns, rows, pad=room.pad)
     return (items[0], Line(0, rule, width, rule, "narrow"), *text, *drawn), -y
 
 
-def how_meant(part: Part, shop: Shop, limits: Limits, found: Sequence[MarkRow], risk: str) -> str:
+def how_meant(part: Part, shop: Shop, limits: Limits, found: Sequence[MarkRow]) -> str:
     """How the marks are meant: where the saw runs, what full and bare say, which of the plan's lines the cut to length is."""
     saw = f"{given(shop.allowance)} outside the line, sand to it" if shop.allowance else "along the line, on its waste side"
-    words = f"Saw {saw}; kerf {given(shop.kerf)}. A guess: {risk}. The edge of the ink next to the part is the dimension."
+    words = f"Saw {saw}; kerf {given(shop.kerf)}. The edge of the ink next to the part is the dimension."
     if any(_off_the_rule(row.mark, limits) for row in found):
         words += " Full: a hair beyond the rule's graduation; bare: a hair short of it."
     if shop.allowance:

@@ -121,7 +121,7 @@ def _settings_table(
     rows = []
     for setup, line, served in kinds:
         numbers = [number for _, number in _settings(line)]
-        block_high = f", block {show(setup.block, 64, 'up')}" if setup.block else ""
+        block_high = f", block {show(setup.block.height, 64, 'up')}" if setup.block else ""
         rows.append([_places(served), *numbers, show(setup.height, 64, "up") + block_high])
     heads = ["saw set to", *(word for word, _ in _settings(kinds[0][1])), "guide clears"]
     fixed = [max(text_width(row[i], FIGURE) for row in rows) + 2.4 for i in range(1, 5)]

@@ -45,7 +45,6 @@ from anglelib.paper.page import (
     wrapped,
 )
 from anglelib.paper.part_drawing import hole_words, part_drawing
-from anglelib.paper.risk import words as risk_words
 from anglelib.part import Part
 from anglelib.tolerances import Limits
 
@@ -66,7 +65,7 @@ def card_pages(
 
 def _card_pages(part: Part, shop: Shop, on: Paper, blanks: Sequence[str], limits: Limits, note: str) -> list[Page]:
     known = _Known(
-        operations(part, shop), _head(part, shop, on.room, blanks, note), risk_words(part, shop), limits, check_block(part, limits, on.room)
+        operations(part, shop), _head(part, shop, on.room, blanks, note), limits, check_block(part, limits, on.room)
     )
     sheets = _one(part, shop, on, known) or _two(part, shop, on, known)
     sentence, pages = _sentence(part, shop), []
@@ -81,7 +80,6 @@ class _Known(NamedTuple):
 
     steps: Sequence[Operation]
     head: Block
-    risk: str
     limits: Limits
     inspection: Block
 
@@ -90,7 +88,7 @@ def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     """The card on one sheet; nothing where its drawing finds no room there."""
 
     def built(room: Room) -> tuple[Group, Fraction] | None:
-        marks = marks_block(part, shop, known.limits, known.steps, on.room, room, known.risk)
+        marks = marks_block(part, shop, known.limits, known.steps, on.room, room)
         blocks = [marks, setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room), known.inspection]
         return _laid(part, on, known, known.head, blocks, room.drawing)
 
@@ -108,7 +106,7 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     head = _marked_sheet(known.head, on.room, 1)
     first: Group = ()
     for room in FIRST_SHEET:
-        blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room, known.risk), known.inspection]
+        blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room), known.inspection]
         blocks = [hole_list(part, on.room, room.drawing), *blocks] if room.listed else blocks
         if (found := _laid(part, on, known, head, blocks, room.drawing, holes=not room.listed)) is not None:
             first = found[0]

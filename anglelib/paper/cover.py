@@ -1,7 +1,7 @@
 """The cover of a shop pack: whose job, what is in it, what can hurt, and what it does not claim.
 
-The cautions are common practice at these machines; the machine's own manual, the kit's plans and
-local rules come first.
+The cautions are those of the safety sheet, in short, where each has its source; the machine's own
+manual, the kit's plans and local rules come first.
 """
 
 from __future__ import annotations
@@ -19,13 +19,12 @@ from anglelib.tolerances import Limits
 CAUTIONS = (
     ("eyes, ears", "Covered at saw, disc and drill; a face shield over the glasses when grinding."),
     ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair."),
-    ("saw", "Guard close to the work, guide just clear of it. With under {hand} in the hand the piece is clamped, not hand-held. "
-            "Support both sides of a cut; never reach for what falls off while the blade runs."),
-    ("disc", "Work only where it runs down on to the table; small parts in a holder, hands 2 in. off."),
-    ("wheel", "Never a grey wheel for steel: aluminium loads it, heats it, and it can burst."),
-    ("dust", "Aluminium fines burn, can explode: keep them dry, apart from sparks, steel dust, wet vacuums."),
-    ("heat", "A part too hot to hold is dipped in water and dried. Never heat it to ease a bend."),
-    ("edges", "A burr or a feather edge cuts: blunt it at once. A scratch or nick is polished out lengthwise."),
+    ("power", "Off before anything is set, cleaned or changed. Chips: a brush, never the hand. The chuck key out."),
+    ("saw", "Guard close, guide just clear of the work as it sits; over a standing leg the blade runs bare. A close insert. "
+            "Under {hand} in the hand: clamped. Support both sides; never reach for what falls while it runs."),
+    ("disc", "Where it runs down on to the table, hands 2 in. off; the table close to it, no thin edge into the gap."),
+    ("wheel, dust", "Never a grey wheel for steel: it can burst. Fines can explode: dry, off sparks and steel dust."),
+    ("heat, edges", "Too hot to hold: dip it, dry it; no heat to ease a bend. A burr, a feather edge cuts: blunt it."),
 )  # fmt: skip
 CLAIMS = (
     "This pack computes geometry and stock from what was typed into the job and the rack. It approves nothing: strength, another alloy or "

@@ -9,7 +9,7 @@
 >>> cleat = Part("A1", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")])
 >>> pack = make_pack(Job("Demo", Shop(), [cleat]), Rack([Stick("S-1", stock, "6061-T6", 30)]), A4)
 >>> len(pack.sheets), pack.made
-(10, 'The piece is planned, from 1 stick.')
+(11, 'The piece is planned, from 1 stick.')
 """
 
 from __future__ import annotations

@@ -45,13 +45,6 @@ def once_in(risk: float) -> int:
     return max(1, round(number / step) * step)
 
 
-def words(part: Part, shop: Shop) -> str:
-    """What the card says of it."""
-    square = f"1 square cut in {once_in(square_risk(part, shop))}"
-    taper = f"1 taper in {once_in(taper_risk(part, shop))}, " if part.tapers else ""
-    return f"{taper}{square} crosses it"
-
-
 def basis() -> str:
-    """What the numbers rest on, for the cover."""
-    return f"How often a cut crosses its line is a guess (uncertain by {fine(sawn_end().standard)} and {TURN:g}°): measure by test cuts."
+    """What the allowance rests on, for the cover."""
+    return f"What a cut strays is a guess (uncertain by {fine(sawn_end().standard)} and {TURN:g}°): measure yours by test cuts, and set the allowance by them."

@@ -1,4 +1,4 @@
-"""The safety sheet: what to mind at each step, large enough for the wall, each with its source and how well it is known.
+"""The safety sheet: what to mind at each step, large enough for the wall, each with its source; and the blades that suit the job.
 
 >>> from anglelib.job import Job, Shop
 >>> from anglelib.paper.page import A4
@@ -9,16 +9,15 @@
 >>> pages[0].bookmark
 'Safety at each step'
 >>> teeth(stock)
-(12, 16)
+('18 or 24', '24 or 32', '24 or 32')
 """
 
 from __future__ import annotations
 
-import math
-
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, move
 from anglelib.geometry.setup import square_cut
+from anglelib.geometry.teeth import teeth_for, teeth_of
 from anglelib.job import Job
 from anglelib.lengths import own_spoken
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table, warning_sign, wrapped
@@ -38,8 +37,8 @@ INDENT = 2.4
 """So far the second line of a caution is set in [mm]."""
 FIRST = (
     "The manuals of these machines, the kit's plans and local rules come first. The law that is named binds workplaces; at home it is good "
-    "counsel. Common practice is a rule of the trade without a published source. What is marked from memory, second-hand or derived "
-    "was not read in its source: it is advice, not a requirement."
+    "counsel. A source is named where it was read; common practice is a rule of the trade without one, and derived follows by arithmetic. "
+    "Neither is a requirement."
 )
 
 
@@ -63,14 +62,15 @@ def safety_pages(job: Job, on: Paper) -> list[Page]:
     return flow(TITLE, "", blocks, on, sentence)
 
 
-def teeth(section: Section) -> tuple[int, int]:
-    """Fewest teeth an inch that keep two in the metal: heel up, and with a leg flat.
+def teeth(section: Section) -> tuple[str, str, str]:
+    """The blades that are sold for a section: heel up, a leg flat, and down a standing leg as a whole.
 
-    Heel up the blade stands aslant in each leg and sees more metal than the leg is thick. A floor,
-    not a choice: Army PS 671, saw manuals.
+    Heel up the blade stands aslant in each leg and sees more metal than the leg is thick. Three teeth in the
+    thinnest metal where a blade has them, two at least, not over 24 in the standing leg.
     """
     flat = min(section.thickness_a, section.thickness("B"))
-    return math.ceil(2 / float(square_cut(section).metal)), math.ceil(2 / flat)
+    standing = max(section.leg_a, section.leg_b)
+    return tuple(found.words for found in (teeth_of(square_cut(section)), teeth_for(flat), teeth_for(flat, standing)))  # type: ignore[return-value]
 
 
 # --- blocks ---------------------------------------------------------------------------------------------
@@ -94,12 +94,12 @@ def _caution(caution: Caution, hand: str, width: float) -> Block:
 
 
 def _teeth(job: Job, width: float) -> Block:
-    """The least teeth for each section of the job."""
+    """The blades for each section of the job."""
     sections = list(dict.fromkeys(part.section for part in job.parts))
-    rows = [[section.size, *(f"{count} an inch" for count in teeth(section))] for section in sections]
+    rows = [[section.size, *teeth(section)] for section in sections]
     first = max(text_width(row[0], FIGURE) for row in rows) + 8
-    columns = [Column("section", first, FIGURE)]
-    columns += [Column(f"teeth at least, {how}", 50, FIGURE) for how in ("heel up", "a leg flat")]
+    columns = [Column("teeth an inch for", max(first, 40), FIGURE)]
+    columns += [Column(how, wide, FIGURE) for how, wide in (("heel up", 34), ("a leg flat", 34), ("down a standing leg", 44))]
     items, y = table(0, 0, columns, rows, pad=0.45)
     return items, -y
 

@@ -1,14 +1,14 @@
 """Small pictures of how the angle sits at the saw: across it, and for a taper also from above.
 
 Each shows what is flat on the table, which faces carry the line (thick), where the blade goes in and
-comes out, and what height the guide clears. The blade is a band saw's: upright, its table level. Not
+comes out, what height the guide clears, and which blades suit. The blade is a band saw's: upright, its table level. Not
 to scale; the shapes are the section's own.
 
 >>> from anglelib.geometry.setup import square_cut
 >>> from anglelib.section import Section
 >>> picture = square_picture(square_cut(Section("3/4", "3/4", "1/8", fillet="1/8")), Section("3/4", "3/4", "1/8", fillet="1/8"))
 >>> [item.text for item in picture if isinstance(item, Label)]
-['guide', '5/8', '(0.619)', 'B', 'A', 'in', 'out']
+['guide', '5/8', '(0.619)', 'B', 'A', 'in', 'out', 'teeth 18 or 24']
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyl
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.teeth import teeth_of
 from anglelib.job import Shop
 from anglelib.lengths import both, show
 from anglelib.paper.page import FIGURE, SMALL, clearest
@@ -45,7 +46,7 @@ def _table(left: float, right: float) -> Group:
     return (Line(left, 0, right, 0, "outline"), Hatch(((left, -1.8), (right, -1.8), (right, 0), (left, 0)), 45, 1.6))
 
 
-def _blade(x: float, top: float, foot: float = -4.0) -> Group:
+def _blade(x: float, top: float, foot: float) -> Group:
     """The blade from its guide down through the table, teeth towards the left, and the guide."""
     teeth: list[Point] = []
     y = foot
@@ -93,7 +94,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
     left, right = toe_b[0] - 5, toe_a[0] + 20
     items: list[Item] = list(_table(left, right))
     x = toe_a[0] + 6.4
-    items += _blade(x, heel[1] + _LIFT)
+    items += _blade(x, heel[1] + _LIFT, -3.2)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
     names: list[list[Group]] = []
     for toe in (toe_b, toe_a):  # the line on both outer faces
@@ -112,6 +113,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
     for ways in names:
         items += clearest(items, ways)
     items += [Label(toe_a[0] + 1.2, -6.4, "in", SMALL, "end"), Label(toe_b[0] - 1, -6.4, "out", SMALL, "start")]
+    items.append(Label(toe_a[0] + 4.4, -6.4, _teeth(setup), SMALL, "start"))
     return tuple(items)
 
 
@@ -133,7 +135,7 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     unit = _unit(section)
     w, b, t = float(section.leg_a), float(section.leg_b), float(section.thickness_a)
     other = float(section.thickness("B"))
-    block = float(setup.block) * unit
+    block = float(setup.block.height) * unit if setup.block else 0.0
     side = toe_side(line, setup.stance)
     top = float(setup.height) * unit
 
@@ -146,11 +148,9 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     left, right = -half - 6, half + 6
     items: list[Item] = list(_table(left, right))
     x = place(0.62 * w, 0)[0]
-    if block > 0:
-        low, high = sorted((place(other + float(section.fillet) * 0.3, 0)[0] + side * 1.0, place(w, 0)[0] + side * 3))
-        items.append(polygon(((low, 0), (high, 0), (high, block), (low, block)), "narrow", "paper"))
-        items.append(Hatch(((low, 0), (high, 0), (high, block), (low, block)), 15, 2.4))
-    items += _blade(x, top + _LIFT, -3.0)
+    if setup.block:
+        items += _block(place(other, 0)[0], place(w, 0)[0], block, 1.3 * float(setup.block.relief) * unit)
+    items += _blade(x, top + _LIFT, -3.2)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
     items += _marked(setup, line, section, place, unit)
     foot = place(w, 0)[0]
@@ -162,13 +162,25 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     else:
         names.append([(Label(stand[0] - side * dx, b * unit / 2, line.other, FIGURE, "middle", "middle"),) for dx in (4.4, 6.0)])
         names.append([(Label(foot + side * dx, block + 0.9 + dy, line.leg, FIGURE, "middle"),) for dx, dy in ((3.4, 0), (5.0, 0), (3.4, 2), (5, 3))])
-        words = f"on a block {show(setup.block, 64, 'up')} high"
-        items.append(Label(left, -6.4, words, SMALL, "start"))
+        items.append(Label(left, -6.4, f"block {show(setup.block.height, 64, 'up')}", SMALL, "start"))
     name = 6.0 if side > 0 else 1.5  # clear of the flat leg's name
     items += _height(half + 9, top, both(setup.height, 64, "up"), half + name)
+    items.append(Label(half + 1.5, -6.4, _teeth(setup), SMALL, "start"))
     for ways in names:
         items += clearest(items, ways)
     return tuple(items)
+
+
+def _block(inner: float, toe: float, high: float, relief: float) -> Group:
+    """The block from the hanging leg's inner face to the toe, its edge taken off beside the fillet."""
+    side = 1 if toe > inner else -1
+    corners = ((inner, 0), (toe, 0), (toe, high), (inner + side * relief, high), (inner, high - relief))
+    return (polygon(corners, "narrow", "paper"), Hatch(corners, 15, 2.4))
+
+
+def _teeth(setup: Setup) -> str:
+    """The blades that suit a way of cutting."""
+    return f"teeth {teeth_of(setup).words}"
 
 
 def side_by_side(line: TaperLine, setups: Sequence[tuple[Setup, str]], words: float) -> list[Item]:
@@ -221,8 +233,8 @@ def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height
         return x0 + way * d * unit, heel + up * h * unit
 
     items: list[Item] = []
-    if setup.stance == OUTSIDE_UP:  # the block underneath
-        corners = ((-4 / unit, other + 2 / unit), (float(line.run) + 3 / unit, w + 2.5 / unit))
+    if setup.block:  # underneath
+        corners = ((-4 / unit, other), (float(line.run) + 3 / unit, w))
         (d1, h1), (d2, h2) = corners
         items.append(polygon([place(d1, h1), place(d2, h1), place(d2, h2), place(d1, h2)], "hidden"))
     metal = [place(far, 0), place(0, 0), place(0, w), place(far, w)]

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from anglelib.drawing.blade_view import Blade, Teeth
 from anglelib.geometry.allowance import Saw, growth
-from anglelib.geometry.sawing import BLADES, TEETH_IN_METAL, least_teeth
+from anglelib.geometry.teeth import BLADES, TEETH_IN_METAL, least_teeth
 from anglelib.lengths import decimal, exact
 from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer

@@ -11,7 +11,7 @@ that miss are diagnosed: what they fit is never put as "somebody did it".
 ...     print(one.measured.code, one.outcome, "|", one.sentence)
 K01 pass | Pass: it lies inside its check print.
 K02 rework | Rework: length along the heel, take off 1/16 (0.070).
-K03 scrap | Scrap as A3: leg A, length of its toe is short by 1/16 (0.060); leg B, length of its toe is short by 1/16 (0.062), and metal cannot be put back.
+K03 scrap | Scrap as A3: toe A, end to end is short by 1/16 (0.060); toe B, end to end is short by 1/16 (0.062), and metal cannot be put back.
 >>> found.sentence
 '3 parts: 1 pass, 1 to rework, 1 scrap.'
 >>> found.mistakes[0].ids[0], found.mistakes[0].count

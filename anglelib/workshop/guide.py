@@ -204,7 +204,8 @@ SAFETY = (
     "Somebody competent stands at the running machines always, with at most two in sight; if you must leave, they are switched off.",
     "Eyes and ears for everybody in the room, bare hands at saw and sander, no sleeves, rings, cords, loose hair.",
     "The class part is tapered on a piece of at least 10 in.; a cut that leaves under 6 in. in the hand is clamped.",
-    "Aluminium fines are swept dry and kept apart from sparks and steel; never a closed bin of wet fines, never a grey wheel.",
+    "Power off before anything at a machine is set, cleaned or changed; the disc's table as close as runs clear, set again after tilting; the chuck key out.",
+    "Aluminium fines are swept dry, with a brush, and kept apart from sparks and steel; never a closed bin of wet fines, never a grey wheel.",
     "Each caution with its source stands on the safety sheet of the pack. Local rules and the machines' manuals come first.",
 )
 WHO = (

@@ -85,7 +85,7 @@ WORDS = {
         ),
         (
             "Square against the light on leg A, then on leg B, from outside and inside.",
-            "Sand on the half of the disc that runs down on to the table; a part that is too hot to hold is dipped and dried.",
+            "The disc's table as close to the disc as runs clear, set with the power off; sand on the half that runs down on to it; no thin edge into the gap. Too hot to hold: dip it, dry it.",
             "By hand: file across, then abrasive sheet on a flat plate.",
         ),
         ("M16", "M21"), "Your square parts by 1/16 in the flip test. By how much does it err?",
@@ -116,7 +116,7 @@ WORDS = {
         ),
         (
             "Test cut: measure a piece, saw it, measure both halves; what is missing is the kerf.",
-            "With less than 6 in. in the hand the piece is clamped. Never reach for what falls off while the blade runs.",
+            "With less than 6 in. in the hand the piece is clamped. A close insert; power off before a blade is changed; never reach for what falls off while the blade runs; brush the chips.",
             "By hand: a hacksaw's kerf is narrower; leave more to file.",
         ),
         ("M01", "M02", "M03", "M04", "M05", "M06"), "Where does your saw's guide stand now, and what would it hit with leg B standing?",
@@ -132,7 +132,7 @@ WORDS = {
         (
             "Toe mark from end 1, end mark from the heel; join them; cross the waste.",
             "Say both angles aloud, from the heel and from square, before the saw is set.",
-            "Outside up, the work lies on a block that is sawn too: clamp both.",
+            "Outside up, the work lies on a block, so high that the hanging toe clears the table by 1/16: clamp both, it is sawn too. The guide is set over the work as it sits.",
         ),
         ("M13", "M14", "M15", "M19", "M20"), "What becomes of the angle when the run is laid along the slope?",
     ),
@@ -147,7 +147,7 @@ WORDS = {
         ),
         (
             "Mark the flat from the heel, not from the inside corner: hook the square on the outside.",
-            "Inside up, leg B standing: set the guide over the standing leg.",
+            "Inside up, leg B standing: set the guide over the standing leg; above the flat leg the blade then runs bare, hands off there. A close insert.",
             "See that the inside line and the outside one begin and end together before you saw.",
         ),
         ("M11", "M12"), "What is left at the end if the line is aimed at the inside corner?",
@@ -177,7 +177,7 @@ WORDS = {
             "A hole is piloted first; its size is opened on assembly, where the plans say so.",
         ),
         (
-            "Mark both holes from the datum and the heel, centre punch, pilot. The part is clamped: a grabbing drill spins it.",
+            "Mark both holes from the datum and the heel, centre punch, pilot. The part is clamped: a grabbing drill spins it. The chuck key out.",
             "Deburr both sides.",
             "No drill at hand: mark and punch only.",
         ),

@@ -10,7 +10,7 @@ format 1 too. The reading "check print" takes "inside" or "misses": a part that 
 Traceback (most recent call last):
     ...
 anglelib.errors.FileProblems: readings.csv, row 3, code: "Ann" may be a name: write a code with a digit in it, like K07.
-readings.csv, row 3, reading: part A3 has no reading "shoe size": write one of check print; leg A, length of its toe; leg B, length of its toe; length along the heel; leg A width, at end 1; leg B width, at end 1; leg A, inside width; leg B, inside width.
+readings.csv, row 3, reading: part A3 has no reading "shoe size": write one of check print; toe A, end to end; toe B, end to end; length along the heel; leg A width, end 1; leg B width, end 1; leg A, inside width; leg B, inside width.
 readings.csv, row 3, read: the shoe size "oops" is not a length: write it like 1 5/8, 1.625, 5' 3 1/4" or 41.3 mm.
 >>> parse_readings("code;part;id;read\\nK01;A3;heel;17,25 mm", _trial())
 Traceback (most recent call last):

@@ -4,7 +4,7 @@
 >>> from anglelib.workshop.learner_parts import learners
 >>> wanted = ClassWanted(2)
 >>> [page.title for page in (*briefing_pages(wanted), *sign_off_pages(wanted, learners(wanted)), *inspection_pages(wanted, learners(wanted)))]
-['Safety briefing', 'Sign-off', 'Inspection of the parts']
+['Safety briefing, sheet 1 of 2', 'Safety briefing, sheet 2 of 2', 'Sign-off', 'Inspection of the parts']
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
 from anglelib.lengths import fine, own_spoken
-from anglelib.paper.cover import CAUTIONS
-from anglelib.paper.page import SMALL, Block, Page, block, box, fitting, flow, heading, shortened, warning_sign, wrapped
+from anglelib.paper.page import SMALL, Block, Page, block, box, flow, heading, shortened, warning_sign, wrapped
+from anglelib.safety import CAUTIONS, STEPS
 from anglelib.tolerances import Limits
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.handouts import marked
@@ -34,16 +34,15 @@ SIGNED = "I was briefed on all of this, I could ask, and I keep to it. I was tol
 
 
 def briefing_pages(wanted: ClassWanted) -> list[Page]:
-    """The cautions, in the words of the shop pack's cover, what is true of this shop, and a row to sign for each learner."""
+    """The cautions, in the words of the safety sheet, step by step, what is true of this shop, and a row to sign for each learner."""
     width = wanted.on.room
     items, y = heading(6, 0, "At the machines", width - 6)
     drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
-    for name, words in CAUTIONS:
-        drawn.append(Label(0, y, name, SMALL, "start", "top"))
-        text, low = block(24, y, words.format(hand=own_spoken(wanted.shop.hand_minimum)), width - 24)
-        drawn += text
-        y = low - 0.8
     blocks: list[Block] = [(tuple(drawn), -y)]
+    for step, words in _briefed(wanted):
+        name, foot = block(0, 0, step, 30)
+        text, low = block(34, 0, words, width - 34)
+        blocks.append(((*name, *text), -min(low, foot) - 1.2))
     items, y = heading(0, 0, "In this shop", width)
     drawn = list(items)
     for words in HERE:
@@ -55,7 +54,13 @@ def briefing_pages(wanted: ClassWanted) -> list[Page]:
     rows = [_row(("", "name", "signature", "day"), (12, 70, 70, width - 152), head=True)]
     rows += [_row((f"{n:02d}", "", "", ""), (12, 70, 70, width - 152)) for n in range(1, wanted.learners + 1)]
     return flow("Safety briefing", "read out at the standing machines, then signed by everybody", blocks + rows, wanted.on,
-                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(words for _, words in CAUTIONS)}")  # fmt: skip
+                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(STEPS)}.")  # fmt: skip
+
+
+def _briefed(wanted: ClassWanted) -> list[tuple[str, str]]:
+    """Each step with all that is to mind at it, as it is read out."""
+    hand = own_spoken(wanted.shop.hand_minimum)
+    return [(step, " ".join(c.words.format(hand=hand) for c in CAUTIONS if c.step == step)) for step in STEPS]
 
 
 def sign_off_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:
@@ -102,8 +107,7 @@ def _inspected(one: Learner, limits: Limits, width: float) -> Block:
         x = first + n * each
         lines = _two(reading_words(want.id, part), each - 1)
         items += [Label(x, -1.6 - i * 3.4, line, SMALL, "start", "top") for i, line in enumerate(lines)]
-        text, letter = fitting(f"{fine(want.low)} to {fine(want.high)}", each - 1, (SMALL, 2.2))
-        items += [Label(x, -9.2, text, letter, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
+        items += [Label(x, -9.2, f"{fine(want.low)}\u2013{fine(want.high)}", SMALL, "start", "top"), box(x, -20.0, each - 1.6, 7.2)]
     return tuple(items), 19.0
 
 

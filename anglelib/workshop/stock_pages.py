@@ -10,6 +10,7 @@
 
 from __future__ import annotations
 
+from anglelib.geometry.block import Block as LegBlock
 from anglelib.lengths import exact
 from anglelib.paper.page import SMALL, Block, Column, Page, block, flow, heading, table
 from anglelib.paper.plan_pages import plan_pages
@@ -53,13 +54,17 @@ RULES = (
 def materials(wanted: ClassWanted) -> list[str]:
     """What else lies ready, with numbers."""
     n, tables = wanted.learners, wanted.tables
+    heel_up, flat, _ = teeth(SECTION)
+    under = LegBlock.under("A", SECTION)
     return [
         f"{n} marked safety glasses, {n} ear protections; a face shield at each machine that grinds or finishes.",
         f"{n} markers, {tables} combination squares, {max(2, n // 3)} rules of 6 in. in 64ths, {max(2, n // 6)} calipers, {tables} protractors.",
         f"{wanted.bench_places} vises with soft jaws; files, deburring tools, centre punches, 80 to 320 grit sheets, a hand drill with pilot drills, clamps, holders.",
         "Drill shanks of 1/16 to 1/4 for fillets; a kitchen scale of 1 g; a bowl of water and a rag for hot parts.",
         f"{tables} sets of paper strips and scissors for lesson 11; glue or tape for the fold sheets.",
-        f"A blade of at least {teeth(SECTION)[1]} teeth an inch (two in the metal; Army PS 671), a sheet on the disc that has never dressed steel, a soft wheel whose speed mark is the machine's or above.",
+        f"Blades of {heel_up} teeth an inch for square cuts, heel up, and of {flat} for a leg that lies flat (three in the metal: trade guides to blades); a close insert in each saw's table.",
+        f"At each saw a square block, {exact(under.height)} high and {exact(under.width)} wide, its edge taken off by more than {exact(under.relief)}, to lie under a leg; clamps; brushes for the chips.",
+        "A sheet on the disc that has never dressed steel, a soft wheel whose speed mark is the machine's or above.",
     ]
 
 

@@ -57,7 +57,7 @@ def test_the_saved_page_can_be_read_before_it_is_run(page):
     assert picture.get_attribute("alt").endswith("Its marks on the inside are not shown yet.")
     assert picture.bounding_box()["width"] > 500
     folded = part.locator("details img")
-    assert "13/64" in folded.get_attribute("alt") and not folded.is_visible()
+    assert "7/32" in folded.get_attribute("alt") and not folded.is_visible()
 
 
 def test_run_all_brings_the_live_pictures(page):
@@ -70,7 +70,7 @@ def test_a_committed_prediction_shows_the_mark(page):
     part = cell(page, "project()")
     part.get_by_label("Your answer (in.)").fill("1/8")
     part.get_by_role("button", name="Commit").click()
-    assert "inner face of leg A at 13/64 (0.213). Your prediction for the mark on leg A is 1/8" in until(part, "13/64")
+    assert "inner face of leg A at 7/32 (0.213). Your prediction for the mark on leg A is 1/8" in until(part, "7/32")
     said = part.get_by_role("status").all_inner_texts()
     assert any("The mark lies a thickness from the end at 45 degrees only" in text for text in said)
     assert part.get_by_role("button", name="Commit").is_disabled()
@@ -95,7 +95,7 @@ def test_a_typed_fraction_moves_the_line(page):
     assert part.get_by_label("Run X (in.)").is_disabled()
     part.get_by_role("button", name="moves away from the end").click()
     part.get_by_role("button", name="Commit").click()
-    until(part, "13/64")
+    until(part, "7/32")
     part.get_by_label("Run X (in.)").fill("1 1/4")
     part.get_by_label("Run X (in.)").press("Enter")
     assert "inner face of leg A at 1/8 (0.125)" in until(part, "from the toe, 1 1/4")
@@ -117,7 +117,7 @@ def test_a_job_and_a_reset(page):
     part.get_by_role("button", name="Fairing angle").click()
     assert "there is no mark on leg A" in until(part, "2 3/8 (2.375)")
     part.get_by_role("button", name="Door hinge bracket, left").click()
-    assert "leg A lies flat, leg B stands behind it, end 1 is at the right" in until(part, "13/64")
+    assert "leg A lies flat, leg B stands behind it, end 1 is at the right" in until(part, "7/32")
     part.get_by_role("button", name="Door hinge bracket, right").click()
     until(part, "end 1 is at the left")
 

@@ -15,7 +15,7 @@ from random import Random
 from sawn_metal import AXIS, Dot, Line, Work, as_drawn, measure
 
 GOOD = "good"
-SCATTER = {"length": 0.008, "run": 0.010, "left": 0.010, "lean": 0.005, "hole": 0.008, "square": 0.006, "toe": 0.003}
+SCATTER = {"length": 0.008, "run": 0.010, "left": 0.010, "lean": 0.005, "hole": 0.008, "square": 0.006, "toe": 0.003, "edge": 0.0045}
 """Standard deviations of sound work [in]; squareness as a slope; lean as inside against outside edge."""
 CALIPER, RULE = 0.004, 0.010
 """Standard uncertainty of a reading up to 6 in. and of a longer one [in]."""
@@ -245,6 +245,9 @@ def strays(work: Work) -> list[tuple[str, Callable[[Work, float], Work]]]:
             found.append(
                 ("square", lambda w, v, e=end, s=side: replace(w, **{e: tuple(x + 57.29578 * v * (j == s) for j, x in enumerate(getattr(w, e)))}))
             )
+    for side in (0, 1):
+        if work.edges[side]:
+            found.append(("edge", lambda w, v, s=side: replace(w, edges=tuple(min(1 / 64, max(0.0, x + v)) if j == s else x for j, x in enumerate(w.edges)))))
     for side in (0, 1):
         found.append(("toe", lambda w, v, s=side: replace(w, filed=tuple(x + v * (j == s) for j, x in enumerate(w.filed)))))
     return found

@@ -20,7 +20,7 @@ from anglelib.drawing.reliability import reliability_sheet
 from anglelib.errors import BenchError
 from anglelib.files import read_job
 from anglelib.inspection.diagnosis import Reading, Workmanship, diagnose
-from anglelib.inspection.made import seven_readings
+from anglelib.inspection.reading_ids import chosen
 from anglelib.part import Hole, Part, Taper
 from anglelib.section import Section
 
@@ -91,7 +91,7 @@ def prepared(seed: int, kinds: int, two: float = 0.1, habit: bench.Habit = bench
     kerf, allowance = float(job.shop.kerf), float(job.shop.allowance)
     found = []
     for part in parts:
-        names, ways = seven_readings(part), bench.slips(part, kerf, allowance)
+        names, ways = chosen(part), bench.slips(part, kerf, allowance)
         found.append((part, names, ways, Best(part, names, ways, two, habit)))
     return job.shop, found
 

@@ -10,6 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from math import atan, cos, inf, radians, sin, tan
 
+EDGE = 1 / 128
+"""A feather edge is broken by eye, to anything up to 1/64 [in]."""
 AXIS = {"A": 1, "B": 2}
 """Leg A stands along y, leg B along z."""
 
@@ -46,7 +48,10 @@ class Work:
     """Everything that was done: where ends, lines and holes were laid out, and what befell them.
 
     ``first`` and ``last`` are the ends on the heel; ``base_2`` is where the lines at end 2 were
-    measured from. ``out_1``, ``out_2`` [deg] are (leg A, leg B) errors of square; ``filed`` [in].
+    measured from. ``out_1``, ``out_2`` [deg] are (leg A, leg B) errors of square; ``filed`` [in]. ``edges``
+    is how thick the feather edge at each end is after it was broken by eye [in]. ``place`` is what holes are
+    read from ("end 1", "end 2", "toe A 1" ...: the first of these that still stands on the finished part), ``halves`` where
+    a width half-way along a taper is read: half its run as drawn, from where it starts on the toe.
     """
 
     width: tuple[float, float]
@@ -61,6 +66,9 @@ class Work:
     filed: tuple[float, float] = (0.0, 0.0)
     shrunk: float = 0.0
     alloy: str = ""
+    edges: tuple[float, float] = (0.0, 0.0)
+    place: str = "end 1"
+    halves: tuple = ()
     planes: tuple = field(default=(), compare=False)
 
     def sawn(self) -> Work:
@@ -68,7 +76,15 @@ class Work:
         (pa, pb), (qa, qb) = ([tan(radians(v)) for v in out] for out in (self.out_1, self.out_2))
         planes = [(-1.0, pa, pb, -self.first), (1.0, -qa, -qb, self.last)]
         planes += [self._taper(line) for line in self.lines]
+        planes += [self._edge(line) for line in self.lines if self.edges[line.end - 1]]
         return replace(self, planes=tuple(planes))
+
+    def _edge(self, line: Line) -> tuple[float, float, float, float]:
+        """A square plane that takes off what is thinner than the broken edge: where the taper's plane stands so high on its leg."""
+        a, b, c, d = self._taper(line)
+        high = (b, c)[AXIS[line.leg] - 1] * self.edges[line.end - 1]
+        x = (d - high) / a
+        return (-1.0, 0.0, 0.0, -x) if line.end == 1 else (1.0, 0.0, 0.0, x)
 
     def _taper(self, line: Line) -> tuple[float, float, float, float]:
         side = AXIS[line.leg] - 1
@@ -147,32 +163,53 @@ def measure(work: Work, names: tuple[str, ...]) -> list[float]:
     cold = 1.0 - work.shrunk
     found = []
     for name in names:
-        words = name.split()
-        if name == "heel length":
+        words = name.split(".")
+        if name == "heel":
             value = (heel[1] - heel[0]) * cold
         elif words[0] == "toe":
             low, high = work.along(words[1], work.toe(words[1]))
             value = max(0.0, high - low) * cold
-        elif words[0] == "taper":
-            low, high = work.along(words[2], work.toe(words[2]))
-            value = (low - heel[0] if words[-1] == "1" else heel[1] - high) * cold
+        elif words[0] == "start":
+            low, high = work.along(words[1], work.toe(words[1]))
+            value = (low - heel[0] if words[2] == "1" else heel[1] - high) * cold
         elif words[0] == "hole":
             dot = work.dots[int(words[1]) - 1]
-            value = (dot.x - heel[0] if words[2] == "x" else dot.y) * cold
+            value = abs(dot.x - _from(work, heel)) * cold if words[2] == "x" else dot.y * cold
+        elif words[0] == "mid":
+            value = _half_way(work, words[1], int(words[2])) * cold
         elif words[0] == "width":
-            value = work.rise(words[1], int(words[-1]), 0.0) * cold
-        elif words[0] == "inside" and "end" in words:
-            leg = words[2]
+            value = work.rise(words[1], int(words[2]), 0.0) * cold
+        elif words[0] == "inside" and len(words) > 2:
+            leg = words[1]
             depth, root = work.thick[AXIS[leg] - 1], work.thick[2 - AXIS[leg]]
-            value = max(0.0, work.rise(leg, int(words[-1]), depth) - root) * cold
+            value = max(0.0, work.rise(leg, int(words[2]), depth) - root) * cold
         elif words[0] == "inside":
-            value = work.toe(words[2]) - work.thick[2 - AXIS[words[2]]]
+            value = work.toe(words[1]) - work.thick[2 - AXIS[words[1]]]
         elif words[0] == "thickness":
             value = work.thick[AXIS[words[1]] - 1]
         else:
             raise ValueError(name)
         found.append(value)
     return found
+
+
+def _from(work: Work, heel: tuple[float, float]) -> float:
+    """x of what holes are read from."""
+    kind, *where = work.place.split()
+    if kind == "end":
+        return heel[int(where[0]) - 1]
+    return work.along(where[0], work.toe(where[0]))[int(where[1]) - 1]
+
+
+def _half_way(work: Work, leg: str, end: int) -> float:
+    """The width of a leg half a run behind where its taper starts on the toe; all of it where it has no taper there."""
+    if not any((line.leg, line.end) == (leg, end) for line in work.lines):
+        return work.toe(leg)
+    start = work.along(leg, work.toe(leg))[end - 1]
+    x = start - work.halves[2 * (AXIS[leg] - 1) + end - 1] * (1 if end == 1 else -1)
+    y, z = work.spot(leg, 1.0, 0.0)
+    low, high = work.ray((x, 0.0, 0.0), (0.0, y, z))
+    return max(0.0, min(high, work.toe(leg))) if high > low else 0.0
 
 
 def as_drawn(part) -> Work:
@@ -187,4 +224,12 @@ def as_drawn(part) -> Work:
         lines.append(Line(taper.leg, taper.end, run, left))
     dots = tuple(Dot(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes)
     thick = (float(section.thickness_a), float(section.thickness("B")))
-    return Work(width, thick, 0.0, length, length, tuple(lines), dots, alloy=part.alloy)
+    feather = {end: any(line.end == end and line.left == 0 for line in lines) for end in (1, 2)}
+    standing = [f"end {end}" for end in (1, 2) if not feather[end]]
+    corners = [f"toe {line.leg} {line.end}" for line in sorted(lines, key=lambda v: (v.end, v.leg))]
+    halves = {(line.leg, line.end): line.run / 2 for line in lines}
+    return Work(
+        width, thick, 0.0, length, length, tuple(lines), dots, alloy=part.alloy,
+        edges=tuple(EDGE if feather[end] else 0.0 for end in (1, 2)), place=[*standing, *corners][0],
+        halves=tuple(halves.get((leg, end), 0.0) for leg in "AB" for end in (1, 2)),
+    )  # fmt: skip

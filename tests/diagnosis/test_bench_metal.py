@@ -45,21 +45,21 @@ def along(points, y, z):
 def read(work, points):
     """Lengths on the three outside corner lines, and heights of tapered legs in the planes of their ends."""
     heel = along(points, 0, 0)
-    found = {"heel length": heel[1] - heel[0]}
+    found = {"heel": heel[1] - heel[0]}
     for leg in "AB":
         toe = along(points, *work.spot(leg, work.toe(leg), 0.0))
-        found[f"toe {leg} length"] = toe[1] - toe[0]
+        found[f"toe.{leg}"] = toe[1] - toe[0]
         for line in (v for v in work.lines if v.leg == leg):
-            found[f"taper start {leg} at end {line.end}"] = toe[0] - heel[0] if line.end == 1 else heel[1] - toe[1]
+            found[f"start.{leg}.{line.end}"] = toe[0] - heel[0] if line.end == 1 else heel[1] - toe[1]
             a, b, c, d = work.planes[line.end - 1]
             if abs(a * heel[line.end - 1] - d) > CLOSE:
                 continue  # the end is gone: there is no plane of it left to read in
             side = {"A": 1, "B": 2}[leg]
             root = work.thick[2 - side]
-            for name, depth in ((f"width {leg}", 0.0), (f"inside width {leg}", work.thick[side - 1])):
+            for name, depth in ((f"width.{leg}", 0.0), (f"inside.{leg}", work.thick[side - 1])):
                 face = points[(np.abs(points[:, 3 - side] - depth) < CLOSE) & (np.abs(points @ (a, b, c) - d) < CLOSE)]
                 top = float(face[:, side].max()) if len(face) else 0.0
-                found[f"{name} at end {line.end}"] = top if depth == 0 else max(0.0, top - root)
+                found[f"{name}.{line.end}"] = top if depth == 0 else max(0.0, top - root)
     return found
 
 
@@ -84,5 +84,5 @@ def test_a_plane_moved_by_a_hundredth_is_seen():
     part = counting.demo().part("A1L")
     wanted = as_drawn(part).sawn()
     moved = type(wanted)(**{**vars(wanted), "last": wanted.last + 0.01}).sawn()
-    names = ("heel length", "toe A length")
+    names = ("heel", "toe.A")
     assert measure(moved, names) != pytest.approx([read(wanted, corners(wanted))[n] for n in names], abs=1e-3)

@@ -22,8 +22,9 @@ from anglelib.drawing.svg import fingerprint
 from anglelib.errors import PartError
 from anglelib.inspection.diagnosis import GOOD, Reading, diagnose
 from anglelib.inspection.likelihood import alike
-from anglelib.inspection.made import Made, readings_of, seven_readings
+from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.reading_ids import chosen
 from anglelib.inspection.slips import Case
 from anglelib.inspection.together import batch_causes, chained, made_alike
 from anglelib.job import Shop
@@ -64,16 +65,15 @@ def test_the_best_method_is_no_worse_than_blind_and_the_classes_are_not_everythi
     assert blind < 0.35
 
 
-def test_sure_when_it_says_so_and_less_often_right_when_it_cannot_tell(few):
+def right(outcomes) -> float:
+    """How often the class named first holds what befell the part."""
+    return sum(any(id_ in o.named[0] for id_ in o.ids) for o in outcomes) / len(outcomes)
+
+
+def test_sure_when_it_says_so(few):
     sure = [o for o in few if not o.cannot_tell]
-    unsure = [o for o in few if o.cannot_tell]
-
-    def right(of):
-        return sum(any(id_ in o.named[0] for id_ in o.ids) for o in of) / len(of)
-
-    assert len(sure) > len(few) / 2 and right(sure) > 0.85
+    assert len(few) > len(sure) > len(few) / 2 and right(sure) > 0.85
     assert abs(right(sure) - sum(o.probabilities[0] for o in sure) / len(sure)) < 0.08  # as often as it says
-    assert unsure and right(unsure) < right(sure)
 
 
 @pytest.mark.slow
@@ -88,6 +88,8 @@ def test_two_thousand_parts(run):
     assert rates["shares id"] >= rates["best id"] - (2 if habit == bench.USUAL else 5)
     if run == "normal":
         assert rates["shares class"] >= 95
+    sure, unsure = ([o for o in outcomes if o.cannot_tell is not told] for told in (True, False))
+    assert right(unsure) < right(sure) - 0.05  # less often right when it cannot tell: some eighty parts
     two = counting.rates([o for o in outcomes if len(o.ids) == 2])
     assert two["shares class"] >= two["best class"] - 5  # some 180 parts: five points are two standard deviations
     for predicted, observed, number in counting.calibration(outcomes):
@@ -114,7 +116,7 @@ def test_student_as_two_normals():
 
 # --- what it says ------------------------------------------------------------------------------------------
 def readings(part: Part, work, names=None, by: float = 0.0) -> list[Reading]:
-    names = names or seven_readings(part)
+    names = names or chosen(part)
     return [Reading(name, value + by) for name, value in zip(names, measure(work, tuple(names)))]
 
 
@@ -131,7 +133,7 @@ def test_a_good_part_is_a_hypothesis_too():
     part = counting.demo().part("E2L")
     found = diagnose(part, SHOP, readings(part, as_drawn(part)))
     assert found.causes[0].ids[0] == GOOD and {"M24", "M25"} <= set(found.causes[0].ids)
-    assert found.next_reading and found.next_reading not in seven_readings(part)
+    assert found.next_reading and found.next_reading not in chosen(part)
     # Everything read but the weight: the weight is what parts a good part from another alloy.
     bar = counting.demo().part("A3")
     names = tuple(n for n in readings_of(Made.as_wanted(bar)) if n != "weight")
@@ -154,29 +156,29 @@ def test_one_misread_caliper_does_not_decide():
     """A good part whose leg is read 0.04 too thick: no mistake makes that; a slip of the caliper does."""
     part = counting.demo().part("A3")
     read = readings(part, as_drawn(part))
-    odd = [Reading(r.name, r.value + 0.04) if r.name == "heel length" else r for r in read]
+    odd = [Reading(r.id, r.value + 0.04) if r.id == "heel" else r for r in read]
     assert odd != read and diagnose(part, SHOP, odd).causes[0].ids[0] in (GOOD, "M24")
 
 
 def test_alike_is_stated_and_does_not_depend_on_the_order():
     job = counting.demo()
     for part in (job.part("A3"), job.part("D1")):
-        names = seven_readings(part)
+        names = chosen(part)
         stated = alike(part, SHOP, names)
         assert {"M24", GOOD} <= set(stated) and "M24" in stated[GOOD] and GOOD in stated["M24"]
         assert stated == alike(part, SHOP, tuple(reversed(names)))
         assert all(id_ not in of for id_, of in stated.items())
     # Without allowance at one end, and the line split by a kerf of 1/16: half of it is the same 1/32.
-    assert "M04" in alike(job.part("A3"), SHOP, ("heel length",))["M02"]
+    assert "M04" in alike(job.part("A3"), SHOP, ("heel",))["M02"]
     # A sharper reading and better work part more.
-    fine = alike(job.part("A3"), SHOP, ("heel length",), (0.0005,), counting.Workmanship(length=0.0005, square=0.0002))
-    assert len(fine["M01"]) < len(alike(job.part("A3"), SHOP, ("heel length",))["M01"])
+    fine = alike(job.part("A3"), SHOP, ("heel",), (0.0005,), counting.Workmanship(length=0.0005, square=0.0002))
+    assert len(fine["M01"]) < len(alike(job.part("A3"), SHOP, ("heel",))["M01"])
 
 
 def test_alike_as_the_bench_sees_it():
     """What the library says cannot be parted, the bench cannot part: a mistake's ways mostly lie within reach of the other."""
     part = counting.demo().part("E2L")
-    names = seven_readings(part)
+    names = chosen(part)
     ways = bench.slips(part, 1 / 16, 1 / 32)
     best = best_method.Best(part, names, ways)
     work = counting.Workmanship(length=0.008, taper=0.010, hole=0.008, square=0.006, width=0.003, lean=0.005)
@@ -198,17 +200,17 @@ def test_alike_as_the_bench_sees_it():
 def test_the_next_reading_parts_the_leaders():
     """From the length alone, an end dressed after layout and an end cut short look the same; the holes tell."""
     part = counting.demo().part("A3")
-    found = diagnose(part, SHOP, [Reading("heel length", 17.25 - 1 / 16)])
+    found = diagnose(part, SHOP, [Reading("heel", 17.25 - 1 / 16)])
     assert {"M01", "M16"} <= set(found.causes[0].ids)
     # M01 and M04 make one and the same part; the likeliest that differs from them is told by a hole.
     assert found.next_reading.startswith("hole")
     ways = bench.slips(part, 1 / 16, 1 / 32)
     # On the bench: of all readings not yet taken, none parts M01 from M16 (dressed by 1/16) better than a hole's x does.
-    names = tuple(n for n in readings_of(Made.as_wanted(part)) if n not in ("weight", "heel length"))
+    names = tuple(n for n in readings_of(Made.as_wanted(part)) if n not in ("weight", "heel"))
     cut, dressed = (measure(work, names) for work in (ways["M01"][0].make(0.5), ways["M16"][0].make(0.2)))
     gaps = {n: abs(a - b) for n, a, b in zip(names, cut, dressed)}
     assert max(gaps, key=gaps.__getitem__).startswith("hole")
-    second = diagnose(part, SHOP, [Reading("heel length", 17.25 - 1 / 16), Reading("hole 1 x", 0.5 - 1 / 16)])
+    second = diagnose(part, SHOP, [Reading("heel", 17.25 - 1 / 16), Reading("hole.1.x", 0.5 - 1 / 16)])
     assert second.causes[0].ids[0] == "M16" and "M01" not in second.causes[0].ids
 
 
@@ -216,7 +218,7 @@ def test_says_that_it_cannot_tell():
     """From the heel's length alone, all the way from short to long: it says so just where no cause leads by three to one."""
     said = set()
     part = counting.demo().part("A3")
-    for found in (diagnose(part, SHOP, [Reading("heel length", 17.25 + v / 100)]) for v in range(-30, 31, 3)):
+    for found in (diagnose(part, SHOP, [Reading("heel", 17.25 + v / 100)]) for v in range(-30, 31, 3)):
         one, two = found.causes[0], found.causes[1] if len(found.causes) > 1 else None
         said.add(found.cannot_tell)
         if two is not None and one.probability < 3 * two.probability:
@@ -225,7 +227,7 @@ def test_says_that_it_cannot_tell():
             assert found.sentence == one.sentence
     assert said == {True, False}
     # Where hole 1 was drilled a sixteenth off in x and in nothing else: a misreading, never a leg or a hand.
-    lone = diagnose(part, SHOP, [*readings(part, as_drawn(part))[:-2], Reading("hole 1 x", 9 / 16)])
+    lone = diagnose(part, SHOP, [*readings(part, as_drawn(part))[:-2], Reading("hole.1.x", 9 / 16)])
     assert lone.causes[0].ids[0] in ("M08", "M18") and "M09" not in lone.causes[0].ids
 
 
@@ -237,7 +239,7 @@ def test_probabilities_are_probabilities(few):
 
 def test_a_prior_weighs_and_a_zero_rules_out():
     part = counting.demo().part("A3")
-    read = [Reading("heel length", 17.25 - 1 / 32)]
+    read = [Reading("heel", 17.25 - 1 / 32)]
     plain = diagnose(part, SHOP, read)
     weighed = diagnose(part, SHOP, read, prior={"M02": 20.0})
     assert weighed.causes[0].ids[0] == "M02" and weighed.shares["M02"] > 2 * plain.shares["M02"]
@@ -251,9 +253,9 @@ def test_a_prior_weighs_and_a_zero_rules_out():
     [
         ([], "measure the length at the heel first"),
         ([Reading("shoe size", 9)], "is no reading of part A1L"),
-        ([Reading("heel length", float("nan"))], "measure it again"),
-        ([Reading("heel length", 2.1, 0.0)], "measure it again"),
-        ([Reading("heel length", 2.1), Reading("heel length", 2.2)], "was read twice"),
+        ([Reading("heel", float("nan"))], "measure it again"),
+        ([Reading("heel", 2.1, 0.0)], "measure it again"),
+        ([Reading("heel", 2.1), Reading("heel", 2.2)], "There are two readings"),
     ],
 )
 def test_refusals(read, words):
@@ -305,7 +307,7 @@ def test_m26_a_pair_of_one_hand(id_):
     """Left and right off the bench mirror each other; two lefts agree where they should mirror."""
     job, rng = counting.demo(), Random(2)
     left, right = job.part(id_), job.part(id_[:-1] + "R")
-    names = tuple(f"width {leg} at end {end}" for leg in "AB" for end in (1, 2))
+    names = tuple(f"width.{leg}.{end}" for leg in "AB" for end in (1, 2))
 
     def off_the_bench(part):
         work = bench.scattered(as_drawn(part), rng)

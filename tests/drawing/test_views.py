@@ -108,7 +108,7 @@ def test_the_inside_marks_are_those_of_the_similar_triangles():
     half = mark.points[12][0] + 0.35
     assert half == pytest.approx(25.4 * 2.125 / 1.25 * (0.25 - 0.125 * math.sin(math.pi / 4)))
     texts = [i.text for i in inner_view(BRACKET, "A", axis, 0.0) if isinstance(i, Label)]
-    assert "13/64" in texts and "(0.213)" in texts and "27/64" in texts and "(0.425)" in texts
+    assert "7/32" in texts and "(0.213)" in texts and "27/64" in texts and "(0.425)" in texts
 
 
 def test_the_wrong_line_misses_by_the_straight_wrap_error():

@@ -109,7 +109,9 @@ def test_heavy_pictures_come_when_pressed_and_go_when_the_part_changes():
         assert "<svg" in bench.preview.value and sum(toggle.value for toggle in bench.heavy.values()) == 1
         bench.own.controls["run"].value += Fraction(1, 8)
         assert bench.preview.value == "" and not bench.heavy[name].value
-    bench.own.controls["tapers"].value, bench.own.controls["holes"].value = "none", "none"
+    bench.own.controls["tapers"].value = "none"
+    for leg in "AB":
+        bench.own.controls["hole_leg"].value, bench.own.controls["holes"].value = leg, "none"
     bench.heavy["Fold sheets"].value = True
     assert "measure along the heel" in bench.preview.value
 

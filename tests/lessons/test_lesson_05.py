@@ -107,7 +107,7 @@ def test_formulas_with_any_numbers():
 
 
 def test_growth_with_any_numbers():
-    """23.6 millionths a kelvin (6061, MIL-HDBK-5, from memory), by hand: 17.25 in. by 40 K."""
+    """23.6 millionths a kelvin (6061, Aluminum Association typical value), by hand: 17.25 in. by 40 K."""
     card = lesson.heat()
     assert f"{23.6e-6 * 17.25 * 40:.3f} longer warm than cold" in card.words.value
     move_all(card)

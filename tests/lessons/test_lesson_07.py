@@ -92,10 +92,10 @@ def test_the_way_the_angle_sits():
 
 @pytest.mark.parametrize("name", PICTURES)
 def test_the_answer_is_in_no_word_of_the_picture_before_the_prediction(name):
-    """The mark, 13/64 (0.213), and what the corner leaves must not be read off the drawing."""
+    """The mark, 7/32 (0.213), and what the corner leaves must not be read off the drawing."""
     live = PICTURES[name]()
     words = [*texts(live.sheet), live.sheet.sentence]
-    assert not any("13/64" in text or "0.213" in text or "0.425" in text or "left standing" in text for text in words)
+    assert not any("7/32" in text or "0.213" in text or "0.425" in text or "left standing" in text for text in words)
     accents = [item for item in live.sheet.items if getattr(item, "kind", "") == "mark"]
     assert len(accents) == 2  # the toe's edge and the toe mark on the unrolled inside
 
@@ -123,7 +123,7 @@ def test_formulas_with_any_numbers():
         control.value = {"X": Fraction(17, 8), "W": Fraction(5, 4), "s": Fraction(0), "t": Fraction(1, 8), "r": Fraction(1, 8)}[name]
     lines, sentence = card.write(card.values)
     assert lines[1] == r"x_v = c \left(t - s\right) = {1.700} \times \left({\tfrac{1}{8}} - {0}\right) = 0.213"
-    assert "the mark on the other leg at 13/64 (0.213)" in sentence
+    assert "the mark on the other leg at 7/32 (0.213)" in sentence
     card.controls["s"].value = Fraction(3, 4)
     assert "does not reach the other leg" in card.words.value
     card.controls["W"].value = Fraction(3, 4)
@@ -132,7 +132,7 @@ def test_formulas_with_any_numbers():
 
 def test_the_worked_part_says_what_the_drawing_says():
     text = repr(lesson.worked())
-    assert "2 1/8 (2.125)" in text and "struck at 13/64" in text and "struck at 27/64" in text
+    assert "2 1/8 (2.125)" in text and "struck at 7/32" in text and "struck at 27/64" in text
     assert text == "\n".join(re.sub(r"^\d\. ", lambda m: m[0], line) for line in text.split("\n"))
 
 

@@ -5,6 +5,8 @@ import sys
 from fractions import Fraction as F
 
 import pytest
+from anglelib.paper.card_readings import card_readings
+from anglelib.paper.readings import readings
 from lesson_checks import EVERY, PROJECT, THEMES, Page, hides, legible, move_all, named
 
 from anglelib.drawing.checks import struck
@@ -19,8 +21,6 @@ from anglelib.lessons import check_and_diagnose as lesson
 from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.live import View
 from anglelib.lessons.own_readings import OwnReadings, PartOfJob
-from anglelib.paper.card_readings import card_readings
-from anglelib.paper.readings import readings
 from anglelib.questions import check_and_diagnose as ask
 from anglelib.questions import made_slips as slips
 from anglelib.questions.grading import grade
@@ -132,9 +132,9 @@ def test_those_with_the_right_length_have_it_and_the_others_do_not():
     part = demo_part("E2L")
     wanted = float(part.length)
     for slip in lesson.RIGHT_LENGTH:
-        assert readings_of(lesson.made("E2L", slip, 100))["heel length"] == pytest.approx(wanted, abs=1e-9), slip
+        assert readings_of(lesson.made("E2L", slip, 100))["heel"] == pytest.approx(wanted, abs=1e-9), slip
     for slip in set(lesson.WRONG_LENGTH) - {"M21"}:
-        assert abs(readings_of(lesson.made("E2L", slip, 100))["heel length"] - wanted) > 0.005, slip
+        assert abs(readings_of(lesson.made("E2L", slip, 100))["heel"] - wanted) > 0.005, slip
 
 
 # --- every question ---------------------------------------------------------------------------------------
@@ -228,21 +228,21 @@ def test_the_card_and_the_diagnosis_read_the_same_metal():
     part = demo_part("C1L")
     asked = {a.name: a for a in card_readings(part)}
     late = asked["taper start A, from witness"].read(part, 3 - 2.15, 0.004)  # the cut came out 0.025 farther from end 1
-    assert (late.name, late.value, late.uncertainty) == ("taper start A at end 1", pytest.approx(2.15), 0.004)
+    assert (late.name, late.value, late.uncertainty) == ("start.A.1", pytest.approx(2.15), 0.004)
     hole = asked["far hole A, from witness"].read(part, 4.27 - 3, 0.004)
     assert hole.value == pytest.approx(4.27)
     # A line from 0.1 above the vertex to the toe mark passes half-way at (0.1 + 1.25) / 2.
     middle = asked["mid-taper leg A, end 1"].read(part, (0.1 + 1.25) / 2, 0.004)
-    assert (middle.name, middle.value, middle.uncertainty) == ("width A at end 1", pytest.approx(0.1), 0.008)
+    assert (middle.name, middle.value, middle.uncertainty) == ("width.A.1", pytest.approx(0.1), 0.008)
 
 
 def test_bad_entries_are_told_and_nothing_is_lost():
     box = own()
     entries = list(box.entries.values())
     entries[0].value, entries[1].value = "2 7/8", "two and a half"
-    assert entries[0].value == "2 7/8" and "toe A length" in box.words.value
+    assert entries[0].value == "2 7/8" and "toe.A" in box.words.value
     box.judge()
-    assert box.verdict is None and "toe A length" in box.words.value
+    assert box.verdict is None and "toe.A" in box.words.value
     entries[1].value = "63.5 mm"
     assert "2.5" not in box.words.value or "within" in box.words.value
     box.judge()

@@ -123,8 +123,10 @@ def test_a_job_file_and_a_rack_of_ones_own(tmp_path):
     assert "no-rack.csv" in work.opened.value
     work.file.value = work.rack_file.value = ""
     work.open.click()
-    work.which.buttons.value = "own"
-    assert work.part == lesson.own_first()
+    assert work.part == lesson.own_first() and work.which.reason == lesson.NO_JOB
+    work.own.controls["length"].value = F(7)
+    work.open.click()  # another rack, perhaps: the part on the controls stays
+    assert work.part.length == 7
 
 
 def test_saved_and_nothing_overwritten_untold(tmp_path):

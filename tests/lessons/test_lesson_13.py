@@ -54,7 +54,7 @@ def test_the_part_is_the_lessons_own(ran):
 
 def test_the_mark_by_similar_triangles(ran):
     """The mark is where a line from (0, 0) to the toe (2 1/8, 1 1/4) is 1/8 high."""
-    assert ran[1][1][0] == (Fraction(17, 8) / Fraction(5, 4) * Fraction(1, 8), "13/64 (0.213)")
+    assert ran[1][1][0] == (Fraction(17, 8) / Fraction(5, 4) * Fraction(1, 8), "7/32 (0.213)")
     assert ran[1][3][0] is True and "x_v" in ran[1][3][1]
     assert ran[1][2][0] == (30.5, 59.5)  # tan 30.5 degrees is 0.589, 1 1/4 over 2 1/8 is 0.588
 

@@ -12,9 +12,10 @@ from lesson_checks import EVERY, PROJECT, THEMES, Page, legible, some, texts
 
 from anglelib.drawing.corner import PLACES, corner_sheet
 from anglelib.drawing.disc import HALVES, TURNS, disc_sheet
+from anglelib.drawing.disc_gap import COLUMNS, PIVOT, TILT, edge_of, gap_sheet
 from anglelib.drawing.place_names import MEANINGS
 from anglelib.drawing.places import Naming, places_sheet
-from anglelib.drawing.sheet import Circle, Hatch, Line
+from anglelib.drawing.sheet import Circle, Hatch, Line, Polyline
 from anglelib.job import Shop
 from anglelib.lessons import contents, environment
 from anglelib.lessons import start_here as lesson
@@ -84,6 +85,23 @@ def test_the_half_that_runs_down():
         hatch = next(item for item in disc_sheet(turn).items if isinstance(item, Hatch))
         middle = math.fsum(x for x, _ in hatch.points) / len(hatch.points)
         assert (middle > 117) is (questions.which_half(turn).answer == HALVES[1])
+
+
+def test_the_gap_is_the_least_where_the_table_is_level_and_a_tilt_opens_it():
+    """The table's edge, carried round the pivot by hand: it keeps its distance from it, and goes away from the disc."""
+    sheet = gap_sheet()
+    for theme in THEMES:
+        legible(sheet, theme)
+    far = math.hypot(*PIVOT)
+    for tilt in (2, 10, TILT, 30):
+        x, y = edge_of(tilt)
+        assert math.hypot(x - PIVOT[0], y - PIVOT[1]) == pytest.approx(far)
+        assert x < 0
+    # in the first picture the table stands off the disc, by less than in the second, and the work reaches the disc
+    rights = [max(x for x, _ in item.points) for item in sheet.items if isinstance(item, Polyline) and item.closed and item.kind == "outline" and not item.accent]
+    first, second = ([COLUMNS[n] - x for x in rights if COLUMNS[n] - 20 < x <= COLUMNS[n]] for n in (0, 1))
+    assert 0 in first and 0 < max(first) < max(second)
+    assert not re.search(r"\d", sheet.sentence)  # no source gives a number for the gap
 
 
 @pytest.mark.parametrize(("name", "secrets"), [("places", ("heel", "vertex", "toe of leg A")), ("cost", ("13/16", "0.813")), ("running", ("1 1/8", "1.125")), ("disc", ("down", "work here"))])

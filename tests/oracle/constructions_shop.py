@@ -127,6 +127,28 @@ def _(t, gamma):
     return leg.intersection(LineString([(0, -99), (0, 99)])).length
 
 
+def _on_its_block(b, tA, high):
+    """The L outside up, leg A on a block so high: its flat leg as one rectangle, its hanging leg as another."""
+    top = high + tA
+    return Polygon([(0, high), (9, high), (9, top), (0, top)]).union(Polygon([(0, top - b), (0.05, top - b), (0.05, top), (0, top)]))
+
+
+@of("how far the hanging leg reaches below the block's top")
+def _(b, tA):
+    return -_on_its_block(b, tA, 0).bounds[1]
+
+
+@of("least height of the block under a leg")
+def _(b, tA, c_b):
+    """The height at which the lowest metal is just so far above the table: found, not solved."""
+    return brentq(lambda high: _on_its_block(b, tA, high).bounds[1] - c_b, -9, 9, xtol=1e-14)
+
+
+@of("highest metal above the table, a leg on its block")
+def _(h_b, tA):
+    return _on_its_block(0.5, tA, h_b).bounds[3]
+
+
 # --- squaring -------------------------------------------------------------------------------------------
 @of("slope of an end out of square")
 def _(e_A):
@@ -243,6 +265,11 @@ def _(p, q, gamma):
 @of("least teeth to the inch")
 def _(z_n, t):
     return 1 / (t / z_n)  # the pitch at which z_n teeth just span the thickness
+
+
+@of("most teeth to the inch")
+def _(z_m, h_o):
+    return 1 / (h_o / z_m)  # the pitch at which z_m teeth just span the height of the leg
 
 
 # --- allowance ------------------------------------------------------------------------------------------

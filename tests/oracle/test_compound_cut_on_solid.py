@@ -13,7 +13,7 @@ from scipy.optimize import brentq
 from scipy.spatial.transform import Rotation
 
 from anglelib.errors import PartError
-from anglelib.geometry.sawing import CompoundCut, Kerf, SawSetting, blades_for, least_teeth, protractor
+from anglelib.geometry.sawing import CompoundCut, Kerf, SawSetting, protractor
 from anglelib.section import Section
 
 MIDDLE = 20.0
@@ -73,7 +73,7 @@ def rest_on_toes(section: Section) -> float:
 def test_settings_give_the_lines(name, cut):
     section = SECTIONS[name]
     on_a, on_b, heel_up = CompoundCut(*cut).settings(section)
-    assert (on_a.lies, on_b.lies, heel_up.lies) == ("on leg A", "on leg B", "heel up")
+    assert (on_a.lies, on_b.lies, heel_up.lies) == ("on-A", "on-B", "heel-up")
     flat_a = np.eye(3)
     flat_b = np.array([[1, 0, 0], [0, 0, 1], [0, 1, 0]])  # across is along leg B, up along leg A
     slope = np.radians(rest_on_toes(section))
@@ -86,7 +86,7 @@ def test_settings_give_the_lines(name, cut):
 
 def test_worked_cut():
     section = SECTIONS["1x1x1/8"]
-    printed = {"on leg A": (30.000, 13.064), "on leg B": (15.000, 29.147), "heel up": (12.341, 30.281)}
+    printed = {"on-A": (30.000, 13.064), "on-B": (15.000, 29.147), "heel-up": (12.341, 30.281)}
     for setting in CompoundCut(60, 75).settings(section):
         assert (setting.miter, setting.tilt) == pytest.approx(printed[setting.lies], abs=5e-4)
 
@@ -106,7 +106,7 @@ def test_tilt_set_by_the_line_on_the_other_leg_fails():
     """The naive tilt, 90 less leg B's angle, misses leg B's line by degrees: the blade leans across a mitered line."""
     section = SECTIONS["1x1x1/8"]
     (on_a, _, _) = CompoundCut(45, 45).settings(section)
-    naive = SawSetting("on leg A", on_a.miter, 45.0)
+    naive = SawSetting("on-A", on_a.miter, 45.0)
     assert on_a.tilt == pytest.approx(35.264, abs=5e-4)
     assert abs(sawn_lines(section, np.eye(3), naive, 1)[1] - 45) > 9
 
@@ -128,21 +128,7 @@ def test_what_a_miter_saw_cannot_reach():
     assert protractor(10) == (10, 80)
 
 
-# --- teeth and kerf -----------------------------------------------------------------------------------------
-def teeth_in(metal: float, teeth: float) -> float:
-    """Teeth in the metal on average: a blade's teeth laid over it from many starts, and counted."""
-    counts = [sum(0 <= (i + start / 997) / teeth < metal for i in range(-1, 40)) for start in range(997)]
-    return fmean(counts)
-
-
-@pytest.mark.parametrize("metal", [1 / 16, 1 / 8, 0.1768, 1 / 4])
-def test_teeth_in_the_metal(metal):
-    assert teeth_in(metal, least_teeth(metal)) == pytest.approx(2, abs=0.02)
-    for blade_teeth in blades_for(metal):
-        assert 1.9 < teeth_in(metal, blade_teeth) or blade_teeth == 32
-    assert blades_for(0.01) == (32,)  # nothing is fine enough
-
-
+# --- kerf ---------------------------------------------------------------------------------------------------
 @pytest.mark.parametrize("cuts", [1, 2, 5])
 def test_kerf_and_its_uncertainty_by_measuring_many_times(cuts):
     rng, true, reading = Random(f"kerf {cuts}"), 0.062, 0.002

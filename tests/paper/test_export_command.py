@@ -147,11 +147,11 @@ def test_the_numbers_of_the_bracket():
     """From the drawing: the line climbs 1 1/4 in. over a run of 2 1/8; the fillet ends at 1/4, leg B's inner face is at 1/8."""
     table = {(row["face"], row["what"], row["x_decimal_in"]): row for row in rows(BRACKET)}
     assert tuple(next(iter(table.values()))) == COLUMNS
-    run = table["leg A, outer face", "run", "2.1250"]
+    run = table["leg A, toe's edge", "run", "2.1250"]
     assert (run["x"], run["x_mm"], run["height"], run["height_mm"]) == ("2 1/8 in", "53.975", "1 1/4 in", "31.750")
     assert table["leg A, inner face", "first flat mark", "0.4250"]["height"] == "1/4 in"
     vertex = table["leg B, inner face", "vertex-projection mark", "0.2125"]
-    assert (vertex["x"], vertex["height"]) == ("13/64 in", "")
+    assert (vertex["x"], vertex["height"]) == ("7/32 in", "")
     hole = table["leg B, outer face", "hole centre", "0.6250"]
     assert hole["height_decimal_in"] == "0.7500" and hole["where"] == "Centre of the 1/8 hole, for a flush head in leg B."
     assert table["both legs, outer faces", "witness line", "3.0000"]

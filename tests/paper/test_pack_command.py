@@ -129,7 +129,7 @@ def check_name(name: str, tmp_path: Path, *more: str) -> None:
     [
         (["--paper", "a3"], None),
         (["--date", "May 1"], "write it like 2024-05-01"),
-        (["--tolerance", "coarse"], "tolerance"),
+        (["--limits", "coarse"], "limits"),
         (["JOB"], "Name the rack file too"),
     ],
 )

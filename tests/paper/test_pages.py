@@ -23,9 +23,9 @@ from anglelib.paper.cards import card_pages
 from anglelib.paper.pack import Pack, make_pack
 from anglelib.paper.page import A4, LETTER, PAPERS
 from anglelib.paper.plan_pages import refused
-from anglelib.paper.readings import tolerance
 from anglelib.paper.template import template_pages
 from anglelib.paper.tiles import marked
+from anglelib.tolerances import Limits
 
 DAY = datetime.date(2024, 5, 1)
 
@@ -169,7 +169,7 @@ def test_every_kerf_and_allowance_has_clean_pages(name, shop):
 
 
 def check_shop(part, shop: Shop) -> None:
-    pages = card_pages(part, shop, LETTER, allowed=tolerance("1/32"))
+    pages = card_pages(part, shop, LETTER, limits=Limits.named("1/32"))
     pages += template_pages(part, shop, LETTER)
     for page in pages:
         assert faults(page.sheet(LETTER, "Trial", "2024-05-01", 1, 1)) == [], page.title
@@ -230,7 +230,7 @@ def test_a_mark_in_the_fillet_has_its_numbers(texts):
 def test_a_vertex_projection_mark_has_its_numbers(texts):
     """C1L: run 2 1/8 to the vertex of a 1 1/4 leg, 1/8 thick: 0.125 x 2.125 / 1.25 = 0.2125; read from the witness line."""
     text = page_of(texts, "Door hinge bracket, left", "hand: left", "Readings")
-    for words in ("vertex-projection mark", "13/64 (0.213)", "witness line", "leg B, inner face"):
+    for words in ("vertex-projection mark", "7/32 (0.213)", "witness line", "leg B, inner face"):
         assert words in text, words
     # 1/32 x 2.125 / 1.25 = 0.053 of the heel goes with the feather edge
     assert "3/64 (0.053)" in text and "feather edge" in text

@@ -5,12 +5,14 @@ from __future__ import annotations
 import pytest
 from printed_pages import PARTS
 
-from anglelib.drawing.sheet import Label, Polyline
+from anglelib.drawing.sheet import Hatch, Label, Polyline
 from anglelib.geometry.setup import inside_up, outside_up, square_cut, taper_cut
-from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.teeth import teeth_of
 from anglelib.job import Shop
 from anglelib.lengths import both
 from anglelib.paper.stance import _unit, plan_picture, square_picture, taper_picture
+from anglelib.part import Taper
 from anglelib.section import Section
 
 SECTIONS = [
@@ -50,14 +52,34 @@ def test_a_taper_lies_on_its_leg_and_the_guide_clears_what_stands_up(name):
             texts = [item.text for item in picture if isinstance(item, Label)]
             assert both(setup.height, 64, "up").partition(" (")[0] in texts
             assert {"A", "B"} <= set(texts)
+            assert f"teeth {teeth_of(setup).words}" in texts
+
+
+@pytest.mark.parametrize("section", SECTIONS, ids=lambda s: s.size)
+@pytest.mark.parametrize("leg", "AB")
+def test_on_its_block_the_hanging_toe_is_drawn_clear_of_the_table_and_the_block_clear_of_the_fillet(section, leg):
+    shapely = pytest.importorskip("shapely", reason="shapely is an oracle of the tests: pip install -r tests/requirements.txt")
+    line = TaperLine.of(section, Taper(leg, 1, "3/8", run=1))
+    setup, unit = outside_up(line), _unit(section)
+    picture = taper_picture(setup, line)
+    angle = shapely.Polygon(metal(picture).points)
+    hatched = next(item for item in picture if isinstance(item, Hatch) and item.angle == 15)
+    block = shapely.Polygon(hatched.points)
+    assert angle.bounds[1] == pytest.approx(unit / 16, abs=0.03)  # the clearance, common practice
+    assert block.bounds[1] == 0 and block.bounds[3] == pytest.approx(float(setup.block.height) * unit, abs=0.03)
+    assert angle.intersection(block).area < 0.02  # a fillet is drawn in short straight pieces
+    assert angle.distance(block) < 0.03
+    wide = block.bounds[2] - block.bounds[0]
+    assert wide == pytest.approx(float(setup.block.width) * unit, abs=0.03)
+    # it carries the flat of the leg and nothing else: its top begins beyond the fillet
+    top = [x for x, y in hatched.points if y > block.bounds[3] - 0.01]
+    assert wide - (max(top) - min(top)) > float(section.fillet) * unit
+    assert f"block {both(setup.block.height, 64, 'up').partition(' (')[0]}" in [item.text for item in picture if isinstance(item, Label)]
 
 
 @pytest.mark.parametrize("leg, end, right", [("A", 1, False), ("A", 2, True), ("B", 1, True), ("B", 2, False)])
 def test_seen_from_its_end_the_toe_lies_where_the_hand_of_the_angle_puts_it(leg, end, right):
     """Leg A flat, inside up, end 1 before the eye: x goes away, z up, so y (to the toe) goes to the left."""
-    from anglelib.geometry.taper import TaperLine
-    from anglelib.part import Taper
-
     line = TaperLine.of(SECTIONS[0], Taper(leg, end, run=1))
     points = metal(taper_picture(taper_cut(line), line)).points
     high = max(y for _, y in points)

@@ -33,11 +33,11 @@ from anglelib.paper.fold_strip import FoldStrip
 from anglelib.paper.pack import make_pack
 from anglelib.paper.page import A4, LETTER, Page
 from anglelib.paper.print_scale import PrintScale, measured
-from anglelib.paper.readings import tolerance
 from anglelib.paper.template import template_pages
 from anglelib.paper.tiles import in_rows, marked, sides, tiles
 from anglelib.paper.true_size import EDGE
 from anglelib.part import Cope, Corner, Hole, Part, Taper
+from anglelib.tolerances import Limits
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "oracle"))
 import cutters  # noqa: E402
@@ -197,7 +197,7 @@ CLEAT = Part("A1L", "Floor cleat", PARTS["flat"].section, "6061-T6", "2 1/8", ta
 
 def test_the_check_print_has_its_limits_where_the_tolerances_put_them():
     """Grade m of ISO 2768-1, table 1: 2 1/8 in. is 54.0 mm, +-0.3; 1 1/4 is 31.8, +-0.3; 3/8 is 9.5, +-0.2; 7/16 is 11.1, +-0.2."""
-    (page,) = check_pages(CLEAT, A4)
+    (page,) = check_pages(CLEAT, A4, limits=Limits("iso-m"))
     raster = Raster(page, A4)
     x0 = A4.left + SIDE
     name = next(item for item in page.items if isinstance(item, Label) and item.text == "heel")
@@ -223,7 +223,7 @@ def test_the_check_print_has_its_limits_where_the_tolerances_put_them():
 
 def test_a_part_lies_on_its_check_print_with_its_outer_face_down():
     """Seen from above, a leg that lies on its outer face shows its inner one: leg A's toe is up, leg B's down, end 1 at the left."""
-    view = View(CLEAT, tolerance(), 0.0, 2.125, 1, 0.0)
+    view = View(CLEAT, Limits(), 0.0, 2.125, 1, 0.0)
     assert view.at("A", 0, 0.75)[1] > view.at("A", 0, 0)[1] > view.at("B", 0, 0)[1] > view.at("B", 0, 0.75)[1]
     assert view.at("A", 2, 0)[0] > view.at("A", 0, 0)[0]
     # the inside fold sheet shows the same faces, and lies the same way
@@ -240,7 +240,7 @@ def test_check_prints_of_every_shape_are_clean(name):
 def test_check_prints_of_random_parts_are_clean():
     for seed in range(20):
         part = random_part(seed)
-        assert_clean(check_pages(part, (A4, LETTER)[seed % 2], allowed=tolerance("1/32")), (A4, LETTER)[seed % 2])
+        assert_clean(check_pages(part, (A4, LETTER)[seed % 2], limits=Limits.named("1/32")), (A4, LETTER)[seed % 2])
 
 
 @pytest.mark.slow
@@ -351,7 +351,7 @@ def test_a_check_print_shows_both_ends_of_a_long_part_and_says_what_it_leaves_ou
         "L1", "Longeron", PARTS["flat"].section, "6061-T6", "91 3/4", tapers=[Taper("A", 2, "3/8", run=2)], holes=[Hole("A", 40, "7/16", "1/8")],
         copes=[Cope("B", 1, 1, "3/8", "1/8")], corners=[Corner("A", 1, "1/4")],
     )  # fmt: skip
-    texts = " ".join(item.text for page in check_pages(part, LETTER) for item in page.items if isinstance(item, Label))
+    texts = " ".join(item.text for page in check_pages(part, LETTER, limits=Limits("iso-m")) for item in page.items if isinstance(item, Label))
     assert "end 1; 91 3/4 (91.750) ±0.079 long: measure it" in texts and "end 2; 91 3/4" in texts
     assert "Not shown, measured from end 1: leg A 40." in texts
-    assert tolerance().of(part.length) == Fraction(10, 127)  # 2 mm for 2000 to 4000 mm, table 1
+    assert Limits("iso-m").length(part.length) == Fraction(10, 127)  # 2 mm for 2000 to 4000 mm, table 1

@@ -100,7 +100,8 @@ def test_short_cuts_are_clamped(kit, made):
     job, _ = kit
     cuts = [cut for stick in made.sticks for cut in stick.cuts]
     assert any(cut.clamp for cut in cuts)
-    assert all(cut.clamp == (cut.in_hand < job.shop.hand_minimum) for cut in cuts)
+    # what stays in the hand, or the part that comes off, is short: on its card it is clamped from then on
+    assert all(cut.clamp == (min([cut.in_hand, *([cut.blank.part.length] if cut.blank else [])]) < job.shop.hand_minimum) for cut in cuts)
 
 
 def test_the_rack_after_cutting_holds_the_metal_that_is_left(kit, made):

@@ -33,7 +33,7 @@ def test_legs_that_are_not_at_90_degrees():
 
 
 @pytest.mark.parametrize(
-    "way, miter, tilt", [("on leg A", 30.000, 13.064), ("on leg B", 15.000, 29.147), ("heel up", 12.341, 30.281)]
+    "way, miter, tilt", [("on-A", 30.000, 13.064), ("on-B", 15.000, 29.147), ("heel-up", 12.341, 30.281)]
 )
 def test_compound_cut_60_and_75(way, miter, tilt):
     (setting,) = (s for s in CompoundCut(60, 75).settings(Section(1, 1, "1/8")) if s.lies == way)

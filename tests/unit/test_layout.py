@@ -1,4 +1,4 @@
-"""Marks, witness line and order of work: rounding that leaves metal, a datum that is still there."""
+"""Marks, witness line and order of work: marks that a rule shows, a datum that is still there."""
 
 from dataclasses import replace
 from fractions import Fraction
@@ -7,13 +7,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from anglelib.geometry.layout import clear_zone, datum_lost, taper_marks, witness_line
+from anglelib.geometry.ends import first_end
+from anglelib.geometry.layout import clear_zone, datum_lost, plan_line, saw_line, taper_marks, witness_line
+from anglelib.geometry.lazy import formulas
+from anglelib.geometry.mark_words import name, written
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.geometry.work import first_end, operations, reading_from_datum
+from anglelib.geometry.work import operations, reading_from_datum
+from anglelib.geometry.work_words import said
 from anglelib.job import Shop
-from anglelib.lengths import printed
+from anglelib.lengths import read
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
+from anglelib.tolerances import Limits
 
 STOCK = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 SHOP = Shop()
@@ -28,16 +33,22 @@ sixteenths = st.integers(1, 64).map(lambda n: Fraction(n, 16))
 
 @given(run=sixteenths, left=st.integers(0, 19).map(lambda n: Fraction(n, 16)))
 @settings(max_examples=200, deadline=None)
-def test_a_rounded_mark_never_undercuts(run, left):
+def test_a_mark_as_it_is_printed_keeps_its_own_limits(run, left):
+    """The fraction, struck exactly, is off by half of what it may be at most; else it says full or bare, and its decimal is right."""
     line = TaperLine.of(STOCK, Taper("A", 1, left, run=run))
-    for mark in taper_marks(line, SHOP):
-        for value in (mark.y if mark.across else mark.at, mark.saw):
-            if value is None:
-                continue
-            shown = printed(value, 64, mark.rounding)
-            # The kept metal lies beyond the line along the heel, and below it across the end.
-            assert shown.value >= value - 1e-9 if mark.across else shown.value <= value + 1e-9
-            assert abs(shown.lost) < Fraction(1, 64)
+    for limits in (Limits(), Limits("iso-m"), Limits("iso-f"), Limits.named("0.004")):
+        for mark in taper_marks(line, SHOP):
+            text = written(mark, limits)
+            fraction, _, rest = text.partition(" (")
+            off = limits.length(mark.wanted)
+            plain = fraction.removesuffix(" full").removesuffix(" bare")
+            lost = float(mark.wanted) - float(read(plain))
+            assert abs(lost) <= 1 / 128 + 1e-9
+            if plain == fraction:
+                assert abs(lost) <= float(off) / 2 + 1e-9
+            else:
+                assert abs(lost) > float(off) / 2 and (lost > 0) == fraction.endswith("full")
+            assert abs(float(rest.rstrip(")")) - float(mark.wanted)) <= 0.0005 + 1e-9
 
 
 @given(run=sixteenths, left=st.integers(0, 19).map(lambda n: Fraction(n, 16)))
@@ -54,7 +65,7 @@ def test_the_saw_line_is_the_allowance_away_from_the_finished_line(run, left):
 
 def test_each_kind_of_end_has_its_own_marks():
     def names(left, section=STOCK):
-        return [m.name for m in taper_marks(TaperLine.of(section, Taper("A", 1, left, run=2)), SHOP)]
+        return [name(m) for m in taper_marks(TaperLine.of(section, Taper("A", 1, left, run=2)), SHOP)]
 
     assert names("5/8") == ["run", "width left"]
     assert names("3/16") == ["run", "first flat mark", "width left"]
@@ -102,32 +113,64 @@ def test_readings_come_from_the_witness_line_where_the_datum_is_lost():
 def test_the_harder_end_is_made_first_and_its_taper_is_sawn_before_the_length():
     part = _part(Taper("A", 1, "1/2", run=1), Taper("A", 2, run=2), length=12)
     assert first_end(part) == 2
-    titles = [o.title for o in operations(part, SHOP)]
-    assert titles.index("Saw the taper of leg A at end 2") < titles.index("Cut to length")
-    assert titles.index("Cut to length") < titles.index("Saw the taper of leg A at end 1")
-    assert titles[0] == "Square end 2"
+    ids = [o.id for o in operations(part, SHOP)]
+    assert ids.index("saw-taper-A-2") < ids.index("length-1") < ids.index("saw-taper-A-1")
+    assert ids[0] == "square-2"
+
+
+def _cut(part):
+    return next(o for o in operations(part, SHOP) if o.kind == "length")
 
 
 def test_the_length_is_marked_from_what_still_stands():
-    plain = next(o for o in operations(_part(Taper("A", 1, "3/8", run=2)), SHOP) if o.title == "Cut to length")
+    plain = _cut(_part(Taper("A", 1, "3/8", run=2)))
     assert plain.marks[0].at == Fraction(19, 4) and plain.marks[0].saw == Fraction(19, 4) + Fraction(1, 32)
-    vertex = next(o for o in operations(_part(Taper("A", 1, run="2 1/8")), SHOP) if o.title == "Cut to length")
-    assert vertex.marks[0].at == Fraction(19, 4) - Fraction(5, 2)
-    assert "witness line" in vertex.text
-    turned = next(o for o in operations(_part(Taper("A", 2, run="2 1/8"), length=9), SHOP) if o.title == "Cut to length")
+    part = _part(Taper("A", 1, run="2 1/8"))
+    assert _cut(part).marks[0].at == Fraction(19, 4) - Fraction(5, 2) and _cut(part).marks[0].origin == "witness"
+    assert "witness line" in said(_cut(part), part, SHOP).text
+    turned = _cut(_part(Taper("A", 2, run="2 1/8"), length=9))
     # End 2 is made first; end 1 is then 6 1/2 beyond the witness line.
     assert turned.marks[0].end == 1 and turned.marks[0].at == witness_line(_part(Taper("A", 2, run="2 1/8"), length=9))
 
 
-def test_short_work_is_clamped_and_a_feather_edge_is_blunted():
-    short = operations(_part(Taper("A", 1, run="2 1/8"), Taper("A", 2, "1/2", run=1)), SHOP)
-    said = " ".join(c for o in short for c in o.cautions)
-    assert "clamp it, do not hand-hold" in said
-    blunt = next(o for o in short if o.title.startswith("Blunt"))
-    assert "0.053" in blunt.text  # 1/32 x (2 1/8) / (1 1/4) = 0.053125
-    long = operations(_part(Taper("A", 1, "1/2", run=1), length=20), SHOP)
-    assert "hand-hold" not in " ".join(c for o in long for c in o.cautions)
-    assert not any(o.title.startswith("Blunt") for o in long)
+def test_the_plans_line_and_the_cards_line_are_one():
+    """The near end loses the allowance when it is squared: the plan's number less that is the card's."""
+    part = _part(Taper("A", 1, "3/8", run=2))
+    assert plan_line(part, SHOP) == formulas().blank_length(L=part.length, n_e=2, e_s=SHOP.allowance)
+    assert saw_line(part, SHOP) == formulas().blank_length(L=part.length, n_e=1, e_s=SHOP.allowance)
+    assert _cut(part).marks[0].saw == saw_line(part, SHOP) == plan_line(part, SHOP) - SHOP.allowance
+
+
+def _words(part):
+    return [said(o, part, SHOP) for o in operations(part, SHOP)]
+
+
+def test_short_work_is_clamped_and_a_feather_edge_is_only_broken():
+    short = _part(Taper("A", 1, run="2 1/8"), Taper("A", 2, "1/2", run=1))
+    assert "clamp it, do not hand-hold" in " ".join(c for words in _words(short) for c in words.cautions)
+    edge = next(words for words in _words(short) if words.title.startswith("Break the feather"))
+    assert "0.027" in edge.text  # 1/64 x (2 1/8) / (1 1/4) = 0.0266
+    blunted = _part(Taper("A", 1, run="2 1/8", blunt="1/32"))
+    edge = next(words for words in _words(blunted) if words.title.startswith("Blunt"))
+    assert "0.053" in edge.text and "As the plans say" in edge.text  # 1/32 x 1.7 = 0.053125
+    long = _part(Taper("A", 1, "1/2", run=1), length=20)
+    assert "hand-hold" not in " ".join(c for words in _words(long) for c in words.cautions)
+    assert not any(o.kind == "edge" for o in operations(long, SHOP))
+
+
+def test_every_line_of_an_end_is_struck_before_its_first_cut():
+    """A taper to the vertex takes the end that the other leg's taper and a cope are marked from."""
+    part = _part(Taper("A", 1, run=2), Taper("B", 1, "1/2", run=1), length=12, copes=[Cope("B", 2, 1, "1/2", "1/8")])
+    ids = [o.id for o in operations(part, SHOP)]
+    assert max(ids.index("mark-taper-A-1"), ids.index("mark-taper-B-1")) < min(ids.index("saw-taper-A-1"), ids.index("saw-taper-B-1"))
+    assert ids.index("square-2") < ids.index("mark-cope-B-2") < ids.index("cope-B-2")
+
+
+def test_tapers_decide_which_end_is_first_and_copes_only_where_they_do_not():
+    taper, cope = Taper("A", 1, "3/4", run=1), Cope("A", 2, 1, "1/2", "1/8")
+    assert first_end(_part(taper, copes=[cope], length=5)) == 1
+    assert first_end(_part(copes=[cope], length=5)) == 2
+    assert first_end(_part(taper, Taper("B", 2, "3/4", run=1), copes=[cope], length=5)) == 2
 
 
 def test_every_feature_has_its_step():
@@ -139,10 +182,12 @@ def test_every_feature_has_its_step():
         copes=[Cope("B", 1, 1, "1/2", "1/8")],
         mirror_of="P2",
     )
-    titles = [o.title for o in operations(part, SHOP)]
-    assert {"Cope leg B at end 1", "Round the corners", "Mark and drill the holes", "Inspect, mark, tag"} <= set(titles)
-    assert "P2" in operations(part, SHOP)[-1].text
-    assert len(titles) == len(set(titles))
+    ids = [o.id for o in operations(part, SHOP)]
+    assert {"mark-cope-B-1", "cope-B-1", "round", "drill", "inspect"} <= set(ids)
+    assert "P2" in _words(part)[-1].text
+    assert len(ids) == len(set(ids))
+    round_ = next(o for o in operations(part, SHOP) if o.kind == "round")
+    assert [(m.kind, m.leg, m.end, m.at, m.radius) for m in round_.marks] == [("round", "B", 2, Fraction(1, 4), Fraction(1, 4))]
 
 
 def test_lines_come_end_1_first():

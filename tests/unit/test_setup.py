@@ -1,11 +1,15 @@
 """How the angle sits: heights against the convex hull of the section, which rests on the table by its longest slope."""
 
+import re
+from dataclasses import replace
 from math import hypot
 
 import pytest
 
-from anglelib.geometry.setup import heel_up_height, inside_up, outside_up, square_cut, taper_cut
+from anglelib.geometry import setup_words
+from anglelib.geometry.setup import FILLET, INSIDE_UP, OUTSIDE_UP, heel_up_height, inside_up, outside_up, square_cut, taper_cut
 from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.teeth import teeth_of
 from anglelib.part import Taper
 from anglelib.section import Section
 
@@ -76,25 +80,63 @@ def test_two_by_one_rests_at_the_published_angle_of_the_frame():
 @pytest.mark.parametrize(
     ("width_left", "stance", "faces"),
     [
-        (0, "inside up", ("leg A, inner face", "fillet", "leg B, inner face")),
-        ("1/16", "inside up", ("leg A, inner face", "fillet", "leg B, inner face")),
-        ("3/16", "inside up", ("leg A, inner face", "fillet")),
-        ("1/4", "outside up", ("leg A, outer face",)),
-        ("3/8", "outside up", ("leg A, outer face",)),
+        (0, INSIDE_UP, ("A-inner", FILLET, "B-inner")),
+        ("1/16", INSIDE_UP, ("A-inner", FILLET, "B-inner")),
+        ("3/16", INSIDE_UP, ("A-inner", FILLET)),
+        ("1/4", OUTSIDE_UP, ("A-outer",)),
+        ("3/8", OUTSIDE_UP, ("A-outer",)),
     ],
 )
 def test_the_line_is_on_the_face_that_is_up(width_left, stance, faces):
     line = TaperLine.of(SECTIONS[0], Taper("A", 1, width_left, run="1 1/4"))
     setup = taper_cut(line)
     assert (setup.stance, setup.faces) == (stance, faces)
-    assert "inner" not in " ".join(setup.faces) if stance == "outside up" else "outer" not in " ".join(setup.faces)
 
 
-def test_the_guide_clears_the_standing_leg_and_the_block_lets_the_hanging_leg_clear_the_table():
+LINES = [
+    TaperLine.of(section, Taper(leg, 2, left, run=2)) for section in SECTIONS for leg in "AB" for left in (0, "1/16", "7/32", "5/8")
+]
+
+
+def test_ids_are_one_word_and_english_only_says_them(monkeypatch):
+    """Facts travel as ids. Whatever sentence stands in the tables, a setup and what it is used for stay as they are."""
+    setups = [square_cut(section) for section in SECTIONS] + [way(line) for line in LINES for way in (inside_up, outside_up)]
+    for setup in setups:
+        for id in (setup.stance, setup.way_in, setup.way_out, setup.reason, *setup.faces):
+            assert re.fullmatch(r"[A-Za-z0-9._-]+", id), id
+        assert {" " in text for text in (setup.words, setup.enters, setup.leaves, setup.because)} == {True}
+    before = [(replace(s), teeth_of(s)) for s in setups]
+    for name in ("STANCES", "WAYS_IN", "WAYS_OUT", "REASONS"):
+        table = getattr(setup_words, name)
+        monkeypatch.setattr(setup_words, name, {id: f"qq {id}" for id in table})
+    again = [square_cut(section) for section in SECTIONS] + [way(line) for line in LINES for way in (inside_up, outside_up)]
+    assert [(replace(s), teeth_of(s)) for s in again] == before
+    assert all(s.words == f"qq {s.stance}" for s in again)
+
+
+def test_the_guide_clears_the_standing_leg():
     section = Section("1 1/2", 1, "1/8", fillet="1/8")
-    up = inside_up(TaperLine.of(section, Taper("B", 2, 0, run=2)))
-    assert up.height == section.leg_a
-    block = outside_up(TaperLine.of(section, Taper("B", 2, "1/2", run=2)))
-    # Leg A hangs below the face on the block by its width less leg B's thickness.
-    assert block.block == section.leg_a - section.thickness_b
-    assert block.height == block.block + section.thickness_b
+    assert inside_up(TaperLine.of(section, Taper("B", 2, 0, run=2))).height == section.leg_a
+
+
+@pytest.mark.parametrize("section", SECTIONS, ids=lambda s: s.size)
+@pytest.mark.parametrize("leg", "AB")
+def test_on_its_block_the_hanging_toe_clears_the_table_and_the_guide_the_work(section, leg):
+    """The outline itself, laid outside up on a block of the least height: what is lowest, what is highest, what it lies on."""
+    from shapely import affinity
+
+    setup = outside_up(TaperLine.of(section, Taper(leg, 1, "5/8", run=2)))
+    block = setup.block
+    seen = section if leg == "A" else section.swapped()
+    shape = affinity.scale(_outline(seen), 1, -1, origin=(0, 0))  # the flat leg's outer face up, the other leg hanging
+    laid = affinity.translate(shape, 0, float(block.height + seen.thickness_a))
+    low, high = laid.bounds[1], laid.bounds[3]
+    assert low == pytest.approx(1 / 16, abs=1e-9)  # common practice: 1/16 clear
+    assert float(setup.height) == pytest.approx(high, abs=1e-9)
+    top = box(float(seen.thickness("B")), 0, float(seen.leg_a), float(block.height))
+    assert laid.intersection(top).area == pytest.approx(0, abs=1e-9)  # the block stands beside the hanging leg
+    assert laid.distance(top) == pytest.approx(0, abs=1e-9)
+    assert float(block.width) == pytest.approx(top.bounds[2] - top.bounds[0])
+    assert block.relief == section.fillet
+    # lower by more than the clearance, and the angle stands on the hanging toe instead
+    assert affinity.translate(laid, 0, -1 / 16 - 0.001).bounds[1] < 0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sympy import asin, atan, cos, cot, sin, sqrt, tan
 
-from anglelib.geometry.formulas.quantities import N, gamma, mu, nu, p, q, t, theta_A, z_n
+from anglelib.geometry.formulas.quantities import N, gamma, h_o, mu, nu, p, q, t, theta_A, z_m, z_n
 from anglelib.geometry.formulas.state import formula_names, state
 
 plane_slope = state("slope of the saw plane from its line on a leg", p, cot(theta_A), theta_A=atan(1 / p))
@@ -17,6 +17,12 @@ miter_heel_up = state(
 tilt_heel_up = state(
     "tilt, heel up on both toes", nu, asin((p * sin(gamma) + q * cos(gamma)) / sqrt(1 + p**2 + q**2))
 )
-least_teeth = state("least teeth to the inch", N, z_n / t, "Army PS magazine 671: two teeth in the thickness", t=z_n / N, z_n=N * t)
+least_teeth = state(
+    "least teeth to the inch", N, z_n / t, "at least two teeth in the metal: Army PS magazine 671; NAVEDTRA 14119, chapter 5", t=z_n / N, z_n=N * t
+)
+most_teeth = state(
+    "most teeth to the inch", N, z_m / h_o, "at most 24 teeth in the cut, or chips fill the gullets: trade guides to band saw blades",
+    h_o=z_m / N, z_m=N * h_o,
+)  # fmt: skip
 
 __all__ = formula_names(globals())

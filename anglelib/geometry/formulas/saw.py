@@ -5,7 +5,7 @@ from __future__ import annotations
 from sympy import Rational, asin, atan, cos, cot, sin, sqrt, tan
 
 from anglelib.geometry.formulas.quantities import (
-    L, L_b, a, b, d_f, d_m, dx, dy, e_s, g_b, gamma, h_u, k, m, n_e, n_p, n_x, n_y, r2, s, s_t, t, tA, tB, theta, w, x_m, x_s,
+    L, L_b, a, b, c_b, d_f, d_m, dx, dy, e_s, g_b, gamma, h_b, h_l, h_t, h_u, k, m, n_e, n_p, n_x, n_y, r2, s, s_t, t, tA, tB, theta, w, x_m, x_s,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
@@ -51,5 +51,11 @@ heel_up_slope = state(
     "derived: the line that touches both inner toes",
 )
 heel_up_metal = state("metal in front of the blade in a sloping leg", w, t / cos(gamma), t=w * cos(gamma))
+hanging_reach = state("how far the hanging leg reaches below the block's top", h_l, b - tA, b=h_l + tA, tA=b - h_l)
+block_height = state(
+    "least height of the block under a leg", h_b, b - tA + c_b,
+    "derived: the reach of the hanging leg, and a clearance, which is common practice", b=h_b + tA - c_b, tA=b + c_b - h_b, c_b=h_b - b + tA,
+)  # fmt: skip
+block_top = state("highest metal above the table, a leg on its block", h_t, h_b + tA, h_b=h_t - tA, tA=h_t - h_b)
 
 __all__ = formula_names(globals())
