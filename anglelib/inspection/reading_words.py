@@ -32,7 +32,7 @@ def reading_words(id_: str, part: Part) -> str:
 def _reading_words(one: ReadingId, part: Part) -> str:
     leg, end = one.leg, one.end
     if one.kind == ids.HEEL:
-        return "length along the heel" + _over(part)
+        return "heel" + over if (over := _over(part)) else "length along the heel"
     if one.kind == ids.TOE:
         return f"toe {leg}{_toe(part, leg)}{_below(part, leg)}"
     if one.kind == ids.WIDTH:

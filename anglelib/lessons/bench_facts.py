@@ -57,7 +57,7 @@ def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Row, ...]:
         rows.append(("longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
     rows += [("weight", weight_words(part))]
     rows += [(f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
-    rows.append(("allowance", _allowance(part, shop)))
+    rows.append(("allowance", allowance_words(part, shop)))
     rows.append(("stick", stick_for(part, shop, rack).sentence))
     return tuple(rows)
 
@@ -106,7 +106,8 @@ def _saw(line: TaperLine) -> str:
     )
 
 
-def _allowance(part: Part, shop: Shop) -> str:
+def allowance_words(part: Part, shop: Shop) -> str:
+    """The allowance and the kerf, and how often a cut crosses its line all the same."""
     risks = [f"1 square cut in {once_in(square_risk(part, shop))}"]
     if part.tapers:
         risks.insert(0, f"1 taper in {once_in(taper_risk(part, shop))}")

@@ -4,12 +4,16 @@
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
 >>> boxes(bar, Limits())[0]
-('toe A, end to end', '17.250', ('from 17.219', 'to 17.281'))
+('toe A, end to end', '17.250', ('17.219', '17.281'))
+>>> between([("17.219", "17.281")], 30), between([("17.219", "17.281")], 20)
+([('17.219 to 17.281',)], [('from 17.219', 'to 17.281')])
 >>> too_close(bar, Limits()), too_close(bar, Limits.named("1/64"))
 ('', 'An inked line holds ±0.019 (a guess), not ±1/64: sand short, measure, sand on.')
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
@@ -32,7 +36,16 @@ def boxes(part: Part, limits: Limits) -> list[tuple[str, str, tuple[str, ...]]]:
     """Of each reading its name, what it should be, and its limits, in words and numbers."""
     names = [(reading_words(want.id, part), want) for want in wanted_readings(part, limits)]
     with unit_in_head():  # of the whole block
-        return [(name, fine(want.value), (f"from {fine(want.low)}", f"to {fine(want.high)}")) for name, want in names]
+        return [(name, fine(want.value), (fine(want.low), fine(want.high))) for name, want in names]
+
+
+def between(limits: Sequence[tuple[str, ...]], width: float) -> list[tuple[str, ...]]:
+    """The limits of the boxes of one row, each in one line where all of them fit into it, else in two."""
+    for pattern in (("{0} to {1}",), ("{0}–{1}",), ("from {0}", "to {1}")):
+        written = [tuple(line.format(*pair) for line in pattern) if len(pair) == 2 else pair for pair in limits]
+        if all(text_width(line, SMALL) <= width for lines in written for line in lines):
+            break
+    return written
 
 
 def too_close(part: Part, limits: Limits) -> str:
@@ -90,13 +103,15 @@ def check_block(part: Part, limits: Limits, width: float) -> Block:
     for row in range(rows):
         shown = found[row * -(-len(found) // rows) : (row + 1) * -(-len(found) // rows)]
         named = [wrapped(name, each - 1.8, SMALL) for name, _, _ in shown]
+        within = between([limits_ for _, _, limits_ in shown], each - 1.4)
+        more = 3.4 * (max(len(lines) for lines in within) - 1)
         foot = y - max(len(lines) for lines in named) * 3.5 - 1.0
-        for i, ((_, figure, within), lines) in enumerate(zip(shown, named, strict=True)):
+        for i, ((_, figure, _), lines, limited) in enumerate(zip(shown, named, within, strict=True)):
             x = i * each
             drawn += [Label(x + 0.8, y - 0.3 - j * 3.5, line, SMALL, "start", "top") for j, line in enumerate(lines)]
             text_, letter = fitting(figure, each - 1.4, (FIGURE, SMALL))
             drawn.append(Label(x + 0.8, foot, text_, letter, "start", "top"))
-            drawn += [Label(x + 0.8, foot - 4.9 - j * 3.4, line, SMALL, "start", "top") for j, line in enumerate(within)]
-            drawn.append(box(x + 0.4, foot - 20.0, each - 1.2, 8.2))
-        y = foot - 21.0
+            drawn += [Label(x + 0.8, foot - 4.9 - j * 3.4, line, SMALL, "start", "top") for j, line in enumerate(limited)]
+            drawn.append(box(x + 0.4, foot - 16.6 - more, each - 1.2, 8.2))
+        y = foot - 17.6 - more
     return tuple(drawn), 0.8 - y

@@ -47,7 +47,7 @@ def setups(part: Part, shop: Shop, width: float, room: Room) -> Block:
                 drawn += move(plan_picture(setup, line, shop, width - x - 57, 30), x + 57, floor - 6)
         y = floor - 7.6
         if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
-            drawn += _settings_list(kinds[0][1], x + 56, floor + 16)
+            drawn += _settings_list(kinds[0][1], x + 56, floor + 18)
             return tuple(drawn), -y
     if len(kinds) == 1:
         drawn += _settings_row(kinds[0][1], y, width)

@@ -237,7 +237,7 @@ def test_the_worked_saw_line_is_the_parallel():
     at_toe = x0 + (1.5 - y0) * (x1 - x0) / (y1 - y0)
     at_end = y0 - x0 * (y1 - y0) / (x1 - x0)
     text = repr(lesson.worked())
-    assert f"on the toe 2 25/32 ({at_toe:.3f})" in text and f"on the end 39/64 ({at_end:.3f})" in text
+    assert f"on the toe 2 25/32 ({at_toe:.3f})" in text and f"on the end 19/32 ({at_end:.3f})" in text
 
 
 # --- the questions ----------------------------------------------------------------------------------------
