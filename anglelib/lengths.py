@@ -601,7 +601,7 @@ def own_spoken(value: Fraction | int) -> str:
     return _with_unit(value, own)
 
 
-def _with_unit(value: Fraction | int, written: Callable[[Fraction | int], str]) -> str:
+def _with_unit(value: Fraction | int | float, written: Callable[..., str]) -> str:
     with unit_in_head(False):
         text = written(value).removesuffix(" in")
     return text if text.endswith("mm") else f"{text} in."
@@ -622,6 +622,21 @@ def about(value: Fraction | int | float) -> str:
         return exact(Fraction(_in_mm(value)) * MM)
     value = Fraction(value)
     return exact(value) if 128 % value.denominator == 0 or 1000 % value.denominator == 0 else decimal(value)
+
+
+def in_unit(value: Fraction | int | float, unit: str, how: Callable[..., str] = about) -> str:
+    """A part's own length among lengths in the job's unit: as ``how`` has it, with its unit where that is another one.
+
+    >>> in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
+    ('2 3/16', '22 mm')
+    >>> with writing("mm"):
+    ...     in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
+    ('2 3/16 in.', '22 mm')
+    """
+    if unit == _WRITTEN.get():
+        return how(value)
+    with writing(unit):
+        return _with_unit(value, how)
 
 
 def figure(value: Fraction | int | float) -> str:

@@ -27,7 +27,7 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, own, own_spoken, show, unit_in_head, unit_word
+from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
 from anglelib.stock.cut_words import lies, made_first, made_first_letters
 from anglelib.stock.fit import refusals
@@ -141,7 +141,7 @@ def _shortage(shortage, job: Job, width: float) -> Block:
     short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
     proven = "" if shortage.proven else " (not proven)"
     words = (
-        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {both(shortage.blank)}{short}{proven}. "
+        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. "
         + " ".join(shortage.reasons)
     )
     text, low = block(6, -0.4, words, width - 6)
@@ -245,7 +245,7 @@ def back_on_the_rack(planned: StickPlan) -> list[str]:
     """What is held, and what goes back on the rack."""
     words = []
     for held in planned.held:
-        words.append(f"Hold {both(held.blank.length)} for {held.blank}: not cut now.")
+        words.append(f"Hold {in_unit(held.blank.length, held.blank.part.unit, both)} for {held.blank}: not cut now.")
     back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
     for remnant in back:
         words.append(

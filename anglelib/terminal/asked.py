@@ -70,7 +70,7 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
     if len(sizes) not in (3, 4):
         raise SectionError(f'"{text[:40]}" is no section: write leg x leg x thickness, like "3/4 x 3/4 x 1/8".')
     fillet = read(stated[2], what="fillet radius", unit=unit) if stated and stated[2] else Fraction(0)
-    wanted = Section(*sizes, fillet=fillet)
+    wanted, like = Section(*sizes, fillet=fillet), "2 mm" if unit == "mm" else "1/8"
     if stated:
         return wanted
     size = replace(upright(wanted), fillet=Fraction(0))
@@ -81,11 +81,11 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
             return found[0]
         if found:
             radii = " and ".join(f"a fillet of {own(s.fillet)}" if s.fillet else "a square inside corner" for s in found)
-            raise SectionError(f'{wanted.size} is there with {radii}: say which, like "{wanted.size} fillet 1/8" or "{wanted.size} square inside".')
+            raise SectionError(f'{wanted.size} is there with {radii}: say which, like "{wanted.size} fillet {like}" or "{wanted.size} square inside".')
     known = ", ".join(sorted({s.size for s in [*listed, *(stick.section for stick in rack.sticks)]})) or "none"
     raise SectionError(
         f"Neither list nor rack has a section {wanted.size}: they have {known}. Check it with the caliper, or write its fillet too, "
-        f'like "{wanted.size} fillet 1/8" or "{wanted.size} square inside".'
+        f'like "{wanted.size} fillet {like}" or "{wanted.size} square inside".'
     )
 
 
