@@ -53,6 +53,7 @@ GRADUATIONS = (1, 2, 4, 8, 16, 32, 64, 128)
 UNITS = ("in", "mm")
 """The units in which a job, or a part, may be given and written."""
 _WRITTEN: ContextVar[str] = ContextVar("unit in which lengths are written", default="in")
+_APART: ContextVar[bool] = ContextVar("whether inches are written among millimetres", default=False)
 _IN_HEAD: ContextVar[bool] = ContextVar("whether a head says that unit", default=False)
 
 _INCH = {"in": Fraction(1), "mm": MM, "cm": 10 * MM, "m": 1000 * MM, "ft": Fraction(12)}
@@ -247,12 +248,14 @@ def writing(unit: str) -> Iterator[None]:
     """
     if unit not in UNITS:
         raise LengthError(f"Lengths are written in {' or '.join(UNITS)} here, not in {unit}.")
+    apart = _APART.set(unit == "in" and (_APART.get() or _WRITTEN.get() == "mm"))
     before, head = _WRITTEN.set(unit), _IN_HEAD.set(False)
     try:
         yield
     finally:
         _IN_HEAD.reset(head)
         _WRITTEN.reset(before)
+        _APART.reset(apart)
 
 
 @contextmanager
@@ -284,6 +287,18 @@ def unit_written() -> str:
     'in'
     """
     return _WRITTEN.get()
+
+
+def apart() -> str:
+    """That inches are meant, where they are written among sheets in millimetres and a bare number would not say so; else "".
+
+    >>> with writing("mm"), writing("in"):
+    ...     apart()
+    'all lengths in inches'
+    >>> apart()
+    ''
+    """
+    return "all lengths in inches" if _APART.get() else ""
 
 
 def head(words: str) -> str:
@@ -630,13 +645,14 @@ def in_unit(value: Fraction | int | float, unit: str, how: Callable[..., str] = 
     >>> in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
     ('2 3/16', '22 mm')
     >>> with writing("mm"):
-    ...     in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
-    ('2 3/16 in.', '22 mm')
+    ...     in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm"), in_unit(Fraction(35, 16), "in", both)
+    ('2 3/16 in.', '22 mm', '2 3/16 (2.188) in.')
     """
     if unit == _WRITTEN.get():
         return how(value)
     with writing(unit):
-        return _with_unit(value, how)
+        text = how(value)
+        return text if unit == "mm" or text.endswith("mm") else f"{text} in."
 
 
 def figure(value: Fraction | int | float) -> str:

@@ -26,7 +26,7 @@ from dataclasses import dataclass
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, move
 from anglelib.job import Job
-from anglelib.lengths import about, exact, own, show, writing
+from anglelib.lengths import about, exact, in_unit, own, show
 from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
 from anglelib.stock.plan import Placed, Plan, Remnant, StickPlan
 
@@ -86,18 +86,13 @@ def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
 
 # --- what they say ----------------------------------------------------------------------------------------
 def _blank(placed: Placed, planned: StickPlan) -> Tag:
-    """A blank's tag goes with its part, and is written as the part's card is."""
-    with writing(placed.blank.part.unit):
-        return _of_blank(placed, planned)
-
-
-def _of_blank(placed: Placed, planned: StickPlan) -> Tag:
+    """A blank's tag has its part's lengths as the part's card has them, and says the unit where it is not the job's."""
     part, number = placed.blank.part, placed.blank.number
     of = f"{number} of {part.quantity}" if part.quantity > 1 else ""
-    small = [f"from {planned.stick.id}, blank {about(placed.end - placed.start)}"]
+    small = [f"from {planned.stick.id}, blank {in_unit(placed.end - placed.start, part.unit)}"]
     if part.mirror_of:
         small.append(f"partner {part.mirror_of}")
-    lines = (part.name, part.section.size, f"{part.alloy}, {exact(part.length)}")
+    lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
 
 
