@@ -9,7 +9,7 @@ from anglelib.drawing.sheet import Group, Item, Label, move
 from anglelib.geometry.setup import Setup, square_cut, taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import MM, both, fine, show, unit_written
+from anglelib.lengths import MM, both, fine, head, show, unit_in_head, unit_written
 from anglelib.paper.card_room import Room
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
 from anglelib.paper.stance import pictured, plan_picture, square_picture, taper_picture
@@ -22,7 +22,13 @@ def _tapers(part: Part) -> list[tuple[Setup, TaperLine, list[TaperLine]]]:
 
 def setups(part: Part, shop: Shop, width: float, room: Room) -> Block:
     """How the angle sits, a picture for each way of cutting, and what the saw is set to."""
-    items, y = heading(0, 0, "How the angle sits at the saw", width)
+    title = head("How the angle sits at the saw")
+    with unit_in_head():
+        return _setups(title, part, shop, width, room)
+
+
+def _setups(title: str, part: Part, shop: Shop, width: float, room: Room) -> Block:
+    items, y = heading(0, 0, title, width)
     drawn: list[Item] = list(items)
     square = square_cut(part.section)
     kinds = _tapers(part)
