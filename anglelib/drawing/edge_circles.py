@@ -26,7 +26,7 @@ from anglelib.drawing.symbols import zigzag
 from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.holes import FAR, HEAD, EdgeDistance, least_edge, legal_region, row_band, worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import both, own, show
 from anglelib.part import Hole, Part
 
 WIDTH, HEIGHT = 234.0, 116.0
@@ -249,7 +249,7 @@ def edge_sentence(view: Edges, shown: Shown = Shown()) -> str:
     first = view.holes[0]
     count = "one hole" if len(view.holes) == 1 else f"{len(view.holes)} holes"
     flush = "flush " if first.flush else ""
-    words = f"{name}, leg {view.leg}, outer face: {taper}; {count} for {flush}{exact(first.diameter)} rivets"
+    words = f"{name}, leg {view.leg}, outer face: {taper}; {count} for {flush}{own(first.diameter)} rivets"
     if shown.prediction is not None:
         words += f"; your prediction is {float(shown.prediction):.2f} diameters"
     if not shown.answer:

@@ -18,7 +18,7 @@ from anglelib.drawing.sheet import Circle, Hatch, Item, Label, Line, Polyline, S
 from anglelib.drawing.symbols import hole, zigzag
 from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.holes import PLAIN
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import about, both, exact, own, show
 
 WIDTH, HEIGHT = 234.0, 108.0
 LETTER = 3.5
@@ -57,7 +57,7 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
     ]
     if answer:
         circle = Circle(CENTRE, MIDDLE, float(PLAIN) * size, "fine-mark", "", True)
-        text = f"{exact(trap.edge - trap.diameter / 2)} = {float(trap.diameters) - 0.5:.2f} D of metal"
+        text = f"{about(trap.edge - trap.diameter / 2)} = {float(trap.diameters) - 0.5:.2f} D of metal"
         items += _bare((CENTRE + radius, MIDDLE - radius), (edge, low), low - 12, True)
         items.append(Label(edge + 10, low - 12, text, LETTER, "start", "middle", accent=True))
         strip = ((CENTRE + radius, MIDDLE - 3), (edge, MIDDLE - 3), (edge, MIDDLE + 3), (CENTRE + radius, MIDDLE + 3))
@@ -70,7 +70,7 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
         items.append(Label(WIDTH - 4, 6, verdict, 5.0, "end", accent=short))
         items += warning_sign(WIDTH - 15 - text_width(verdict, 5.0), 5.5) if short else ()
     if not few:
-        items.append(Label(4, 4, f"hole for a {exact(trap.diameter)} rivet, D", LETTER, "start"))
+        items.append(Label(4, 4, f"hole for a {own(trap.diameter)} rivet, D", LETTER, "start"))
     return Sheet(WIDTH, HEIGHT, tuple(items), "From the centre, or from the hole's edge", trap_sentence(trap, answer))
 
 
@@ -87,7 +87,7 @@ def _circle(circle: Circle) -> list[tuple[float, float]]:
 
 def trap_sentence(trap: Trap, answer: bool = True) -> str:
     """What the picture shows, in words."""
-    words = f"A hole for a {exact(trap.diameter)} rivet near an edge. From its centre to the edge {both(trap.edge)}"
+    words = f"A hole for a {own(trap.diameter)} rivet near an edge. From its centre to the edge {both(trap.edge)}"
     if not answer:
         return f"{words}, {float(trap.diameters):.2f} diameters. How much metal is left beyond the hole's edge is not shown yet."
     least = PLAIN * trap.diameter

@@ -22,8 +22,8 @@ from anglelib.drawing.outer_view import direction, features_along, outer_view
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Sheet, move
 from anglelib.drawing.symbols import datum_sign
 from anglelib.geometry.holes import EdgeDistance, least_edge, legal_region, worst_edge
-from anglelib.lengths import exact
-from anglelib.part import Part
+from anglelib.lengths import exact, own
+from anglelib.part import Part, in_its_unit
 
 WIDTH, HEIGHT = 220.0, 124.0
 LETTER = 3.5
@@ -48,6 +48,7 @@ def worst(part: Part) -> EdgeDistance | None:
     return min(nearest_edges(part), key=lambda edge: edge.distance - float(least_edge(edge.hole)), default=None)
 
 
+@in_its_unit
 def worst_words(part: Part) -> str:
     """The worst hole in words."""
     edge = worst(part)
@@ -57,6 +58,7 @@ def worst_words(part: Part) -> str:
     return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}, to {to}: {edge.verdict}"
 
 
+@in_its_unit
 def worst_in_few_words(part: Part, bare: bool = False) -> str:
     """The same without the edge; ``bare``: an edge that is short without its diameters.
 
@@ -92,6 +94,7 @@ def _leg(part: Part, leg: str, axis: Axis, heel: float, edge: EdgeDistance | Non
 
 
 @lru_cache(maxsize=64)
+@in_its_unit
 def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     """Both outer faces with their circles and regions; leg B above, the heels facing, end 1 at the left."""
     edge = worst(part)
@@ -114,7 +117,7 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     middle = shift - _BETWEEN / 2
     words.append(Label(axis.left + 4, middle, "heel", LETTER, "start", "middle"))
     words.append(Label(6, HEIGHT - 4, worst_in_few_words(part, few), LETTER, "start", "top", accent=edge is not None and edge.short_by > 1e-9))
-    rivet = exact(rivet_of(part))
+    rivet = own(rivet_of(part))
     if not few:
         nearest = f"nearest to it: {edge.to}; " if edge is not None else ""
         words.append(Label(6, HEIGHT - 10, f"{nearest}circles: the least edge distance, 2 diameters (2.5 with a flush head)", 2.5, "start", "top"))
@@ -123,6 +126,7 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     return Sheet(WIDTH, HEIGHT, items + tuple(words), "Edge distance", edges_sentence(part))
 
 
+@in_its_unit
 def edges_sentence(part: Part) -> str:
     """What the picture shows, in words."""
     rivet = rivet_of(part)
@@ -132,5 +136,5 @@ def edges_sentence(part: Part) -> str:
     if part.holes:
         words.append(f"{len(part.holes)} holes, {many} of them EDGE SHORT" if many else f"{len(part.holes)} holes, all keep their edge")
     words.append(worst_words(part))
-    words.append(f"a {exact(rivet)} rivet has room on " + {0: "both legs", 1: f"leg {'B' if 'A' in none else 'A'} alone", 2: "neither leg"}[len(none)])
+    words.append(f"a {own(rivet)} rivet has room on " + {0: "both legs", 1: f"leg {'B' if 'A' in none else 'A'} alone", 2: "neither leg"}[len(none)])
     return "; ".join(words) + "."

@@ -43,7 +43,7 @@ from anglelib.files.syntax import parse
 from anglelib.files.tables import Table
 from anglelib.geometry.taper import TaperLine, cut_through
 from anglelib.job import Job, Shop, contradictions
-from anglelib.lengths import UNITS, exact
+from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
 from anglelib.section import LEGS, Section
@@ -99,9 +99,10 @@ def parse_job(text: str, file: str = "job.toml") -> Job:
     name = top.text("name", "name of the job", MOST_NAME_CHARACTERS, "Tail repair")
     top.unit = top.choice("unit", "unit", UNITS, "in") or "in"
     limits = _limits(top)
-    shop = _shop(top)
-    sections = _sections(top)
-    parts = _parts(top, sections)
+    with writing(top.unit):  # what is wrong is said in the unit of what is wrong
+        shop = _shop(top)
+        sections = _sections(top)
+        parts = _parts(top, sections)
     report.close()
     return Job(name, shop, tuple(parts), top.unit, limits)  # type: ignore[arg-type]
 
@@ -214,6 +215,11 @@ def _part(report: Report, number: int, values: dict, sections: dict[str, Section
     table = Table(report, values, f"part {given}"[:45] if isinstance(given, str) and given else f"part number {number}")
     table.known(*PART_KEYS)
     table.unit = table.choice("unit", "unit", UNITS, unit) or unit
+    with writing(table.unit):
+        return _part_of(table, sections)
+
+
+def _part_of(table: Table, sections: dict[str, Section | None] | None) -> Part | None:
     fields = {
         "id": table.id("id", "part id", "T1L"),
         "name": table.text("name", "name of the part", MOST_NAME_CHARACTERS, "Tail cleat, left"),
@@ -229,7 +235,7 @@ def _part(report: Report, number: int, values: dict, sections: dict[str, Section
         "note": table.text("note", "note", MOST_NOTE_CHARACTERS),
         "unit": table.unit,
     }
-    hand = table.choice("hand", "hand", HANDS) if "hand" in values else None
+    hand = table.choice("hand", "hand", HANDS) if "hand" in table.values else None
     features = {kind: _features(table, kind) for kind in FEATURE_KEYS}
     if any(fields[key] is None for key in fields):
         return None

@@ -25,7 +25,7 @@ from functools import cached_property
 from anglelib.errors import PartError
 from anglelib.geometry.ends import ends_in
 from anglelib.geometry.lazy import formulas
-from anglelib.lengths import exact
+from anglelib.lengths import exact, own
 from anglelib.part import Part, Taper
 from anglelib.section import Section, other_leg
 
@@ -109,7 +109,11 @@ class TaperLine:
         """Fall across the leg in a foot along the heel [in/ft], one side."""
         return formulas().taper_per_foot(c=self.slope)
 
-    def sine_bar(self, bar: int = 5) -> float:
+    def fall_over(self, length: Number) -> Number:
+        """Fall across the leg over a length along the heel [in], by its taper per foot."""
+        return self.taper_per_foot * length / 12
+
+    def sine_bar(self, bar: Number = Fraction(5)) -> float:
         """Gauge-block height under a sine bar of this length [in] that sets the angle."""
         return formulas().sine_bar(B=bar, theta=self.angle)
 
@@ -292,7 +296,7 @@ def cut_through(part: Part) -> tuple[str, ...]:
             x = hole.x if line.end == 1 else part.length - hole.x
             if line.clearance(x, hole.y) < float(hole.diameter / 2):
                 said.append(
-                    f"The {exact(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)} "
+                    f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)} "
                     f"breaks through the tapered edge at end {line.end}: check its x and y, and the taper's run."
                 )
     return tuple(said)

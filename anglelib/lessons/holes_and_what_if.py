@@ -32,6 +32,7 @@ from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
 from anglelib.lessons.table import Table
+from anglelib.lessons.unit_switch import in_unit, with_unit
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions import holes_and_what_if as ask
@@ -87,12 +88,14 @@ def variants() -> list[tuple[str, ...]]:
 
 
 # --- drawn ------------------------------------------------------------------------------------------
+@in_unit
 def draw_edges(values: Mapping[str, Any], view: View) -> Sheet:
     """The leg with its circle and the legal region; before the prediction neither."""
     guess = float(view.prediction) if view.prediction is not None and values.get("in_diameters", True) else None
     return edge_sheet(edges_of(values), Shown(view.revealed, guess, view.few))
 
 
+@in_unit
 def draw_bevel(values: Mapping[str, Any], view: View) -> Sheet:
     """The leg beside the tapered one: near a vertex taper the bevel of its inner face governs."""
     part = values["part"]
@@ -100,11 +103,13 @@ def draw_bevel(values: Mapping[str, Any], view: View) -> Sheet:
     return edge_sheet(Edges(changed, "B"), Shown(view.revealed, None, view.few))
 
 
+@in_unit
 def draw_trap(values: Mapping[str, Any], view: View) -> Sheet:
     """One hole, counted from its centre and from its own edge."""
     return trap_sheet(Trap(values["D"], values["edge"]), view.revealed, view.few)
 
 
+@in_unit
 def draw_along(values: Mapping[str, Any], view: View) -> Sheet:
     """The section along the part."""
     part = ask.longer(values["part"], values["run"])
@@ -169,7 +174,7 @@ def _controls(start: Mapping[str, Any], *names: str) -> dict[str, Any]:
         "D": lambda: ChoiceControl("Rivet D (in.)", RIVETS, start["D"]),
         "flush": lambda: ChoiceControl("Head", HEADS, start["flush"]),
     }
-    return {name: made[name]() for name in names}
+    return with_unit({name: made[name]() for name in names})
 
 
 def edges() -> LivePicture:
@@ -193,7 +198,7 @@ def trap() -> LivePicture:
     """Predict the metal beyond a hole's edge; then move the edge."""
     return LivePicture(
         draw_trap,
-        {"edge": FractionControl("Centre to edge (in.)", TRAPS, Fraction(1, 4)), "D": ChoiceControl("Rivet D (in.)", RIVETS, Fraction(1, 8))},
+        with_unit({"edge": FractionControl("Centre to edge (in.)", TRAPS, Fraction(1, 4)), "D": ChoiceControl("Rivet D (in.)", RIVETS, Fraction(1, 8))}),
         ask=Predict(lambda n: ask.metal_beyond("predict-the-metal-beyond"), _book()),
     )
 
@@ -217,14 +222,15 @@ def region() -> LivePicture:
 def bevel() -> LivePicture:
     """The leg that is not tapered: the bevel of its inner face, moved by the run."""
     part = demo_part("C1L")
-    return LivePicture(draw_bevel, {"run": FractionControl("Run of leg A (in.)", fractions("1", "3 1/2", "1/16"), part.tapers[0].run)}, fixed={"part": part})  # type: ignore[arg-type]
+    run = FractionControl("Run of leg A (in.)", fractions("1", "3 1/2", "1/16"), part.tapers[0].run)  # type: ignore[arg-type]
+    return LivePicture(draw_bevel, with_unit({"run": run}), fixed={"part": part})
 
 
 def along() -> LivePicture:
     """Predict where the least metal is left; then move along the part, and change the run."""
     return LivePicture(
         draw_along,
-        {"x": FractionControl("Place x (in.)", fractions("0", "2 1/8", "1/16"), Fraction(1, 2)), "run": FractionControl("Run X (in.)", RUNS, ask.CLEAT.tapers[0].run)},  # type: ignore[arg-type]
+        with_unit({"x": FractionControl("Place x (in.)", fractions("0", "2 1/8", "1/16"), Fraction(1, 2)), "run": FractionControl("Run X (in.)", RUNS, ask.CLEAT.tapers[0].run)}),  # type: ignore[arg-type]
         fixed={"part": ask.CLEAT},
         ask=Predict(lambda n: ask.where_least(ask.CLEAT, "predict-the-least-section"), _book()),
     )

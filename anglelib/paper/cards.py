@@ -25,7 +25,7 @@ from anglelib.geometry.layout import datum_lost, plan_line
 from anglelib.geometry.taper import taper_lines, warnings
 from anglelib.geometry.work import Operation, operations
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, writing
+from anglelib.lengths import apart, both, own, writing
 from anglelib.paper.card_check import check_block
 from anglelib.paper.card_marks import hole_list, marks_block
 from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
@@ -162,9 +162,11 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
     ]
     facts = [part.id, f"section {part.section.size}", part.alloy, f"length {both(part.length)}"]
     if part.section.fillet:
-        facts.insert(2, f"fillet {exact(part.section.fillet)}")
+        facts.insert(2, f"fillet {own(part.section.fillet)}")
     if part.mirror_of:
         facts.append(f"partner {part.mirror_of}")
+    if apart():
+        facts.append(apart())
     y = -10.4
     text, y = block(0, y, ", ".join(facts), width - right - 6)
     items += text

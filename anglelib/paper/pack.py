@@ -23,7 +23,7 @@ from anglelib.drawing.pdf import pdf
 from anglelib.drawing.sheet import Sheet
 from anglelib.errors import BenchError
 from anglelib.job import Job
-from anglelib.lengths import both
+from anglelib.lengths import both, writing
 from anglelib.paper.cards import card_pages
 from anglelib.paper.chapters import SHEETS, Chapter
 from anglelib.paper.check_print import check_pages
@@ -94,8 +94,22 @@ def make_pack(
     ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
     ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
+    with writing(job.unit):  # what is the job's; a part's own sheets are in the part's unit
+        return _make_pack(job, rack, on, date, limits or job.limits, sheets, scale, progress, plan)
+
+
+def _make_pack(
+    job: Job,
+    rack: Rack,
+    on: Paper,
+    date: datetime.date | None,
+    limits: Limits,
+    sheets: Sequence[str],
+    scale: PrintScale,
+    progress: Progress | None,
+    plan: Plan | None,
+) -> Pack:
     tell = progress or (lambda share, words: None)
-    limits = limits or job.limits
     date = date or datetime.date.today()
     made = plan or make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
     check(made, job, rack)
@@ -202,7 +216,7 @@ def _note(part: Part, made: Plan) -> str:
         words.append("Made later: its length is held on the rack, nothing is cut for it now.")
     for shortage in made.shortages:
         if shortage.part_id == part.id:
-            words.append(f"{shortage.missing} of {part.quantity} cannot be made from this rack. " + " ".join(shortage.reasons[:2]))
+            words.append(f"{shortage.missing} of {part.quantity} cannot be made from this rack. " + " ".join(shortage.on_card[:2]))
     return " ".join(words)
 
 

@@ -27,7 +27,7 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
 from anglelib.stock.cut_words import lies, made_first, made_first_letters
 from anglelib.stock.fit import refusals
@@ -111,7 +111,7 @@ def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, 
         blocks[-1] = (blocks[-1][0], -blocks[-1][1])
         blocks += [_refusal(name, reasons, width) for name, reasons in unused]
     title = f"Plan for {group.title}"
-    scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; inches, from the datum end at the left"
+    scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; {unit_word()}, from the datum end at the left"
     return flow(title, scale, blocks, on, _sentence(group))
 
 
@@ -129,7 +129,7 @@ def _proof(group: GroupPlan, shop: Shop, width: float) -> Block:
         "while the stick holds the blank. Tick each cut that is done."
     )
     more, low = block(0, low - 1.0, words, width)
-    clamp = f"Less than {exact(shop.hand_minimum)} in. is in the hand at this cut: clamp it, do not hand-hold."
+    clamp = f"Less than {own_spoken(shop.hand_minimum)} is in the hand at this cut: clamp it, do not hand-hold."
     low -= 0.8
     sign = warning_sign(0, low - 2.9, 3.0)
     return (*items, *more, *sign, Label(4.6, low - 0.2, clamp, SMALL, "start", "top")), 4.0 - low
@@ -141,7 +141,7 @@ def _shortage(shortage, job: Job, width: float) -> Block:
     short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
     proven = "" if shortage.proven else " (not proven)"
     words = (
-        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {both(shortage.blank)}{short}{proven}. "
+        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. "
         + " ".join(shortage.reasons)
     )
     text, low = block(6, -0.4, words, width - 6)
@@ -173,11 +173,13 @@ def drawn_stick(planned: StickPlan) -> rack_view.DrawnStick:
 
 def _stick(planned: StickPlan, unit: float, width: float) -> Block:
     """One stick: drawn, its cuts in order, what goes back on the rack."""
-    view = rack_view.stick_view(drawn_stick(planned), unit, letter=SMALL, high=width)
-    left, low, right, high = bounds(view)
-    items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
-    y = low - high - 2.0
-    drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
+    stick = drawn_stick(planned)
+    with unit_in_head():  # the page says it under its title
+        view = rack_view.stick_view(stick, unit, letter=SMALL, high=width)
+        left, low, right, high = bounds(view)
+        items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
+        y = low - high - 2.0
+        drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
     items += drawn
     for words in back_on_the_rack(planned):
         text, y = block(0, y - 0.8, words, width)
@@ -187,7 +189,7 @@ def _stick(planned: StickPlan, unit: float, width: float) -> Block:
 
 def what_is_cut(cut: Cut, datum: Fraction = Fraction(0)) -> str:
     """What a cut frees."""
-    return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {exact(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
+    return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {own(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
 
 
 def line_words(cut: Cut) -> str:
@@ -243,7 +245,7 @@ def back_on_the_rack(planned: StickPlan) -> list[str]:
     """What is held, and what goes back on the rack."""
     words = []
     for held in planned.held:
-        words.append(f"Hold {both(held.blank.length)} for {held.blank}: not cut now.")
+        words.append(f"Hold {in_unit(held.blank.length, held.blank.part.unit, both)} for {held.blank}: not cut now.")
     back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
     for remnant in back:
         words.append(

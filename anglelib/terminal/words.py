@@ -21,7 +21,7 @@ from __future__ import annotations
 from collections.abc import Container, Iterable, Sequence
 
 from anglelib.job import Job
-from anglelib.lengths import both, exact
+from anglelib.lengths import about, both, exact, in_unit, unit_word
 from anglelib.paper.pack import made_words
 from anglelib.paper.plan_pages import back_on_the_rack, line_words, unused_at, what_is_cut
 from anglelib.stock.cut_words import lies, made_first
@@ -43,7 +43,7 @@ def plan_lines(now: Standing, record: Record) -> list[str]:
     lines += done_lines(record, job.name)
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {', '.join(now.changed)}. A pack that was printed before says otherwise: print it again.")
-    lines += ["", *wrapped("Trim and square the datum end of a stick, mark every line from there, then cut in this order. Inches.")]
+    lines += ["", *wrapped(f"Trim and square the datum end of a stick, mark every line from there, then cut in this order. {unit_word().capitalize()}.")]
     for group in made.groups:
         lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
     elsewhere = [" ".join(reasons) for _, reasons, home in unused if home is None]
@@ -76,7 +76,7 @@ def shortage_words(shortage: Shortage, job: Job, said: Container[str] = ()) -> s
     short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
     proven = "" if shortage.proven else " (not proven)"
     why = " ".join(reason for reason in shortage.reasons if reason not in said)
-    return f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {both(shortage.blank)}{short}{proven}. {why}".rstrip()
+    return f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. {why}".rstrip()
 
 
 def stick_lines(planned: StickPlan) -> list[str]:
@@ -105,8 +105,9 @@ def _mind(cut: Cut) -> list[str]:
     found = []
     found += [words for words in (lies(cut), made_first(cut)) if words]
     if cut.clamp:
-        short = min(cut.in_hand, cut.blank.length) if cut.blank is not None else cut.in_hand
-        found.append(f"CLAMP: a piece of {exact(short)}")
+        blank = cut.blank
+        short = in_unit(blank.length, blank.part.unit) if blank is not None and blank.length <= cut.in_hand else about(cut.in_hand)
+        found.append(f"CLAMP: a piece of {short}")
     return found
 
 
