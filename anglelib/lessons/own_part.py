@@ -22,7 +22,9 @@ import ipywidgets as widgets
 import traitlets
 
 from anglelib.errors import BenchError, PartError
-from anglelib.geometry.taper import TaperLine, cut_through
+from anglelib.geometry.hole_refusals import broken_words
+from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.whole_holes import broken_holes
 from anglelib.lengths import decimal, exact
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions, in_turn
 from anglelib.lessons.words import paragraph, said
@@ -78,8 +80,8 @@ def described(values: Mapping[str, Any], base: Part) -> Part:
                 f"{'shorten the run' if taper.run is not None else 'take a larger angle'}, or lengthen the part."
             )
     part = replace(part, holes=_holes(values, base))
-    if torn := cut_through(part):
-        raise PartError(torn[0])
+    if broken := broken_holes(part):
+        raise PartError(broken_words(part, broken[0]))
     return _claimed(part, base)
 
 

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import open_job
+from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
 from anglelib.lengths import read
@@ -62,6 +63,7 @@ def main(arguments: Sequence[str]) -> int:
 def exported(job: Job, part: Part, wanted: Wanted) -> Files:
     """A part's files by their names."""
     rounded_corners(part)  # refuses what does not fit
+    refuse_broken((part,))
     made: dict[str, Callable[[], Files]] = {
         "dxf": lambda: {f"{part.id}-{view.name}.dxf": dxf(view, wanted.unit) for view in flat_views(part, job.shop, wanted.unit)},
         "svg": lambda: {

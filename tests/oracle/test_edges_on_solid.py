@@ -21,7 +21,22 @@ from shapely import MultiLineString, Point, Polygon, box, unary_union
 from shapely.ops import polygonize
 
 from anglelib.errors import PartError
-from anglelib.geometry.holes import edge_distances, facing, largest_run, least_edge, legal_region, pitches, row_band, worst_edge
+from anglelib.geometry.fasteners import close, facing, pitches
+from anglelib.geometry.holes import (
+    BEVEL,
+    COPE,
+    CORNER,
+    END,
+    TAPER,
+    TOE,
+    EdgeId,
+    edge_distances,
+    largest_run,
+    least_edge,
+    legal_region,
+    row_band,
+    worst_edge,
+)
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
@@ -84,24 +99,24 @@ def test_nearest_edge_of_holes_all_over_a_leg(name, leg):
         worst = worst_edge(part, hole)
         if worst.distance < 0:
             # Where the bevel has already taken the inner face there is no metal to measure in.
-            assert "bevel" in worst.to
+            assert worst.to.kind == BEVEL
             continue
         low, high = (edges.distance(Point(x, y)) for edges in (less, more))
         assert low - 1e-6 <= worst.distance <= high + 1e-6, (hole, worst, low, high)
         assert high - low < 1e-3
-        checked.add(worst.to.split(" at ")[0])
+        checked.add(worst.to.kind)
     assert checked
 
 
 def test_every_kind_of_edge_decides_somewhere():
     """The draws above are worth something only if each kind of edge is the nearest for some hole."""
-    kinds = set()
+    edges = set()
     for part in PARTS.values():
         for leg in "AB":
             for x in np.linspace(0.1, float(part.length) - 0.1, 40):
                 for y in (F(1, 4), F(1, 2), F(3, 4), F(1)):
-                    kinds.add(worst_edge(part, Hole(leg, F(x).limit_denominator(64), y, "1/64")).to.split(" at ")[0])
-    assert {"toe", "end 1", "end 2", "taper", "bevel of the inner face", "cope", "rounded corner"} <= kinds
+                    edges.add(worst_edge(part, Hole(leg, F(x).limit_denominator(64), y, "1/64")).to)
+    assert {EdgeId(END, 1), EdgeId(END, 2)} < edges and {to.kind for to in edges} == {TOE, END, TAPER, BEVEL, COPE, CORNER}
 
 
 def test_measured_along_the_heel_the_edge_looks_longer_than_it_is():
@@ -111,7 +126,7 @@ def test_measured_along_the_heel_the_edge_looks_longer_than_it_is():
     line = TaperLine.of(STOCK, part.tapers[0])
     naive = 3 - float(line.at(1))
     true = edges_of(part, "A", solids.ON).distance(Point(3, 1))
-    found = {edge.to: edge.distance for edge in edge_distances(part, hole)}["taper at end 1"]
+    found = {edge.to: edge.distance for edge in edge_distances(part, hole)}[EdgeId(TAPER, 1)]
     assert found == pytest.approx(true, abs=1e-6) and naive > 2 * true
 
 
@@ -119,7 +134,7 @@ def test_the_outer_face_alone_would_pass_a_hole_that_the_bevel_spoils():
     part = made(tapers=[Taper("B", 1, run=5)])
     hole = Hole("A", "3/4", "7/8", "1/8")
     worst = worst_edge(part, hole)
-    assert worst.to == "bevel of the inner face at end 1" and worst.short_by == 0
+    assert worst.to == EdgeId(BEVEL, 1) and worst.to.face == "inner" and worst.short_by == 0
     nearer = Hole("A", "5/8", "7/8", "1/8")
     assert worst_edge(part, nearer).short_by > 0 and float(nearer.x) - 0.25 > 0.3
 
