@@ -27,7 +27,8 @@ from anglelib.geometry.work import Operation, operations
 from anglelib.job import Shop
 from anglelib.lengths import both, exact, writing
 from anglelib.paper.card_check import check_block
-from anglelib.paper.card_marks import hole_list, marks_block
+from anglelib.paper.card_holes import NOTHING, HolesSaid, hole_list, holes_said
+from anglelib.paper.card_marks import marks_block
 from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
 from anglelib.paper.card_saw import setups
 from anglelib.paper.card_steps import step_list
@@ -49,7 +50,7 @@ from anglelib.paper.risk import words as risk_words
 from anglelib.part import Part
 from anglelib.tolerances import Limits
 
-_GAP = 1.8
+_GAP, _UNDER = 1.8, 0.9
 _LEAST_DRAWING = 34.0
 
 
@@ -66,8 +67,9 @@ def card_pages(
 
 def _card_pages(part: Part, shop: Shop, on: Paper, blanks: Sequence[str], limits: Limits, note: str) -> list[Page]:
     known = _Known(
-        operations(part, shop), _head(part, shop, on.room, blanks, note), risk_words(part, shop), limits, check_block(part, limits, on.room)
-    )
+        operations(part, shop), _head(part, shop, on.room, blanks, note), risk_words(part, shop), limits,
+        check_block(part, limits, on.room), holes_said(part, limits, on.room),
+    )  # fmt: skip
     sheets = _one(part, shop, on, known) or _two(part, shop, on, known)
     sentence, pages = _sentence(part, shop), []
     for number, items in enumerate(sheets, 1):
@@ -84,6 +86,7 @@ class _Known(NamedTuple):
     risk: str
     limits: Limits
     inspection: Block
+    holes: HolesSaid
 
 
 def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
@@ -92,7 +95,7 @@ def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     def built(room: Room) -> tuple[Group, Fraction] | None:
         marks = marks_block(part, shop, known.limits, known.steps, on.room, room, known.risk)
         blocks = [marks, setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room), known.inspection]
-        return _laid(part, on, known, known.head, blocks, room.drawing)
+        return _laid(part, on, known, known.head, blocks, room.drawing, said=known.holes)
 
     airy, tight = (built(room) for room in ONE_SHEET[:2])
     if tight is not None:
@@ -109,8 +112,8 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     first: Group = ()
     for room in FIRST_SHEET:
         blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room, known.risk), known.inspection]
-        blocks = [hole_list(part, on.room, room.drawing), *blocks] if room.listed else blocks
-        if (found := _laid(part, on, known, head, blocks, room.drawing, holes=not room.listed)) is not None:
+        blocks = [hole_list(part, known.limits, on.room, room.drawing), *blocks] if room.listed else blocks
+        if (found := _laid(part, on, known, head, blocks, room.drawing, not room.listed, known.holes)) is not None:
             first = found[0]
             break
     second: Group = ()
@@ -124,10 +127,13 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
 
 
 def _laid(
-    part: Part, on: Paper, known: _Known, head: Block, blocks: Sequence[Block], drawing: bool, holes: bool = True
+    part: Part, on: Paper, known: _Known, head: Block, blocks: Sequence[Block], drawing: bool, holes: bool = True, said: HolesSaid = NOTHING
 ) -> tuple[Group, Fraction] | None:
     """A page's items and its drawing's scale; None where they do not fit."""
+    under = _UNDER if said.brief[1] else _GAP
     used = head[1] + sum(deep for _, deep in blocks) + _GAP * (len(blocks) + 1)
+    if said.brief[1]:  # it stands under the drawing like a caption
+        blocks, used = [said.brief, *blocks], used + said.brief[1] + under
     spare = on.top - on.bottom - used
     if spare < (_LEAST_DRAWING if drawing else 0):
         return None
@@ -140,9 +146,12 @@ def _laid(
         if found is None:
             return None
         drawn, deep, scale = found
+        if said.brief[1]:
+            blocks = [said.fitting(spare - deep), *blocks[1:]]
+            spare -= blocks[0][1] - said.brief[1]
         more = min((spare - deep) / 2, 4.0)
         items += move(drawn, on.left, y - more)
-        y -= deep + 2 * more + _GAP
+        y -= deep + 2 * more + under
         gap += min((spare - deep - 2 * more) / len(blocks), 4.0)
     for block_items, deep in blocks:
         items += move(block_items, on.left, y)
