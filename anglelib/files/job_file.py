@@ -333,20 +333,21 @@ def _with_features(table: Table, part: Part, features: dict[str, list[tuple[str,
     for place, taper in features["tapers"]:
         if taper in part.tapers:
             _check_run(table, place, part, taper)  # type: ignore[arg-type]
-    if table.ok:
-        _check_holes(table, part, [place for place, _ in features["holes"]])
+    _check_holes(table, part, features["holes"])
     return part
 
 
-def _check_holes(table: Table, part: Part, places: list[str]) -> None:
+def _check_holes(table: Table, part: Part, listed: list[tuple[str, object]]) -> None:
     """Every hole is whole in the metal: reported by its place in the part. What is short of edge is said where it is planned."""
     try:
         rounded_corners(part)
     except PartError as error:
         return table.problem("corners", sentence(error))
     for broken in broken_holes(part):
+        hole = part.holes[broken.number - 1]
+        place = next(place for place, feature in listed if feature is hole)
         with writing(part.unit):
-            table.problem(places[broken.number - 1], sentence(BenchError(broken_words(part, broken))))
+            table.problem(place, sentence(BenchError(broken_words(part, broken))))
     return None
 
 

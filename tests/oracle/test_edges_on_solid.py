@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 from random import Random
 
 import cutters
@@ -367,3 +367,19 @@ def test_pitch_is_measured_straight_from_centre_to_centre():
     points = [Point(h.x, h.y) for h in holes]
     found = [pitch for _, _, pitch in pitches(made(holes=holes), "A")]
     assert found == pytest.approx([one.distance(two) / (3 / 16) for one, two in pairwise(points)])
+
+
+def test_every_pair_of_a_leg_that_is_too_close_is_found():
+    """Two rows, one over the other: along the heel their holes alternate, and the near ones are not neighbours there."""
+    upper, lower = [[Hole("A", x, y, "1/8") for x in xs] for xs, y in ((("1", "1 1/2", "3"), "1"), (("1 1/16", "1 3/8", "1 11/16"), "11/16"))]
+    part = made(holes=[*upper, *lower, Hole("B", 1, "3/4", "1/8")])
+    points = {hole: Point(hole.x, hole.y) for hole in part.holes_in("A")}
+    near = {frozenset((one, two)) for one, two in combinations(points, 2) if points[one].distance(points[two]) < 3 / 8 - 1e-12}
+    assert {frozenset((one, two)) for one, two, _ in close(part)} == near and len(near) > 3
+    row = part.holes_in("A")
+    assert not near <= {frozenset(pair) for pair in pairwise(row)}  # neighbours along the heel are not enough
+    # Each hole's nearest other is among the pitches that are shown.
+    shown = {frozenset((one, two)) for one, two, _ in pitches(part, "A")}
+    for hole in row:
+        nearest = min((other for other in row if other != hole), key=lambda other: points[hole].distance(points[other]))
+        assert any(frozenset((hole, other)) in shown for other in row if points[hole].distance(points[other]) <= points[hole].distance(points[nearest]) + 1e-12)
