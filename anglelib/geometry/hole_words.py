@@ -140,15 +140,15 @@ def worst_line(part: Part, limits: Limits) -> str:
 
 
 def in_figures(one: HoleEdge) -> str:
-    """A hole's edge distance as drawn and at the worst of the limits, in figures alone, and the edge at the limits.
+    """A hole's edge distance as drawn and at the worst of the limits, in figures alone.
 
     >>> from anglelib.section import Section
     >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
     >>> clip = Part("P1", "Clip", stock, "6061-T6", 3, holes=[Hole("A", 1, "7/16", "1/8")])
     >>> in_figures(hole_edges(clip, Limits())[0])
-    '2.50, 2.38 D, toe'
+    '2.50, 2.38'
     """
-    return f"{diameters(one.nominal)}, {diameters(one.worst)} D, {edge_name(one.worst.to)}"
+    return f"{diameters(one.nominal)}, {diameters(one.worst)}"
 
 
 def limits_words(part: Part, limits: Limits) -> str:

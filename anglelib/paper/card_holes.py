@@ -17,10 +17,11 @@ True
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Item, Label
+from anglelib.drawing.sheet import Group, Item, Label, move
 from anglelib.geometry.hole_check import EDGE, EDGE_AT_LIMITS, hole_edges, hole_warnings
 from anglelib.geometry.hole_words import edge_lines, in_figures, rules_words, warning_lines
 from anglelib.geometry.layout import witness_line
@@ -32,6 +33,7 @@ from anglelib.tolerances import Limits
 
 NAMED = "Holes are named by their place from end 1, as the plans have them."
 """Said where the card measures from the witness line."""
+_ROW = 3.8
 _BELOW = 0.9
 """White below a last line that is nobody's [mm]."""
 
@@ -66,43 +68,74 @@ def holes_said(part: Part, limits: Limits, width: float) -> HolesSaid:
 
 
 def _laid(part: Part, limits: Limits, width: float, line: str) -> Block:
+    named = NAMED if witness_line(part) is not None else ""
+    drawn, y = _stacked([*_warned(part, limits, width), *_paragraphs(width, f"{line} {named}".strip())])
+    return drawn, -y - _BELOW
+
+
+def _warned(part: Part, limits: Limits, width: float) -> list[Block]:
+    """What is warned of, each with its sign, and whose rules those are."""
+    blocks = []
+    for words in warning_lines(part, limits):
+        text, low = block(4.6, 0, f"{words[0].upper()}{words[1:]}.", width - 4.6)
+        blocks.append(((*warning_sign(0, -2.9, 3.0), *text), 0.3 - low))
+    return blocks + _paragraphs(width, rules_words([part], limits))
+
+
+def _paragraphs(width: float, *texts: str) -> list[Block]:
+    laid = (block(0, 0, words, width) for words in texts if words)
+    return [(items, -low) for items, low in laid]
+
+
+def _stacked(blocks: Sequence[Block]) -> tuple[Group, float]:
+    """Blocks under one another, and the y below them."""
     drawn: list[Item] = []
     y = 0.0
-    for words in warning_lines(part, limits):
-        text, low = block(4.6, y, f"{words[0].upper()}{words[1:]}.", width - 4.6)
-        drawn += [*warning_sign(0, y - 2.9, 3.0), *text]
-        y = low - 0.3
-    named = NAMED if witness_line(part) is not None else ""
-    for words in (rules_words([part], limits), f"{line} {named}".strip()):
-        text, y = block(0, y, words, width)
-        drawn += text
-    return tuple(drawn), -y - _BELOW
+    for items, deep in blocks:
+        drawn += move(items, 0, y)
+        y -= deep
+    return tuple(drawn), y
 
 
 # --- where the drawing has no room for the holes ------------------------------------------------------------
 def hole_list(part: Part, limits: Limits, width: float, pictured: bool) -> Block:
     """The holes in words, in columns, where the drawing has no room for their figures or the page none for the drawing."""
-    items, low = ((), 0.0) if pictured else _no_drawing(width)
-    if not part.holes:
-        return items, low
+    blocks = [] if pictured else no_drawing(width)
+    if part.holes:
+        introduced, words, columns = _listed(part, limits, width)
+        rows = -(-len(words) // columns)
+        items = (Label((i // rows) * width / columns, -(i % rows) * _ROW, said, SMALL, "start", "top") for i, said in enumerate(words))
+        blocks += [*_paragraphs(width, introduced), (tuple(items), rows * _ROW)]
+    drawn, low = _stacked(blocks)
+    return drawn, -low
+
+
+def hole_sheets(part: Part, limits: Limits, width: float, height: float) -> list[Group]:
+    """All that is said of the holes, on as many sheets of their own as it needs, each so high [mm]: for a part with more of them than a card holds."""
+    introduced, words, columns = _listed(part, limits, width)
+    rows = [words[i : i + columns] for i in range(0, len(words), columns)]
+    listed: list[Block] = [(tuple(Label(i * width / columns, 0, said, SMALL, "start", "top") for i, said in enumerate(row)), _ROW) for row in rows]
+    sheets: list[list[Block]] = [[]]
+    for one in (*_warned(part, limits, width), *_paragraphs(width, introduced), *listed):
+        if sum(deep for _, deep in sheets[-1]) + one[1] > height:
+            sheets.append([])
+        sheets[-1].append(one)
+    return [_stacked(blocks)[0] for blocks in sheets]
+
+
+def _listed(part: Part, limits: Limits, width: float) -> tuple[str, list[str], int]:
+    """What stands over the list, its entries, and in how many columns they find room."""
     named = witness_line(part) is not None
-    place = "the witness line" if named else "end 1"
-    text, y = block(0, -low, f"Holes: x from {place}, y from the heel, fastener; edge distance in diameters, as drawn and at the limits.", width)
-    drawn: list[Item] = [*items, *text]
+    introduced = f"Holes: x from {'the witness line' if named else 'end 1'}, y from the heel, fastener; edge distance in diameters, as drawn and at the limits."
     words = []
     for one in sorted(hole_edges(part, limits), key=lambda one: (one.hole.leg, one.hole.x, one.hole.y)):
         hole = one.hole
         x = reading_from_datum(part, hole.x)[1]
         name = f"{hole.leg} at {exact(hole.x)}" if named else hole.leg
         words.append(f"{name}: {x}; {both(hole.y)}; {exact(hole.diameter)}{' flush' if hole.flush else ''}; {in_figures(one)}")
-    columns = max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 3))))
-    rows = -(-len(words) // columns)
-    for i, said in enumerate(words):
-        x0 = (i // rows) * width / columns
-        drawn.append(Label(x0, y - (i % rows) * 3.8, said, SMALL, "start", "top"))
-    return tuple(drawn), -y + rows * 3.8
+    return introduced, words, max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 1.5))))
 
 
-def _no_drawing(width: float) -> Block:
-    text, low = block(0, 0, "There is more on this part than a card has room to draw: its tapered ends are on its templates.", width)
-    return text, -low
+def no_drawing(width: float, holes: str = "") -> list[Block]:
+    """That the drawing is missing, and where its holes are (``holes``)."""
+    return _paragraphs(width, f"There is more on this part than a card has room to draw: its tapered ends are on its templates{holes}.")

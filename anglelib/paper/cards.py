@@ -27,7 +27,7 @@ from anglelib.geometry.work import Operation, operations
 from anglelib.job import Shop
 from anglelib.lengths import both, exact, writing
 from anglelib.paper.card_check import check_block
-from anglelib.paper.card_holes import NOTHING, HolesSaid, hole_list, holes_said
+from anglelib.paper.card_holes import NOTHING, HolesSaid, hole_list, hole_sheets, holes_said, no_drawing
 from anglelib.paper.card_marks import marks_block
 from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
 from anglelib.paper.card_saw import setups
@@ -52,6 +52,7 @@ from anglelib.tolerances import Limits
 
 _GAP, _UNDER = 1.8, 0.9
 _LEAST_DRAWING = 34.0
+_SHEETS = ("marks, readings", "saw, steps", "holes")
 
 
 def card_pages(
@@ -107,23 +108,39 @@ def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
 
 
 def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
-    """The card on two sheets: what is marked and measured, then what is done."""
-    head = _marked_sheet(known.head, on.room, 1)
+    """The card on two sheets: what is marked and measured, then what is done; more holes than the first has room for take sheets of their own."""
     first: Group = ()
+    more: list[Group] = []
+    head = _marked_sheet(known.head, on.room, 1, 2)
+    said = known.holes
     for room in FIRST_SHEET:
         blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room, known.risk), known.inspection]
         blocks = [hole_list(part, known.limits, on.room, room.drawing), *blocks] if room.listed else blocks
-        if (found := _laid(part, on, known, head, blocks, room.drawing, not room.listed, known.holes)) is not None:
+        if (found := _laid(part, on, known, head, blocks, room.drawing, not room.listed, HolesSaid(said.brief, said.brief) if room.listed else said)) is not None:
             first = found[0]
             break
+    else:
+        more = hole_sheets(part, known.limits, on.room, on.top - on.bottom - _short_head(part, on.room)[1] - _GAP)
+        room = FIRST_SHEET[-1]
+        blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room, known.risk), known.inspection]
+        blocks = [*no_drawing(on.room, ", its holes on sheet 3"), *blocks]
+        found = _laid(part, on, known, _marked_sheet(known.head, on.room, 1, 2 + len(more)), blocks, False)
+        first = found[0] if found is not None else ()
     second: Group = ()
-    head = _marked_sheet(_short_head(part, on.room), on.room, 2)
+    total = 2 + len(more)
+    head = _marked_sheet(_short_head(part, on.room), on.room, 2, total)
     for room in SECOND_SHEET:
         blocks = [setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room)]
         if (found := _laid(part, on, known, head, blocks, False)) is not None:
             second = found[0]
             break
-    return [first, second]
+    return [first, second, *(_of_holes(part, on, items, number, total) for number, items in enumerate(more, 3))]
+
+
+def _of_holes(part: Part, on: Paper, items: Group, number: int, total: int) -> Group:
+    """A sheet of holes under its head."""
+    head, deep = _marked_sheet(_short_head(part, on.room), on.room, number, total)
+    return (*move(head, on.left, on.top), *move(items, on.left, on.top - deep - _GAP))
 
 
 def _laid(
@@ -210,11 +227,11 @@ def _short_head(part: Part, width: float) -> Block:
     return (*named, Line(0, low, width, low, "outline")), -low
 
 
-def _marked_sheet(head: Block, width: float, number: int) -> Block:
-    """The head with which of its two sheets it is, over the rule."""
+def _marked_sheet(head: Block, width: float, number: int, total: int) -> Block:
+    """The head with which of its sheets it is, over the rule."""
     items, deep = head
-    words = "sheet 1 of 2: marks, readings" if number == 1 else "sheet 2 of 2: saw, steps"
-    if number == 2:
+    words = f"sheet {number} of {total}: {_SHEETS[min(number, 3) - 1]}"
+    if number > 1:
         return (*items, Label(width, -10.4, words, SMALL, "end", "top")), deep
     rule = items[-1]
     low = deep + 3.4

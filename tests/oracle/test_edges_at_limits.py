@@ -74,8 +74,9 @@ def random_part(rng: Random) -> Part | None:
         cuts["tapers"] = [Taper(leg, end, run=F(rng.randint(16, 48), 16))]
     elif kind == "cope" and width - root > F(1, 2):
         cuts["copes"] = [Cope(leg, end, F(rng.randint(32, 100), 64), root + F(rng.randint(2, 16), 64), F(1, 8))]
-    elif kind == "corner":
-        cuts["corners"] = [Corner(leg, end, F(rng.randint(24, 48), 64))]
+    elif kind == "corner" and width - root > F(1, 2):
+        largest = min(F(3, 4), width - root - F(1, 16))  # one that still fits where it has strayed
+        cuts["corners"] = [Corner(leg, end, F(rng.randint(24, int(largest * 64)), 64))]
     hole = oracle_parts.hole(rng, stock, length, rng.choice((leg, leg, "A", "B")))
     if hole is None:
         return None
