@@ -5,7 +5,7 @@ Everything is computed from the part, the shop and the rack; what a moving taper
 >>> from anglelib.lessons.demo import demo_part, demo_rack
 >>> rows = {fact.id: fact.words for fact in facts(demo_part("C1L"), Shop(), demo_rack())}
 >>> rows["edges"]
-'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters'
+'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters; at the limits hole B at 5/8: 2.11 D to the bevel of the inner face at end 1'
 >>> rows["longest-run"]
 'leg A, end 1: 2 1/2 (2.500), now 2 1/8'
 """
@@ -19,8 +19,9 @@ from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
 from anglelib.drawing.area_along import least_words
-from anglelib.drawing.edges_view import rivet_of, short, worst_words
+from anglelib.drawing.edges_view import rivet_of, short, worst_hole_words, worst_words
 from anglelib.errors import BenchError
+from anglelib.geometry.hole_words import limits_words, rules_words, warning_lines, worst_line
 from anglelib.geometry.holes import largest_run, row_band
 from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.mark_words import face_words, name, saw_written, written
@@ -65,7 +66,7 @@ def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
     line = witness_line(part)
     if line is not None:
         rows.append(Fact("witness", "witness line", f"{both(line)} from end 1"))
-    rows += [Fact("edges", "edges", _edges(part)), Fact("rivets", "rows of rivets", _bands(part))]
+    rows += [Fact("edges", "edges", _edges(part)), *_to_look_at(part), Fact("rivets", "rows of rivets", _bands(part))]
     if lines and part.holes:
         rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
     rows += [Fact("weight", "weight", weight_words(part))]
@@ -88,7 +89,15 @@ def _edges(part: Part) -> str:
     if not part.holes:
         return "no holes"
     many = f"{len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}"
-    return f"{many}, {f'{short(part)} EDGE SHORT' if short(part) else 'all keep their edge'}; {worst_words(part)}"
+    kept = f"{short(part)} EDGE SHORT" if short(part) else "all keep their edge"
+    return f"{many}, {kept}; {worst_words(part)}; {limits_words(part, Limits.usual(part.unit))}"
+
+
+def _to_look_at(part: Part) -> list[Fact]:
+    """What is warned of the holes, a row each, and whose rules those are."""
+    limits = Limits.usual(part.unit)
+    rows = [Fact(f"look-at-{n}", "look at", words) for n, words in enumerate(warning_lines(part, limits), 1)]
+    return [*rows, Fact("rules", "these rules", rules_words([part], limits))] if rows else []
 
 
 def _bands(part: Part) -> str:
@@ -186,7 +195,8 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str
                 _taper_rows(f"leg {leg}, end {end}", lines, add, length)
     add("holes", [str(len(p.holes)) for p in (one, two)])
     add("holes EDGE SHORT", [str(short(p)) for p in (one, two)], f"{short(two) - short(one):+d}")
-    add("worst hole", [worst_words(p).removeprefix("worst: ") for p in (one, two)])
+    add("worst hole", [worst_hole_words(p) for p in (one, two)])
+    add("at the worst of the limits", [worst_line(p, Limits.usual(p.unit)) or "no holes" for p in (one, two)])
     found = [weights(p) for p in (one, two)]
     if found[0] and found[1]:
         heavier = found[1][0] - found[0][0]

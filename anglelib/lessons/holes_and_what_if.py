@@ -4,7 +4,7 @@ What is computed, what is drawn and how they are wired are three separate things
 the last heading is one cell of the notebook.
 
 >>> values = {"part": ask.CLEAT, "run": Fraction(2), "left": Fraction(3, 8), "x": Fraction(23, 16), "y": Fraction(7, 16), "D": Fraction(1, 8), "flush": False}
->>> edges_of(values).worst.verdict
+>>> verdict_words(edges_of(values).worst)
 'EDGE SHORT by 3/64 (1.63 diameters)'
 >>> draw_edges(values, View(revealed=False)).sentence.split(". ")[-1]
 'How far each lies from its edges is not shown yet.'
@@ -21,7 +21,9 @@ from anglelib.drawing.along_view import Along, along_sheet
 from anglelib.drawing.edge_circles import Edges, Shown, edge_sheet
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Sheet
-from anglelib.geometry.holes import HEAD, edge_distances, largest_run, pitches, row_band, worst_edge
+from anglelib.geometry.fasteners import HEAD, pitches
+from anglelib.geometry.hole_words import edge_name, outcome_words, verdict_words
+from anglelib.geometry.holes import TAPER, edge_distances, largest_run, row_band, worst_edge
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import taper_lines
 from anglelib.lengths import both, decimal, exact
@@ -83,7 +85,7 @@ def variants() -> list[tuple[str, ...]]:
         edge = min((worst_edge(part, hole) for hole in part.holes), key=lambda edge: edge.distance)
         saved, _ = Along(part, Fraction(0)).saved()
         area = min(area for _, area in Along(part, Fraction(0)).curve())
-        rows.append((exact(run), edge.verdict, edge.to, f"{saved:.1f}", f"{area:.3f}"))
+        rows.append((exact(run), verdict_words(edge), edge_name(edge.to), f"{saved:.1f}", f"{area:.3f}"))
     return rows
 
 
@@ -278,14 +280,14 @@ def worked() -> Worked:
     part = ask.longer(ask.CLEAT, run)
     line, hole = taper_lines(part)[0], part.holes_in("A")[0]
     stands = line.width_left + hole.x / line.slope
-    edge = next(e for e in edge_distances(part, hole) if e.to.startswith("taper"))
+    edge = next(e for e in edge_distances(part, hole) if e.to.kind == TAPER)
     low, high = row_band(part.section, "A", hole.diameter)
     longest = largest_run(part, line)
     steps = (
         f"The row: {exact(part.section.thickness_b)} and {exact(part.section.fillet)} and one diameter of {exact(hole.diameter)}: heads clear the fillet from {both(low)}. The hole is at {exact(hole.y)}: clear. The last row is {both(high)}.",
         f"To the toe: {exact(line.width)} less {exact(hole.y)}, {exact(line.width - hole.y)}: {float((line.width - hole.y) / hole.diameter):.2f} diameters.",
         f"To the taper: {exact(hole.x)} from the end the leg stands {decimal(stands)} high, {decimal(stands - hole.y)} above the hole. Square to an edge {line.angle:.1f} degrees from the heel: {decimal(edge.distance)}.",
-        f"That is {edge.diameters:.2f} diameters: {ask.kept_words(edge)}. The nearest edge decides, and this is it.",
+        f"That is {edge.diameters:.2f} diameters: {outcome_words(edge)}. The nearest edge decides, and this is it.",
         f"How far could the run go? To {both(longest, 64, 'down')}: there the circle of 2 diameters touches the line.",  # type: ignore[arg-type]
     )
     return Worked(f"Worked part: the floor cleat with a run of {exact(run)} in place of 1 1/4", steps, "Check: every hole against every edge of its leg, the bevel of the other leg too. Then the plans: may this taper be changed at all?")
