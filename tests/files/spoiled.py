@@ -269,6 +269,7 @@ SPOILED = [
     job("hole 0", 'diameter = "1/8"', 'diameter = "0"', "part T1L, holes 1, diameter", "is 0", "above 0"),
     job("hole without a leg", '{leg = "A", x', "{x", "part T1L, holes 1, leg", "is missing", 'leg = "A" or "B"'),
     job("corner twice", 'end = 2, radius', "end = 1, radius", "part T2, corners", "two entries", "keep one"),
+    job("corner that does not fit", 'end = 2, radius = "1/4"', 'end = 2, radius = "3"', "part T2, corners", "needs 3 of edge", "smaller radius"),
     job("cope radius", "corners = [", 'copes = [{leg = "A", end = 1, length = "1/8", width_left = "1/4", radius = "1/4"}]\ncorners = [',
         "part T2, copes 1", "longer than the cope", "smaller radius"),
     # --- the rack's columns -------------------------------------------------------------------------
