@@ -65,10 +65,13 @@ def parts(draw, section, part_id):
         for leg in draw(st.lists(st.sampled_from("AB"), max_size=3))
         if not tapers and section.thickness("B" if leg == "A" else "A") + F(13, 64) <= section.leg(leg)
     ]  # fmt: skip
+    holes = [hole for n, hole in enumerate(holes) if all(other.leg != hole.leg or abs(other.x - hole.x) >= F(1, 4) for other in holes[:n])]
+    copes = [Cope(leg, end, draw(lengths(F(1, 2), 2)), draw(lengths(F(3, 16), F(3, 8))), draw(lengths(F(1, 64), F(1, 8)))) for leg, end in draw(places)]
+    coped = {(cope.leg, cope.end) for cope in copes}  # a cope takes the corner away that would be rounded
     part = Part(
         part_id, draw(names), section, draw(alloys), length, tapers=tapers, holes=holes,
-        corners=[Corner(leg, end, draw(lengths(F(1, 64), F(1, 4)))) for leg, end in draw(places)],
-        copes=[Cope(leg, end, draw(lengths(F(1, 2), 2)), draw(lengths(F(3, 16), F(3, 8))), draw(lengths(F(1, 64), F(1, 8)))) for leg, end in draw(places)],
+        corners=[Corner(leg, end, draw(lengths(F(1, 64), F(1, 4)))) for leg, end in draw(places) if (leg, end) not in coped],
+        copes=copes,
         quantity=draw(st.integers(1, 99)), one_piece=draw(st.booleans()), later=draw(st.booleans()),
         priority=draw(st.integers(-1000, 1000)), only_stick=draw(st.one_of(st.just(""), ids)), note=draw(texts(120)),
     )  # fmt: skip

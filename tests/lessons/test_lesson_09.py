@@ -16,6 +16,7 @@ from anglelib.drawing.along_view import Along
 from anglelib.drawing.edge_circles import Edges, edge_sheet, foot
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Circle, Hatch, Label
+from anglelib.geometry import hole_words
 from anglelib.geometry.along import section_at
 from anglelib.geometry.holes import TOE, EdgeId, largest_run, legal_region, worst_edge
 from anglelib.geometry.taper import taper_lines
@@ -193,6 +194,20 @@ def test_answers_in_diameters_are_read_with_their_unit():
     assert isinstance(question, NumberQuestion) and question.unit == "D"
     assert grade(question, "1.63 D").right and grade(question, "1.6 diameters").right
     assert grade(question, "0.2 in").status in ("unit", "unreadable") and "length" in grade(question, "0.2 in").sentence
+
+
+def test_other_words_for_the_edges_change_no_number_and_no_picture(monkeypatch):
+    """The pictures and questions go by the edges' ids: with other names for them all but the words stays."""
+    part = demo_part("C1L")
+
+    def seen() -> list:
+        views = [Edges(part, "B"), lesson.edges_of({**START, "run": F(2)}), lesson.edges_of(START)]
+        items = [[item for item in edge_sheet(view).items if not isinstance(item, Label)] for view in views]
+        return [items, [foot(view, view.worst) for view in views], ask.to_the_taper(ask.longer(ask.CLEAT, F(2))).answer, ask.still_kept(ask.CLEAT, F(7, 4)).answer, ask.fresh_hole("reworded")]
+
+    before, told = seen(), edge_sheet(Edges(part, "B")).sentence
+    monkeypatch.setattr(hole_words, "_NAMES", {kind: f"renamed {n}" for n, kind in enumerate(hole_words._NAMES)})
+    assert seen() == before and edge_sheet(Edges(part, "B")).sentence != told
 
 
 def test_mistakes_by_their_names():

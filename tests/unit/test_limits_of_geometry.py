@@ -9,7 +9,7 @@ import pytest
 from anglelib.errors import BenchError
 from anglelib.geometry.allowance import Saw, warming
 from anglelib.geometry.along import section_at
-from anglelib.geometry.holes import legal_region, row_band, worst_edge
+from anglelib.geometry.holes import END, EdgeId, legal_region, row_band, worst_edge
 from anglelib.geometry.rounding import rounded_corners, tangent_length
 from anglelib.geometry.sawing import CompoundCut
 from anglelib.geometry.solid import solid_of
@@ -115,7 +115,7 @@ def test_width_left_inside_the_fillet_marks_nothing_on_leg_b():
     line = TaperLine.of(STOCK, Taper("A", 1, "1/4", run=2))
     assert line.ends_in == "fillet" and line.vertex_projection is None and line.first_flat == F(1, 10)
     part = made(tapers=[Taper("A", 1, "1/4", run=2)], holes=[Hole("B", "3/8", 1, "1/8")])
-    assert worst_edge(part, part.holes[0]).to == "end 1"  # no bevel on leg B's inner face
+    assert worst_edge(part, part.holes[0]).to == EdgeId(END, 1)  # no bevel on leg B's inner face
 
 
 def test_width_left_of_exactly_the_other_legs_thickness():
