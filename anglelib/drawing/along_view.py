@@ -102,7 +102,7 @@ def along_sheet(view: Along, answer: bool = True, few: bool = False) -> Sheet:
     if answer:
         items.append(Polyline(tuple((LEFT + at * unit, BASE + metal * up) for at, metal in curve), "outline"))
         here = section_at(part, float(view.at)).area
-        items.append(Line(x, BASE, x, HEEL + 3, "fine mark", True))
+        items.append(Line(x, BASE, x, HEEL + 3, "fine-mark", True))
         side = "start" if x < (LEFT + right) / 2 else "end"
         items.append(Label(x + (3 if side == "start" else -3), BASE + 5, f"{area(here)} {area_sign()} at {exact(view.at)}", LETTER, side, "middle", halo=True, accent=True))
     if not few:

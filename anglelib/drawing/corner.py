@@ -4,7 +4,7 @@ Leg A lies flat, leg B stands at its left. A hole is wanted so far from the heel
 another place puts it somewhere else.
 
 >>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
->>> corner_sheet(stock, Fraction(11, 16), "the inside corner").sentence.split(". ")[-1]
+>>> corner_sheet(stock, Fraction(11, 16), "inside-corner").sentence.split(". ")[-1]
 'Measured from the inside corner it comes 13/16 (0.813) from the heel: 1/8 (0.125) too far.'
 """
 
@@ -30,8 +30,9 @@ STANDING = 52.0
 RULE = 44.0
 """How high over the heel the wrong measure is drawn [mm]."""
 
-PLACES = ("the heel", "the inside corner", "the fillet's edge", "the toe")
-"""Where somebody may lay the end of a rule to measure across leg A."""
+PLACES = {"heel": "the heel", "inside-corner": "the inside corner", "fillet-edge": "the fillet's edge", "toe": "the toe"}
+"""Where somebody may lay the end of a rule to measure across leg A, by id, in words."""
+HEEL_PLACE, CORNER_PLACE, EDGE_PLACE, TOE_PLACE = PLACES
 
 
 def lands(section: Section, y: Fraction, place: str) -> Fraction:
@@ -42,7 +43,7 @@ def lands(section: Section, y: Fraction, place: str) -> Fraction:
     ['11/16', '13/16', '15/16', '9/16']
     """
     t, r = section.thickness("B"), section.fillet
-    return {"the heel": y, "the inside corner": y + t, "the fillet's edge": y + t + r, "the toe": section.leg_a - y}[place]
+    return {HEEL_PLACE: y, CORNER_PLACE: y + t, EDGE_PLACE: y + t + r, TOE_PLACE: section.leg_a - y}[place]
 
 
 def off(section: Section, y: Fraction, place: str) -> str:
@@ -99,7 +100,7 @@ def _place(section: Section, place: str) -> tuple[float, float]:
     """A place on the section, (y, z) [in]."""
     ta, tb, r = float(section.thickness_a), float(section.thickness("B")), float(section.fillet)
     a = float(section.leg_a)
-    return {"the heel": (0, 0), "the inside corner": (tb, ta), "the fillet's edge": (tb + r, ta), "the toe": (a, ta)}[place]
+    return {HEEL_PLACE: (0, 0), CORNER_PLACE: (tb, ta), EDGE_PLACE: (tb + r, ta), TOE_PLACE: (a, ta)}[place]
 
 
 def _names(section: Section, place: str, unit: float, few: bool) -> Group:
@@ -109,10 +110,10 @@ def _names(section: Section, place: str, unit: float, few: bool) -> Group:
     heel, corner, edge, toe = points.values()
     items += leader(heel, (heel[0] - 8, heel[1] - 6), "heel", letter=LETTER, end="")
     items += leader(corner, (HEEL[0] - 8, HEEL[1] + 32), "inside corner", letter=LETTER, end="")
-    if not few or place != PLACES[3]:
+    if not few or place != TOE_PLACE:
         words = "fillet's edge" if section.fillet else "no fillet"
         items += leader(edge, (edge[0] + 7, HEEL[1] + 32), words, letter=LETTER, end="")
-    if not few or place == PLACES[3]:
+    if not few or place == TOE_PLACE:
         items += leader(toe, (toe[0] + 6, toe[1] + 6), "toe", letter=LETTER, end="")
     return tuple(items)
 
@@ -126,12 +127,12 @@ def _holes(section: Section, y: Fraction, place: str, unit: float) -> Group:
     if got < wanted:  # the nearer row to the shorter reach: no line then runs through the other's figures
         rows = rows[::-1]
     items += linear_dimension(_at(unit, 0, 0), _at(unit, wanted, 0), rows[0], f"wanted {both(y)}", letter=LETTER)
-    if place == "the heel":
+    if place == HEEL_PLACE:
         return tuple(items)
     items.append(_centre(unit, got, thick, True))
     start = _at(unit, *_place(section, place))
     one, two = sorted((start, _at(unit, got, thick)))
-    side = "start" if place == "the toe" else "end"
+    side = "start" if place == TOE_PLACE else "end"
     items += linear_dimension(one, two, HEEL[1] + RULE, f"measured {both(y)}", letter=LETTER, outside=side, accent=True)
     low, high = sorted((wanted, got))
     words = off(section, y, place)
@@ -173,10 +174,10 @@ def corner_sentence(section: Section, y: Fraction, place: str, shown: Measured =
         words += f" Your prediction is {both(shown.prediction)} from the heel."
     if not shown.answer:
         return f"{words} Where the hole comes out is not shown yet."
-    if place == "the heel":
+    if place == HEEL_PLACE:
         return f"{words} A hole is wanted {both(y)} from the heel, and measured from there it is where it should be."
     return (
-        f"{words} A hole is wanted {both(y)} from the heel. Measured from {place} it comes {both(lands(section, y, place))} from "
+        f"{words} A hole is wanted {both(y)} from the heel. Measured from {PLACES[place]} it comes {both(lands(section, y, place))} from "
         f"the heel: {off(section, y, place) or 'by chance where it should be'}."
     )
 

@@ -16,30 +16,30 @@ LETTER = 3.5
 MIDDLE: Point = (117.0, 50.0)
 RADIUS = 40.0
 TURNS = ("clockwise", "anticlockwise")
-SIDES = ("left", "right")
-HALVES = ("the left half", "the right half")
-"""The words for the sides."""
-
-
-def down_side(turn: str) -> str:
-    """The side of the disc that runs down, seen from the front, as an id."""
-    return SIDES[1] if turn == TURNS[0] else SIDES[0]
+HALVES = {"left": "left half", "right": "right half"}
+"""The halves of the disc, by id, in words."""
+LEFT, RIGHT = HALVES
 
 
 def running_down(turn: str) -> str:
     """The half of the disc that runs down, seen from the front, in words.
 
     >>> running_down("clockwise"), running_down("anticlockwise")
-    ('the right half', 'the left half')
+    ('right', 'left')
     """
-    return HALVES[SIDES.index(down_side(turn))]
+    return RIGHT if turn == TURNS[0] else LEFT
+
+
+def coming_up(turn: str) -> str:
+    """The other half."""
+    return LEFT if running_down(turn) == RIGHT else RIGHT
 
 
 def disc_sheet(turn: str, answer: bool = True) -> Sheet:
     """The disc, how it turns, its table; with the answer also where the work is held."""
     if turn not in TURNS:
         raise ValueError(f"the disc turns {' or '.join(TURNS)}")
-    way = 1 if down_side(turn) == SIDES[1] else -1
+    way = 1 if running_down(turn) == RIGHT else -1
     x, y = MIDDLE
     items: list[Item] = [Circle(x, y, RADIUS, "outline"), Circle(x, y, 1.0, "", "ink")]
     if answer:
@@ -89,6 +89,5 @@ def disc_sentence(turn: str, answer: bool = True) -> str:
     words = f"A disc sander from the front, its table across the middle. The disc turns {turn}"
     if not answer:
         return f"{words}. On which half of the table the work is held is not shown yet."
-    down = down_side(turn)
-    up = SIDES[1 - SIDES.index(down)]
-    return f"{words}: its {down} half runs down on to the table, and there the work is held. On the {up} half it comes up and lifts the work off."
+    down, up = HALVES[running_down(turn)], HALVES[coming_up(turn)]
+    return f"{words}: its {down} runs down on to the table, and there the work is held. On the {up} it comes up and lifts the work off."

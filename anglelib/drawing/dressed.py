@@ -2,7 +2,7 @@
 
 >>> print(dressed_sheet(Dressing(Fraction(17, 4), Fraction(1, 16))).sentence)
 A hole is laid out 4 1/4 (4.250) from end 1 while the end is as sawn. Then 1/16 (0.063) is dressed off. From the squared end the mark is now at 4 3/16 (4.188), 1/16 (0.063) too near. Drawn larger at the end.
->>> print(dressed_sheet(Dressing(Fraction(17, 4), Fraction(1, 16), "squared first")).sentence)
+>>> print(dressed_sheet(Dressing(Fraction(17, 4), Fraction(1, 16), SQUARED)).sentence)
 End 1 is squared first: 1/16 (0.063) comes off. Then the hole is laid out 4 1/4 (4.250) from the squared end, and there it stays. Drawn larger at the end.
 """
 
@@ -18,7 +18,9 @@ from anglelib.lengths import both, exact
 
 WIDTH, HEIGHT = 234.0, 104.0
 LETTER = 3.5
-WAYS = ("laid out first", "squared first")
+WAYS = {"laid-out": "laid out first", "squared": "squared first"}
+"""What is done first, by id, in words."""
+LAID_OUT, SQUARED = WAYS
 LEFT, RIGHT, HOLE = 62.0, 206.0, 158.0
 LOW, HIGH = 34.0, 66.0
 UNIT = 25.4 * 6
@@ -32,19 +34,19 @@ class Dressing:
 
     at: Fraction
     taken: Fraction
-    way: str = WAYS[0]
+    way: str = LAID_OUT
 
     @property
     def comes_out(self) -> Fraction:
         """Where the mark is from the squared end [in]."""
-        return self.at - self.taken if self.way == WAYS[0] else self.at
+        return self.at - self.taken if self.way == LAID_OUT else self.at
 
 
 def dressed_sheet(view: Dressing, answer: bool = True, prediction: Fraction | None = None, few: bool = False) -> Sheet:
     """The leg with its sawn end, its squared end, and the hole; lengths that are asked for only with the answer."""
     taken = float(view.taken) * UNIT
     squared = answer and view.taken > 0
-    first = LEFT if view.way == WAYS[0] else LEFT + taken
+    first = LEFT if view.way == LAID_OUT else LEFT + taken
     items: list[Item] = [*_leg(taken, squared), *hole(HOLE, (LOW + HIGH) / 2, 5.0)]
     items += linear_dimension((first, HIGH), (HOLE, HIGH), HIGH + 14, f"laid out {exact(view.at) if few else both(view.at)}", letter=LETTER)
     if squared:
@@ -76,7 +78,7 @@ def _leg(taken: float, squared: bool) -> Group:
 
 def dressed_sentence(view: Dressing, answer: bool = True, prediction: Fraction | None = None) -> str:
     """What the picture shows, in words."""
-    if view.way == WAYS[1] and answer:
+    if view.way == SQUARED and answer:
         words = f"End 1 is squared first: {both(view.taken)} comes off. Then the hole is laid out {both(view.at)} from the squared end, and there it stays."
     else:
         words = f"A hole is laid out {both(view.at)} from end 1 while the end is as sawn. Then {both(view.taken)} is dressed off."

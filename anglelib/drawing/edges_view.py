@@ -21,7 +21,8 @@ from anglelib.drawing.face import Axis, Face
 from anglelib.drawing.outer_view import direction, features_along, outer_view
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Sheet, move
 from anglelib.drawing.symbols import datum_sign
-from anglelib.geometry.holes import EdgeDistance, least_edge, legal_region, worst_edge
+from anglelib.geometry.hole_words import edge_name, edge_words, outcome_words, verdict_words
+from anglelib.geometry.holes import KEPT, SHORT, EdgeDistance, least_edge, legal_region, worst_edge
 from anglelib.lengths import exact, own
 from anglelib.part import Part, in_its_unit
 
@@ -40,22 +41,29 @@ def nearest_edges(part: Part) -> tuple[EdgeDistance, ...]:
 
 def short(part: Part) -> int:
     """How many holes are nearer to an edge than they may be."""
-    return sum(edge.short_by > 1e-9 for edge in nearest_edges(part))
+    return sum(edge.outcome != KEPT for edge in nearest_edges(part))
 
 
 def worst(part: Part) -> EdgeDistance | None:
     """The edge distance that decides: the most short of what it is compared with, or the nearest to it."""
-    return min(nearest_edges(part), key=lambda edge: edge.distance - float(least_edge(edge.hole)), default=None)
+    return min(nearest_edges(part), key=lambda edge: edge.margin, default=None)
 
 
 @in_its_unit
 def worst_words(part: Part) -> str:
     """The worst hole in words."""
+    return "no holes" if worst(part) is None else f"worst: {worst_hole_words(part)}"
+
+
+@in_its_unit
+def worst_hole_words(part: Part) -> str:
+    """The same without the word."""
     edge = worst(part)
-    if edge is None:
-        return "no holes"
-    to = edge.to if edge.to.startswith("end") else f"the {edge.to}"
-    return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}, to {to}: {edge.verdict}"
+    return "no holes" if edge is None else f"{_place(edge)}, to {edge_words(edge.to)}: {verdict_words(edge)}"
+
+
+def _place(edge: EdgeDistance) -> str:
+    return f"leg {edge.hole.leg}, x = {exact(edge.hole.x)}"
 
 
 @in_its_unit
@@ -69,8 +77,7 @@ def worst_in_few_words(part: Part, bare: bool = False) -> str:
     edge = worst(part)
     if edge is None:
         return "no holes"
-    verdict = edge.verdict.partition(" (")[0] if bare and edge.short_by > 1e-9 else edge.verdict
-    return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}: {verdict}"
+    return f"worst: {_place(edge)}: {outcome_words(edge) if bare and edge.outcome == SHORT else verdict_words(edge)}"
 
 
 def rivet_of(part: Part) -> Fraction:
@@ -116,10 +123,10 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     words: list[Item] = list(datum_sign(_SIDE, shift - _BETWEEN / 2, "datum", letter=LETTER))
     middle = shift - _BETWEEN / 2
     words.append(Label(axis.left + 4, middle, "heel", LETTER, "start", "middle"))
-    words.append(Label(6, HEIGHT - 4, worst_in_few_words(part, few), LETTER, "start", "top", accent=edge is not None and edge.short_by > 1e-9))
+    words.append(Label(6, HEIGHT - 4, worst_in_few_words(part, few), LETTER, "start", "top", accent=edge is not None and edge.outcome != KEPT))
     rivet = own(rivet_of(part))
     if not few:
-        nearest = f"nearest to it: {edge.to}; " if edge is not None else ""
+        nearest = f"nearest to it: {edge_name(edge.to)}; " if edge is not None else ""
         words.append(Label(6, HEIGHT - 10, f"{nearest}circles: the least edge distance, 2 diameters (2.5 with a flush head)", 2.5, "start", "top"))
     sides = "" if few else f"leg B above, leg A below, {exact(part.length)} long; "
     words.append(Label(6, 4, f"{sides}dashed: where a {rivet} rivet's centre may lie", LETTER if few else 2.5, "start"))

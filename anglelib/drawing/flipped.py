@@ -26,7 +26,9 @@ UNIT = 12.0
 """Millimetres an inch."""
 FOOT: Point = (112.0, 25.0)
 THICK, WIDE, REACH = 8.0, 9.0, 46.0
-POSITIONS = ("as it is", "turned over")
+POSITIONS = {"as-it-is": "as it is", "over": "turned over"}
+"""How the square lies, by id, in words."""
+AS_IT_IS, OVER = POSITIONS
 MOST = 24.0
 
 
@@ -36,7 +38,7 @@ class Flip:
     how the square lies, the height [in] at which the lines are compared."""
 
     error: Fraction
-    position: str = POSITIONS[1]
+    position: str = OVER
     height: Fraction = BLADE
 
 
@@ -76,7 +78,7 @@ def _board(shown: Shown) -> Group:
 def _lines(flip: Flip, shown: Shown) -> Group:
     tall = float(BLADE)
     error = float(flip.error)
-    over = shown.answer and flip.position == POSITIONS[1]
+    over = shown.answer and flip.position == OVER
     first, second = _at(-error, tall), _at(error, tall)
     items: list[Item] = [*_square(error if over else -error, over), Line(*FOOT, *first, "mark")]
     if not shown.answer:
@@ -134,14 +136,14 @@ def _names(flip: Flip, first: Point, second: Point | None, shown: Shown) -> Grou
     items.append(Label(FOOT[0] - WIDE - 15, level, text, LETTER, "end", "middle", halo=True))
     if second is not None:
         items.append(Label(FOOT[0] + WIDE + 15, level, "second line", LETTER, "start", "middle", halo=True, accent=True))
-    over = shown.answer and flip.position == POSITIONS[1]
+    over = shown.answer and flip.position == OVER
     stock = FOOT[0] + (REACH - WIDE - 3 if not over else -(REACH - WIDE - 3))
     items.append(Label(stock, FOOT[1] - THICK / 2, "stock", LETTER, "end" if not over else "start", "middle"))
     if not shown.few:
         high = FOOT[1] + float(flip.height) * UNIT
         items += upright_dimension((40, FOOT[1]), (40, high), 30, exact(flip.height), -1, LETTER)
         items.append(Line(39, high, min(first[0], FOOT[0]) - WIDE - 3, high, "dimension"))
-        items.append(Label(8, HEIGHT - 5, f"the square {flip.position if shown.answer else POSITIONS[0]}", LETTER, "start", "middle"))
+        items.append(Label(8, HEIGHT - 5, f"the square {POSITIONS[flip.position if shown.answer else AS_IT_IS]}", LETTER, "start", "middle"))
         items.append(Label(226, HEIGHT - 5, f"lean drawn {MAGNIFIED} times", LETTER, "end", "middle"))
     return tuple(items)
 
@@ -153,7 +155,7 @@ def _said(value: Fraction) -> str:
 
 def flip_sentence(flip: Flip, shown: Shown = Shown()) -> str:
     """What the picture shows, in words."""
-    if not shown.answer or flip.position == POSITIONS[0]:
+    if not shown.answer or flip.position == AS_IT_IS:
         lean = f"leans by {both(flip.error)} in 6 in., drawn {MAGNIFIED} times as far." if flip.error else "stands square to the edge, from 0 to 6 in."
         words = f"The stock of a square lies along the straight edge of a board. A line is struck along its blade, which {lean}"
         return words + ("" if shown.answer else " The square has not been turned over yet.")

@@ -17,7 +17,7 @@ from collections.abc import Iterable
 from functools import lru_cache
 
 from anglelib.drawing.pictorial import in_view
-from anglelib.drawing.pose import END_FOR_END, Pose, reach
+from anglelib.drawing.pose import END_FOR_END, TURNS, Pose, reach
 from anglelib.drawing.sheet import Group, Item, Label, Line, Polyline, Sheet, move, polygon
 from anglelib.drawing.solid_lines import Hider, Place, faces_of
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -171,7 +171,7 @@ def _verdict(part: Part, turn: float, about: str) -> str:
 
 def turning_sentence(part: Part, turn: float, about: str, revealed: bool) -> str:
     """What the picture shows, in words."""
-    words = f"{named(part)} before a mirror" + (f", turned {turn:g} degrees {about}. " if turn else ". ")
+    words = f"{named(part)} before a mirror" + (f", turned {turn:g} degrees {TURNS[about]}. " if turn else ". ")
     words += f"{features(part)} Behind the mirror is the image of the part as it lay at first, end 1 at the right."
     if turn == 180 and about == END_FOR_END:
         words += " Turned, the legs have changed places, and so have the ends."

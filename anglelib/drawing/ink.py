@@ -3,7 +3,7 @@
 The edge of the ink next to the part is the dimension. With the square on the waste side the ink lies
 on the part, and that edge is too near to end 1 by the ink's own width.
 
->>> print(ink_sheet(Ink(Fraction(19, 4), Fraction(1, 64), SIDES[1])).sentence)
+>>> print(ink_sheet(Ink(Fraction(19, 4), Fraction(1, 64), WASTE)).sentence)
 The place 4 3/4 (4.750) from end 1 under a glass, the part at the left, the waste at the right. The square lies on the waste: its edge is at 4 3/4 (4.750), and the ink, 1/64 (0.016) wide, lies on the part. Its edge next to the part is at 4 47/64 (4.734): a part sawn and sanded to it comes out 1/64 (0.016) short.
 """
 
@@ -24,7 +24,9 @@ UNIT = 25.4 * 30
 MIDDLE = 117.0
 LOW, HIGH, BLADE = 22.0, 66.0, 78.0
 """The leg's toe, and its heel, under the glass; the upper edge of the blade [mm]."""
-SIDES = ("on the part", "on the waste")
+SIDES = {"part": "on the part", "waste": "on the waste"}
+"""On which side of its line the square lies, by id, in words."""
+PART, WASTE = SIDES
 
 
 @dataclass(frozen=True)
@@ -33,12 +35,12 @@ class Ink:
 
     at: Fraction
     width: Fraction
-    side: str = SIDES[0]
+    side: str = PART
 
     @property
     def edge(self) -> Fraction:
         """Where the edge of the ink next to the part is, from end 1 [in]."""
-        return self.at if self.side == SIDES[0] else self.at - self.width
+        return self.at if self.side == PART else self.at - self.width
 
 
 @dataclass(frozen=True)
@@ -70,7 +72,7 @@ def _rule(ink: Ink, shown: Shown) -> Group:
 
 def _struck(ink: Ink, shown: Shown) -> Group:
     wide = float(ink.width) * UNIT
-    way = -1 if ink.side == SIDES[0] else 1
+    way = -1 if ink.side == PART else 1
     blade = ((MIDDLE, LOW - 4), (MIDDLE, BLADE), (MIDDLE + way * 42, BLADE), (MIDDLE + way * 42, LOW - 4))
     one, two = sorted((MIDDLE, MIDDLE - way * wide))
     items: list[Item] = [
@@ -105,8 +107,8 @@ def ink_sentence(ink: Ink, shown: Shown = Shown()) -> str:
     words = f"The place {both(ink.at)} from end 1 under a glass, the part at the left, the waste at the right."
     if not shown.answer:
         return f"{words} The square and its ink are not shown yet."
-    where = "waste" if ink.side == SIDES[0] else "part"
-    words += f" The square lies {ink.side}: its edge is at {both(ink.at)}, and the ink, {both(ink.width, 128)} wide, lies on the {where}."
+    where = "waste" if ink.side == PART else "part"
+    words += f" The square lies {SIDES[ink.side]}: its edge is at {both(ink.at)}, and the ink, {both(ink.width, 128)} wide, lies on the {where}."
     if ink.edge == ink.at:
         return f"{words} Its edge next to the part is the dimension."
     return (

@@ -49,7 +49,7 @@ def features_along(part: Part, legs: Sequence[str] = ("A", "B")) -> list[float |
 
 def mark_kind(face: Face, shop: Shop) -> str:
     """A struck line is drawn wide unless it would hide the metal to sand."""
-    return "mark" if float(shop.allowance) * face.axis.unit >= 2 * WIDE or not shop.allowance else "fine mark"
+    return "mark" if float(shop.allowance) * face.axis.unit >= 2 * WIDE or not shop.allowance else "fine-mark"
 
 
 def struck_line(face: Face, part: Part, line: TaperLine, low: float, high: float, kind: str = "mark") -> Group:

@@ -20,7 +20,7 @@ from anglelib.drawing.dimensions import leader, linear_dimension
 from anglelib.drawing.face import Axis, Stretch, clip
 from anglelib.drawing.outline import leg_outline, section_outline
 from anglelib.drawing.pictorial import Projection, pictorial
-from anglelib.drawing.place_names import LETTER, NUMBERED, beside, marked, thick
+from anglelib.drawing.place_names import FACES, LETTER, NUMBERED, WORDS, beside, marked, thick
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, move
 from anglelib.drawing.solid_lines import Camera, Hider, Place, faces_of
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -48,37 +48,37 @@ class PartPlaces:
         """A place of the tapered leg: x along the heel, h from it, so deep behind the outer face."""
         return (x, h, depth) if self.line.leg == "A" else (x, depth, h)
 
-    def _lines(self, word: str) -> list[tuple[Place, Place]]:
+    def _lines(self, id_: str) -> list[tuple[Place, Place]]:
         a, b, ta, tb, long = self.a, self.b, self.ta, self.tb, self.long
         start = {leg: self.run if leg == self.line.leg else 0.0 for leg in "AB"}
         r, k = self.r, self.r * (1 - math.sqrt(0.5))
         return {
             "heel": [((0, 0, 0), (long, 0, 0))],
-            "toe of leg A": [((start["A"], a, d), (long, a, d)) for d in (0, ta)],
-            "toe of leg B": [((start["B"], d, b), (long, d, b)) for d in (0, tb)],
+            "toe-A": [((start["A"], a, d), (long, a, d)) for d in (0, ta)],
+            "toe-B": [((start["B"], d, b), (long, d, b)) for d in (0, tb)],
             "fillet": [((0, y, z), (long, y, z)) for y, z in ((tb + r, ta), (tb + k, ta + k), (tb, ta + r))],
             "run": [(self.on_leg(0, self._wide, 0), self.on_leg(self.run, self._wide, 0))],
-            "width left": [(self.on_leg(0, 0, 0), self.on_leg(0, self.s, 0))],
-        }.get(word, [])
+            "width-left": [(self.on_leg(0, 0, 0), self.on_leg(0, self.s, 0))],
+        }.get(id_, [])
 
     @property
     def _wide(self) -> float:
         return self.a if self.line.leg == "A" else self.b
 
-    def _faces(self, word: str) -> list[Place]:
+    def _faces(self, id_: str) -> list[Place]:
         part = self.part
-        if word in ("end 1", "end 2"):
+        if id_ in ("end-1", "end-2"):
             outline = section_outline(part.section, 15)
-            x = 0.0 if word == "end 1" else self.long
+            x = 0.0 if id_ == "end-1" else self.long
             if x == 0.0:
                 tall = {leg: self.s if leg == self.line.leg else 9e9 for leg in "AB"}
                 outline = clip(clip(outline, lambda y, z: tall["A"] - y), lambda y, z: tall["B"] - z)
             return [(x, y, z) for y, z in outline]
-        if word == "taper":
+        if id_ == "taper":
             deep = float(part.section.thickness(self.line.leg))
             return [self.on_leg(*p) for p in ((0, self.s, 0), (self.run, self._wide, 0), (self.run, self._wide, deep), (0, self.s, deep))]
-        if word.endswith("face"):
-            leg, inner = word[4], "inner" in word
+        if id_ in FACES:
+            leg, inner = FACES[id_]
             other = float(part.section.thickness(other_leg(leg)))
             low = other + self.r if inner else 0.0
             deep = float(part.section.thickness(leg)) if inner else 0.0
@@ -86,14 +86,14 @@ class PartPlaces:
             return [(x, h, deep) if leg == "A" else (x, deep, h) for x, h in flat]
         return []
 
-    def pointed(self, word: str) -> Group:
+    def pointed(self, id_: str) -> Group:
         """A place in the accent, dashed where metal hides it."""
         items: list[Item] = []
-        if word == "vertex" or word == "width left" and not self.s:
+        if id_ == "vertex" or id_ == "width-left" and not self.s:
             return (Circle(*self.view.at((0, 0, 0)), 1.3, "", "accent", True),)
-        for one, two in self._lines(word):
+        for one, two in self._lines(id_):
             items += self._seen(one, two)
-        face = self._faces(word)
+        face = self._faces(id_)
         if face:
             flat = tuple(self.view.at(place) for place in face)
             if self._faces_viewer(face):
@@ -124,8 +124,8 @@ class PartPlaces:
     def names(self, wanted: Sequence[str] | None) -> Group:
         """The names that are told best in space, each in the picture that shows its place."""
         items: list[Item] = []
-        for word, group in (self._inside(wanted is not None) if self.side == "inside" else self._outside()).items():
-            if wanted is None or word in wanted:
+        for id_, group in (self._inside(wanted is not None) if self.side == "inside" else self._outside()).items():
+            if wanted is None or id_ in wanted:
                 items += group
         return tuple(items)
 
@@ -137,12 +137,12 @@ class PartPlaces:
         slope = math.atan2(top[1] - left[1], top[0] - left[0])
         middle = (0.55 * left[0] + 0.45 * top[0], 0.55 * left[1] + 0.45 * top[1])
         over = (middle[0] - 2.4 * math.sin(slope), middle[1] + 2.4 * math.cos(slope))
-        run = linear_dimension(corner, top, 6, "run" if few else f"run {exact(self.line.run)}", "line", letter=LETTER)
-        width = beside(foot, left, f"width left {exact(self.line.width_left)}")
+        run = linear_dimension(corner, top, 6, WORDS["run"] if few else f"{WORDS['run']} {exact(self.line.run)}", "line", letter=LETTER)
+        width = beside(foot, left, f"{WORDS['width-left']} {exact(self.line.width_left)}")
         return {
             "run": (*blank, *run),
-            "width left": width if self.s else (),
-            "taper": (Label(*over, "taper", LETTER, rotation=math.degrees(slope)),),
+            "width-left": width if self.s else (),
+            "taper": (Label(*over, WORDS["taper"], LETTER, rotation=math.degrees(slope)),),
         }
 
     def _outside(self) -> dict[str, Group]:
@@ -151,40 +151,40 @@ class PartPlaces:
         heel = at((0.62 * self.long, 0, 0))
         face = at((0, self.tb * 0.6, 0.6 * self.b))
         return {
-            "end 1": leader(face, (vertex[0] - 18, vertex[1] + 1), "end 1, the datum", letter=LETTER, end="dot"),
-            "vertex": leader(vertex, (vertex[0] - 16, vertex[1] - 12), "vertex", letter=LETTER),
-            "heel": leader(heel, (heel[0] + 8, heel[1] - 8), "heel", letter=LETTER),
-            "end 2": leader(far, (far[0] - 5, far[1] - 9), "end 2", letter=LETTER),
+            "end-1": leader(face, (vertex[0] - 18, vertex[1] + 1), f"{WORDS['end-1']}, the datum", letter=LETTER, end="dot"),
+            "vertex": leader(vertex, (vertex[0] - 16, vertex[1] - 12), WORDS["vertex"], letter=LETTER),
+            "heel": leader(heel, (heel[0] + 8, heel[1] - 8), WORDS["heel"], letter=LETTER),
+            "end-2": leader(far, (far[0] - 5, far[1] - 9), WORDS["end-2"], letter=LETTER),
         }
 
     def numbers(self) -> Group:
         """The numbers of the four lines, where they can be seen."""
         a, b, r = self.a, self.b, self.r * (1 - math.sqrt(0.5))
         seen = {
-            "toe of leg A": ("inside", (0.8 * self.long, a, self.ta / 2), (0, 1)),
+            "toe-A": ("inside", (0.8 * self.long, a, self.ta / 2), (0, 1)),
             "fillet": ("inside", (0.86 * self.long, self.tb + r, self.ta + r), (-0.4, 0.8)),
-            "toe of leg B": ("inside", (0.6 * self.long, self.tb / 2, b), (0, -1)),
+            "toe-B": ("inside", (0.6 * self.long, self.tb / 2, b), (0, -1)),
             "heel": ("outside", (0.5 * self.long, 0, 0), (0.3, -1)),
         }
         items: list[Item] = []
-        for number, word in enumerate(NUMBERED, start=1):
-            side, place, way = seen[word]
+        for number, id_ in enumerate(NUMBERED, start=1):
+            side, place, way = seen[id_]
             if side == self.side:
                 items += marked(self.view.at(place), way, str(number))
         return tuple(items)
 
-    def question(self, word: str) -> Group:
+    def question(self, id_: str) -> Group:
         """A question mark beside a place that only the part has."""
         at = self.view.at
         tips = {
-            "end 1": at((0, 0.3 * self.s if self.line.leg == "A" else 0.3 * self.a, 0.1 * self.ta)),
+            "end-1": at((0, 0.3 * self.s if self.line.leg == "A" else 0.3 * self.a, 0.1 * self.ta)),
             "taper": at(self.on_leg(self.run / 2, (self.s + self._wide) / 2, 0)),
             "run": at(self.on_leg(self.run / 2, self._wide, 0)),
-            "width left": at(self.on_leg(0, self.s / 2, 0)),
-            "end 2": at((self.long, 0.8 * self.a, 0)),
+            "width-left": at(self.on_leg(0, self.s / 2, 0)),
+            "end-2": at((self.long, 0.8 * self.a, 0)),
         }
-        ways = {"end 2": (1, 0)}
-        return marked(tips[word], ways.get(word, (-1, 1)), "?") if word in tips else ()
+        ways = {"end-2": (1, 0)}
+        return marked(tips[id_], ways.get(id_, (-1, 1)), "?") if id_ in tips else ()
 
 
 @lru_cache(maxsize=64)

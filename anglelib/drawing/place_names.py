@@ -1,6 +1,6 @@
 """The names of an angle's places with what each is on the metal, and the signs that point at them.
 
->>> called("vertex"), called("leg A, outer face")
+>>> called("vertex"), called("outer-A")
 ('the vertex', 'leg A, outer face')
 """
 
@@ -13,30 +13,51 @@ from anglelib.drawing.sheet import Circle, Group, Label, Line, Point
 
 LETTER = 3.5
 
+WORDS = {
+    "heel": "heel",
+    "toe-A": "toe of leg A",
+    "toe-B": "toe of leg B",
+    "outer-A": "leg A, outer face",
+    "inner-A": "leg A, inner face",
+    "outer-B": "leg B, outer face",
+    "inner-B": "leg B, inner face",
+    "fillet": "fillet",
+    "end-1": "end 1",
+    "end-2": "end 2",
+    "vertex": "vertex",
+    "taper": "taper",
+    "run": "run",
+    "width-left": "width left",
+}
+"""What each place is called, by its id."""
 MEANINGS = {
     "heel": "the outside corner line, where the two outer faces meet",
-    "toe of leg A": "the free edge of leg A, the one furthest from the heel",
-    "toe of leg B": "the free edge of leg B, the one furthest from the heel",
-    "leg A, outer face": "the flat outside of leg A, from the heel to the toe",
-    "leg A, inner face": "the flat inside of leg A, from the toe to where the rounding begins",
-    "leg B, outer face": "the flat outside of leg B, from the heel to the toe",
-    "leg B, inner face": "the flat inside of leg B, from the toe to where the rounding begins",
+    "toe-A": "the free edge of leg A, the one furthest from the heel",
+    "toe-B": "the free edge of leg B, the one furthest from the heel",
+    "outer-A": "the flat outside of leg A, from the heel to the toe",
+    "inner-A": "the flat inside of leg A, from the toe to where the rounding begins",
+    "outer-B": "the flat outside of leg B, from the heel to the toe",
+    "inner-B": "the flat inside of leg B, from the toe to where the rounding begins",
     "fillet": "the rounded inside corner, between the two inner faces",
-    "end 1": "the datum: the end that all lengths of this part are measured from, x = 0",
-    "end 2": "the far end of the part",
+    "end-1": "the datum: the end that all lengths of this part are measured from, x = 0",
+    "end-2": "the far end of the part",
     "vertex": "the one point of an end that lies on the heel",
     "taper": "the sloping cut that narrows a leg towards an end",
     "run": "how long the taper is, measured along the toe and not along the slope",
-    "width left": "how wide the tapered leg still is at the end, measured from the heel",
+    "width-left": "how wide the tapered leg still is at the end, measured from the heel",
 }
-"""What each place is on the metal; no sentence has the word that it explains."""
-NUMBERED = ("toe of leg A", "fillet", "toe of leg B", "heel")
+"""What each place is on the metal, by its id; no sentence has the word that it explains."""
+NUMBERED = ("toe-A", "fillet", "toe-B", "heel")
 """The four lines that run along the part, in the order of their numbers."""
+FACES = {"outer-A": ("A", False), "inner-A": ("A", True), "outer-B": ("B", False), "inner-B": ("B", True)}
+"""The flat faces: of which leg, and whether the inner one."""
+_BY_NAME = (*FACES, "end-1", "end-2")
+"""Places whose words are a name: they take no article."""
 
 
-def called(word: str) -> str:
-    """The word with its article: 'the heel', 'leg A, outer face', 'end 1'."""
-    return word if word.startswith(("leg", "end")) else f"the {word}"
+def called(place: str) -> str:
+    """A place's words with their article: 'the heel', 'leg A, outer face', 'end 1'."""
+    return WORDS[place] if place in _BY_NAME else f"the {WORDS[place]}"
 
 
 # --- signs --------------------------------------------------------------------------------------------

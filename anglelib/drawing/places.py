@@ -24,7 +24,7 @@ from anglelib.drawing.dimensions import leader
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.part_places import PartPlaces
 from anglelib.drawing.pictorial import SIDES
-from anglelib.drawing.place_names import LETTER, MEANINGS, NUMBERED, called, marked, thick
+from anglelib.drawing.place_names import LETTER, MEANINGS, NUMBERED, WORDS, called, marked, thick
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Point, Sheet, polygon
 from anglelib.part import Part
 
@@ -61,7 +61,7 @@ def places_sheet(part: Part, naming: Naming = Naming()) -> Sheet:
         wanted = None if not naming.few else _few(naming.point_at)
         items += view.names(wanted)
         if naming.few and not naming.point_at:
-            wanted = ("end 1", "vertex", "taper")  # the section has the others
+            wanted = ("end-1", "vertex", "taper")  # the section has the others
         for space in spaces:
             items += space.names(wanted)
     elif naming.names == "numbers":
@@ -83,19 +83,19 @@ def places_sentence(part: Part, naming: Naming) -> str:
         "inside and from the outside."
     )
     if naming.names == "numbers":
-        lines = "; ".join(f"{n}: {MEANINGS[word]}" for n, word in enumerate(NUMBERED, start=1))
+        lines = "; ".join(f"{n}: {MEANINGS[id_]}" for n, id_ in enumerate(NUMBERED, start=1))
         return f"{words} Four lines that run along the part are numbered. {lines}."
     if not naming.point_at:
         return f"{words} Every place has its name, from the heel to the toes and from end 1, the datum, to end 2."
     if naming.asked:
         return f"{words} Pointed at, without its name: {MEANINGS[naming.point_at]}."
-    nothing = " Here it is 0: the taper runs to the vertex." if naming.point_at == "width left" and not part.tapers[0].width_left else ""
+    nothing = " Here it is 0: the taper runs to the vertex." if naming.point_at == "width-left" and not part.tapers[0].width_left else ""
     return f"{words} Pointed at: {called(naming.point_at)}, {MEANINGS[naming.point_at]}.{nothing}"
 
 
 def _few(point_at: str) -> tuple[str, ...]:
     """The names on a projector's picture."""
-    return (point_at,) if point_at else ("heel", "toe of leg A", "toe of leg B", "fillet", "end 1", "vertex", "taper")
+    return (point_at,) if point_at else ("heel", "toe-A", "toe-B", "fillet", "end-1", "vertex", "taper")
 
 
 def _titles() -> Group:
@@ -126,25 +126,25 @@ class _Section:
         points = tuple(self.at(y, z) for y, z in section_outline(self.section))
         return (Hatch(points, 45, 2.0), polygon(points, "outline"))
 
-    def _strokes(self, word: str) -> list[tuple[Point, ...]]:
+    def _strokes(self, id_: str) -> list[tuple[Point, ...]]:
         """Where a place is on the section: points are dots, and pairs or chains are lines."""
         a, b, ta, tb, r = self.a, self.b, self.ta, self.tb, self.r
         return {
             "heel": [((0, 0),)],
-            "toe of leg A": [((a, 0), (a, ta))],
-            "toe of leg B": [((0, b), (tb, b))],
-            "leg A, outer face": [((0, 0), (a, 0))],
-            "leg A, inner face": [((tb + r, ta), (a, ta))],
-            "leg B, outer face": [((0, 0), (0, b))],
-            "leg B, inner face": [((tb, ta + r), (tb, b))],
+            "toe-A": [((a, 0), (a, ta))],
+            "toe-B": [((0, b), (tb, b))],
+            "outer-A": [((0, 0), (a, 0))],
+            "inner-A": [((tb + r, ta), (a, ta))],
+            "outer-B": [((0, 0), (0, b))],
+            "inner-B": [((tb, ta + r), (tb, b))],
             "fillet": [tuple(p for p in section_outline(self.section) if tb <= p[0] <= tb + r and ta <= p[1] <= ta + r)],
             "vertex": [((0, 0),)],
-        }.get(word, [])
+        }.get(id_, [])
 
-    def pointed(self, word: str) -> Group:
+    def pointed(self, id_: str) -> Group:
         """A place in the accent."""
         items: list[Item] = []
-        for stroke in self._strokes(word):
+        for stroke in self._strokes(id_):
             points = [self.at(*p) for p in stroke]
             items += [Circle(*points[0], 1.3, "", "accent", True)] if len(points) == 1 else thick(points)
         return tuple(items)
@@ -152,14 +152,14 @@ class _Section:
     def _tips(self) -> dict[str, Point]:
         k = self.r * (1 - math.sqrt(0.5))
         return {
-            "toe of leg A": self.at(self.a, self.ta / 2),
-            "leg A, inner face": self.at(0.76 * self.a, self.ta),
+            "toe-A": self.at(self.a, self.ta / 2),
+            "inner-A": self.at(0.76 * self.a, self.ta),
             "fillet": self.at(self.tb + k, self.ta + k),
-            "leg B, inner face": self.at(self.tb, 0.5 * self.b),
-            "toe of leg B": self.at(self.tb * 0.6, self.b),
+            "inner-B": self.at(self.tb, 0.5 * self.b),
+            "toe-B": self.at(self.tb * 0.6, self.b),
             "heel": self.at(0, 0),
-            "leg A, outer face": self.at(0.5 * self.a, 0),
-            "leg B, outer face": self.at(0, 0.5 * self.b),
+            "outer-A": self.at(0.5 * self.a, 0),
+            "outer-B": self.at(0, 0.5 * self.b),
         }
 
     def names(self, wanted: Sequence[str] | None) -> Group:
@@ -168,16 +168,16 @@ class _Section:
         x, y = _HEEL
         a, b, ta, tb = (v * self.unit for v in (self.a, self.b, self.ta, self.tb))
         elbows = {
-            "toe of leg A": (x + ta + 6, y + a + 5),
-            "leg A, inner face": (x + ta + 8, y + 0.76 * a),
+            "toe-A": (x + ta + 6, y + a + 5),
+            "inner-A": (x + ta + 8, y + 0.76 * a),
             "fillet": (x + ta + 12, y + tb + 20),
-            "leg B, inner face": (x + 0.6 * b, y + tb + 9),
-            "toe of leg B": (x + b + 4, y - 4),
+            "inner-B": (x + 0.6 * b, y + tb + 9),
+            "toe-B": (x + b + 4, y - 4),
             "heel": (x - 7, y - 8),
         }
-        for word, elbow in elbows.items():
-            if wanted is None or word in wanted:
-                items += leader(tips[word], elbow, word, letter=LETTER)
+        for id_, elbow in elbows.items():
+            if wanted is None or id_ in wanted:
+                items += leader(tips[id_], elbow, WORDS[id_], letter=LETTER)
         return (*items, *self._along(wanted))
 
     def _along(self, wanted: Sequence[str] | None) -> Group:
@@ -185,21 +185,21 @@ class _Section:
         x, y = _HEEL
         a, b = self.a * self.unit, self.b * self.unit
         labels = {
-            "leg A, outer face": Label(x - 3, y + a / 2, "leg A, outer face", LETTER, "middle", "bottom", 90),
-            "leg B, outer face": Label(x + b / 2, y - 3, "leg B, outer face", LETTER, "middle", "top"),
+            "outer-A": Label(x - 3, y + a / 2, WORDS["outer-A"], LETTER, "middle", "bottom", 90),
+            "outer-B": Label(x + b / 2, y - 3, WORDS["outer-B"], LETTER, "middle", "top"),
         }
-        return tuple(label for word, label in labels.items() if wanted is None or word in wanted)
+        return tuple(label for id_, label in labels.items() if wanted is None or id_ in wanted)
 
     def numbers(self) -> Group:
         """The numbers of the four lines that run along the part."""
-        ways = {"toe of leg A": (0, 1), "fillet": (1, 1), "toe of leg B": (1, 0), "heel": (-1, -1)}
+        ways = {"toe-A": (0, 1), "fillet": (1, 1), "toe-B": (1, 0), "heel": (-1, -1)}
         items: list[Item] = []
-        for number, word in enumerate(NUMBERED, start=1):
-            items += marked(self._tips()[word], ways[word], str(number))
+        for number, id_ in enumerate(NUMBERED, start=1):
+            items += marked(self._tips()[id_], ways[id_], str(number))
         return tuple(items)
 
-    def question(self, word: str) -> Group:
+    def question(self, id_: str) -> Group:
         """A question mark beside the place."""
-        tip = self._tips().get(word) or (self.at(0, 0) if word == "vertex" else None)
-        ways = {"heel": (-1, -1), "vertex": (-1, -1), "leg A, outer face": (-1, 0), "leg B, outer face": (0, -1)}
-        return marked(tip, ways.get(word, (1, 1)), "?") if tip else ()
+        tip = self._tips().get(id_) or (self.at(0, 0) if id_ == "vertex" else None)
+        ways = {"heel": (-1, -1), "vertex": (-1, -1), "outer-A": (-1, 0), "outer-B": (0, -1)}
+        return marked(tip, ways.get(id_, (1, 1)), "?") if tip else ()

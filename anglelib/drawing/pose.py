@@ -18,13 +18,15 @@ from anglelib.drawing.sheet import Point
 from anglelib.drawing.solid_lines import Camera, Place
 from anglelib.part import Part
 
-END_FOR_END, ROUND, ROLL = "end for end", "round leg A's height", "about the heel"
+TURNS = {"end-for-end": "end for end", "round": "round leg A's height", "roll": "about the heel"}
+"""How a part is turned, by id, in words."""
+END_FOR_END, ROUND, ROLL = TURNS
 AXES = {
     END_FOR_END: (0.0, math.sqrt(0.5), math.sqrt(0.5)),
     ROUND: (0.0, 1.0, 0.0),
     ROLL: (1.0, 0.0, 0.0),
 }
-"""The axes that a part is turned about. End for end is the one turn that lays equal legs into one another again."""
+"""The axes of these turns. End for end is the one turn that lays equal legs into one another again."""
 
 
 class Pose:

@@ -2,7 +2,7 @@
 
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> light(stock, Fraction(3, 16)), light(stock, Fraction(1, 16)), light(stock, Fraction(1, 8))
-('in the corner', 'on both sides', 'nowhere')
+('corner', 'both-sides', 'nowhere')
 >>> print(radius_gauge_sheet(stock, Fraction(3, 16)).sentence)
 The inside corner of angle 3/4 x 3/4 x 1/8, enlarged, a round shank of radius 3/16 laid in it. It touches both faces, and light shows in the corner, 0.026 in. wide: the fillet, 1/8, is smaller than the shank.
 """
@@ -28,10 +28,10 @@ _UNIT = 120.0
 
 
 def light(section: Section, gauge: Fraction) -> str:
-    """Where light shows behind a shank of radius ``gauge`` [in] laid in the corner."""
+    """Where light shows behind a shank of radius ``gauge`` [in] laid in the corner: "corner", "both-sides" or "nowhere"."""
     if gauge == section.fillet:
         return "nowhere"
-    return "in the corner" if gauge > section.fillet else "on both sides"
+    return "corner" if gauge > section.fillet else "both-sides"
 
 
 def gap(section: Section, gauge: Fraction) -> float:
@@ -139,6 +139,6 @@ def _sentence(section: Section, gauge: Fraction, revealed: bool) -> str:
     if where == "nowhere":
         return f"{words} It touches all the way round: the fillet is {exact(section.fillet)}."
     wide = f"{decimal(gap(section, gauge))} in. wide"
-    if where == "in the corner":
+    if where == "corner":
         return f"{words} It touches both faces, and light shows in the corner, {wide}: {fillet} is smaller than the shank."
     return f"{words} It touches in the corner, and light shows over both faces, {wide}: {fillet} is larger than the shank."

@@ -5,15 +5,15 @@ band lies is the whole question.
 
 >>> cut = SawLine(Fraction(19, 4), Fraction(1, 16), Fraction(1, 32))
 >>> [(way, str(cut.length(way))) for way in WAYS]
-[('outside the line', '153/32'), ('along the line', '19/4'), ('splitting the line', '151/32'), ('on the keep side', '75/16')]
->>> saw_line_sheet(cut, "splitting the line").sentence.split(". ")[-1]
+[('outside', '153/32'), ('along', '19/4'), ('split', '151/32'), ('keep', '75/16')]
+>>> saw_line_sheet(cut, SPLIT).sentence.split(". ")[-1]
 'Splitting the line: the band takes 1/32 (0.031) of the part, which comes out 4 23/32 (4.719) long, SHORT.'
->>> crosses(cut, "outside the line", Fraction(1, 64)), crosses(cut, "along the line", Fraction(1, 64))
+>>> crosses(cut, OUTSIDE, Fraction(1, 64)), crosses(cut, ALONG, Fraction(1, 64))
 (False, True)
->>> cut.length("by eye")
+>>> cut.length("by-eye")
 Traceback (most recent call last):
     ...
-ValueError: no way to guide the saw 'by eye': there are outside the line, along the line, splitting the line, on the keep side
+ValueError: no way to guide the saw 'by-eye': there are outside, along, split, keep
 """
 
 from __future__ import annotations
@@ -35,8 +35,9 @@ UNIT = 16 * 25.4
 LEFT, LINE, RIGHT = 12.0, 104.0, 214.0
 LOW, TOP = 34.0, 72.0
 
-OUTSIDE, ALONG, SPLIT, KEEP = WAYS = ("outside the line", "along the line", "splitting the line", "on the keep side")
-"""Where the blade runs: outside by the allowance, touching the line on the waste side, its middle on the line, touching it on the part's side."""
+WAYS = {"outside": "outside the line", "along": "along the line", "split": "splitting the line", "keep": "on the keep side"}
+OUTSIDE, ALONG, SPLIT, KEEP = WAYS
+"""Where the blade runs, by id, in words: outside by the allowance, touching the line on the waste side, its middle on the line, touching it on the part's side."""
 
 
 @dataclass(frozen=True)

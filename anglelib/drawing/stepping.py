@@ -26,7 +26,9 @@ LEG, BACK = 79.0, 95.0
 """The leg's lower and upper edge [mm]."""
 BASE, SIXTEENTH = 13.0, 9.4
 """Where the error is nought, and how high 1/16 of error is drawn [mm]."""
-WAYS = ("all the same way", "now long, now short")
+WAYS = {"same": "all the same way", "mixed": "now long, now short"}
+"""How the steps err, by id, in words."""
+SAME, MIXED = WAYS
 SIGNS = (1, 1, -1, 1, -1, 1, 1, -1, 1, -1)
 """One row of steps that are now long, now short."""
 MOST = len(SIGNS)
@@ -40,12 +42,12 @@ class Row:
     pitch: Fraction
     count: int
     error: Fraction
-    way: str = WAYS[0]
+    way: str = SAME
 
     @property
     def errors(self) -> tuple[Fraction, ...]:
         """The error of every mark that is stepped off [in]."""
-        signs = SIGNS[: self.count] if self.way == WAYS[1] else (1,) * self.count
+        signs = SIGNS[: self.count] if self.way == MIXED else (1,) * self.count
         return tuple(accumulate(sign * self.error for sign in signs))
 
 
@@ -170,7 +172,7 @@ def stepping_sentence(row: Row, shown: Shown = Shown()) -> str:
         return f"{words} With no error in a step the marks that are stepped off lie where they should."
     worst, usual = stepping_error(row.count, row.error), stepping_scatter(row.count, float(row.error))
     times = f"{row.count} times the error of one step"
-    if row.way == WAYS[0]:
+    if row.way == SAME:
         words += (
             f" Stepped off from mark to mark, every step {both(row.error, 128)} long, the last lies {both(worst, 128)} too far: {times}. Were the errors "
             f"independent, now long, now short, {decimal(usual)} would be usual: the root of {row.count} times it."

@@ -31,7 +31,7 @@ _DOTS = (0.7, 0.9)
 KINDS = {
     "outline": Kind(WIDE),  # visible edge of the metal
     "mark": Kind(WIDE),  # ink struck on the metal
-    "fine mark": Kind(NARROW),  # the same where a wide line would hide the metal to sand
+    "fine-mark": Kind(NARROW),  # the same where a wide line would hide the metal to sand
     "narrow": Kind(NARROW),  # anything else that is solid
     "dimension": Kind(NARROW),  # dimension, extension and leader lines
     "hatch": Kind(NARROW),

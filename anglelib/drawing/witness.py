@@ -7,7 +7,7 @@ the witness line too; after it, from the witness line.
 >>> from anglelib.part import Hole, Part, Taper
 >>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 >>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], [Hole("A", "4 1/4", "11/16", "3/16")])
->>> print(witness_sheet(bracket, "after the cut").sentence)
+>>> print(witness_sheet(bracket, AFTER).sentence)
 Leg A of the bracket, outer face, end 1 at the left, after the cut: the taper to the vertex has taken end 1 away, and the feather edge that is left is blunted. The witness line is square across, 2 1/2 (2.500) from where end 1 was. From it: hole 1 3/4 (1.750), end 2 2 1/4 (2.250).
 """
 
@@ -27,7 +27,9 @@ from anglelib.part import Part
 WIDTH, HEIGHT = 234.0, 100.0
 LETTER = 3.5
 LEFT, LONG, HEEL = 44.0, 140.0, 76.0
-STAGES = ("before the cut", "after the cut")
+STAGES = {"before": "before the cut", "after": "after the cut"}
+"""The part before and after its taper is sawn, by id, in words."""
+BEFORE, AFTER = STAGES
 
 
 def places(part: Part) -> tuple[tuple[str, Fraction], ...]:
@@ -45,7 +47,7 @@ def witness_sheet(part: Part, stage: str, few: bool = False, answer: bool = True
     if at is None:
         raise ValueError(f"part {part.id} keeps its ends: it needs no witness line")
     unit = LONG / float(part.length)
-    cut = stage == STAGES[1]
+    cut = stage == AFTER
     items = (*_metal(part, unit, cut), *_line(at, unit, part, few))
     origin, name = (at, "witness line") if cut and answer else (Fraction(0), "end 1")
     low = HEEL - float(part.section.leg_a) * unit
@@ -94,8 +96,8 @@ def _line(at: Fraction, unit: float, part: Part, few: bool) -> Group:
 def witness_sentence(part: Part, stage: str, answer: bool = True, prediction: Fraction | None = None) -> str:
     """What the picture shows, in words."""
     at: Fraction = witness_line(part)  # type: ignore[assignment]
-    words = f"Leg A of the {called(part)}, outer face, end 1 at the left, {stage}: "
-    if stage == STAGES[0]:
+    words = f"Leg A of the {called(part)}, outer face, end 1 at the left, {STAGES[stage]}: "
+    if stage == BEFORE:
         rows = ", ".join(f"{name} {both(x)}" for name, x in places(part))
         words += f"the taper runs to the vertex, so it will take end 1 away. A witness line is struck {both(at)} from end 1. From end 1: {rows}."
     else:

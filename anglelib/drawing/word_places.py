@@ -19,13 +19,14 @@ from anglelib.drawing import letter_bases as base
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.letter_bases import HEIGHT, MARGIN, WIDTH, across, rect, slant, up
 from anglelib.drawing.part_places import PartPlaces
-from anglelib.drawing.place_names import called
 from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, move, polygon, scale
 from anglelib.drawing.symbols import datum_sign
 from anglelib.part import Part, Taper
 from anglelib.section import Section
 
 _LETTER = 3.5
+_NO_ARTICLE = ("leg A", "leg B", "end 1", "end 2")
+"""Words that are names."""
 Shown = Callable[[], Group]
 
 
@@ -114,16 +115,16 @@ WORDS: dict[str, Shown] = {
     "leg B": _on(SECTION, _hatched((14, 9), (20, 9), (20, 33), (14, 33)), _word("leg B", 24, 30, "start")),
     # places of the part
     "heel": _in_space("heel", "heel", "outside"),
-    "toe": _in_space("toe", "toe of leg A", "inside"),
-    "outer face": _in_space("outer face", "leg B, outer face", "outside"),
-    "inner face": _in_space("inner face", "leg B, inner face", "inside"),
+    "toe": _in_space("toe", "toe-A", "inside"),
+    "outer face": _in_space("outer face", "outer-B", "outside"),
+    "inner face": _in_space("inner face", "inner-B", "inside"),
     "fillet": _in_space("fillet", "fillet", "inside"),
-    "end 1": _in_space("end 1", "end 1", "outside"),
-    "end 2": _in_space("end 2", "end 2", "inside"),
+    "end 1": _in_space("end 1", "end-1", "outside"),
+    "end 2": _in_space("end 2", "end-2", "inside"),
     "vertex": _in_space("vertex", "vertex", "outside"),
     "taper": _in_space("taper", "taper", "inside"),
     "run": _in_space("run", "run", "inside"),
-    "width left": _in_space("width left", "width left", "inside"),
+    "width left": _in_space("width left", "width-left", "inside"),
     "datum": lambda: (*base.FACE, *(_accented(item) for item in datum_sign(9, 30.5, "", letter=_LETTER)), Line(9, 27, 9, 34, "mark", True), _word("datum", 9, 38, "start")),
     # marks and lines
     "mark": _on((rect(6, 10, 64, 32),), Line(30, 10, 30, 32, "mark", True), _word("mark", 33, 35)),
@@ -164,5 +165,5 @@ def _accented(item: Item) -> Item:
 def word_sheet(word: str, meaning: str) -> Sheet:
     """The small drawing of a word; KeyError where it has none."""
     items = tuple(item for item in WORDS[word]() if not (isinstance(item, Label) and not item.text))
-    name = called(word) if word != "hand" else "the hand"
+    name = word if word in _NO_ARTICLE else f"the {word}"
     return Sheet(WIDTH, HEIGHT, move(items, MARGIN, MARGIN), f"The word {word}", f"{name[0].upper()}{name[1:]}: {meaning}.")

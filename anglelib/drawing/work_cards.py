@@ -170,7 +170,7 @@ def _witness(part: Part, work: Work, at) -> Group:
     where = witness_line(part)
     if not work.witness or where is None:
         return ()
-    return (Line(*at(float(where), 0), *at(float(where), 1), "fine mark", True),)
+    return (Line(*at(float(where), 0), *at(float(where), 1), "fine-mark", True),)
 
 
 def _datum(part: Part, work: Work, at, up: int) -> Group:

@@ -21,9 +21,9 @@ from anglelib.geometry.taper import TaperLine
 from anglelib.inspection.taper_mistakes import inside_corner_line, straight_over_fillet
 from anglelib.lengths import both, exact
 
-CORNER = "aimed at the inside corner"
-STRAIGHT = "straight over the fillet"
-MISTAKES = (CORNER, STRAIGHT)
+MISTAKES = {"corner": "aimed at the inside corner", "straight": "straight over the fillet"}
+"""The wrong lines by id, in words."""
+CORNER, STRAIGHT = MISTAKES
 
 
 def wrong_line_sheet(line: TaperLine, mistake: str, *, reach: float = 3.75, few: bool = False) -> Sheet:
@@ -42,12 +42,12 @@ def wrong_line_sheet(line: TaperLine, mistake: str, *, reach: float = 3.75, few:
     items: list[Item] = [
         *seen(lining, view, Shown(reach=reach)),
         view.on_paper(lining, wrong, 0.0, "blank"),
-        Label(LEFT, HEIGHT - 6, mistake, anchor="start", base="middle"),
+        Label(LEFT, HEIGHT - 6, MISTAKES[mistake], anchor="start", base="middle"),
         *(_left_standing(line, unit, reach, few) if mistake == CORNER else _unrolled(lining, wrong, unit, reach, few)),
     ]
     if way(line) < 0:
         items = list(mirrored(items, WIDTH))
-    return Sheet(WIDTH, HEIGHT, tuple(items), f"A line {mistake}", wrong_line_sentence(line, mistake))
+    return Sheet(WIDTH, HEIGHT, tuple(items), f"A line {MISTAKES[mistake]}", wrong_line_sentence(line, mistake))
 
 
 def _left_standing(line: TaperLine, unit: float, reach: float, few: bool) -> Group:

@@ -41,7 +41,10 @@ from anglelib.errors import BenchError, JobError, LengthError, PartError, Sectio
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.files.syntax import parse
 from anglelib.files.tables import Table
-from anglelib.geometry.taper import TaperLine, cut_through
+from anglelib.geometry.hole_refusals import broken_words
+from anglelib.geometry.rounding import rounded_corners
+from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.whole_holes import broken_holes
 from anglelib.job import Job, Shop, contradictions
 from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
@@ -336,10 +339,22 @@ def _with_features(table: Table, part: Part, features: dict[str, list[tuple[str,
     for place, taper in features["tapers"]:
         if taper in part.tapers:
             _check_run(table, place, part, taper)  # type: ignore[arg-type]
-    if table.ok:
-        for message in cut_through(part):
-            table.problem("holes", sentence(BenchError(message)))
+    _check_holes(table, part, features["holes"])
     return part
+
+
+def _check_holes(table: Table, part: Part, listed: list[tuple[str, object]]) -> None:
+    """Every hole is whole in the metal: reported by its place in the part. What is short of edge is said where it is planned."""
+    try:
+        rounded_corners(part)
+    except PartError as error:
+        return table.problem("corners", sentence(error))
+    for broken in broken_holes(part):
+        hole = part.holes[broken.number - 1]
+        place = next(place for place, feature in listed if feature is hole)
+        with writing(part.unit):
+            table.problem(place, sentence(BenchError(broken_words(part, broken))))
+    return None
 
 
 def _with_what_fits(table: Table, part: Part, features: dict[str, list[tuple[str, object]]]) -> Part:

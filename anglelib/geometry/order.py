@@ -162,6 +162,11 @@ def walk(part: Part, shop: Shop, stick: Fraction, order: Sequence[str] = ()) -> 
     return tuple(steps)
 
 
+def unsquared(part: Part, work: Work) -> int:
+    """The first end with a rounded corner that is not square yet; 0 where there is none."""
+    return next((end for end in sorted({corner.end for corner in part.corners}) if end not in work.squared), 0)
+
+
 def _reach(part: Part, work: Work, card: Card) -> Fraction:
     """How far from the free end a card's work reaches [in]."""
     if card.line is not None or card.cope is not None:
@@ -213,11 +218,13 @@ def _judge(part: Part, work: Work, card: Card, later: Sequence[Card]) -> tuple[s
         if work.cut and card.end == first_end(part):
             return "", OFF_STICK
         return "", ""
+    if card.kind == ROUND and unsquared(part, work):
+        return (NOT_SQUARE if work.cut or unsquared(part, work) == work.free else INSIDE_STICK), ""
     if card.kind in (WITNESS, LENGTH, HOLES) and not work.datum:
         return NO_DATUM, ""
     if card.kind == WITNESS and any(datum_lost(part, line.end) for line in work.tapers):
         return DATUM_GONE, ""
-    if card.kind == HOLES and cuts:
+    if card.kind == HOLES and cuts or card.kind == ROUND and any(c.kind != ROUND for c in cuts):
         return "", CUT_TO_COME
     if card.kind == FINISH and later:
         return "", WORK_TO_COME

@@ -13,7 +13,7 @@
 from __future__ import annotations
 
 from anglelib.geometry import order
-from anglelib.geometry.order import COPE, FINISH, HOLES, LENGTH, ROUND, SQUARE, TAPER, WITNESS, Card, Step
+from anglelib.geometry.order import COPE, FINISH, HOLES, LENGTH, ROUND, SQUARE, TAPER, WITNESS, Card, Step, unsquared
 from anglelib.lengths import exact
 from anglelib.part import Part
 
@@ -46,7 +46,7 @@ _REASONS = {
     order.NO_DATUM: "There is no square end to measure from.",
     order.DATUM_GONE: "The end it is measured from is gone.",
     order.OFF_STICK: "The part is off the stick: {length} in the hand, and a slip costs all of it.",
-    order.CUT_TO_COME: "A cut is still to come: if that fails, the drilling is lost with it.",
+    order.CUT_TO_COME: "A cut is still to come: if that fails, the {work} is lost with it.",
     order.WORK_TO_COME: "Work is still to come: it leaves new edges, and new ink.",
 }
 
@@ -79,4 +79,5 @@ def reason(step: Step, part: Part) -> str:
         return ""
     tapered = any(line.end == step.card.end for line in step.work.tapers)
     cut, goes = ("taper", "run and width left go") if tapered else ("cope", "its length goes")
-    return _REASONS[step.fault or step.dear].format(end=step.card.end, kind=step.card.kind, length=exact(part.length), cut=cut, goes=goes)
+    end = step.card.end or unsquared(part, step.work)
+    return _REASONS[step.fault or step.dear].format(end=end, kind="rounding" if step.card.kind == ROUND else step.card.kind, length=exact(part.length), cut=cut, goes=goes, work="drilling" if step.card.kind == HOLES else "rounding")

@@ -25,7 +25,7 @@ from functools import cached_property
 from anglelib.errors import PartError
 from anglelib.geometry.ends import ends_in
 from anglelib.geometry.lazy import formulas
-from anglelib.lengths import exact, own
+from anglelib.lengths import exact
 from anglelib.part import Part, Taper
 from anglelib.section import Section, other_leg
 
@@ -283,20 +283,4 @@ def warnings(part: Part) -> tuple[str, ...]:
         ends = [line for line in taper_lines(part) if line.leg == leg]
         if len(ends) == 2 and ends[0].run + ends[1].run > part.length:
             said.append(f"The tapers of leg {leg} at both ends meet: the leg never reaches its full width.")
-    return tuple(said)
-
-
-def cut_through(part: Part) -> tuple[str, ...]:
-    """Sentences for holes that a taper cuts into or away; empty when every hole has metal round it."""
-    said = []
-    for hole in part.holes:
-        for line in taper_lines(part):
-            if line.leg != hole.leg:
-                continue
-            x = hole.x if line.end == 1 else part.length - hole.x
-            if line.clearance(x, hole.y) < float(hole.diameter / 2):
-                said.append(
-                    f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)} "
-                    f"breaks through the tapered edge at end {line.end}: check its x and y, and the taper's run."
-                )
     return tuple(said)

@@ -8,8 +8,8 @@ notebook that has not been run the question stands as text, its answer folded aw
 >>> with TemporaryDirectory() as folder:
 ...     box = Ask(lambda number: EXERCISES["project"][number], AnswerBook("07_taper_inside", folder))
 ...     box.entry.value = "3/16"
-...     print(box.grade.mistake, "|", box.grade.understood)
-offset taken to be the thickness | 3/16 (0.188) inches
+...     print(*box.grade.slips, "|", box.grade.understood)
+offset-as-thickness | 3/16 (0.188) inches
 """
 
 from __future__ import annotations
@@ -22,8 +22,9 @@ import traitlets
 from anglelib.lessons.controls import PressButton, in_turn, toggles
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.answers import Answer, AnswerBook
-from anglelib.questions.grading import Grade, grade
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, Question
+from anglelib.questions.choice import words_of
+from anglelib.questions.grading import Grade, Typed, can_be_given, grade
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question
 
 
 class Ask(widgets.VBox):
@@ -66,7 +67,7 @@ class Ask(widgets.VBox):
 
     def _entry(self) -> widgets.Widget:
         if isinstance(self.question, ChoiceQuestion):
-            entry = toggles(self.question.choices)
+            entry = toggles([(choice.words, choice.id) for choice in self.question.choices])
         else:
             entry = widgets.Text(
                 description=f"Your answer ({self._unit()})",
@@ -90,9 +91,12 @@ class Ask(widgets.VBox):
         self.feedback.value = said("", lines=self.lines)
 
     def _recall(self) -> None:
-        """What was answered to these very numbers before, as if it were answered now, but not kept twice."""
+        """What was answered to these very numbers before, as if it were answered now, but not kept twice.
+
+        What the question does not offer now is left in the file, and is no answer here.
+        """
         before = self.book.latest(self.question.id, self.number)
-        if before is not None:
+        if before is not None and can_be_given(self.question, before.typed):
             self._show(before.typed, keep=False)
 
     @in_turn
@@ -118,7 +122,7 @@ class Ask(widgets.VBox):
         return self._show(self.entry.value, keep=True)
 
     @in_turn
-    def _show(self, typed: str | None, keep: bool) -> Grade:
+    def _show(self, typed: Typed, keep: bool) -> Grade:
         found = grade(self.question, typed)
         if typed and self.entry.value != typed:
             self.entry.unobserve(self._given, "value")
@@ -126,11 +130,12 @@ class Ask(widgets.VBox):
             self.entry.observe(self._given, "value")
         return self._tell(found, typed, keep)
 
-    def _tell(self, found: Grade, typed: str | None, keep: bool) -> Grade:
+    def _tell(self, found: Grade, typed: Typed, keep: bool) -> Grade:
         """Keeps an answer and says what it means."""
         trouble = ""
         if keep and found.status != "blank":
-            answer = Answer(self.question.id, self.number, str(typed), found.status, found.mistake)
+            given = tuple(typed) if isinstance(self.question, OrderQuestion) else str(typed)  # type: ignore[arg-type]
+            answer = Answer(self.question.id, self.number, given, found.status, found.slips)
             if answer != self._kept:  # Enter and then Check give one answer, not two
                 trouble = self.book.add(answer)
                 self._kept = answer
@@ -161,7 +166,7 @@ class Ask(widgets.VBox):
         """The question as it stands in a saved notebook."""
         title = paragraph(self.title, bold=True) if self.title else ""
         offered = getattr(self.question, "choices", ()) or getattr(self.question, "items", ())
-        options = listed(offered) if offered else ""
+        options = listed(words_of(offered)) if offered else ""
         answer = f"{self.question.answer_text}. {self.question.working}"
         return title + paragraph(self.question.prompt) + options + folded("Answered it? The answer", paragraph(answer))
 
@@ -199,7 +204,7 @@ class Predict(Ask):
         """A prediction waits for Commit: leaving the entry does not seal it."""
 
     @in_turn
-    def _show(self, typed: str | None, keep: bool) -> Grade:
+    def _show(self, typed: Typed, keep: bool) -> Grade:
         found = grade(self.question, typed)
         if found.status in ("blank", "unreadable", "unit") or (found.value is not None and found.value < 0):
             self.feedback.value = said(found.sentence, found.status, lines=self.lines)

@@ -34,7 +34,7 @@ from anglelib.lessons.controls import FractionControl, in_turn
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import said
 from anglelib.questions.answers import AnswerBook
-from anglelib.questions.grading import Grade, grade
+from anglelib.questions.grading import Grade, Typed, grade
 from anglelib.questions.question import Question
 
 DrawMark = Callable[[int, Fraction, bool], Sheet]
@@ -95,7 +95,7 @@ class AskMark(Ask):
         return self._show(exact(self.entry.value), keep=True)
 
     @in_turn
-    def _show(self, typed: str | None, keep: bool) -> Grade:
+    def _show(self, typed: Typed, keep: bool) -> Grade:
         found = grade(self.question, typed)
         if not keep and found.value is not None:  # an answer of before: the mark stands where it stood
             low, high = self.entry.values[0], self.entry.values[-1]

@@ -3,8 +3,8 @@
 >>> from tempfile import TemporaryDirectory
 >>> from anglelib.questions.answers import AnswerBook
 >>> from anglelib.questions.question import Before, OrderQuestion
->>> ask = OrderQuestion("order", "In which order?", ("cut to length", "square end 1"),
-...     (Before("square end 1", "cut to length", "Without a datum there is no length."),))
+>>> ask = OrderQuestion("order", "In which order?", {"length": "cut to length", "square-1": "square end 1"},
+...     (Before("square-1", "length", "Without a datum there is no length."),))
 >>> with TemporaryDirectory() as folder:
 ...     box = AskOrder(lambda number: ask, AnswerBook("08_order_of_work", folder))
 ...     first = box.answer().sentence
@@ -16,38 +16,39 @@ Not yet: square end 1 comes before cut to length. Without a datum there is no le
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import ipywidgets as widgets
 import traitlets
 
 from anglelib.lessons.ask import Ask
 from anglelib.lessons.controls import PressButton, in_turn
-from anglelib.questions.question import SEPARATOR, OrderQuestion
+from anglelib.questions.question import OrderQuestion
 
 
 class OrderEntry(widgets.VBox):
-    """A list in which the chosen row is moved; ``value`` is the order as text."""
+    """A list in which the chosen row is moved; ``items`` are ids with their words, ``value`` is the order of the ids."""
 
-    value = traitlets.Unicode("")
+    value = traitlets.Tuple(())
 
-    def __init__(self, items: tuple[str, ...]) -> None:
+    def __init__(self, items: Mapping[str, str]) -> None:
+        self.words = dict(items)
+        order = tuple(self.words)
         self.listed = widgets.Select(
-            options=self._numbered(items), index=0, rows=len(items), description="Your order",
+            options=self._numbered(order), index=0, rows=len(order), description="Your order",
             style={"description_width": "6rem"}, layout=widgets.Layout(width="100%", max_width="46rem"),
         )  # fmt: skip
-        self.items = list(items)
+        self.items = list(order)
         self.earlier, self.later = (
             PressButton(description=words, tooltip=f"Move the chosen operation one place {words.lower()}") for words in ("Earlier", "Later")
         )
         self.earlier.on_press(lambda: self._move(-1))
         self.later.on_press(lambda: self._move(1))
-        super().__init__(
-            [self.listed, widgets.HBox([self.earlier, self.later])], value=SEPARATOR.join(items), layout=widgets.Layout(width="100%")
-        )
+        super().__init__([self.listed, widgets.HBox([self.earlier, self.later])], value=order, layout=widgets.Layout(width="100%"))
         self.observe(self._take, "value")
 
-    @staticmethod
-    def _numbered(items: tuple[str, ...]) -> list[str]:
-        return [f"{n}  {item}" for n, item in enumerate(items, start=1)]
+    def _numbered(self, order: tuple[str, ...]) -> list[str]:
+        return [f"{n}  {self.words[id_]}" for n, id_ in enumerate(order, start=1)]
 
     @in_turn
     def _move(self, by: int) -> None:
@@ -55,16 +56,16 @@ class OrderEntry(widgets.VBox):
         to = at + by if at is not None else -1
         if 0 <= to < len(self.items):
             self.items[at], self.items[to] = self.items[to], self.items[at]
-            self.value = SEPARATOR.join(self.items)
+            self.value = tuple(self.items)
             self.listed.index = to
 
     @in_turn
     def _take(self, change: dict) -> None:
-        order = change["new"].split(SEPARATOR)
-        if sorted(order) == sorted(self.items):
-            self.items = order
+        order = change["new"]
+        if sorted(order) == sorted(self.words):
+            self.items = list(order)
             at = self.listed.index
-            self.listed.options = self._numbered(tuple(order))
+            self.listed.options = self._numbered(order)
             self.listed.index = at
 
 
@@ -73,15 +74,9 @@ class AskOrder(Ask):
 
     def _entry(self) -> widgets.Widget:
         assert isinstance(self.question, OrderQuestion)
-        entry = OrderEntry(self.question.items)
+        entry = OrderEntry(self.question.words)
         entry.observe(self._given, "value")
         return entry
 
     def _given(self, change: dict) -> None:
         """A move is no answer yet: Check is."""
-
-    @in_turn
-    def _recall(self) -> None:
-        before = self.book.latest(self.question.id, self.number)
-        if before is not None and sorted(before.typed.split(SEPARATOR)) == sorted(self.question.items):
-            self._show(before.typed, keep=False)

@@ -3,10 +3,10 @@
 Everything is computed from the part, the shop and the rack; what a moving taper does not change is kept from the last time.
 
 >>> from anglelib.lessons.demo import demo_part, demo_rack
->>> rows = dict(facts(demo_part("C1L"), Shop(), demo_rack()))
+>>> rows = {fact.id: fact.words for fact in facts(demo_part("C1L"), Shop(), demo_rack())}
 >>> rows["edges"]
-'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters'
->>> rows["longest run, edges kept"]
+'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters; at the limits hole B at 5/8: 2.11 D to the bevel of the inner face at end 1'
+>>> rows["longest-run"]
 'leg A, end 1: 2 1/2 (2.500), now 2 1/8'
 """
 
@@ -15,11 +15,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
 from anglelib.drawing.area_along import least_words
-from anglelib.drawing.edges_view import rivet_of, short, worst_words
+from anglelib.drawing.edges_view import rivet_of, short, worst_hole_words, worst_words
 from anglelib.errors import BenchError
+from anglelib.geometry.hole_words import limits_words, rules_words, warning_lines, worst_line
 from anglelib.geometry.holes import largest_run, row_band
 from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.mark_words import face_words, name, saw_written, written
@@ -37,28 +39,40 @@ from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack
 from anglelib.tolerances import Limits
 
-Row = tuple[str, str]
 KEPT = 64
 OUNCE = float(POUND) / 16
 """Grams in an ounce."""
 
 
+class Fact(NamedTuple):
+    """One row: its id, what it is about, what it is."""
+
+    id: str
+    what: str
+    words: str
+
+    @property
+    def row(self) -> tuple[str, str]:
+        """As a table shows it."""
+        return self.what, self.words
+
+
 @in_its_unit
-def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Row, ...]:
-    """Every row but the section along x, which takes longer: (what, what it is)."""
+def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
+    """Every row but the section along x, which takes longer."""
     lines = taper_lines(part)
-    rows = [("part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
-    rows += [(f"marks, leg {line.leg}, end {line.end}", _marks(line, shop, Limits.usual(part.unit))) for line in lines]
+    rows = [Fact("part", "part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
+    rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop, Limits.usual(part.unit))) for line in lines]
     line = witness_line(part)
     if line is not None:
-        rows.append(("witness line", f"{both(line)} from end 1"))
-    rows += [("edges", _edges(part)), ("rows of rivets", _bands(part))]
+        rows.append(Fact("witness", "witness line", f"{both(line)} from end 1"))
+    rows += [Fact("edges", "edges", _edges(part)), *_to_look_at(part), Fact("rivets", "rows of rivets", _bands(part))]
     if lines and part.holes:
-        rows.append(("longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
-    rows += [("weight", weight_words(part))]
-    rows += [(f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
-    rows.append(("allowance", allowance_words(part, shop)))
-    rows.append(("stick", stick_for(part, shop, rack).sentence))
+        rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
+    rows += [Fact("weight", "weight", weight_words(part))]
+    rows += [Fact(f"saw-{line.leg}{line.end}", f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
+    rows.append(Fact("allowance", "allowance", allowance_words(part, shop)))
+    rows.append(Fact("stick", "stick", stick_for(part, shop, rack).sentence))
     return tuple(rows)
 
 
@@ -75,7 +89,15 @@ def _edges(part: Part) -> str:
     if not part.holes:
         return "no holes"
     many = f"{len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}"
-    return f"{many}, {f'{short(part)} EDGE SHORT' if short(part) else 'all keep their edge'}; {worst_words(part)}"
+    kept = f"{short(part)} EDGE SHORT" if short(part) else "all keep their edge"
+    return f"{many}, {kept}; {worst_words(part)}; {limits_words(part, Limits.usual(part.unit))}"
+
+
+def _to_look_at(part: Part) -> list[Fact]:
+    """What is warned of the holes, a row each, and whose rules those are."""
+    limits = Limits.usual(part.unit)
+    rows = [Fact(f"look-at-{n}", "look at", words) for n, words in enumerate(warning_lines(part, limits), 1)]
+    return [*rows, Fact("rules", "these rules", rules_words([part], limits))] if rows else []
 
 
 def _bands(part: Part) -> str:
@@ -173,7 +195,8 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str
                 _taper_rows(f"leg {leg}, end {end}", lines, add, length)
     add("holes", [str(len(p.holes)) for p in (one, two)])
     add("holes EDGE SHORT", [str(short(p)) for p in (one, two)], f"{short(two) - short(one):+d}")
-    add("worst hole", [worst_words(p).removeprefix("worst: ") for p in (one, two)])
+    add("worst hole", [worst_hole_words(p) for p in (one, two)])
+    add("at the worst of the limits", [worst_line(p, Limits.usual(p.unit)) or "no holes" for p in (one, two)])
     found = [weights(p) for p in (one, two)]
     if found[0] and found[1]:
         heavier = found[1][0] - found[0][0]

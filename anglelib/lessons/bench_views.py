@@ -1,4 +1,4 @@
-"""The pictures of the builder's bench by the words on their buttons, each drawn from a part, a shop and a rack.
+"""The pictures of the builder's bench by id, each drawn from a part, a shop and a rack.
 
 >>> from anglelib.lessons.demo import demo_part, demo_rack
 >>> draw("saw", demo_part("C1L"), Shop(), demo_rack()).title
@@ -134,14 +134,18 @@ def _stick(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
 
 VIEWS: dict[str, Callable[..., Sheet]] = {
     "edges": _edges,
-    "marks on A": _marks("A"),
-    "marks on B": _marks("B"),
+    "marks-A": _marks("A"),
+    "marks-B": _marks("B"),
     "inside": _inside,
-    "section along x": _along,
+    "section": _along,
     "saw": _saw,
     "stick": _stick,
 }
-"""Pictures that follow a slider."""
+"""Pictures that follow a slider, by id."""
+VIEW_WORDS = {
+    "edges": "edges", "marks-A": "marks on A", "marks-B": "marks on B", "inside": "inside", "section": "section along x", "saw": "saw", "stick": "stick"
+}  # fmt: skip
+"""The same in the words on their buttons."""
 
 
 def draw(view: str, part: Part, shop: Shop, rack: Rack, *, few: bool = False) -> Sheet:
@@ -164,5 +168,7 @@ def templates(part: Part, shop: Shop) -> list[Sheet]:
     return [page.sheet(LETTER, "preview", "not for the bench", n, len(pages)) for n, page in enumerate(pages, 1)]
 
 
-HEAVY: dict[str, Callable[[Part, Shop], list[Sheet]]] = {"Whole sheet": whole_sheet, "Fold sheets": templates}
-"""Pictures that are made on demand: they take longer than a slider may."""
+HEAVY: dict[str, Callable[[Part, Shop], list[Sheet]]] = {"sheet": whole_sheet, "fold": templates}
+"""Pictures that are made on demand, by id: they take longer than a slider may."""
+HEAVY_WORDS = {"sheet": "Whole sheet", "fold": "Fold sheets"}
+"""The same in the words on their buttons."""

@@ -29,8 +29,8 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import MM, own, writing
 from anglelib.lessons.bench_facts import differences, facts
 from anglelib.lessons.bench_out import Packing, Saving
-from anglelib.lessons.bench_views import HEAVY, VIEWS, draw
-from anglelib.lessons.controls import ChoiceControl, FractionControl, Groups, PressButton, fractions, in_turn
+from anglelib.lessons.bench_views import HEAVY, HEAVY_WORDS, VIEW_WORDS, draw
+from anglelib.lessons.controls import ChoiceControl, FractionControl, Groups, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
@@ -101,10 +101,10 @@ class Bench:
     # --- made ---------------------------------------------------------------------------------------------
     def _controls(self) -> None:
         self.variant = ChoiceControl("Variant", ("A", "B"), "A")
-        self.view = ChoiceControl("Show", tuple(VIEWS), "edges")
+        self.view = ChoiceControl("Show", by_id(VIEW_WORDS), "edges")
         self.kerf = FractionControl("Kerf (in.)", KERFS, self.job.shop.kerf)
         self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
-        self.heavy = {name: widgets.ToggleButton(False, description=name, layout=widgets.Layout(width="auto")) for name in HEAVY}
+        self.heavy = {name: widgets.ToggleButton(False, description=HEAVY_WORDS[name], layout=widgets.Layout(width="auto")) for name in HEAVY}
         self.projector = widgets.ToggleButton(ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto"))
         self.picture, self.caption, self.table, self.preview = (widgets.HTML() for _ in range(4))
         self.both, self.pictures = widgets.HTML(), (widgets.HTML(), widgets.HTML())
@@ -129,7 +129,7 @@ class Bench:
         box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.own.kept, self.table, tools, self.preview]
 
         def still() -> str:
-            return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), facts(self.kept["A"], self.shop, self.rack))._repr_html_()
+            return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), _rows(self.kept["A"], self.shop, self.rack))._repr_html_()
 
         return Piece(box, still, lambda: edges_sheet(self.kept["A"]).sentence)
 
@@ -170,7 +170,7 @@ class Bench:
         sheet = self.sheet
         self.picture.value = svg(sheet, ROOM.theme)
         self.caption.value = said(sheet.sentence, lines=3)
-        self.table.value = Table(("what", f"variant {self.variant.value}"), facts(self.part, self.shop, self.rack))._repr_html_()
+        self.table.value = Table(("what", f"variant {self.variant.value}"), _rows(self.part, self.shop, self.rack))._repr_html_()
         for toggle in self.heavy.values():
             toggle.value = False
         number = "AB".index(self.variant.value)
@@ -301,6 +301,10 @@ def shop_words(job: Job) -> str:
             f"As the job says: a remnant counts from {own(shop.usable_minimum)} on, remnants are compared in steps of {own(shop.grain)}, "
             f"and under {own(shop.hand_minimum)} in the hand is clamped."
         )
+
+
+def _rows(part: Part, shop: Shop, rack: Rack) -> list[tuple[str, str]]:
+    return [fact.row for fact in facts(part, shop, rack)]
 
 
 def _listed(job: Job) -> list[tuple[str, str]]:

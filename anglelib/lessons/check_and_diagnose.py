@@ -9,7 +9,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -185,7 +184,7 @@ def right_length() -> LivePicture:
         draw_right_length,
         {"slip": _slips(RIGHT_LENGTH, "M09"), "amount": _amount()},
         fixed={"part": PART},
-        ask=Predict(lambda n: ask.length_alone(demo_part(PART), "predict what the length says"), _book()),
+        ask=Predict(lambda n: ask.length_alone(demo_part(PART), "predict-what-the-length-says"), _book()),
         waits=("slip",),
     )
 
@@ -197,7 +196,7 @@ def short() -> LivePicture:
         draw,
         {"slip": _slips(WRONG_LENGTH, "M16"), "amount": _amount()},
         fixed={"part": PART},
-        ask=Predict(lambda n: ask.name_slip(slip, "predict the short part"), _book()),
+        ask=Predict(lambda n: ask.name_slip(slip, "predict-the-short-part"), _book()),
         waits=("slip",),
     )
 
@@ -210,7 +209,7 @@ def to_the_vertex() -> LivePicture:
         draw,
         {"slip": _slips(OF_A_PAIR, "M12"), "amount": _amount()},
         fixed={"part": part.id},
-        ask=Predict(lambda n: ask.name_slip(slip, "predict the vertex part"), _book()),
+        ask=Predict(lambda n: ask.name_slip(slip, "predict-the-vertex-part"), _book()),
         waits=("slip",),
     )
 
@@ -234,7 +233,7 @@ def ranked() -> LivePicture:
         draw_causes,
         {"slip": ChoiceControl("The part has", CAUSES, "M01"), "count": ChoiceControl("Readings taken", {str(n): n for n in range(1, len(ORDER) + 1)}, 1)},
         fixed={"amount": 100},
-        ask=Predict(lambda n: ask.next_reading(demo_part(PART), "predict the next reading"), _book()),
+        ask=Predict(lambda n: ask.next_reading(demo_part(PART), "predict-the-next-reading"), _book()),
     )
 
 
@@ -256,7 +255,7 @@ def at_a_glance() -> LivePicture:
         draw_print,
         {"slip": _slips(("M01", "M05", "M09", "M11", "M14", "M16", "M22", "M25"), "M14"), "amount": _amount()},
         fixed={"part": part.id},
-        ask=Predict(lambda n: ask.seen_on_print(slip, "predict the glance"), _book()),
+        ask=Predict(lambda n: ask.seen_on_print(slip, "predict-the-glance"), _book()),
         waits=("slip",),
     )
 
@@ -305,7 +304,7 @@ def _small(sentence: str) -> str:
 def last_step() -> AskPicture:
     """The same kind of part with its readings taken: the last step, the slip, left out."""
     slip = slips.Slip(demo_part("A1L"), "M03", slips.near_ones(demo_part("A1L"), "M03"))
-    return AskPicture(lambda n: ask.name_slip(slip, "cleat, which slip", readings=True), lambda n: rows_sheet(slip.rows, slip.part, _few()), _book())
+    return AskPicture(lambda n: ask.name_slip(slip, "cleat-which-slip", readings=True), lambda n: rows_sheet(slip.rows, slip.part, _few()), _book())
 
 
 def all_steps() -> Questions:
@@ -313,11 +312,10 @@ def all_steps() -> Questions:
     book = _book()
     on = ask.fresh_on_part("lesson 10, all steps")
     limit = ask.Limit(on.wanted, demo_limit(on), 2 * ask.THOUSANDTH * 2, on.caliper.read)
-    proven = ask.what_is_proven(limit, "bracket, what is proven")
-    read = replace(proven, prompt=proven.prompt.replace(f"It reads {decimal(limit.read)}.", "It reads what the picture above shows."))
+    proven = ask.what_is_proven(limit, "bracket-what-is-proven", "what the picture above shows")
     return Questions(
-        AskPicture(lambda n: ask.off_by(on, "bracket, off by"), lambda n: draw_caliper(on), book),
-        Ask(lambda n: read, book),
+        AskPicture(lambda n: ask.off_by(on, "bracket-off-by"), lambda n: draw_caliper(on), book),
+        Ask(lambda n: proven, book),
     )
 
 
@@ -336,9 +334,9 @@ def exercise(which: int) -> Ask:
     name, series = list(ask.EXERCISES.items())[which - 1]
     title, book = f"Exercise {which}", _book()
     draws = {
-        "name the slip": lambda n: draw_slip(series.thing(n)),
-        "seven readings": lambda n: rows_sheet(series.thing(n).rows, series.thing(n).part, _few()),
-        "off by": lambda n: draw_caliper(series.thing(n)),
+        "name-the-slip": lambda n: draw_slip(series.thing(n)),
+        "seven-readings": lambda n: rows_sheet(series.thing(n).rows, series.thing(n).part, _few()),
+        "off-by": lambda n: draw_caliper(series.thing(n)),
     }
     if name not in draws:
         return Ask(series.__getitem__, book, fresh=True, title=title)

@@ -287,7 +287,20 @@ class NumberControl(_Row):
         self.slider.value, self.entry.value = self.value, self._shown(self.value)
 
 
-def toggles(options: Sequence[str] | Mapping[str, Any], value: Any = None) -> widgets.ToggleButtons:
+Options = Sequence[str] | Sequence[tuple[str, Any]] | Mapping[str, Any]
+"""What may be chosen: single words, or words with the value that each stands for."""
+
+
+def by_id(words: Mapping[str, str]) -> list[tuple[str, str]]:
+    """Options that show words and carry ids.
+
+    >>> by_id({"split": "splitting the line", "keep": "on the keep side"})
+    [('splitting the line', 'split'), ('on the keep side', 'keep')]
+    """
+    return [(text, id_) for id_, text in words.items()]
+
+
+def toggles(options: Options, value: Any = None) -> widgets.ToggleButtons:
     """One of a few, side by side; nothing is chosen where ``value`` is None."""
     return widgets.ToggleButtons(
         options=list(options.items()) if isinstance(options, Mapping) else list(options),
@@ -307,7 +320,7 @@ class ChoiceControl(_Row):
 
     value = traitlets.Any()
 
-    def __init__(self, label: str, options: Sequence[str] | Mapping[str, Any], value: Any) -> None:
+    def __init__(self, label: str, options: Options, value: Any) -> None:
         self.label = label
         self.name = widgets.HTML(_aside(label), layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px"))
         self.buttons = toggles(options, value)

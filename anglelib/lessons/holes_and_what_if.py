@@ -4,7 +4,7 @@ What is computed, what is drawn and how they are wired are three separate things
 the last heading is one cell of the notebook.
 
 >>> values = {"part": ask.CLEAT, "run": Fraction(2), "left": Fraction(3, 8), "x": Fraction(23, 16), "y": Fraction(7, 16), "D": Fraction(1, 8), "flush": False}
->>> edges_of(values).worst.verdict
+>>> verdict_words(edges_of(values).worst)
 'EDGE SHORT by 3/64 (1.63 diameters)'
 >>> draw_edges(values, View(revealed=False)).sentence.split(". ")[-1]
 'How far each lies from its edges is not shown yet.'
@@ -21,7 +21,9 @@ from anglelib.drawing.along_view import Along, along_sheet
 from anglelib.drawing.edge_circles import Edges, Shown, edge_sheet
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Sheet
-from anglelib.geometry.holes import HEAD, edge_distances, largest_run, pitches, row_band, worst_edge
+from anglelib.geometry.fasteners import HEAD, pitches
+from anglelib.geometry.hole_words import edge_name, outcome_words, verdict_words
+from anglelib.geometry.holes import TAPER, edge_distances, largest_run, row_band, worst_edge
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import taper_lines
 from anglelib.lengths import both, decimal, exact
@@ -83,7 +85,7 @@ def variants() -> list[tuple[str, ...]]:
         edge = min((worst_edge(part, hole) for hole in part.holes), key=lambda edge: edge.distance)
         saved, _ = Along(part, Fraction(0)).saved()
         area = min(area for _, area in Along(part, Fraction(0)).curve())
-        rows.append((exact(run), edge.verdict, edge.to, f"{saved:.1f}", f"{area:.3f}"))
+        rows.append((exact(run), verdict_words(edge), edge_name(edge.to), f"{saved:.1f}", f"{area:.3f}"))
     return rows
 
 
@@ -184,7 +186,7 @@ def edges() -> LivePicture:
         draw_edges,
         _controls(start, "run", "left", "x", "y"),
         fixed={name: start[name] for name in ("part", "D", "flush")},
-        ask=Predict(lambda n: ask.to_the_taper(ask.longer(ask.CLEAT, Fraction(2)), "predict the diameters"), _book()),
+        ask=Predict(lambda n: ask.to_the_taper(ask.longer(ask.CLEAT, Fraction(2)), "predict-the-diameters"), _book()),
     )
 
 
@@ -199,7 +201,7 @@ def trap() -> LivePicture:
     return LivePicture(
         draw_trap,
         with_unit({"edge": FractionControl("Centre to edge (in.)", TRAPS, Fraction(1, 4)), "D": ChoiceControl("Rivet D (in.)", RIVETS, Fraction(1, 8))}),
-        ask=Predict(lambda n: ask.metal_beyond("predict the metal beyond"), _book()),
+        ask=Predict(lambda n: ask.metal_beyond("predict-the-metal-beyond"), _book()),
     )
 
 
@@ -215,7 +217,7 @@ def region() -> LivePicture:
         draw_edges,
         _controls(start, "D", "flush", "run", "y"),
         fixed={"part": ask.CLEAT, "left": start["left"], "x": start["x"], "in_diameters": False},
-        ask=Predict(lambda n: ask.band(ask.CLEAT.section, Fraction(3, 16), "predict the band"), _book()),
+        ask=Predict(lambda n: ask.band(ask.CLEAT.section, Fraction(3, 16), "predict-the-band"), _book()),
     )
 
 
@@ -232,7 +234,7 @@ def along() -> LivePicture:
         draw_along,
         with_unit({"x": FractionControl("Place x (in.)", fractions("0", "2 1/8", "1/16"), Fraction(1, 2)), "run": FractionControl("Run X (in.)", RUNS, ask.CLEAT.tapers[0].run)}),  # type: ignore[arg-type]
         fixed={"part": ask.CLEAT},
-        ask=Predict(lambda n: ask.where_least(ask.CLEAT, "predict the least section"), _book()),
+        ask=Predict(lambda n: ask.where_least(ask.CLEAT, "predict-the-least-section"), _book()),
     )
 
 
@@ -278,14 +280,14 @@ def worked() -> Worked:
     part = ask.longer(ask.CLEAT, run)
     line, hole = taper_lines(part)[0], part.holes_in("A")[0]
     stands = line.width_left + hole.x / line.slope
-    edge = next(e for e in edge_distances(part, hole) if e.to.startswith("taper"))
+    edge = next(e for e in edge_distances(part, hole) if e.to.kind == TAPER)
     low, high = row_band(part.section, "A", hole.diameter)
     longest = largest_run(part, line)
     steps = (
         f"The row: {exact(part.section.thickness_b)} and {exact(part.section.fillet)} and one diameter of {exact(hole.diameter)}: heads clear the fillet from {both(low)}. The hole is at {exact(hole.y)}: clear. The last row is {both(high)}.",
         f"To the toe: {exact(line.width)} less {exact(hole.y)}, {exact(line.width - hole.y)}: {float((line.width - hole.y) / hole.diameter):.2f} diameters.",
         f"To the taper: {exact(hole.x)} from the end the leg stands {decimal(stands)} high, {decimal(stands - hole.y)} above the hole. Square to an edge {line.angle:.1f} degrees from the heel: {decimal(edge.distance)}.",
-        f"That is {edge.diameters:.2f} diameters: {edge.verdict.split(',')[0].split(' (')[0]}. The nearest edge decides, and this is it.",
+        f"That is {edge.diameters:.2f} diameters: {outcome_words(edge)}. The nearest edge decides, and this is it.",
         f"How far could the run go? To {both(longest, 64, 'down')}: there the circle of 2 diameters touches the line.",  # type: ignore[arg-type]
     )
     return Worked(f"Worked part: the floor cleat with a run of {exact(run)} in place of 1 1/4", steps, "Check: every hole against every edge of its leg, the bevel of the other leg too. Then the plans: may this taper be changed at all?")
@@ -298,7 +300,7 @@ def last_step() -> Ask:
 
 def _stepped() -> NumberQuestion:
     part = ask.longer(demo_part("E2L"), Fraction(15, 4))
-    question = ask.to_the_taper(part, "step bracket, to the taper")
+    question = ask.to_the_taper(part, "step-bracket-to-the-taper")
     line, hole = taper_lines(part)[0], part.holes_in("A")[0]
     stands = decimal(line.width_left + hole.x / line.slope)
     return replace(question, prompt=f"A step bracket's run is made longer. {question.prompt} Worked so far: at the hole the leg stands {stands} from the heel.")
@@ -308,9 +310,9 @@ def all_steps() -> Questions:
     """A part with every step left out."""
     book = _book()
     return Questions(
-        Ask(lambda n: ask.row(demo_part("C1L").section, Fraction(3, 16), "hinge bracket, row"), book),
-        Ask(lambda n: ask.end_2_edge(demo_part("C1L"), "hinge bracket, end 2"), book),
-        Ask(lambda n: ask.least_of(Fraction(3, 16), True, "hinge bracket, flush"), book),
+        Ask(lambda n: ask.row(demo_part("C1L").section, Fraction(3, 16), "hinge-bracket-row"), book),
+        Ask(lambda n: ask.end_2_edge(demo_part("C1L"), "hinge-bracket-end-2"), book),
+        Ask(lambda n: ask.least_of(Fraction(3, 16), True, "hinge-bracket-flush"), book),
     )
 
 

@@ -3,7 +3,7 @@
 What is computed, what is drawn and how they are wired are three separate things; each function below
 the last heading is one cell of the notebook.
 
->>> reading({"section": PLAIN, "on": "leg A", "kind": "fraction", "off": 1}).read
+>>> reading({"section": PLAIN, "on": "leg-A", "kind": "fraction", "off": 1}).read
 Fraction(97, 128)
 >>> draw_trap({"fillet": Fraction(1, 8), "toe": Fraction(0), "mark": ""}, View(revealed=False)).title
 'The same size twice'
@@ -28,7 +28,7 @@ from anglelib.geometry.weighing import Weighing
 from anglelib.lengths import decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
 from anglelib.lessons.table import Table
@@ -44,7 +44,10 @@ FILLETS = {text: Fraction(text) for text in ("0", "1/16", "1/8", "3/16")}
 TOES = {text: Fraction(text) for text in ("0", "1/32", "1/16")}
 GAUGES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16", "1/4")}
 PRINTED = {"nothing": "", "6061-T6": "6061-T6", "6063-T5": "6063-T5"}
-ON = ("leg A", "leg B", "thickness of A", "thickness of B")
+ON = {"leg-A": "leg A", "leg-B": "leg B", "thickness-A": "thickness of A", "thickness-B": "thickness of B"}
+"""What the caliper is closed on, by id, in words."""
+MEASURES = {"leg-A": ("A", True), "leg-B": ("B", True), "thickness-A": ("A", False), "thickness-B": ("B", False)}
+"""The same as a leg, and whether its width or its thickness."""
 KINDS = {"fractions, vernier": "fraction", "decimals, dial": "decimal"}
 STEP = {"fraction": Fraction(1, 128), "decimal": THOUSANDTH}
 THICKNESS_ERRORS = {text: Fraction(text) for text in ("0", "0.001", "0.002", "0.005")}
@@ -68,13 +71,15 @@ PUBLISHED = (
 def reading(values: Mapping[str, Any]) -> Caliper:
     """The caliper closed on one of the section's measures, which is off its size by so many of the finest steps."""
     section, on = values["section"], values["on"]
-    size = section.leg(on[-1]) if on.startswith("leg") else section.thickness(on[-1])
+    leg, wide = MEASURES[on]
+    size = section.leg(leg) if wide else section.thickness(leg)
     return Caliper(size + values["off"] * STEP[values["kind"]], values["kind"])
 
 
 def held(section: Section, on: str) -> Held:
     """What the jaws are closed on."""
-    return Held.leg(section, on[-1]) if on.startswith("leg") else Held.thickness(section, on[-1])
+    leg, wide = MEASURES[on]
+    return Held.leg(section, leg) if wide else Held.thickness(section, leg)
 
 
 def weighing(values: Mapping[str, Any]) -> Weighing:
@@ -130,7 +135,7 @@ def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the two pieces, and the caliper."""
     return {
         f"{LESSON}.png": look_alikes_sheet(SQUARE, PLAIN, revealed=False),
-        f"{LESSON}_caliper.png": caliper_sheet(reading(_first()), held(PLAIN, "leg A"), revealed=True),
+        f"{LESSON}_caliper.png": caliper_sheet(reading(_first()), held(PLAIN, "leg-A"), revealed=True),
     }
 
 
@@ -141,7 +146,7 @@ def _book() -> AnswerBook:
 
 def _first() -> dict[str, Any]:
     """What the first caliper is closed on."""
-    return {"section": PLAIN, "on": ON[0], "kind": "fraction", "off": 1}
+    return {"section": PLAIN, "on": "leg-A", "kind": "fraction", "off": 1}
 
 
 def _piece() -> dict[str, Any]:
@@ -153,7 +158,7 @@ def recall() -> Questions:
     """Three questions of lesson 00."""
     book = _book()
     return Questions(
-        Ask(lambda n: earlier.name_of_vertex(), book), Ask(lambda n: ask.QUESTIONS["from where"](), book), Ask(lambda n: earlier.datum_end(), book)
+        Ask(lambda n: earlier.name_of_vertex(), book), Ask(lambda n: ask.QUESTIONS["from-where"](), book), Ask(lambda n: earlier.datum_end(), book)
     )
 
 
@@ -173,11 +178,11 @@ def trap() -> LivePicture:
 def caliper() -> LivePicture:
     """Predict what a caliper reads; then close it on other measures, and move it a hair at a time."""
     first = _first()
-    question = ask.read_caliper(ask.Reading("leg A", reading(first)), "predict the reading")
+    question = ask.read_caliper(ask.Reading("leg A", reading(first)), "predict-the-reading")
     return LivePicture(
         draw_caliper,
         {
-            "on": ChoiceControl("Closed on", ON, first["on"]),
+            "on": ChoiceControl("Closed on", by_id(ON), first["on"]),
             "kind": ChoiceControl("Caliper", KINDS, first["kind"]),
             "off": NumberControl("Off its size by (lines)", -8, 8, first["off"]),
         },

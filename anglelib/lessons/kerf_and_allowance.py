@@ -3,7 +3,7 @@
 What is computed, what is drawn and how they are wired are three separate things; each function below
 the last heading is one cell of the notebook.
 
->>> draw_line({"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": WAYS[0], "wander": 0}, View()).title
+>>> draw_line({"line": Fraction(19, 4), "kerf": Fraction(1, 16), "allowance": Fraction(1, 32), "way": "outside", "wander": 0}, View()).title
 'The saw beside the line'
 >>> print(round(sawn_end().standard, 3), round(sawn_end().expanded, 3))
 0.011 0.023
@@ -28,7 +28,7 @@ from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, View
@@ -154,13 +154,13 @@ def beside_the_line() -> LivePicture:
     return LivePicture(
         draw_line,
         {
-            "way": ChoiceControl("The saw runs", WAYS, SPLIT),
+            "way": ChoiceControl("The saw runs", by_id(WAYS), SPLIT),
             "kerf": FractionControl("Kerf k (in.)", KERFS, cut.kerf),
             "allowance": FractionControl("Allowance e (in.)", ALLOWANCES, cut.allowance),
             "wander": FractionControl("Wander, each way (in.)", WANDERS, WANDERS[2]),
         },
         fixed={"line": cut.line},
-        ask=Predict(lambda n: ask.splits(ask.Cut(cut.line, cut.kerf, cut.allowance), "predict the piece"), _book()),
+        ask=Predict(lambda n: ask.splits(ask.Cut(cut.line, cut.kerf, cut.allowance), "predict-the-piece"), _book()),
     )
 
 
@@ -172,7 +172,7 @@ def blade() -> LivePicture:
             "gauge": ChoiceControl("Gauge (in.)", {decimal(gauge): gauge for gauge in GAUGES}, ask.BLADE.gauge),
             "set": FractionControl("Set, each side (in.)", SETS, ask.BLADE.set),
         },
-        ask=Predict(lambda n: ask.kerf_of_blade(ask.BLADE, "predict the kerf"), _book()),
+        ask=Predict(lambda n: ask.kerf_of_blade(ask.BLADE, "predict-the-kerf"), _book()),
     )
 
 
@@ -193,7 +193,7 @@ def blank() -> LivePicture:
             "kerf": FractionControl("Kerf k (in.)", KERFS, cut.kerf),
         },
         presets={part.name: {"length": part.length} for part in parts},
-        ask=Predict(lambda n: ask.blank(cut, "predict the blank"), _book()),
+        ask=Predict(lambda n: ask.blank(cut, "predict-the-blank"), _book()),
     )
 
 
@@ -206,7 +206,7 @@ def scatter() -> LivePicture:
             "scatter": FractionControl("Scatter u (in.)", SCATTERS, Fraction(str(ask.SAW.position))),
             "turn": ChoiceControl("Turns by", TURNS, ask.SAW.angle),
         },
-        ask=Predict(lambda n: ask.crossing_at_the_line(ask.SAW, "predict the cuts"), _book()),
+        ask=Predict(lambda n: ask.crossing_at_the_line(ask.SAW, "predict-the-cuts"), _book()),
     )
 
 
@@ -232,7 +232,7 @@ def batch() -> LivePicture:
         draw_batch,
         {"count": ChoiceControl("Pieces", COUNTS, asked.piece), "kerf": FractionControl("Kerf k (in.)", KERFS, asked.kerf)},
         fixed={"blank": asked.blank, "asked": asked.piece},
-        ask=Predict(lambda n: ask.batch_mark(asked, "predict the mark"), _book()),
+        ask=Predict(lambda n: ask.batch_mark(asked, "predict-the-mark"), _book()),
     )
 
 
@@ -250,7 +250,7 @@ def teeth() -> LivePicture:
             "per_inch": ChoiceControl("Teeth to the inch", BLADES, start.per_inch),
             "thickness": ChoiceControl("Leg thick (in.)", THICKNESSES, start.thickness),
         },
-        ask=Predict(lambda n: ask.metal_heel_up(start, "predict the metal"), _book()),
+        ask=Predict(lambda n: ask.metal_heel_up(start, "predict-the-metal"), _book()),
     )
 
 
@@ -293,7 +293,7 @@ def worked() -> Worked:
 def last_step() -> Ask:
     """Another part with the last step left out."""
     part = demo_part("E1")
-    return Ask(lambda n: ask.last_step(ask.Cut(part.length, Fraction(3, 64), Fraction(1, 16)), "battery foot, blank"), _book())
+    return Ask(lambda n: ask.last_step(ask.Cut(part.length, Fraction(3, 64), Fraction(1, 16)), "battery-foot-blank"), _book())
 
 
 def all_steps() -> Questions:
@@ -303,14 +303,14 @@ def all_steps() -> Questions:
     cut = ask.Cut(part.length, Fraction(3, 64), Fraction(1, 32))
     # no prompt tells the answer of the one before it
     blank = replace(
-        ask.blank(cut, "floor bar, blank"),
+        ask.blank(cut, "floor-bar-blank"),
         prompt=f"With that saw: a bar is to be {exact(cut.length)} long, both ends are sawn, and each gets {exact(cut.allowance)} to sand. How long is its blank?",
     )
     mark = replace(
-        ask.batch_mark(ask.Batch(cut.blank, cut.kerf, 3), "floor bar, third mark"),
+        ask.batch_mark(ask.Batch(cut.blank, cut.kerf, 3), "floor-bar-third-mark"),
         prompt=f"Three such blanks from one stick, marked from its squared end, the kerf taken as {exact(cut.kerf)}. Where is mark 3?",
     )
-    return Questions(Ask(lambda n: ask.test_cut(test, "floor bar, kerf"), book), Ask(lambda n: blank, book), Ask(lambda n: mark, book))
+    return Questions(Ask(lambda n: ask.test_cut(test, "floor-bar-kerf"), book), Ask(lambda n: blank, book), Ask(lambda n: mark, book))
 
 
 def warm() -> Ask:

@@ -32,11 +32,11 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, fine, own, writing
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_order import AskOrder
-from anglelib.lessons.bench_facts import facts
+from anglelib.lessons.bench_facts import Fact, facts
 from anglelib.lessons.bench_out import Packing, Saving
-from anglelib.lessons.bench_views import VIEWS, draw, templates, whole_sheet
+from anglelib.lessons.bench_views import VIEW_WORDS, draw, templates, whole_sheet
 from anglelib.lessons.builders_bench import placed, shop_words
-from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
+from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
 from anglelib.lessons.own_part import OwnPart
@@ -57,7 +57,9 @@ from anglelib.tolerances import Limits
 
 LESSON = "12_make_part"
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
-PREVIEWS = {"whole sheet": whole_sheet, "fold sheets": templates, "check print": lambda part, shop: checks(part)}
+PREVIEWS = {"sheet": whole_sheet, "fold": templates, "check-print": lambda part, shop: checks(part)}
+"""What may be looked at before it is printed, by id."""
+PREVIEW_WORDS = {"none": "none", "sheet": "whole sheet", "fold": "fold sheets", "check-print": "check print"}
 FIRST = "Commit the marks above first. Then everything is shown here."
 READY = "Predict the marks of this part"
 NOT_YET, NO_JOB = "commit the marks first", "no job file is open"
@@ -87,14 +89,18 @@ def checks(part: Part) -> list[Sheet]:
 
 
 @in_its_unit
-def chain(part: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str], ...]:
+def chain(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
     """The whole chain in rows of words: blank, marks, edges, saw, weight, stick, and what is read at the end."""
     blank = part.length + 2 * shop.allowance
-    rows = [("blank", f"{both(blank)}: {exact(part.length)} and {own(shop.allowance)} at each end; the stick loses {own(shop.kerf)} more at each cut")]
+    rows = [Fact("blank", "blank", f"{both(blank)}: {exact(part.length)} and {own(shop.allowance)} at each end; the stick loses {own(shop.kerf)} more at each cut")]
     rows += facts(part, shop, rack)
     for want in wanted_readings(part, Limits.usual(part.unit)):
-        rows.append((f"read: {reading_words(want.id, part)}", f"{fine(want.value)}, from {fine(want.low)} to {fine(want.high)}"))
+        rows.append(Fact(f"read-{want.id}", f"read: {reading_words(want.id, part)}", f"{fine(want.value)}, from {fine(want.low)} to {fine(want.high)}"))
     return tuple(rows)
+
+
+def _table(part: Part, shop: Shop, rack: Rack) -> Table:
+    return Table(("what", "of this part"), [fact.row for fact in chain(part, shop, rack)])
 
 
 @in_its_unit
@@ -122,7 +128,7 @@ def stem(part: Part, shop: Shop) -> str:
     """A short name for these very numbers, so that a prediction belongs to the part that it was made for."""
     said_ = repr((part.section, part.length, part.tapers, part.holes, part.copes, shop.allowance, shop.kerf))
     said_ += part.unit if part.unit != "in" else ""  # what was typed in another unit is another answer
-    return f"own {hashlib.sha256(said_.encode()).hexdigest()[:8]}"
+    return f"own-{hashlib.sha256(said_.encode()).hexdigest()[:8]}"
 
 
 def figures() -> dict[str, Sheet]:
@@ -188,8 +194,8 @@ class Work:
         return Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence)
 
     def _everything(self) -> Piece:
-        self.view = ChoiceControl("Show", tuple(VIEWS), "edges")
-        self.preview = ChoiceControl("Preview", ("none", *PREVIEWS), "none")
+        self.view = ChoiceControl("Show", by_id(VIEW_WORDS), "edges")
+        self.preview = ChoiceControl("Preview", by_id(PREVIEW_WORDS), "none")
         self.shown, self.words, self.table, self.steps, self.paper = (widgets.HTML() for _ in range(5))
         self.formulas = widgets.HTMLMath()
         box = [self.view, self.shown, self.words, self.table, self.formulas, self.steps, self.preview, self.paper]
@@ -203,7 +209,7 @@ class Work:
         return "\n".join(question.prompt for question in ask.three_marks(own_first(), Shop(), "own"))
 
     def _everything_html(self) -> str:
-        table = Table(("what", "of this part"), chain(own_first(), Shop(), demo_rack()))._repr_html_()
+        table = _table(own_first(), Shop(), demo_rack())._repr_html_()
         return paragraph(FIRST) + folded("Predicted? The whole chain of the first part", table + listed(order_of_work(own_first(), Shop()), ordered=True))
 
     @staticmethod
@@ -273,7 +279,7 @@ class Work:
             return
         sheet = draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector")
         self.shown.value, self.words.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
-        self.table.value = Table(("what", "of this part"), chain(self.part, self.shop, self.rack))._repr_html_()
+        self.table.value = _table(self.part, self.shop, self.rack)._repr_html_()
         self.formulas.value = "".join(folded(title, _math(lines) + paragraph(words)) for title, (lines, words) in formulas_of(self.part))
         self.steps.value = folded("The order of work", listed(order_of_work(self.part, self.shop), ordered=True))
         if self.preview.value == "none":
@@ -340,16 +346,16 @@ def before_the_saw() -> Questions:
 def worked() -> Worked:
     """A part of the demo kit by the whole chain, every step with its numbers."""
     part, shop, rack = demo_part("C1L"), demo_job().shop, demo_rack()
-    rows = dict(chain(part, shop, rack))
+    rows = {fact.id: fact.words for fact in chain(part, shop, rack)}
     line = taper_lines(part)[0]
-    place = f"leg {line.leg}, end {line.end}"
+    place = f"{line.leg}{line.end}"
     steps = (
         f"Read it: {rows['part']}.",
         f"Blank: {rows['blank']}.",
-        f"Witness line, before the end is gone: {rows['witness line']}.",
-        f"Marks: {rows[f'marks, {place}']}.",
+        f"Witness line, before the end is gone: {rows['witness']}.",
+        f"Marks: {rows[f'marks-{place}']}.",
         f"Edges: {rows['edges']}.",
-        f"Saw: {rows[f'saw, {place}']}.",
+        f"Saw: {rows[f'saw-{place}']}.",
         f"Weight: {rows['weight']}.",
         f"Stick: {rows['stick']}",
     )
@@ -360,13 +366,13 @@ def worked() -> Worked:
 
 def last_step() -> Ask:
     """Another part with the last mark left out: the saw line at the toe."""
-    return Ask(lambda n: ask.saw_toe(demo_part("E2R"), demo_job().shop, "step bracket, saw line"), _book())
+    return Ask(lambda n: ask.saw_toe(demo_part("E2R"), demo_job().shop, "step-bracket-saw-line"), _book())
 
 
 def all_steps() -> Questions:
     """A part with every step left out: blank, saw line, inside mark."""
     book = _book()
-    return Questions(*(Ask(lambda n, q=question: q, book) for question in ask.three_marks(demo_part("C2R"), demo_job().shop, "fairing angle")))
+    return Questions(*(Ask(lambda n, q=question: q, book) for question in ask.three_marks(demo_part("C2R"), demo_job().shop, "fairing-angle")))
 
 
 def exercise(which: int) -> Ask:

@@ -3,7 +3,7 @@
 What is computed, what is drawn and how they are wired are three separate things; each function below
 the last heading is one cell of the notebook.
 
->>> draw_row({"count": 8, "error": Fraction(1, 64), "way": WAYS[0]}, View(revealed=False)).sentence.split(". ")[-1]
+>>> draw_row({"count": 8, "error": Fraction(1, 64), "way": "same"}, View(revealed=False)).sentence.split(". ")[-1]
 'Where they lie when they are stepped off, each from the last, is not shown yet.'
 >>> draw_start({"start": 1, "shows": Fraction(27, 8)}, View()).sentence.split(". ")[-1]
 'That is 2 3/8 (2.375) from end 1.'
@@ -15,20 +15,20 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from anglelib.drawing.corner import PLACES, Measured, corner_sheet
-from anglelib.drawing.ink import SIDES, Ink, ink_sheet
+from anglelib.drawing.corner import CORNER_PLACE, EDGE_PLACE, HEEL_PLACE, Measured, corner_sheet
+from anglelib.drawing.ink import PART, SIDES, Ink, ink_sheet
 from anglelib.drawing.ink import Shown as Inked
 from anglelib.drawing.rule import SHOWN, ruled_sheet
 from anglelib.drawing.sheet import Sheet
-from anglelib.drawing.stepping import MOST, WAYS, Row, stepping_sheet
+from anglelib.drawing.stepping import MIXED, MOST, SAME, WAYS, Row, stepping_sheet
 from anglelib.drawing.stepping import Shown as Stepped
-from anglelib.drawing.witness import STAGES, witness_sheet
+from anglelib.drawing.witness import AFTER, BEFORE, STAGES, witness_sheet
 from anglelib.geometry.chain import from_one, running
 from anglelib.geometry.lazy import formulas
 from anglelib.lengths import both, decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_mark import AskMark
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
@@ -76,7 +76,7 @@ def draw_ink(values: Mapping[str, Any], view: View) -> Sheet:
 
 def draw_witness(values: Mapping[str, Any], view: View) -> Sheet:
     """The bracket before its taper is cut, and after; before the prediction without the lengths that are asked for."""
-    return witness_sheet(values["part"], values["stage"] if view.revealed else STAGES[0], view.few, view.revealed, view.prediction)
+    return witness_sheet(values["part"], values["stage"] if view.revealed else BEFORE, view.few, view.revealed, view.prediction)
 
 
 def draw_across(values: Mapping[str, Any], view: View) -> Sheet:
@@ -88,7 +88,7 @@ def draw_across(values: Mapping[str, Any], view: View) -> Sheet:
 def draw_set(number: int, mark: Fraction, revealed: bool, which: str = "set") -> Sheet:
     """The rule of an exercise with the mark where it stands."""
     place = ask.EXERCISES[which].thing(number)
-    return ruled_sheet(f"Wanted: {exact(place.x)} from end 1", mark, int(which == "from one"), revealed, few=ROOM.theme == "projector")
+    return ruled_sheet(f"Wanted: {exact(place.x)} from end 1", mark, int(which == "from-one"), revealed, few=ROOM.theme == "projector")
 
 
 def write(values: Mapping[str, Fraction]) -> Written:
@@ -133,7 +133,7 @@ def _row(question, way: str, count: int) -> LivePicture:
         {
             "count": NumberControl("Steps n", 1, MOST, count),
             "error": FractionControl("Error of a step (in.)", ERRORS, Fraction(1, 64)),
-            "way": ChoiceControl("The steps err", WAYS, way),
+            "way": ChoiceControl("The steps err", by_id(WAYS), way),
         },
         ask=Predict(lambda n: question, _book()),
     )
@@ -141,12 +141,12 @@ def _row(question, way: str, count: int) -> LivePicture:
 
 def stepping() -> LivePicture:
     """Predict how far off the last of eight steps is; then change their number and error."""
-    return _row(ask.off_by(Row(PITCH, 8, Fraction(1, 64)), "predict the last mark"), WAYS[0], 8)
+    return _row(ask.off_by(Row(PITCH, 8, Fraction(1, 64)), "predict-the-last-mark"), SAME, 8)
 
 
 def mixed() -> LivePicture:
     """Predict what becomes of errors that are now long, now short."""
-    return _row(ask.when_mixed(Row(PITCH, 9, Fraction(1, 64)), "predict mixed errors"), WAYS[1], 9)
+    return _row(ask.when_mixed(Row(PITCH, 9, Fraction(1, 64)), "predict-mixed-errors"), MIXED, 9)
 
 
 def start() -> LivePicture:
@@ -157,7 +157,7 @@ def start() -> LivePicture:
     return LivePicture(
         draw_start,
         {"start": ChoiceControl("Laid on end 1", STARTS, 1), "shows": FractionControl("The rule shows (in.)", SHOWS, Fraction(27, 8))},
-        ask=Predict(lambda n: ask.length_from_one(from_one(Fraction(19, 8)), "predict the length"), _book()),
+        ask=Predict(lambda n: ask.length_from_one(from_one(Fraction(19, 8)), "predict-the-length"), _book()),
     )
 
 
@@ -170,8 +170,8 @@ def ink() -> LivePicture:
     """Predict on which side of the line the square lies; then try both, and other pens."""
     return LivePicture(
         draw_ink,
-        {"side": ChoiceControl("The square lies", SIDES, SIDES[0]), "width": FractionControl("Ink wide (in.)", INKS, Fraction(1, 64))},
-        ask=Predict(lambda n: ask.which_side("predict the side"), _book()),
+        {"side": ChoiceControl("The square lies", by_id(SIDES), PART), "width": FractionControl("Ink wide (in.)", INKS, Fraction(1, 64))},
+        ask=Predict(lambda n: ask.which_side("predict-the-side"), _book()),
         waits=("side",),
     )
 
@@ -187,7 +187,7 @@ def across() -> LivePicture:
     return LivePicture(
         draw_across,
         {
-            "place": ChoiceControl("Measured from", {"inside": PLACES[1], "heel": PLACES[0], "fillet's edge": PLACES[2]}, PLACES[1]),
+            "place": ChoiceControl("Measured from", {"inside": CORNER_PLACE, "heel": HEEL_PLACE, "fillet's edge": EDGE_PLACE}, CORNER_PLACE),
             "fillet": ChoiceControl("Fillet (in.)", {exact(r): r for r in fractions("0", "1/8", "1/16")}, Fraction(0)),
         },
         fixed={"y": y},
@@ -200,9 +200,9 @@ def witness() -> LivePicture:
     part = demo_part("C1L")
     return LivePicture(
         draw_witness,
-        {"stage": ChoiceControl("The part", STAGES, STAGES[1])},
+        {"stage": ChoiceControl("The part", by_id(STAGES), AFTER)},
         fixed={"part": part},
-        ask=Predict(lambda n: ask.from_witness(part, "predict from the witness line"), _book()),
+        ask=Predict(lambda n: ask.from_witness(part, "predict-from-the-witness-line"), _book()),
     )
 
 
@@ -232,15 +232,15 @@ def worked() -> Worked:
 def last_step() -> Ask:
     """Another row with the last step left out."""
     row = ask.Gaps("Tray bar", (Fraction(5, 8), Fraction(9, 8), Fraction(9, 8), Fraction(11, 16)))
-    return Ask(lambda n: ask.last_step(row, "tray bar"), _book())
+    return Ask(lambda n: ask.last_step(row, "tray-bar"), _book())
 
 
 def all_steps() -> Questions:
     """A row with every step left out."""
     row, book = ask.Gaps("Panel strip", (Fraction(9, 16), *(Fraction(15, 16),) * 5)), _book()
     return Questions(
-        Ask(lambda n: ask.last_running(row, "panel strip, running"), book),
-        Ask(lambda n: ask.off_by(Row(Fraction(15, 16), 6, Fraction(1, 64)), "panel strip, stepped"), book),
+        Ask(lambda n: ask.last_running(row, "panel-strip-running"), book),
+        Ask(lambda n: ask.off_by(Row(Fraction(15, 16), 6, Fraction(1, 64)), "panel-strip-stepped"), book),
     )
 
 
@@ -248,7 +248,7 @@ def exercise(which: int) -> Ask:
     """A checked exercise with fresh numbers on demand: 1 to 4."""
     name, series = list(ask.EXERCISES.items())[which - 1]
     title = f"Exercise {which}"
-    if name in ("set", "from one"):
+    if name in ("set", "from-one"):
         return AskMark(
             series.__getitem__,
             lambda n, mark, revealed: draw_set(n, mark, revealed, name),

@@ -3,7 +3,7 @@
 What is computed, what is drawn and how they are wired are three separate things; each function below
 the last heading is one cell of the notebook.
 
->>> values = {"part": ask.BRACKET, "order": SEPARATOR.join(ask.cut_first(ask.BRACKET, Shop())), "stick": Fraction(24)}
+>>> values = {"part": ask.BRACKET, "order": ask.cut_first(ask.BRACKET, Shop()), "stick": Fraction(24)}
 >>> draw(values, View(revealed=False)).sentence.split(". ")[-1]
 'What is in the hand at each, and what is lost if it fails, is not shown yet.'
 >>> draw(values, View()).sentence.split(". ")[-1]
@@ -16,18 +16,17 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from anglelib.drawing.dressed import WAYS, Dressing, dressed_sheet
+from anglelib.drawing.dressed import LAID_OUT, WAYS, Dressing, dressed_sheet
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.work_cards import Laid, Shown, work_cards_sheet, worst
 from anglelib.geometry.layout import witness_line
 from anglelib.geometry.lazy import formulas
-from anglelib.geometry.order import LENGTH, cards, walk, whole
-from anglelib.geometry.order_words import title
+from anglelib.geometry.order import LENGTH, walk, whole
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_order import AskOrder, OrderEntry
-from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, View
@@ -39,7 +38,7 @@ from anglelib.questions import recall as earlier
 from anglelib.questions import taper_inside
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.dressing import HINGE
-from anglelib.questions.question import SEPARATOR, Question
+from anglelib.questions.question import Question
 
 LESSON = "08_order_of_work"
 STICKS = fractions("8", "48", "1/2")
@@ -49,14 +48,14 @@ DRESSINGS = fractions("0", "3/32", "1/64")
 # --- computed -----------------------------------------------------------------------------------------
 def laid(values: Mapping[str, Any]) -> Laid:
     """The cards of the part as they lie."""
-    return Laid(values["part"], ask.ids_of(values["part"], Shop(), values["order"].split(SEPARATOR)), values["stick"])
+    return Laid(values["part"], tuple(values["order"]), values["stick"])
 
 
 def compared(part: Part) -> list[tuple[str, str, str, str]]:
     """Both orders beside each other: what is in the hand at the harder taper, and what it costs if it fails."""
     rows = []
     for name, order in (("cut to length first", ask.cut_first(part, Shop())), ("the order of work", ())):
-        steps = walk(part, Shop(), ask.STICK, ask.ids_of(part, Shop(), order))
+        steps = walk(part, Shop(), ask.STICK, order)
         hard = worst(steps, part)
         held = f"{exact(hard.held)}" + (", clamped" if hard.clamped else "")
         rows.append((name, held, both(hard.metal), str(hard.again)))
@@ -71,7 +70,7 @@ def draw(values: Mapping[str, Any], view: View) -> Sheet:
 
 def draw_dressed(values: Mapping[str, Any], view: View) -> Sheet:
     """A hole and an end that is dressed after its layout, or before."""
-    way = values["way"] if view.revealed else WAYS[0]
+    way = values["way"] if view.revealed else LAID_OUT
     taken = values["taken"] if view.revealed else HINGE.dressing
     return dressed_sheet(Dressing(HINGE.at, taken, way), view.revealed, view.prediction, view.few)
 
@@ -96,7 +95,7 @@ def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the cards as they are offered, and in the order of work."""
     part = ask.BRACKET
     return {
-        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.ids_of(part, Shop(), ask.cut_first(part, Shop()))), Shown(answer=False)),
+        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.cut_first(part, Shop())), Shown(answer=False)),
         f"{LESSON}_costs.png": work_cards_sheet(Laid(part)),
     }
 
@@ -117,9 +116,10 @@ def recall() -> Questions:
 
 
 def _cards(part: Part, start: tuple[str, ...], question: Question) -> LivePicture:
+    words = ask.card_words(part, Shop())
     return LivePicture(
         draw,
-        {"order": OrderEntry(start), "stick": FractionControl("Stick (in.)", STICKS, ask.STICK)},
+        {"order": OrderEntry({id_: words[id_] for id_ in start}), "stick": FractionControl("Stick (in.)", STICKS, ask.STICK)},
         fixed={"part": part},
         ask=Predict(lambda n: question, _book()),
     )
@@ -128,13 +128,13 @@ def _cards(part: Part, start: tuple[str, ...], question: Question) -> LivePictur
 def cut_first() -> LivePicture:
     """Predict what a failed taper costs on a part cut to length; then lay the cards in another order."""
     part = ask.BRACKET
-    return _cards(part, ask.cut_first(part, Shop()), ask.lost_when_cut_first(part, Shop(), "predict the loss, cut first"))
+    return _cards(part, ask.cut_first(part, Shop()), ask.lost_when_cut_first(part, Shop(), "predict-the-loss-cut-first"))
 
 
 def on_the_stick() -> LivePicture:
     """Predict what the same slip costs on the stick; then see the order of work."""
     part = ask.BRACKET
-    return _cards(part, tuple(title(card) for card in cards(part, Shop())), ask.lost_on_the_stick(part, Shop(), "predict the loss, on the stick"))
+    return _cards(part, tuple(ask.card_words(part, Shop())), ask.lost_on_the_stick(part, Shop(), "predict-the-loss-on-the-stick"))
 
 
 def held() -> Ask:
@@ -145,7 +145,7 @@ def held() -> Ask:
 def harder_end() -> LivePicture:
     """Predict which end is made first; then see what the harder one costs when it comes last, and bring it forward."""
     part = ask.LINK
-    return _cards(part, ask.easier_first(part, Shop()), ask.which_end_first(part, "predict the end"))
+    return _cards(part, ask.easier_first(part, Shop()), ask.which_end_first(part, "predict-the-end"))
 
 
 def free_end() -> Ask:
@@ -162,8 +162,8 @@ def dressed() -> LivePicture:
     """Predict where a mark ends up when its end is dressed after layout; then square first."""
     return LivePicture(
         draw_dressed,
-        {"way": ChoiceControl("The end is", WAYS, WAYS[0]), "taken": FractionControl("Dressed off (in.)", DRESSINGS, HINGE.dressing)},
-        ask=Predict(lambda n: ask.dressed_after(HINGE, "predict the dressed end"), _book()),
+        {"way": ChoiceControl("The end is", by_id(WAYS), LAID_OUT), "taken": FractionControl("Dressed off (in.)", DRESSINGS, HINGE.dressing)},
+        ask=Predict(lambda n: ask.dressed_after(HINGE, "predict-the-dressed-end"), _book()),
     )
 
 
@@ -209,15 +209,15 @@ def worked() -> Worked:
 
 def last_step() -> Ask:
     """A part whose order is given; what its harder taper may cost is left out."""
-    return Ask(lambda n: ask.lost_on_the_stick(ask.LINK, Shop(), "trim link, cost"), _book())
+    return Ask(lambda n: ask.lost_on_the_stick(ask.LINK, Shop(), "trim-link-cost"), _book())
 
 
 def all_steps() -> Questions:
     """A part with every step left out: its order, then what the other order would cost."""
     book = _book()
     return Questions(
-        AskOrder(lambda n: ask.order(ask.LINK, Shop(), "trim link, order"), book),
-        Ask(lambda n: ask.done_again(ask.LINK, Shop(), "trim link, operations"), book),
+        AskOrder(lambda n: ask.order(ask.LINK, Shop(), "trim-link-order"), book),
+        Ask(lambda n: ask.done_again(ask.LINK, Shop(), "trim-link-operations"), book),
     )
 
 

@@ -22,7 +22,9 @@ from fractions import Fraction
 from typing import Any
 
 from anglelib.errors import PartError
-from anglelib.geometry.taper import TaperLine, cut_through
+from anglelib.geometry.hole_refusals import broken_words
+from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.whole_holes import broken_holes
 from anglelib.lengths import exact, fine, own, writing
 from anglelib.part import Hole, Part, Taper, in_its_unit
 from anglelib.section import Section
@@ -82,8 +84,8 @@ def _described(values: Mapping[str, Any], base: Part) -> Part:
                 f"{'shorten the run' if taper.run is not None else 'take a larger angle'}, or lengthen the part."
             )
     part = replace(part, holes=_holes(values, base))
-    if torn := cut_through(part):
-        raise PartError(torn[0])
+    if broken := broken_holes(part):
+        raise PartError(broken_words(part, broken[0]))
     if part.same_metal_as(base):  # the hand that the plans claim is claimed while the metal is the same
         return replace(part, hand=base.hand, mirror_of=base.mirror_of)
     return part

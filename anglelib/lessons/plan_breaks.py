@@ -3,7 +3,7 @@
 All of it is about the demo kit's first section, which has hardly a short end to spare. What needs the
 solver and finds none says so.
 
->>> [name for name in HAPPENED][:2]
+>>> [HAPPENED_WORDS[id_] for id_ in HAPPENED][:2]
 ['as planned', 'S-09 is 30']
 """
 
@@ -21,7 +21,7 @@ from anglelib.drawing.stock_sheets import Side, one_rack_sheet, planned_rows, tw
 from anglelib.errors import PlanError
 from anglelib.lengths import exact, show
 from anglelib.lessons.ask import Predict
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part, demo_rack
 from anglelib.lessons.kit_plan import NO_SOLVER, listed, whole_plan
 from anglelib.lessons.live import LivePicture, View
@@ -32,14 +32,23 @@ from anglelib.stock.plan import StickPlan
 
 LESSON = "11_plan_the_stock"
 HAPPENED: dict[str, tuple[str, ...]] = {
-    "as planned": (),
-    "S-09 is 30": ("stick", "S-09", "30"),
-    "S-04 is 91 3/4": ("stick", "S-04", "91 3/4"),
-    "S-01 is 143": ("stick", "S-01", "143"),
-    "kerf is 1/8": ("kerf", "1/8"),
-    "first bar spoiled": ("spoiled", "A3"),
+    "nothing": (),
+    "S-09-short": ("stick", "S-09", "30"),
+    "S-04-short": ("stick", "S-04", "91 3/4"),
+    "S-01-short": ("stick", "S-01", "143"),
+    "wider-kerf": ("kerf", "1/8"),
+    "bar-spoiled": ("spoiled", "A3"),
 }
-"""What may happen, by the words on its button."""
+"""What may happen, by id."""
+HAPPENED_WORDS = {
+    "nothing": "as planned",
+    "S-09-short": "S-09 is 30",
+    "S-04-short": "S-04 is 91 3/4",
+    "S-01-short": "S-01 is 143",
+    "wider-kerf": "kerf is 1/8",
+    "bar-spoiled": "first bar spoiled",
+}
+"""The same in the words on its button."""
 SPOILED = {"Floor cleat": "A1L", "Floor bar": "A3", "Side stiffener": "A2L", "Floor stiffener": "A4", "Lower longeron": "A5L", "Upper longeron": "A6L"}
 BESIDES = fractions("2", "30", "1/4")
 ALSO = {"Lower longeron": "A5L", "Upper longeron": "A6L", "Floor stiffener": "A4", "Floor bar": "A3", "Floor cleat": "A1L"}
@@ -182,8 +191,8 @@ def draw_broken(values: Mapping[str, Any], view: View) -> Sheet:
     short = [f"{lack.missing} of {lack.part_id}" for lack in then.plan.shortages]
     moved = sum(bool(move.was and move.now) for move in then.moves)
     foot = f"NOT MADE: {', '.join(short)}" if short else "nothing is lost"
-    right = Side(values["happened"], _rows(then.plan.groups[0].sticks, lambda s: "", lambda s: s.stick.id in changed, view.few), f"{foot}\nblanks that change sticks: {moved}")
-    what = f"It happens: {values['happened']}. " + (f"Not made: {', '.join(short)}. " if short else "Everything is still made. ")
+    right = Side(HAPPENED_WORDS[values["happened"]], _rows(then.plan.groups[0].sticks, lambda s: "", lambda s: s.stick.id in changed, view.few), f"{foot}\nblanks that change sticks: {moved}")
+    what = f"It happens: {HAPPENED_WORDS[values['happened']]}. " + (f"Not made: {', '.join(short)}. " if short else "Everything is still made. ")
     words = f"{what}{_counted(moved)} from another stick than before; no plan as good changes less." if then.proven else f"{what}{_counted(moved)} from another stick than before."
     return two_racks_sheet(left, right, _longest(), title, words, view.few)
 
@@ -254,24 +263,25 @@ def bears() -> LivePicture:
     question = None
     if whole_plan() is not None:
         planned = whole_plan().stick("S-04")  # type: ignore[union-attr]
-        question = ask.how_short(planned.stick, planned.placed[0].blank.part, listed().shop, "predict how short")
+        question = ask.how_short(planned.stick, planned.placed[0].blank.part, listed().shop, "predict-how-short")
     return LivePicture(draw_bears, {"part_id": ChoiceControl("Part", SPOILED, "A5L")}, ask=_predict(question))
 
 
 def broken() -> LivePicture:
     """Predict which part loses its metal; then let something happen, and see what changes."""
-    then, question = again("S-04 is 91 3/4"), None
+    then, question = again("S-04-short"), None
     if then is not None and {id_[:2] for id_ in then.lost} == {"A5"}:
         question = ask.without_metal(
             "S-04 is measured again: 91 3/4, not 92 1/8.",
-            "a lower longeron",
+            {"A5": "a lower longeron", "A3": "a baggage floor bar", ask.NOTHING: "nothing: another stick takes over"},
+            "A5",
             {
-                "a baggage floor bar": "Other sticks can give the bars: short parts move, long ones cannot.",
-                "nothing: another stick takes over": "Each of the three longer sticks gives a longeron already, and has no room for a second one.",
+                "A3": "Other sticks can give the bars: short parts move, long ones cannot.",
+                ask.NOTHING: "Each of the three longer sticks gives a longeron already, and has no room for a second one.",
             },
-            "predict what is lost",
+            "predict-what-is-lost",
         )
-    return LivePicture(draw_broken, {"happened": ChoiceControl("It happens", tuple(HAPPENED), "S-04 is 91 3/4")}, ask=_predict(question))
+    return LivePicture(draw_broken, {"happened": ChoiceControl("It happens", by_id(HAPPENED_WORDS), "S-04-short")}, ask=_predict(question))
 
 
 def possible() -> LivePicture:
@@ -279,7 +289,7 @@ def possible() -> LivePicture:
     question = None
     if whole_plan() is not None:
         best = max(whole_plan().sticks, key=lambda s: max(s.left, default=Fraction(0)))  # type: ignore[union-attr]
-        question = ask.longest_further(best.left[0], best.stick.id, listed().shop, "predict what is possible")
+        question = ask.longest_further(best.left[0], best.stick.id, listed().shop, "predict-what-is-possible")
     return LivePicture(draw_possible, {"length": FractionControl("One more part (in.)", BESIDES, Fraction(12))}, ask=_predict(question))
 
 
@@ -291,7 +301,7 @@ def buy() -> LivePicture:
         lengths = tuple(map(Fraction, (72, 96, 144)))
         trims = sum(found.sticks[0].length - i.length for i in found.sticks[0].intervals())
         need = part.length + 2 * shop.allowance + shop.kerf
-        question = ask.what_to_buy(part, lengths, found.inches, {length: length - trims for length in lengths}, need, "predict what to buy")
+        question = ask.what_to_buy(part, lengths, found.inches, {length: length - trims for length in lengths}, need, "predict-what-to-buy")
     controls = {
         "also": ChoiceControl("Also wanted", ALSO, "A5L"),
         "number": NumberControl("How many", 1, 4, 1),

@@ -123,24 +123,25 @@ def draw_rack(values: Mapping[str, Any], view: View) -> Sheet:
         parts = "; ".join(f"{part.quantity} x {part.id} {exact(part.length)}" for part in listed().parts)
         sentence = f"Nine sticks, to scale, nothing cut: {', '.join(f'{s.id} {exact(s.length)}' for s in asked().sticks)}. Wanted: {parts}."
         return one_rack_sheet(Side("the sticks that may be used, nothing cut yet", shown), longest, title, sentence, view.few)
-    shown, made, left = made_by(values["rule"])
-    one = Side(values["rule"], shown, f"{made}\nlongest piece left: {exact(left)}")
+    shown, missing, left = made_by(values["rule"])
+    made = f"NOT MADE: {', '.join(missing)}" if missing else "all are made"
+    one = Side(RULES[values["rule"]].name, shown, f"{made}\nlongest piece left: {exact(left)}")
     group = planned()
     if group is None:
-        return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], made, left)} {NO_SOLVER}", view.few)
+        return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], missing, left)} {NO_SOLVER}", view.few)
     best = longest_left(group)
     pieces = sum(len(stick.placed) for stick in group.sticks)
     two = Side("the plan, proven", planned_rows(group.sticks, listed().shop.usable_minimum), f"all {pieces} made\nlongest piece left: {exact(best)}")
-    sentence = f"{_rule_words(values['rule'], made, left)} The plan makes all {pieces} pieces and leaves {exact(best)}; it is proven that no plan leaves more."
+    sentence = f"{_rule_words(values['rule'], missing, left)} The plan makes all {pieces} pieces and leaves {exact(best)}; it is proven that no plan leaves more."
     return two_racks_sheet(one, two, longest, title, sentence, view.few)
 
 
-def _rule_words(rule: str, made: str, left: Fraction) -> str:
-    missing = made.removeprefix("NOT MADE: ")
-    if missing == made:
-        return f"By the rule “{rule}” all parts are made, and the longest piece left is {exact(left)}."
-    names = ", ".join(f"{part_id} ({demo_part(part_id).name.lower()})" for part_id in missing.split(", "))
-    return f"By the rule “{rule}” there is no metal left for {names}; the longest piece left is {exact(left)}."
+def _rule_words(rule: str, missing: tuple[str, ...], left: Fraction) -> str:
+    name = RULES[rule].name
+    if not missing:
+        return f"By the rule “{name}” all parts are made, and the longest piece left is {exact(left)}."
+    names = ", ".join(f"{part_id} ({demo_part(part_id).name.lower()})" for part_id in missing)
+    return f"By the rule “{name}” there is no metal left for {names}; the longest piece left is {exact(left)}."
 
 
 def draw_besides(values: Mapping[str, Any], view: View) -> Sheet:
@@ -207,7 +208,7 @@ def one_part() -> LivePicture:
             "list": ChoiceControl("Besides", LISTS, False),
         },
         presets={demo_part(id_).name.removesuffix(", left"): {**job_of(id_), "alloy": ALLOYS[0]} for id_ in JOBS},
-        ask=Predict(lambda n: ask.choose_stick(part, _sticks(OFFERED), demo_job().shop, "predict the stick"), _book()),
+        ask=Predict(lambda n: ask.choose_stick(part, _sticks(OFFERED), demo_job().shop, "predict-the-stick"), _book()),
     )
 
 
@@ -217,7 +218,7 @@ def traps() -> LivePicture:
     return LivePicture(
         draw_traps,
         {"length": FractionControl("Fairing angle (in.)", fractions("1", "48", "1/8"), demo_part("C2L").length)},
-        ask=Predict(lambda n: ask.longest_part(dented, demo_job().shop, "predict the longest part"), _book()),
+        ask=Predict(lambda n: ask.longest_part(dented, demo_job().shop, "predict-the-longest-part"), _book()),
     )
 
 
@@ -233,7 +234,7 @@ def kerf() -> LivePicture:
             "kerf": ChoiceControl("Kerf (in.)", KERFS, batch.kerf),
             "far": ChoiceControl("Far end", FAR_ENDS, batch.far_end_good),
         },
-        ask=Predict(lambda n: ask.batch_needs(batch, "predict what blanks need"), _book()),
+        ask=Predict(lambda n: ask.batch_needs(batch, "predict-what-blanks-need"), _book()),
     )
 
 
@@ -268,13 +269,13 @@ def worked() -> Worked:
 def last_step() -> Ask:
     """Another stick with the last step left out."""
     parts = [demo_part("A4"), demo_part("A3")]
-    return Ask(lambda n: ask.left_of_stick(demo_rack().stick("S-05"), parts, demo_job().shop, True, "left of S-05"), _book())
+    return Ask(lambda n: ask.left_of_stick(demo_rack().stick("S-05"), parts, demo_job().shop, True, "left-of-S-05"), _book())
 
 
 def all_steps() -> Ask:
     """A stick with every step left out."""
     parts = [demo_part("A3")] * 3
-    return Ask(lambda n: ask.left_of_stick(demo_rack().stick("S-07"), parts, demo_job().shop, False, "left of S-07"), _book())
+    return Ask(lambda n: ask.left_of_stick(demo_rack().stick("S-07"), parts, demo_job().shop, False, "left-of-S-07"), _book())
 
 
 def rack() -> LivePicture:
@@ -283,8 +284,8 @@ def rack() -> LivePicture:
     serving = [sum(1 for stick in asked().sticks if not refusals(part, stick, listed().shop)) for part in parts]
     return LivePicture(
         draw_rack,
-        {"rule": ChoiceControl("Rule", tuple(RULES), next(iter(RULES)))},
-        ask=Predict(lambda n: ask.first_to_place(parts, serving, "predict the first"), _book()),
+        {"rule": ChoiceControl("Rule", [(rule.name, id_) for id_, rule in RULES.items()], next(iter(RULES)))},
+        ask=Predict(lambda n: ask.first_to_place(parts, serving, "predict-the-first"), _book()),
     )
 
 
@@ -302,7 +303,7 @@ def spoiled() -> Ask:
 def besides() -> LivePicture:
     """Predict which stick may not be touched for one bar; then see what each would cost, for other parts too."""
     now = now_besides("A3")
-    question = ask.would_spoil(now, ("S-01", "S-04", "S-05", "S-09"), "predict the cost") if now is not None else None
+    question = ask.would_spoil(now, ("S-01", "S-04", "S-05", "S-09"), "predict-the-cost") if now is not None else None
     return LivePicture(
         draw_besides,
         {"part_id": ChoiceControl("Part", BESIDES, "A3")},

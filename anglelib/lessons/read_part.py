@@ -5,7 +5,7 @@ the last heading is one cell of the notebook.
 
 >>> draw_turning({"part": demo_part("C1L"), "turn": 180, "about": END_FOR_END}, View()).title
 'A part and its mirror image'
->>> [made_as(demo_part("C1L"), name).same_metal_as(demo_part("C1R")) for name in MADE_AS]
+>>> [made_as(demo_part("C1L"), way).same_metal_as(demo_part("C1R")) for way in MADE_AS]
 [True, False, False, False]
 """
 
@@ -19,11 +19,11 @@ from typing import Any
 from anglelib.drawing.caliper import Caliper, Held, caliper_sheet
 from anglelib.drawing.hand_sheets import bare, four_sheet, one_sheet, pair_sheet, two_sheet
 from anglelib.drawing.hands import features, image_of, turning_sheet
-from anglelib.drawing.pose import AXES, END_FOR_END
+from anglelib.drawing.pose import END_FOR_END, TURNS
 from anglelib.drawing.sheet import Sheet
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, NumberControl
+from anglelib.lessons.controls import ChoiceControl, NumberControl, by_id
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.table import Table
@@ -32,11 +32,13 @@ from anglelib.part import Part, Taper
 from anglelib.questions import read_part as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions.answers import AnswerBook
+from anglelib.questions.named import name_of
 from anglelib.section import other_leg
 
 LESSON = "02_read_part"
-PAIR, COPY, LEG, END = "a true pair", ask.BOTH_ONE_HAND, "taper on the wrong leg", ask.OTHER_END
-MADE_AS = (PAIR, COPY, LEG, END)
+MADE_AS = {"pair": "a true pair", "M26": name_of("M26"), "M09": "taper on the wrong leg", "M10": name_of("M10")}
+"""What the second piece is, by id, in words."""
+PAIR, COPY, LEG, END = MADE_AS
 LEGS = {"equal": True, "unequal": False}
 
 
@@ -61,7 +63,7 @@ def jobs() -> dict[str, dict[str, Any]]:
     return {part.name.removesuffix(", left"): {"part": part} for part in parts}
 
 
-def made_as(part: Part, name: str) -> Part:
+def made_as(part: Part, way: str) -> Part:
     """What was made as a part's other hand, described from its own left end as it lies behind the mirror."""
     wanted = image_of(part)
     taper = wanted.tapers[0]
@@ -70,7 +72,7 @@ def made_as(part: Part, name: str) -> Part:
         COPY: bare(part),
         LEG: replace(wanted, tapers=(replace(taper, leg=other_leg(taper.leg)),)),
         END: replace(wanted, tapers=(replace(taper, end=3 - taper.end),)),
-    }[name]
+    }[way]
 
 
 # --- drawn ------------------------------------------------------------------------------------------
@@ -108,9 +110,9 @@ def recall() -> Questions:
     book, caliper = _book(), Caliper("0.127", "decimal")
     return Questions(
         Ask(lambda n: earlier.datum_end(), book),
-        Ask(lambda n: ask.QUESTIONS["which of two"](), book),
+        Ask(lambda n: ask.QUESTIONS["which-of-two"](), book),
         AskPicture(
-            lambda n: ask.QUESTIONS["caliper again"](),
+            lambda n: ask.QUESTIONS["caliper-again"](),
             lambda n: caliper_sheet(caliper, Held.thickness(ask.BRACKET.section, "A")),
             book,
         ),
@@ -123,7 +125,7 @@ def turning() -> LivePicture:
         draw_turning,
         {
             "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5),
-            "about": ChoiceControl("Turned", list(AXES), END_FOR_END),
+            "about": ChoiceControl("Turned", by_id(TURNS), END_FOR_END),
         },
         presets=jobs(),
         ask=Predict(lambda n: ask.end_for_end(ask.BRACKET), _book()),
@@ -143,7 +145,7 @@ def pair() -> LivePicture:
     """Predict what a part and its copy are together; then see what three slips make, and try to turn them right."""
     return LivePicture(
         draw_pair,
-        {"made": ChoiceControl("The second is", list(MADE_AS), COPY), "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5)},
+        {"made": ChoiceControl("The second is", by_id(MADE_AS), COPY), "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5)},
         presets={"Door hinge bracket, not drilled": {"part": ask.BRACKET}, "Floor cleat": {"part": demo_part("A1L")}},
         ask=Predict(lambda n: ask.is_it_a_pair(), _book()),
         waits=("made",),
@@ -196,8 +198,8 @@ def all_steps() -> Questions:
     """Two parts with every step left out."""
     book = _book()
     return Questions(
-        Ask(lambda n: ask.other_hand(ask.BRACKET, "other hand, equal legs"), book),
-        Ask(lambda n: ask.other_hand(ask.RAIL, "other hand, unequal legs"), book),
+        Ask(lambda n: ask.other_hand(ask.BRACKET, "other-hand-equal-legs"), book),
+        Ask(lambda n: ask.other_hand(ask.RAIL, "other-hand-unequal-legs"), book),
     )
 
 

@@ -17,7 +17,7 @@ from typing import Any
 
 from anglelib.drawing.end_trim import Shown as Trimmed
 from anglelib.drawing.end_trim import trim_of, trim_sheet
-from anglelib.drawing.flipped import BLADE, POSITIONS, Flip, flip_sheet
+from anglelib.drawing.flipped import BLADE, OVER, POSITIONS, Flip, flip_sheet
 from anglelib.drawing.flipped import Shown as Turned
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.try_square import Tried, degrees, light_sheet, seen
@@ -29,7 +29,7 @@ from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.words import Worked, latex_length
@@ -152,7 +152,7 @@ def light() -> LivePicture:
         draw_light,
         {"leg": ChoiceControl("The square on leg", LEGS, "B"), "toe_a": _toe("A", 0), "toe_b": _toe("B", 2)},
         presets=_presets(),
-        ask=Predict(lambda n: ask.is_it_square("predict whether it is square"), _book()),
+        ask=Predict(lambda n: ask.is_it_square("predict-whether-it-is-square"), _book()),
         waits=("leg", "toe_a", "toe_b"),
     )
 
@@ -164,7 +164,7 @@ def angle() -> LivePicture:
         draw_angle,
         {"toe_a": _toe("A", -2)},
         presets=_presets(),
-        ask=Predict(lambda n: ask.angle(lit, "predict the angle"), _book()),
+        ask=Predict(lambda n: ask.angle(lit, "predict-the-angle"), _book()),
     )
 
 
@@ -175,7 +175,7 @@ def trim() -> LivePicture:
         draw_trim,
         {"toe_a": _toe("A", 2), "toe_b": _toe("B", -2)},
         presets=_presets(),
-        ask=Predict(lambda n: ask.trim(end, "predict the trim"), _book()),
+        ask=Predict(lambda n: ask.trim(end, "predict-the-trim"), _book()),
     )
 
 
@@ -184,11 +184,11 @@ def flip() -> LivePicture:
     return LivePicture(
         draw_flip,
         {
-            "position": ChoiceControl("The square lies", POSITIONS, POSITIONS[1]),
+            "position": ChoiceControl("The square lies", by_id(POSITIONS), OVER),
             "error": NumberControl("Out in 6 in. (64ths)", 0, MOST, 2),
             "height": FractionControl("Compared at (in.)", fractions("1", "6", "1/2"), BLADE),
         },
-        ask=Predict(lambda n: ask.lines_part(Fraction(1, 32), "predict the lines"), _book()),
+        ask=Predict(lambda n: ask.lines_part(Fraction(1, 32), "predict-the-lines"), _book()),
     )
 
 
@@ -200,7 +200,7 @@ def turned() -> LivePicture:
         draw_turned,
         {"toe_a": _toe("A", -3), "lean": NumberControl("Square out (64ths)", -2, 2, 1)},
         fixed={"section": section},
-        ask=Predict(lambda n: ask.two_readings(tried, "predict the end"), _book()),
+        ask=Predict(lambda n: ask.two_readings(tried, "predict-the-end"), _book()),
         waits=("toe_a", "lean"),
     )
 
@@ -242,7 +242,7 @@ def worked() -> Worked:
 def last_step() -> Ask:
     """Another end with the last step left out."""
     end = ask.Sawn(SECTIONS["1 1/2 x 1"], (Fraction(1, 64), Fraction(-1, 64)))
-    return Ask(lambda n: ask.last_step(end, "seat rail, trim"), _book())
+    return Ask(lambda n: ask.last_step(end, "seat-rail-trim"), _book())
 
 
 def all_steps() -> Questions:
@@ -250,9 +250,9 @@ def all_steps() -> Questions:
     end, book = ask.Sawn(SECTIONS["3/4"], (Fraction(-1, 64), Fraction(-1, 64))), _book()
     lit = ask.Lit(end.section.leg_a, Fraction(1, 64))
     return Questions(
-        Ask(lambda n: ask.angle(lit, "floor cleat, angle"), book),
-        Ask(lambda n: ask.trim(end, "floor cleat, trim"), book),
-        Ask(lambda n: ask.enough(end, Shop(), "floor cleat, enough"), book),
+        Ask(lambda n: ask.angle(lit, "floor-cleat-angle"), book),
+        Ask(lambda n: ask.trim(end, "floor-cleat-trim"), book),
+        Ask(lambda n: ask.enough(end, Shop(), "floor-cleat-enough"), book),
     )
 
 

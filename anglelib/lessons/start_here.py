@@ -5,7 +5,7 @@ the last heading is one cell of the notebook.
 
 >>> draw_places({"part": demo_part("E2L"), "point_at": "vertex"}, View()).sentence.split(". ")[-1]
 'Pointed at: the vertex, the one point of an end that lies on the heel.'
->>> draw_corner({"t": Fraction(1, 8), "r": Fraction(1, 8), "y": Fraction(11, 16), "place": PLACES[0]}, View(revealed=False)).title
+>>> draw_corner({"t": Fraction(1, 8), "r": Fraction(1, 8), "y": Fraction(11, 16), "place": "heel"}, View(revealed=False)).title
 'Four corners'
 """
 
@@ -15,10 +15,10 @@ from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
-from anglelib.drawing.corner import PLACES, Measured, corner_sheet
+from anglelib.drawing.corner import CORNER_PLACE, HEEL_PLACE, PLACES, Measured, corner_sheet
 from anglelib.drawing.disc import TURNS, disc_sheet
 from anglelib.drawing.disc_gap import gap_sheet
-from anglelib.drawing.place_names import MEANINGS
+from anglelib.drawing.place_names import WORDS
 from anglelib.drawing.places import Naming, places_sheet
 from anglelib.drawing.running import lettered, running_sheet
 from anglelib.drawing.sheet import Sheet
@@ -27,7 +27,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.contents import Contents
 from anglelib.lessons.contents import contents as table
-from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.environment import Environment, check
 from anglelib.lessons.forget import ForgetAnswers
@@ -44,9 +44,10 @@ LEG, OWN = Fraction(5, 4), Fraction(1, 8)
 THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16", "1/4")}
 FILLETS = {text: Fraction(text) for text in ("0", "1/16", "1/8", "3/16")}
 HEIGHTS = fractions("1/2", "11/16", "1/32")
-POINTS = {"nothing": "", **{word: word for word in MEANINGS}}
+POINTS = {"nothing": "", **{words: id_ for id_, words in WORDS.items()}}
 BRACKETS = ("E2L", "A1L", "C1L")
-SPANS = ("P to Q", "the last hole to end 2", "end 1 to the last hole")
+SPANS = {"gap": "P to Q", "to-end-2": "the last hole to end 2", "from-end-1": "end 1 to the last hole"}
+"""The distances that are shown, by id, in words."""
 RUNNING = ("E2L", "C2L", "A4")
 
 
@@ -56,10 +57,10 @@ def corner_section(values: Mapping[str, Any]) -> Section:
     return Section(LEG, LEG, OWN, values["t"], fillet=values["r"])
 
 
-def span_of(part: Part, name: str) -> tuple[Fraction, Fraction]:
-    """From which x to which a named span goes [in]."""
+def span_of(part: Part, span: str) -> tuple[Fraction, Fraction]:
+    """From which x to which a span goes [in]."""
     xs = [hole.x for _, hole in lettered(part)]
-    return {SPANS[0]: (xs[0], xs[1]), SPANS[1]: (xs[-1], part.length), SPANS[2]: (Fraction(0), xs[-1])}[name]
+    return {"gap": (xs[0], xs[1]), "to-end-2": (xs[-1], part.length), "from-end-1": (Fraction(0), xs[-1])}[span]
 
 
 # --- drawn ------------------------------------------------------------------------------------------
@@ -139,7 +140,7 @@ def _corner(question, place: str) -> LivePicture:
     return LivePicture(
         draw_corner,
         {
-            "place": ChoiceControl("Measured from", PLACES, place),
+            "place": ChoiceControl("Measured from", by_id(PLACES), place),
             "y": FractionControl("Hole wanted at (in.)", HEIGHTS, start["y"]),
             "t": ChoiceControl("Leg B thick (in.)", THICKNESSES, start["t"]),
             "r": ChoiceControl("Fillet (in.)", FILLETS, start["r"]),
@@ -151,14 +152,14 @@ def _corner(question, place: str) -> LivePicture:
 
 def corner() -> LivePicture:
     """Predict from which place a dimension is measured; then try all four."""
-    return _corner(ask.from_where(_plain()["y"]), PLACES[0])
+    return _corner(ask.from_where(_plain()["y"]), HEEL_PLACE)
 
 
 def cost() -> LivePicture:
     """Predict where a hole comes out that is measured from the inside corner; then try other thicknesses."""
     start = _plain()
-    measure = ask.Measure(corner_section(start), start["y"], PLACES[1])
-    return _corner(ask.comes_out(measure, "predict the hole"), PLACES[1])
+    measure = ask.Measure(corner_section(start), start["y"], CORNER_PLACE)
+    return _corner(ask.comes_out(measure, "predict-the-hole"), CORNER_PLACE)
 
 
 def running() -> LivePicture:
@@ -166,9 +167,9 @@ def running() -> LivePicture:
     parts = [demo_part(id_) for id_ in RUNNING]
     return LivePicture(
         draw_running,
-        {"span": ChoiceControl("Show", SPANS, SPANS[0])},
+        {"span": ChoiceControl("Show", by_id(SPANS), "gap")},
         presets={part.name.removesuffix(", left"): {"part": part} for part in parts},
-        ask=Predict(lambda n: ask.gap(parts[0], "predict the gap"), _book()),
+        ask=Predict(lambda n: ask.gap(parts[0], "predict-the-gap"), _book()),
     )
 
 
@@ -188,14 +189,14 @@ def worked() -> Worked:
 
 def last_step() -> Ask:
     """Another part with the last step left out."""
-    return Ask(lambda n: ask.last_step(demo_part("D2L"), "seat rail"), _book())
+    return Ask(lambda n: ask.last_step(demo_part("D2L"), "seat-rail"), _book())
 
 
 def all_steps() -> Questions:
     """A part with every step left out."""
     part, book = demo_part("A4"), _book()
     return Questions(
-        Ask(lambda n: ask.gap(part, "floor stiffener, gap"), book), Ask(lambda n: ask.to_end_2(part, "floor stiffener, end"), book)
+        Ask(lambda n: ask.gap(part, "floor-stiffener-gap"), book), Ask(lambda n: ask.to_end_2(part, "floor-stiffener-end"), book)
     )
 
 
@@ -211,7 +212,7 @@ def exercise(which: int) -> Ask:
 
 
 def _asked_place(pointed: ask.Pointed) -> Sheet:
-    return places_sheet(pointed.part, Naming("", pointed.word, asked=True))
+    return places_sheet(pointed.part, Naming("", pointed.place, asked=True))
 
 
 def disc() -> LivePicture:
@@ -219,7 +220,7 @@ def disc() -> LivePicture:
     return LivePicture(
         draw_disc,
         {"turn": ChoiceControl("The disc turns", TURNS, TURNS[0])},
-        ask=Predict(lambda n: ask.which_half(TURNS[0], "predict the half"), _book()),
+        ask=Predict(lambda n: ask.which_half(TURNS[0], "predict-the-half"), _book()),
     )
 
 

@@ -26,7 +26,7 @@ from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, unit_word
 from anglelib.lessons.ask import Ask, Predict, Questions
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Still, View
@@ -166,7 +166,7 @@ def project() -> LivePicture:
         draw,
         {"opened": NumberControl("Unrolled (%)", 0, 100, 40, 5)},
         fixed=given(part),
-        ask=Predict(lambda n: ask.vertex_projection(part, "predict the mark"), _book()),
+        ask=Predict(lambda n: ask.vertex_projection(part, "predict-the-mark"), _book()),
     )
 
 
@@ -181,7 +181,7 @@ def thicknesses() -> LivePicture:
             "other": ChoiceControl(f"Leg {line.other} thick (in.)", THICKNESSES, line.other_thickness),
         },
         fixed=given(part),
-        ask=Predict(lambda n: ask.which_thickness(part, "predict the thickness"), _book()),
+        ask=Predict(lambda n: ask.which_thickness(part, "predict-the-thickness"), _book()),
     )
 
 
@@ -193,7 +193,7 @@ def slopes() -> LivePicture:
         draw,
         {"run": _run(part), "left": FractionControl("Width left s (in.)", LEFTS, Fraction(0))},
         presets={job.name: given(job) for job in jobs},
-        ask=Predict(lambda n: ask.when_run_grows(part, "predict a longer run"), _book()),
+        ask=Predict(lambda n: ask.when_run_grows(part, "predict-a-longer-run"), _book()),
     )
 
 
@@ -202,9 +202,9 @@ def inside_corner() -> LivePicture:
     part = _plain()
     return LivePicture(
         draw_mistake,
-        {"mistake": ChoiceControl("The line", MISTAKES, CORNER), "run": _run(part)},
+        {"mistake": ChoiceControl("The line", by_id(MISTAKES), CORNER), "run": _run(part)},
         fixed=given(part),
-        ask=Predict(lambda n: ask.left_by_inside_corner(part, "predict what is left"), _book()),
+        ask=Predict(lambda n: ask.left_by_inside_corner(part, "predict-what-is-left"), _book()),
     )
 
 
@@ -249,15 +249,15 @@ def _small(sentence: str) -> str:
 def last_step() -> Ask:
     """The same kind of part with the last step left out."""
     part = demo_part("E1").turned()  # the same metal, end for end
-    return Ask(lambda n: ask.last_step(part, "battery foot"), _book())
+    return Ask(lambda n: ask.last_step(part, "battery-foot"), _book())
 
 
 def all_steps() -> Questions:
     """A part with every step left out: its taper ends inside the fillet."""
     part, book = demo_part("C2R"), _book()
     return Questions(
-        Ask(lambda n: ask.leaves_through(part, "fairing angle, where"), book),
-        Ask(lambda n: ask.first_flat(part, "fairing angle, mark"), book),
+        Ask(lambda n: ask.leaves_through(part, "fairing-angle-where"), book),
+        Ask(lambda n: ask.first_flat(part, "fairing-angle-mark"), book),
     )
 
 

@@ -191,14 +191,14 @@ def recall() -> Questions:
 def triangle() -> LivePicture:
     """Predict which of three lengths is the run; then change run and width left, on the parts of the demo kit."""
     part = _plain()
-    return LivePicture(draw_triangle, _controls(), presets=_jobs(), ask=Predict(lambda n: ask.which_is_the_run(part, "predict the run"), _book()))
+    return LivePicture(draw_triangle, _controls(), presets=_jobs(), ask=Predict(lambda n: ask.which_is_the_run(part, "predict-the-run"), _book()))
 
 
 def swung() -> LivePicture:
     """Predict where a run laid along the slope strikes the toe; then see how much it costs on other tapers."""
     part = _plain()
     return LivePicture(
-        draw_swung, _controls(), fixed=given(part), ask=Predict(lambda n: ask.along_slope(part, "predict the toe mark"), _book())
+        draw_swung, _controls(), fixed=given(part), ask=Predict(lambda n: ask.along_slope(part, "predict-the-toe-mark"), _book())
     )
 
 
@@ -206,7 +206,7 @@ def protractor() -> LivePicture:
     """Predict what a protractor reads from square; then turn the line."""
     part = _plain()
     return LivePicture(
-        draw_protractor, _controls(), fixed=given(part), ask=Predict(lambda n: ask.from_square(part, "predict the reading"), _book())
+        draw_protractor, _controls(), fixed=given(part), ask=Predict(lambda n: ask.from_square(part, "predict-the-reading"), _book())
     )
 
 
@@ -220,14 +220,14 @@ def per_foot() -> LivePicture:
     return LivePicture(
         draw_foot,
         {"fall": ChoiceControl("Falls in a foot (in.)", FALLS, FALLS["6"])},
-        ask=Predict(lambda n: ask.per_foot(FALLS["6"], "predict the angle"), _book()),
+        ask=Predict(lambda n: ask.per_foot(FALLS["6"], "predict-the-angle"), _book()),
     )
 
 
 def which_leg() -> AskPicture:
     """Which of four lines is the taper of a leg at an end."""
     placed = ask.Placed("B", 1)
-    return AskPicture(lambda n: ask.which_line(placed, "step bracket, which line"), lambda n: _four(placed), _book())
+    return AskPicture(lambda n: ask.which_line(placed, "step-bracket-which-line"), lambda n: _four(placed), _book())
 
 
 def formula() -> FormulaCard:
@@ -284,16 +284,16 @@ def checks() -> Worked:
 
 def last_step() -> Ask:
     """Another part with the last step left out."""
-    return Ask(lambda n: ask.last_step(demo_part("A1R"), "floor cleat, angle"), _book())
+    return Ask(lambda n: ask.last_step(demo_part("A1R"), "floor-cleat-angle"), _book())
 
 
 def all_steps() -> Questions:
     """A part with every step left out."""
     part, book = demo_part("A2R"), _book()
     return Questions(
-        Ask(lambda n: ask.height(part, "side stiffener, height"), book),
-        Ask(lambda n: ask.angle(part, "side stiffener, angle"), book),
-        Ask(lambda n: ask.square_reading(part, "side stiffener, from square"), book),
+        Ask(lambda n: ask.height(part, "side-stiffener-height"), book),
+        Ask(lambda n: ask.angle(part, "side-stiffener-angle"), book),
+        Ask(lambda n: ask.square_reading(part, "side-stiffener-from-square"), book),
     )
 
 
@@ -301,7 +301,7 @@ def exercise(which: int) -> Ask:
     """A checked exercise with fresh numbers on demand: 1 to 4."""
     name, series = list(ask.EXERCISES.items())[which - 1]
     title, book = f"Exercise {which}", _book()
-    if name == "toe mark":
+    if name == "toe-mark":
         return AskMark(
             series.__getitem__,
             lambda n, mark, revealed: toe_mark_sheet(taper_lines(series.thing(n))[0], mark, revealed),

@@ -2,8 +2,8 @@
 
 >>> from anglelib.lessons import taper_inside
 >>> vote = Vote("Inside corner", taper_inside.inside_corner)
->>> vote.options[0], vote.right
-('0 (0.000)', '1/8 (0.125)')
+>>> vote.options[0].words, vote.options[1].words, vote.right
+('0 (0.000)', '1/8 (0.125)', 'right')
 >>> vote.hands[vote.right].value = 5
 >>> vote.reveal.click()
 >>> vote.told[0]
@@ -22,25 +22,30 @@ from anglelib.lessons.controls import PressButton, in_turn
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import folded, listed, paragraph, said
+from anglelib.questions.choice import Choice, words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, Question
 
 MOST_OPTIONS = 4
 MOST_HANDS = 40
 
 
-def options(question: Question) -> tuple[tuple[str, ...], dict[str, str]]:
-    """What hands are raised for, and the sentence of each wrong one: the choices, or the numbers that mistakes give."""
+RIGHT = "right"
+
+
+def options(question: Question) -> tuple[tuple[Choice, ...], str, dict[str, str]]:
+    """What hands are raised for, the id of the right one, the sentence of each wrong one: the choices, or the numbers that slips give."""
     if isinstance(question, ChoiceQuestion):
-        return question.choices, {str(w.answer): w.sentence for w in question.wrong}
+        return question.choices, question.answer, {str(w.answer): w.sentence for w in question.wrong}
     show: Callable = question.of.show if isinstance(question, NumberQuestion) else both
+    found = [(float(question.answer), Choice(RIGHT, question.answer_text))]  # type: ignore[arg-type]
     wrong: dict[str, str] = {}
-    numbers = {question.answer_text: float(question.answer)}  # type: ignore[arg-type]
-    for w in question.wrong:
+    for place, w in enumerate(question.wrong):
         text = show(w.answer, question.places) if isinstance(question, NumberQuestion) else show(w.answer)
-        if float(w.answer) >= 0 and text not in numbers and len(numbers) < MOST_OPTIONS:  # type: ignore[arg-type]
-            numbers[text] = float(w.answer)  # type: ignore[arg-type]
-            wrong[text] = w.sentence
-    return tuple(sorted(numbers, key=lambda text: numbers[text])), wrong
+        if float(w.answer) >= 0 and text not in (choice.words for _, choice in found) and len(found) < MOST_OPTIONS:  # type: ignore[arg-type]
+            id_ = f"{w.slip}.{place}"  # a slip may give two numbers
+            found.append((float(w.answer), Choice(id_, text)))  # type: ignore[arg-type]
+            wrong[id_] = w.sentence
+    return tuple(choice for _, choice in sorted(found, key=lambda row: row[0])), RIGHT, wrong
 
 
 class Vote(widgets.VBox):
@@ -52,14 +57,14 @@ class Vote(widgets.VBox):
             raise ValueError(f"{title}: a vote needs a picture with a question")
         self.title, self.metal = title, metal
         self.question, self.draw, self.start = live.ask.question, live.draw, live.start
-        self.options, self.wrong = options(self.question)
-        self.right = self.question.answer_text
+        self.options, self.right, self.wrong = options(self.question)
+        self.shown = {choice.id: choice.words for choice in self.options}
         self.revealed = False
         self.hands = {
-            text: widgets.BoundedIntText(
-                0, min=0, max=MOST_HANDS, description=text, style={"description_width": "22rem"}, layout=widgets.Layout(width="29rem")
+            choice.id: widgets.BoundedIntText(
+                0, min=0, max=MOST_HANDS, description=choice.words, style={"description_width": "22rem"}, layout=widgets.Layout(width="29rem")
             )
-            for text in self.options
+            for choice in self.options
         }
         self.reveal = PressButton(description="Reveal")
         self.again = PressButton(description="Vote again")
@@ -80,8 +85,10 @@ class Vote(widgets.VBox):
         if not self.revealed:
             return ()
         total = sum(box.value for box in self.hands.values())
-        lines = [f"{self.hands[self.right].value} of {total} hands for {self.right}, which is right."]
-        lines += [f"{box.value} for {text}: {self.wrong.get(text, 'not so.')}" for text, box in self.hands.items() if text != self.right and box.value]
+        lines = [f"{self.hands[self.right].value} of {total} hands for {self.shown[self.right]}, which is right."]
+        lines += [
+            f"{box.value} for {self.shown[id_]}: {self.wrong.get(id_, 'not so.')}" for id_, box in self.hands.items() if id_ != self.right and box.value
+        ]
         if self.question.working:
             lines.append(self.question.working)
         return tuple(lines)
@@ -114,8 +121,8 @@ class Vote(widgets.VBox):
     def snapshot(self) -> str:
         """As it stands in a saved notebook: the question, its picture, the answer folded away."""
         beside = paragraph(f"In metal: {self.metal}") if self.metal else ""
-        after = image(self._sheet(True)) + paragraph(f"{self.right}. {self.question.working}")
-        asked = paragraph(self.title, bold=True) + paragraph(self.question.prompt) + listed(self.options)
+        after = image(self._sheet(True)) + paragraph(f"{self.shown[self.right]}. {self.question.working}")
+        asked = paragraph(self.title, bold=True) + paragraph(self.question.prompt) + listed(words_of(self.options))
         return asked + image(self._sheet(False)) + beside + folded("Hands counted? The picture with its answer", after)
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:

@@ -22,13 +22,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.drawing.sheet import Line
 from anglelib.geometry import layout
-from anglelib.geometry.layout import Mark, plan_line, witness_line
+from anglelib.geometry.layout import Mark, plan_line
 from anglelib.geometry.mark_words import face_words, name, off, origin, saw_written, written
-from anglelib.geometry.work import Operation, reading_from_datum
+from anglelib.geometry.work import Operation
 from anglelib.job import Shop
-from anglelib.lengths import both, given, head, marked, own, unit_in_head
+from anglelib.lengths import both, given, head, marked, unit_in_head
 from anglelib.paper.card_room import Room
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
 from anglelib.part import Part
@@ -111,30 +111,3 @@ def _off_the_rule(mark: Mark, limits: Limits) -> bool:
     """Whether a mark, or its saw line, is written full or bare."""
     allowed = off(mark.wanted, limits)
     return any(value is not None and marked(value, allowed) != marked(value, Fraction(1)) for value in (mark.wanted, mark.saw))
-
-
-# --- where the drawing has no room for the holes ------------------------------------------------------------
-def hole_list(part: Part, width: float, pictured: bool) -> Block:
-    """The holes in words, in columns, where the drawing has no room for their figures or the page none for the drawing."""
-    items, low = ((), 0.0) if pictured else _no_drawing(width)
-    if not part.holes:
-        return items, low
-    place = "the witness line" if witness_line(part) is not None else "end 1"
-    text, y = block(0, -low, f"Holes: {head(f'x from {place}, y from the heel, fastener')}.", width)
-    drawn: list[Item] = [*items, *text]
-    words = []
-    for hole in sorted(part.holes, key=lambda hole: (hole.leg, hole.x, hole.y)):
-        with unit_in_head():
-            x = reading_from_datum(part, hole.x)[1]
-            words.append(f"{hole.leg}: {x}; {both(hole.y)}; {own(hole.diameter)}{' flush' if hole.flush else ''}")
-    columns = max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 3))))
-    rows = -(-len(words) // columns)
-    for i, said in enumerate(words):
-        x0 = (i // rows) * width / columns
-        drawn.append(Label(x0, y - (i % rows) * 3.8, said, SMALL, "start", "top"))
-    return tuple(drawn), -y + rows * 3.8
-
-
-def _no_drawing(width: float) -> Block:
-    text, low = block(0, 0, "There is more on this part than a card has room to draw: its tapered ends are on its templates.", width)
-    return text, -low

@@ -44,7 +44,7 @@ def cover_pages(
     """The cover, and as many pages as the contents need.
 
     ``contents`` are rows: part or plan, id, quantity, hand, the pages of its card, of its templates, of its check print.
-    ``words`` are the sentences about the plan: "made", and "short" or "".
+    ``words`` are the sentences about the plan: "made", "short" or "", and "holes" or "".
     """
     width = on.room
     blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, limits, width)]
@@ -59,10 +59,11 @@ def _summary(job: Job, words: Mapping[str, str], width: float) -> Block:
     items: list[Item] = [Label(0, 0, name, letter, "start", "top")]
     text, y = block(0, -letter - 3.5, words["made"], width, FIGURE)
     items += text
-    if words["short"]:
-        items += warning_sign(0, y - 4.2, 3.8)
-        text, y = block(6, y - 0.6, words["short"], width - 6, FIGURE)
-        items += text
+    for said in (words["short"], words["holes"]):
+        if said:
+            items += warning_sign(0, y - 4.2, 3.8)
+            text, y = block(6, y - 0.6, said, width - 6, FIGURE)
+            items += text
     return tuple(items), -y
 
 

@@ -14,6 +14,7 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import open_job
+from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
 from anglelib.lengths import typed, writing
@@ -68,6 +69,7 @@ def exported(job: Job, part: Part, wanted: Wanted) -> Files:
 
 def _exported(job: Job, part: Part, wanted: Wanted, unit: str) -> Files:
     rounded_corners(part)  # refuses what does not fit
+    refuse_broken((part,))
     made: dict[str, Callable[[], Files]] = {
         "dxf": lambda: {f"{part.id}-{view.name}.dxf": dxf(view, unit) for view in flat_views(part, job.shop, unit)},
         "svg": lambda: {

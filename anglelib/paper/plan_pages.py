@@ -29,10 +29,13 @@ from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
+from anglelib.paper.plan_holes import holes_blocks
+from anglelib.part import Part
 from anglelib.stock.cut_words import lies, made_first, made_first_letters
 from anglelib.stock.fit import refusals
 from anglelib.stock.plan import CLEAR, TRIM, Cut, GroupPlan, Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.tolerances import Limits
 
 ROW = 5.5
 """Height of one cut in a list [mm]."""
@@ -44,12 +47,15 @@ LIST = 12
 """A stick with more cuts lists them in two columns."""
 
 
-def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper) -> list[Page]:
-    """The pages of every section of a plan; the last one ends with the sticks that serve no part."""
+def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits | None = None) -> list[Page]:
+    """The pages of every section of a plan; the last one ends with the sticks that serve no part.
+
+    ``limits`` are those that the holes' edges are reckoned with (else the job's).
+    """
     unused = unused_at(plan, job, rack)
     pages: list[Page] = []
     for group in plan.groups:
-        pages += _section(group, job, [(name, reasons) for name, reasons, home in unused if home is group], on)
+        pages += _section(group, job, [(name, reasons) for name, reasons, home in unused if home is group], on, limits or job.limits)
     elsewhere = [_refusal(name, reasons, on.room) for name, reasons, home in unused if home is None]
     if elsewhere:
         title = "Sticks that serve no part of this job"
@@ -86,14 +92,20 @@ def unused_at(plan: Plan, job: Job, rack: Rack) -> list[tuple[str, tuple[str, ..
 
 def _reasons(stick: Stick, group: GroupPlan, job: Job) -> tuple[str, ...]:
     """Why no part of a section may be cut from a stick."""
-    parts = [part for part in job.parts if part.section == group.section and part.alloy == group.alloy]
-    parts += [part for part in job.parts if part.alloy == group.alloy and part.section.swapped() == group.section]
+    parts = parts_of(group, job)
     free = [part for part in parts if not part.only_stick] or parts
     return refusals(free[0], stick) if free else ()
 
 
+def parts_of(group: GroupPlan, job: Job) -> list[Part]:
+    """The parts of a job that a section of its plan is for, those whose legs are named the other way round last."""
+    parts = [part for part in job.parts if part.alloy == group.alloy]
+    alike = [part for part in parts if part.section == group.section]
+    return alike + [part for part in parts if part not in alike and part.section.swapped() == group.section]
+
+
 # --- one section ------------------------------------------------------------------------------------------
-def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, ...]]], on: Paper) -> list[Page]:
+def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, ...]]], on: Paper, limits: Limits) -> list[Page]:
     width = on.room
     blocks: list[Block] = [_proof(group, job.shop, width)]
     blocks += [_shortage(shortage, job, width) for shortage in group.shortages]
@@ -110,6 +122,7 @@ def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, 
         blocks.append(heading(0, 0, "Not to be used for these parts", width))
         blocks[-1] = (blocks[-1][0], -blocks[-1][1])
         blocks += [_refusal(name, reasons, width) for name, reasons in unused]
+    blocks += holes_blocks(parts_of(group, job), limits, width)
     title = f"Plan for {group.title}"
     scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; {unit_word()}, from the datum end at the left"
     return flow(title, scale, blocks, on, _sentence(group))

@@ -2,7 +2,8 @@
 
 Every answer is added to what is on the disk, so a second notebook or a second window never
 overwrites the first; a file that cannot be read is left as it is, and a new one is begun beside it.
-Nothing is sent anywhere.
+Files hold ids (:mod:`anglelib.questions.answer_file`); those of the first format are read, and written
+by ids with the next answer. Nothing is sent anywhere.
 
 >>> from tempfile import TemporaryDirectory
 >>> with TemporaryDirectory() as folder:
@@ -15,33 +16,22 @@ Nothing is sent anywhere.
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import time
-from collections.abc import Iterable
-from dataclasses import asdict, dataclass, fields
 from pathlib import Path
 
 from anglelib.errors import AnswerError, StorageError
 from anglelib.names import check_id
+from anglelib.questions.answer import Answer
+from anglelib.questions.answer_file import Row, joined, parsed, rendered, row_of
 from anglelib.storage import Source, read_text, write_text
 
-FORMAT = 1
+__all__ = ["Answer", "AnswerBook", "forget", "home"]
 _FILE = re.compile(r"([0-9a-z_]+?)(?:-\d+)?(?:\.previous)?\.json")
+MOST_FILES = 100
 PATIENCE = 6.0
 """How long a save is tried again when another window saved in between [s]."""
-
-
-@dataclass(frozen=True)
-class Answer:
-    """One answer as it was given: the question's id, which of its fresh numbers, the text, the grade."""
-
-    question: str
-    variant: int
-    typed: str
-    status: str
-    mistake: str = ""
 
 
 def home() -> Path:
@@ -79,7 +69,7 @@ class AnswerBook:
     def answers(self) -> tuple[Answer, ...]:
         """All answers so far, oldest first; none where nothing can be read."""
         try:
-            return self._current()[2]
+            return tuple(row.answer for row in self._current()[2])
         except StorageError:
             return ()
 
@@ -91,28 +81,26 @@ class AnswerBook:
     def _path(self, number: int) -> Path:
         return self.folder / f"{self.lesson}{f'-{number}' if number > 1 else ''}.json"
 
-    def _current(self) -> tuple[Path, Source | None, tuple[Answer, ...]]:
-        """The file in use: the first that can be read, or the first that is not there yet."""
-        for number in range(1, 100):
+    def _current(self) -> tuple[Path, Source | None, tuple[Row, ...]]:
+        """The file in use: the first that can be read, or the first that is not there yet; with the rows of all that can be read."""
+        read: list[tuple[Path, Source, tuple[Row, ...]]] = []
+        for number in range(1, MOST_FILES):
             path = self._path(number)
-            if not path.exists():
-                return path, None, ()
+            if not os.path.exists(path):
+                break
             try:
                 source = read_text(path)
-                return path, source, self._parsed(source)
-            except (StorageError, AnswerError):
+                lesson, rows = parsed(source.text)
+                if lesson == self.lesson:
+                    read.append((path, source, rows))
+            except (StorageError, ValueError):
                 continue
-        raise StorageError(f"None of the answer files of {self.lesson} can be read: move them out of the folder answers.")
-
-    def _parsed(self, source: Source) -> tuple[Answer, ...]:
-        names = {field.name for field in fields(Answer)}
-        try:
-            data = json.loads(source.text)
-            if data["format"] != FORMAT or data["lesson"] != self.lesson:
-                raise KeyError
-            return tuple(_checked(entry, names) for entry in data["answers"])
-        except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
-            raise AnswerError(f"{source.path.name} does not hold answers to {self.lesson}.") from None
+        else:
+            if not read:
+                raise StorageError(f"None of the answer files of {self.lesson} can be read: move them out of the folder answers.")
+        if not read:
+            return path, None, ()
+        return read[0][0], read[0][1], joined(rows for _, _, rows in read)
 
     # --- writing --------------------------------------------------------------------------------
     def add(self, answer: Answer) -> str:
@@ -125,21 +113,8 @@ class AnswerBook:
         while True:
             try:
                 path, source, before = self._current()
-                write_text(path, self._text((*before, answer)), read=source)
+                write_text(path, rendered(self.lesson, (*before, row_of(answer))), read=source)
                 return ""
             except StorageError as error:  # another window may have saved in between: read again
                 if time.monotonic() > deadline:
                     return f"Your answer is not kept. {error}"
-
-    def _text(self, answers: Iterable[Answer]) -> str:
-        rows = ",\n".join(f"  {json.dumps(asdict(answer), ensure_ascii=False)}" for answer in answers)
-        head = json.dumps({"format": FORMAT, "lesson": self.lesson})[:-1]
-        return f'{head}, "answers": [\n{rows}\n]}}\n'
-
-
-def _checked(entry: dict, names: set[str]) -> Answer:
-    answer = Answer(**{name: value for name, value in entry.items() if name in names})
-    texts = (answer.question, answer.typed, answer.status, answer.mistake)
-    if not all(isinstance(text, str) for text in texts) or not isinstance(answer.variant, int):
-        raise ValueError
-    return answer

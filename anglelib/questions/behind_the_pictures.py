@@ -18,19 +18,8 @@ from anglelib.part import Part
 from anglelib.questions.fresh import fresh_part
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
+from anglelib.questions.taken_for import LETTERS, slip_of
 from anglelib.questions.taper_inside import vertex_projection
-
-ASKED = {
-    "e_s": ("k", "d_w", "e"),
-    "X": ("x", "L", "l_e"),
-    "s": ("e_s", "W", "r"),
-    "t": ("tA", "k", "W"),
-    "k": ("e_s", "c", "d_f"),
-    "e": ("e_s", "D", "r"),
-    "theta": ("theta_q", "delta", "phi"),
-    "r": ("rho", "r2", "Rh"),
-}
-"""Letters that are asked for, each with those it is taken for."""
 
 
 def practice(seed: str) -> Part:
@@ -46,25 +35,25 @@ def lines_of(part: Part) -> str:
     return f'stock = Section({sizes}, fillet="{exact(section.fillet)}") and Taper("{line.leg}", {line.end}, {left}run="{exact(line.run)}")'  # type: ignore[arg-type]
 
 
-def printed_mark(part: Part, id: str = "printed mark") -> LengthQuestion:
+def printed_mark(part: Part, id: str = "printed-mark") -> LengthQuestion:
     """What the lines print for the mark on the other leg, for another part."""
     asked = vertex_projection(part, id)
     line = taper_lines(part)[0]
     return replace(asked, prompt=f"The two lines are changed to {lines_of(part)}. Which mark on leg {line.other} do they give? Work it out, then run the cell.")
 
 
-def exact_mark(part: Part, id: str = "predict the printed mark") -> LengthQuestion:
+def exact_mark(part: Part, id: str = "predict-the-printed-mark") -> LengthQuestion:
     """The same where only the run of the page's own part is another, before its cells are run again."""
     asked = vertex_projection(part, id)
     run = exact(taper_lines(part)[0].run)  # type: ignore[arg-type]
     return replace(asked, prompt=f'In the lines of 1 the run becomes "{run}". Which mark on leg B will the next lines give then? {asked.prompt}')
 
 
-def named(letter: str, id: str = "name of an argument") -> ChoiceQuestion:
+def named(letter: str, id: str = "name-of-an-argument") -> ChoiceQuestion:
     """By which name a quantity is handed to a formula."""
     stated = formulas().QUANTITIES
-    choices = tuple(sorted((letter, *ASKED[letter]), key=str.lower))
-    wrong = tuple(WrongAnswer(f"{other} for {letter}", other, f"{other} is the {stated[other].meaning}.") for other in ASKED[letter])
+    choices = sorted((letter, *LETTERS[letter]), key=str.lower)
+    wrong = tuple(WrongAnswer(slip_of(other, letter), other, f"{other} is the {stated[other].meaning}.") for other in LETTERS[letter])
     return ChoiceQuestion(
         id,
         f"A formula wants the {stated[letter].meaning}. By which name is it handed over?",
@@ -80,15 +69,15 @@ def which(seed: str) -> str:
     """A letter to be asked for."""
     from anglelib.questions.fresh import Numbers
 
-    return Numbers(seed).pick(tuple(ASKED))
+    return Numbers(seed).pick(tuple(LETTERS))
 
 
 EXERCISES = {
-    "printed mark": Series(printed_mark, "13 printed mark", ("offset taken to be the thickness", "straight over the fillet"), fresh=practice),
-    "name of an argument": Series(named, "13 name of an argument", fresh=which),
+    "printed-mark": Series(printed_mark, "13-printed-mark", ("offset-as-thickness", "straight-over-fillet"), fresh=practice),
+    "name-of-an-argument": Series(named, "13-name-of-an-argument", fresh=which),
 }
 QUESTIONS = {
-    "printed mark": lambda: printed_mark(practice("a question")),
-    "exact mark": lambda: exact_mark(practice("a question")),
-    **{f"name of {letter}": (lambda letter=letter: named(letter)) for letter in ASKED},
+    "printed-mark": lambda: printed_mark(practice("a question")),
+    "exact-mark": lambda: exact_mark(practice("a question")),
+    **{f"name-of-{letter}": (lambda letter=letter: named(letter)) for letter in LETTERS},
 }

@@ -2,7 +2,7 @@
 
 >>> print(test_cut(TestCut(Fraction(6), (Fraction("2.972"), Fraction("2.962")))).working)
 6.000 less 2.972 and 2.962 is 0.066: metal that is in neither piece, the kerf.
->>> coarsest_blade(Fraction(1, 8)).answer
+>>> coarsest_blade(Fraction(1, 8)).answer_text
 '18 to the inch'
 """
 
@@ -15,11 +15,10 @@ from anglelib.drawing.blade_view import Blade, Teeth
 from anglelib.geometry.allowance import Saw, growth
 from anglelib.geometry.teeth import BLADES, TEETH_IN_METAL, least_teeth
 from anglelib.lengths import decimal, exact
-from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 
-HOT = name_of("M25")
-LINE_IS_END = "the line taken for the place to saw"
+HOT = "M25"
+LINE_IS_END = "saw-on-line"
 THOUSANDTHS = Fraction(3, 1000)
 """How near a length by the caliper must come to count as right [in]."""
 
@@ -49,7 +48,7 @@ class CaliperQuestion(LengthQuestion):
         return decimal(self.answer)
 
 
-def kerf_of_blade(blade: Blade, id: str = "kerf of a blade") -> CaliperQuestion:
+def kerf_of_blade(blade: Blade, id: str = "kerf-of-a-blade") -> CaliperQuestion:
     """The kerf from gauge and set."""
     g, s = blade.gauge, blade.set
     return CaliperQuestion(
@@ -59,16 +58,16 @@ def kerf_of_blade(blade: Blade, id: str = "kerf of a blade") -> CaliperQuestion:
         blade.kerf,
         tolerance=THOUSANDTHS,
         wrong=(
-            WrongAnswer("gauge taken for the kerf", g, "That is the blade's back. If the slot were no wider, the blade would jam in it."),
-            WrongAnswer("set counted on one side", g + s, "That counts the set on one side only. Every other tooth is bent the other way."),
-            WrongAnswer("set counted twice on each side", g + 4 * s, "The set on each side counts once."),
+            WrongAnswer("gauge-as-kerf", g, "That is the blade's back. If the slot were no wider, the blade would jam in it."),
+            WrongAnswer("set-one-side", g + s, "That counts the set on one side only. Every other tooth is bent the other way."),
+            WrongAnswer("set-twice", g + 4 * s, "The set on each side counts once."),
         ),
         hints=("How far does a tooth stand out at the left, and the next at the right?",),
         working=f"{decimal(g)} and twice {decimal(s)}: {decimal(blade.kerf)}.",
     )
 
 
-def test_cut(test: TestCut, id: str = "kerf from a test cut") -> CaliperQuestion:
+def test_cut(test: TestCut, id: str = "kerf-from-a-test-cut") -> CaliperQuestion:
     """The kerf from a length measured before a cut, and the two pieces after it."""
     one, two = test.pieces
     return CaliperQuestion(
@@ -78,11 +77,11 @@ def test_cut(test: TestCut, id: str = "kerf from a test cut") -> CaliperQuestion
         test.kerf,
         tolerance=THOUSANDTHS,
         wrong=(
-            WrongAnswer("second piece forgotten", test.before - one, "There are two pieces: take off both."),
-            WrongAnswer("second piece forgotten", test.before - two, "There are two pieces: take off both."),
-            WrongAnswer("half the kerf", test.kerf / 2, "That is half of it. One cut took the whole of what is missing."),
-            WrongAnswer("kerf doubled", 2 * test.kerf, "There was one cut: what is missing is one kerf."),
-            WrongAnswer("difference of the pieces", abs(one - two), "That tells how far the cut was from the middle, not how wide it is."),
+            WrongAnswer("no-second-piece", test.before - one, "There are two pieces: take off both."),
+            WrongAnswer("no-second-piece", test.before - two, "There are two pieces: take off both."),
+            WrongAnswer("half-kerf", test.kerf / 2, "That is half of it. One cut took the whole of what is missing."),
+            WrongAnswer("kerf-doubled", 2 * test.kerf, "There was one cut: what is missing is one kerf."),
+            WrongAnswer("difference-of-pieces", abs(one - two), "That tells how far the cut was from the middle, not how wide it is."),
         ),
         hints=("Both pieces together: how much less is it than before?",),
         working=f"{decimal(test.before)} less {decimal(one)} and {decimal(two)} is {decimal(test.kerf)}: metal that is in neither piece, the kerf.",
@@ -92,7 +91,7 @@ def test_cut(test: TestCut, id: str = "kerf from a test cut") -> CaliperQuestion
 test_cut.__test__ = False  # type: ignore[attr-defined]
 
 
-def crossing_at_the_line(saw: Saw, id: str = "set on the line") -> NumberQuestion:
+def crossing_at_the_line(saw: Saw, id: str = "set-on-the-line") -> NumberQuestion:
     """How many of a hundred cuts cross a line that the saw is set on."""
     right = 100 * saw.risk(0.0)
     return NumberQuestion(
@@ -105,18 +104,18 @@ def crossing_at_the_line(saw: Saw, id: str = "set on the line") -> NumberQuestio
         wrong=(
             WrongAnswer(LINE_IS_END, Fraction(0), "Only a saw that never strays stays off a line that it is set on."),
             WrongAnswer(
-                "one place of the cut looked at",
+                "one-place-of-cut",
                 Fraction(50),
                 "Half go over in one place. But a cut that is safe at one end may be over at the other: more than half cross somewhere.",
             ),
-            WrongAnswer("twice the scatter taken for the line", Fraction(5), "Five of a hundred lie beyond twice the scatter from where the saw is set. It is set on the line."),
+            WrongAnswer("twice-the-scatter", Fraction(5), "Five of a hundred lie beyond twice the scatter from where the saw is set. It is set on the line."),
         ),
         working="Half of them in the middle, and some more that are turned.",
         places=0,
     )
 
 
-def metal_heel_up(teeth: Teeth, id: str = "metal heel up") -> CaliperQuestion:
+def metal_heel_up(teeth: Teeth, id: str = "metal-heel-up") -> CaliperQuestion:
     """How much metal a blade sees in a leg that slopes at 45 degrees."""
     t = teeth.thickness
     return CaliperQuestion(
@@ -126,16 +125,16 @@ def metal_heel_up(teeth: Teeth, id: str = "metal heel up") -> CaliperQuestion:
         teeth.heel_up,
         tolerance=Fraction(1, 80),
         wrong=(
-            WrongAnswer("thickness taken square to the leg", t, "That is square through the leg. The blade goes through it on the slant."),
-            WrongAnswer("both legs at once", 2 * t, "It is in one leg, and later in the other; at the heel alone there is more."),
-            WrongAnswer("slant made shorter", float(t) ** 2 / teeth.heel_up, "On the slant the way through is longer, not shorter."),
+            WrongAnswer("thickness-square", t, "That is square through the leg. The blade goes through it on the slant."),
+            WrongAnswer("both-legs", 2 * t, "It is in one leg, and later in the other; at the heel alone there is more."),
+            WrongAnswer("slant-shorter", float(t) ** 2 / teeth.heel_up, "On the slant the way through is longer, not shorter."),
         ),
         hints=("A square of that side: how long is its diagonal?",),
         working=f"The diagonal of a square of {exact(t)}: 1.41 times {exact(t)}, {decimal(teeth.heel_up)}.",
     )
 
 
-def coarsest_blade(t: Fraction, id: str = "coarsest blade") -> ChoiceQuestion:
+def coarsest_blade(t: Fraction, id: str = "coarsest-blade") -> ChoiceQuestion:
     """The coarsest of the common blades that keeps two teeth in a thickness."""
     least = least_teeth(t)
     right = next(blade for blade in BLADES if blade >= least)
@@ -143,30 +142,30 @@ def coarsest_blade(t: Fraction, id: str = "coarsest blade") -> ChoiceQuestion:
     offered = BLADES[max(0, place - 2) : place + 2]
     wrong = [
         WrongAnswer(
-            "fewer than two teeth in the metal",
-            f"{blade} to the inch",
+            "too-few-teeth",
+            str(blade),
             f"{blade} to the inch puts {float(t) * blade:.2f} teeth into {exact(t)}: fewer than {TEETH_IN_METAL}, and a tooth may hook over the edge.",
         )
         for blade in offered
         if blade < least
     ]
     wrong += [
-        WrongAnswer("finer than asked for", f"{blade} to the inch", f"It would do, but {right} to the inch is coarser and still keeps two teeth in the metal.")
+        WrongAnswer("too-fine", str(blade), f"It would do, but {right} to the inch is coarser and still keeps two teeth in the metal.")
         for blade in offered
         if blade > right
     ]
     return ChoiceQuestion(
         id,
         f"A leg {exact(t)} thick lies flat on the table. At least two teeth should be in the metal at once. Which is the coarsest blade that will do?",
-        tuple(f"{blade} to the inch" for blade in offered),
-        f"{right} to the inch",
+        {str(blade): f"{blade} to the inch" for blade in offered},
+        str(right),
         tuple(wrong),
         hints=(f"Two teeth in {exact(t)}: how many in a whole inch?",),
         working=f"2 teeth in {exact(t)} are {least:g} to the inch; the next blade made is {right}.",
     )
 
 
-def cold_length(length: Fraction, kelvin: int, id: str = "cold length") -> CaliperQuestion:
+def cold_length(length: Fraction, kelvin: int, id: str = "cold-length") -> CaliperQuestion:
     """How long a part is when cold that was sanded to its length warm."""
     cold = float(length) - growth(float(length), kelvin)
     return CaliperQuestion(
@@ -177,7 +176,7 @@ def cold_length(length: Fraction, kelvin: int, id: str = "cold length") -> Calip
         tolerance=Fraction(4, 1000),
         wrong=(
             WrongAnswer(HOT, length, "That was its length warm. Aluminium grows with heat, and shrinks back as it cools."),
-            WrongAnswer("shrinking taken for growing", 2 * float(length) - cold, "It shrinks as it cools."),
+            WrongAnswer("shrinking-as-growing", 2 * float(length) - cold, "It shrinks as it cools."),
             WrongAnswer(HOT, float(length) - 10 * (float(length) - cold), "A nought too many: 23.6 millionths, times the length, times the degrees."),
         ),
         hints=("23.6 millionths, times the length, times the degrees.",),

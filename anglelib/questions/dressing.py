@@ -11,10 +11,10 @@ from fractions import Fraction
 
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes, name_of
+from anglelib.questions.named import Asked, by_mistakes
 from anglelib.questions.question import LengthQuestion, WrongAnswer
 
-DATUM = name_of("M16")
+DATUM, WRONG_END = "M16", "M17"
 HALF = Fraction(1, 128)
 
 
@@ -32,7 +32,7 @@ HINGE = Dressed("door hinge bracket", Fraction(19, 4), Fraction(17, 4), Fraction
 """The far hole of the lessons' hinge bracket."""
 
 
-def dressed_after(thing: Dressed = HINGE, id: str = "dressed after layout") -> LengthQuestion:
+def dressed_after(thing: Dressed = HINGE, id: str = "dressed-after-layout") -> LengthQuestion:
     """Where a hole ends up when end 1 is dressed after layout."""
     right = thing.at - thing.dressing
     return LengthQuestion(
@@ -43,15 +43,15 @@ def dressed_after(thing: Dressed = HINGE, id: str = "dressed after layout") -> L
         tolerance=HALF,
         wrong=(
             WrongAnswer(DATUM, thing.at, "That is where it was wanted. The ink stays where it is, and the end has come nearer to it."),
-            WrongAnswer("dressing added", thing.at + thing.dressing, "What comes off the end brings the end nearer to the mark."),
-            WrongAnswer(name_of("M17"), thing.long - right, "That is from end 2."),
+            WrongAnswer("dressing-added", thing.at + thing.dressing, "What comes off the end brings the end nearer to the mark."),
+            WrongAnswer(WRONG_END, thing.long - right, "That is from end 2."),
         ),
         hints=("The ink does not move. The end does.",),
         working=f"{exact(thing.at)} less {exact(thing.dressing)}: {both(right)}. Every length laid out from that end is off by as much: first the datum, then the layout.",
     )
 
 
-def before_dressing(thing: Dressed = HINGE, id: str = "before dressing") -> LengthQuestion:
+def before_dressing(thing: Dressed = HINGE, id: str = "before-dressing") -> LengthQuestion:
     """Where a mark has to go from an end that is still to be dressed."""
     right = thing.at + thing.dressing
     return LengthQuestion(
@@ -61,7 +61,7 @@ def before_dressing(thing: Dressed = HINGE, id: str = "before dressing") -> Leng
         right,
         tolerance=HALF,
         wrong=by_mistakes(Asked(right, dressed=thing.dressing), "M16")
-        + (WrongAnswer(name_of("M17"), thing.long - thing.at, "That is from end 2."),),
+        + (WrongAnswer(WRONG_END, thing.long - thing.at, "That is from end 2."),),
         hints=("The end will come nearer to the mark.",),
         working=f"{exact(thing.at)} and {exact(thing.dressing)}: {both(right)}. And it is only as good as the guess of what comes off. Square first, and nothing has to be guessed.",
     )

@@ -23,8 +23,9 @@ from typing import TypeVar
 from anglelib.part import Part, Taper
 from anglelib.section import Section, other_leg
 
-ENDINGS = ("vertex", "other-leg", "fillet", "flat")
+VERTEX, OTHER_LEG, FILLET, FLAT = ENDINGS = ("vertex", "other-leg", "fillet", "flat")
 """Where a taper's line leaves through the end (see :class:`anglelib.geometry.taper.TaperLine`)."""
+
 
 _T = TypeVar("_T")
 # leg A, leg B, thickness, fillet: structural angle as it is stocked, small sizes
@@ -85,10 +86,10 @@ def fresh_part(seed: str, *, ends_in: str = "vertex", two_thicknesses: bool = Fa
 def _width_left(numbers: Numbers, section: Section, leg: str, ends_in: str) -> Fraction:
     t, r = section.thickness(other_leg(leg)), section.fillet
     low, high, step = {
-        "vertex": (Fraction(0), Fraction(0), Fraction(1, 16)),
-        "other-leg": (Fraction(1, 16), t - Fraction(1, 16), Fraction(1, 16)),
-        "fillet": (t + Fraction(1, 32), t + r - Fraction(1, 32), Fraction(1, 32)),
-        "flat": (t + r + Fraction(1, 16), section.leg(leg) / 2, Fraction(1, 16)),
+        VERTEX: (Fraction(0), Fraction(0), Fraction(1, 16)),
+        OTHER_LEG: (Fraction(1, 16), t - Fraction(1, 16), Fraction(1, 16)),
+        FILLET: (t + Fraction(1, 32), t + r - Fraction(1, 32), Fraction(1, 32)),
+        FLAT: (t + r + Fraction(1, 16), section.leg(leg) / 2, Fraction(1, 16)),
     }[ends_in]
     return numbers.length(low, high, step)
 

@@ -3,9 +3,11 @@
 Nothing that a learner types raises: every answer gets a grade with a sentence.
 
 >>> from anglelib.questions.question import WrongAnswer
->>> ask = LengthQuestion("run", "What is the run?", Fraction(13, 8))
+>>> ask = LengthQuestion("run", "What is the run?", Fraction(13, 8), wrong=[WrongAnswer("M19", Fraction(2), "Along the slope.")])
 >>> grade(ask, "1-5/8").status, grade(ask, " 41.275 mm").status, grade(ask, "").sentence
 ('right', 'right', 'Not answered yet.')
+>>> grade(ask, "2").slips
+('M19',)
 >>> grade(ask, "41.275").sentence
 'Understood as 41.275 inches (about 41 9/32). That is the right number in millimetres: write mm behind it.'
 >>> grade(ask, "1,625").sentence
@@ -15,17 +17,19 @@ Nothing that a learner types raises: every answer gets a grade with a sentence.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import AnswerError, LengthError
 from anglelib.lengths import MM, MOST_CHARACTERS, about, decimal, exact, printed, spoken, unit_written, writing
 from anglelib.lengths import typed as read_typed
-from anglelib.questions.question import SEPARATOR, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
+from anglelib.questions.choice import words_of
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
+from anglelib.questions.slips import WRONG_UNIT
 
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
-WRONG_UNIT = "wrong unit"
-"""What a right number with another unit behind it is called."""
+INCH_FOR_MM = "M27"
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
 
 
@@ -34,15 +38,16 @@ class Grade:
     """The outcome for one answer.
 
     ``status``: "blank" (nothing typed), "unreadable", "unit" (right number, wrong unit), "right",
-    "mistake" (a known mistake gives this answer; its name in ``mistake``) or "wrong". ``understood``
-    echoes how the answer was read; ``sentence`` is all that a learner is told, in plain text.
+    "mistake" (a known slip gives this answer) or "wrong". ``slips`` are the ids of the slips behind it:
+    several where one number cannot part them. ``understood`` echoes how the answer was read; ``sentence``
+    is all that a learner is told, in plain text.
     """
 
     status: str
     sentence: str
     understood: str = ""
     value: Fraction | None = None
-    mistake: str = ""
+    slips: tuple[str, ...] = ()
 
     @property
     def right(self) -> bool:
@@ -51,10 +56,16 @@ class Grade:
 
 
 BLANK = Grade("blank", "Not answered yet.")
+_Judged = tuple[str, str, tuple[str, ...]]
+"""Status, sentence, slips."""
 
 
-def grade(question: Question, typed: str | None) -> Grade:
-    """The grade of what was typed (or chosen; None: nothing)."""
+Typed = str | Sequence[str] | None
+"""An answer as it is given: what was typed, the id of a choice, the ids of an order; None: nothing."""
+
+
+def grade(question: Question, typed: Typed) -> Grade:
+    """The grade of what was typed, chosen or put in order."""
     if isinstance(question, ChoiceQuestion):
         return _grade_choice(question, typed)
     if isinstance(question, OrderQuestion):
@@ -84,8 +95,23 @@ def understood(value: Fraction, typed: str) -> str:
     return f"{mm}, which is {inches}"
 
 
+def can_be_given(question: Question, typed: object) -> bool:
+    """Whether what a file keeps can stand in the entry of a question: a choice or an order that it offers, or any text.
+
+    >>> from anglelib.questions.question import ChoiceQuestion
+    >>> ask = ChoiceQuestion("leg", "Which leg?", ("A", "B"), "A")
+    >>> can_be_given(ask, "B"), can_be_given(ask, "C"), can_be_given(ask, ("A", "B"))
+    (True, False, False)
+    """
+    if isinstance(question, ChoiceQuestion):
+        return isinstance(typed, str) and typed in question.words
+    if isinstance(question, OrderQuestion):
+        return isinstance(typed, tuple) and sorted(typed) == sorted(question.words)
+    return isinstance(typed, str)
+
+
 # --- a free length --------------------------------------------------------------------------------
-def _grade_length(question: LengthQuestion, typed: str | None) -> Grade:
+def _grade_length(question: LengthQuestion, typed: Typed) -> Grade:
     text = "" if typed is None else str(typed)
     if not text.strip():
         return BLANK
@@ -96,8 +122,8 @@ def _grade_length(question: LengthQuestion, typed: str | None) -> Grade:
     except LengthError as error:
         return Grade("unreadable", str(error))
     echo = understood(value, text)
-    status, sentence, mistake = _judge(question, value, text)
-    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, mistake)
+    status, sentence, slips = _judge(question, value, text)
+    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, slips)
 
 
 def _near(value: Fraction, target: float, tolerance: Fraction) -> bool:
@@ -105,22 +131,19 @@ def _near(value: Fraction, target: float, tolerance: Fraction) -> bool:
     return abs(float(value) - target) <= float(tolerance) + 1e-9
 
 
-def _judge(question: LengthQuestion, value: Fraction, typed: str) -> tuple[str, str, str]:
+def _judge(question: LengthQuestion, value: Fraction, typed: str) -> _Judged:
     answer, tolerance = float(question.answer), question.tolerance
     if _near(value, answer, tolerance):
-        return "right", _how_right(question, value), ""
-    found = _mistakes_behind(question, value)
-    if found:
-        names = " or ".join(dict.fromkeys(w.mistake for w in found))
-        return "mistake", " Or: ".join(dict.fromkeys(w.sentence for w in found)), names
-    slip = _wrong_unit(question, value, typed)
-    if slip:
-        return "unit", slip, "inch for millimetre"
+        return "right", _how_right(question, value), ()
+    if found := _slips_behind(question, value):
+        return found
+    if remedy := _wrong_unit(question, value, typed):
+        return "unit", remedy, (INCH_FOR_MM,)
     if value < 0:
-        return "wrong", "A length on the metal is not below 0.", ""
+        return "wrong", "A length on the metal is not below 0.", ()
     if _near(value, answer, 2 * tolerance):
-        return "wrong", f"Close, but a mark is wanted to {about(tolerance)}.", ""
-    return "wrong", f"That is too {'long' if value > answer else 'short'}.", ""
+        return "wrong", f"Close, but a mark is wanted to {about(tolerance)}.", ()
+    return "wrong", f"That is too {'long' if value > answer else 'short'}.", ()
 
 
 def _how_right(question: LengthQuestion, value: Fraction) -> str:
@@ -129,14 +152,22 @@ def _how_right(question: LengthQuestion, value: Fraction) -> str:
     return f"Right, to {spoken(question.tolerance)}: it is {question.answer_text}."
 
 
-def _mistakes_behind(question: LengthQuestion | NumberQuestion, value: Fraction) -> tuple[WrongAnswer, ...]:
-    """The mistakes that give this number: the nearest, with those that a rule could not tell from it."""
+def _slips_behind(question: LengthQuestion | NumberQuestion, value: Fraction) -> _Judged | None:
+    """What is said of a number that slips give, with their ids; None where none does."""
+    found = _wrong_near(question, value)
+    if not found:
+        return None
+    return "mistake", " Or: ".join(dict.fromkeys(w.sentence for w in found)), tuple(dict.fromkeys(w.slip for w in found))
+
+
+def _wrong_near(question: LengthQuestion | NumberQuestion, value: Fraction) -> tuple[WrongAnswer, ...]:
+    """The wrong answers that are this number: the nearest, with those that a rule could not tell from it."""
     tolerance = question.tolerance
     near = [w for w in question.wrong if _near(value, float(w.answer), tolerance)]
     if not near:
         return ()
     best = min(abs(float(value) - float(w.answer)) for w in near)
-    # two mistakes within an eighth of the tolerance are one class: the number cannot part them
+    # two slips within an eighth of the tolerance are one class: the number cannot part them
     return tuple(w for w in near if abs(float(value) - float(w.answer)) <= best + float(tolerance) / 8)
 
 
@@ -155,7 +186,7 @@ def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
 
 
 # --- a number with another unit ---------------------------------------------------------------------
-def _grade_number(question: NumberQuestion, typed: str | None) -> Grade:
+def _grade_number(question: NumberQuestion, typed: Typed) -> Grade:
     text = "" if typed is None else str(typed)
     if not text.strip():
         return BLANK
@@ -165,52 +196,51 @@ def _grade_number(question: NumberQuestion, typed: str | None) -> Grade:
         return Grade("unreadable", str(error))
     # what was typed decides how many decimals are echoed
     echo = question.of.show(value, max(question.places, 3) if value.denominator > 1 else 0)
-    status, sentence, mistake = _judge_number(question, value, text)
-    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, mistake)
+    status, sentence, slips = _judge_number(question, value, text)
+    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, slips)
 
 
-def _judge_number(question: NumberQuestion, value: Fraction, typed: str) -> tuple[str, str, str]:
+def _judge_number(question: NumberQuestion, value: Fraction, typed: str) -> _Judged:
     answer, tolerance = float(question.answer), question.tolerance
     if _near(value, answer, tolerance):
         exactly = abs(float(value) - answer) < 0.5 * 10.0 ** -(question.places + 1)
-        return "right", "Right." if exactly else f"Right: it is {question.answer_text}.", ""
-    found = _mistakes_behind(question, value)
-    if found:
-        names = " or ".join(dict.fromkeys(w.mistake for w in found))
-        return "mistake", " Or: ".join(dict.fromkeys(w.sentence for w in found)), names
+        return "right", "Right." if exactly else f"Right: it is {question.answer_text}.", ()
+    if found := _slips_behind(question, value):
+        return found
     if typed.strip()[-1:].isdigit():
         for word, factor in question.of.sisters.items():
             if factor != 1 and _near(value * factor, answer, tolerance):
-                return "unit", f"That is the right number with another unit: write {word} behind it.", WRONG_UNIT
+                return "unit", f"That is the right number with another unit: write {word} behind it.", (WRONG_UNIT,)
     if question.unit == "deg" and _near(90 - value, answer, tolerance):
-        return "wrong", "That is the angle from square. Angles here are from the heel: 90 minus it.", ""
-    return "wrong", f"That is too {'large' if value > answer else 'small'}.", ""
+        return "wrong", "That is the angle from square. Angles here are from the heel: 90 minus it.", ()
+    return "wrong", f"That is too {'large' if value > answer else 'small'}.", ()
 
 
 # --- an order ---------------------------------------------------------------------------------------
-def _grade_order(question: OrderQuestion, typed: str | None) -> Grade:
-    if typed is None or not str(typed).strip():
+def _grade_order(question: OrderQuestion, typed: Typed) -> Grade:
+    if not typed or isinstance(typed, str) and not typed.strip():
         return BLANK
-    order = tuple(str(typed).split(SEPARATOR))
-    if sorted(order) != sorted(question.items):
+    order, words = tuple(typed), question.words
+    if isinstance(typed, str) or len(order) != len(words) or set(order) != set(words):
         return Grade("unreadable", "Put each of the operations into the order once.")
-    broken = question.broken(order)
+    broken, told = question.broken(order), question.told(order)
     if broken is None:
-        return Grade("right", "Right.", str(typed))
-    status = "mistake" if broken.mistake else "wrong"
-    return Grade(status, f"Not yet: {broken.first} comes before {broken.then}. {broken.sentence}", str(typed), mistake=broken.mistake)
+        return Grade("right", "Right.", told)
+    status, slips = ("mistake", (broken.slip,)) if broken.slip else ("wrong", ())
+    return Grade(status, f"Not yet: {words[broken.first]} comes before {words[broken.then]}. {broken.sentence}", told, slips=slips)
 
 
 # --- a choice ---------------------------------------------------------------------------------------
-def _grade_choice(question: ChoiceQuestion, typed: str | None) -> Grade:
+def _grade_choice(question: ChoiceQuestion, typed: Typed) -> Grade:
     if typed is None or not str(typed).strip():
         return BLANK
     chosen = str(typed).strip()
-    if chosen not in question.choices:
-        return Grade("unreadable", f"Choose one of: {', '.join(question.choices)}.")
+    if chosen not in question.words:
+        return Grade("unreadable", f"Choose one of: {', '.join(words_of(question.choices))}.")
+    words = question.words[chosen]
     if chosen == question.answer:
-        return Grade("right", "Right.", chosen)
+        return Grade("right", "Right.", words)
     for wrong in question.wrong:
         if wrong.answer == chosen:
-            return Grade("mistake", wrong.sentence, chosen, mistake=wrong.mistake)
-    return Grade("wrong", f"Not {chosen}.", chosen)
+            return Grade("mistake", wrong.sentence, words, slips=(wrong.slip,))
+    return Grade("wrong", f"Not {words}.", words)

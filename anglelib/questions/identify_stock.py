@@ -20,29 +20,29 @@ from anglelib.geometry.lazy import formulas
 from anglelib.geometry.weighing import Weighing
 from anglelib.lengths import both, decimal, exact
 from anglelib.questions import recall
+from anglelib.questions.choice import number_id
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes, names_of
+from anglelib.questions.named import Asked, by_mistakes
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.start_here import from_where
 from anglelib.section import Section
 from anglelib.stock.rack import Stick
 
-MISREAD, FROM_INSIDE, SECTION, ALLOY = names_of("M08", "M11", "M23", "M24")
+MISREAD, FROM_INSIDE, SECTION, ALLOY = "M08", "M11", "M23", "M24"
 PLAIN = Section("3/4", "3/4", "1/8", fillet="1/8")
 SQUARE = Section("3/4", "3/4", "1/8")
-NEITHER = "neither yet"
 
 
 # --- the first trap -------------------------------------------------------------------------------------
-def which_of_two(section: Section = PLAIN, id: str = "which of two") -> ChoiceQuestion:
+def which_of_two(section: Section = PLAIN, id: str = "which-of-two") -> ChoiceQuestion:
     """Two pieces of one size, one of them square inside, neither marked: which may be cut?"""
     return ChoiceQuestion(
         id,
         f"The plans say {section.size}, fillet {exact(section.fillet)}, 6061-T6. Two pieces lie on the bench. The caliper reads the same on both, and "
         "neither has a mark. Which one may you cut?",
-        ("P", "Q", "either", NEITHER),
-        NEITHER,
+        {"P": "P", "Q": "Q", "either": "either", "neither": "neither yet"},
+        "neither",
         wrong=(
             WrongAnswer(SECTION, "P", "P is square inside. That is another section, and usually another alloy: architectural bar, 6063."),
             WrongAnswer(ALLOY, "Q", "Q has the right shape. But a fillet is a clue, never proof: 6063 is extruded with a fillet too."),
@@ -77,7 +77,7 @@ def _tag(numbers: Numbers) -> str:
     return f"T-{numbers.pick(range(100, 1000))}"
 
 
-def read_caliper(reading: Reading, id: str = "read the caliper") -> LengthQuestion:
+def read_caliper(reading: Reading, id: str = "read-the-caliper") -> LengthQuestion:
     """What a caliper reads that is closed on something."""
     caliper = reading.caliper
     own = _misread_vernier(caliper) if caliper.kind == "fraction" else _misread_dial(caliper)
@@ -129,11 +129,10 @@ def _misread_dial(caliper: Caliper) -> list[tuple[Fraction, str]]:
 
 
 # --- the section ------------------------------------------------------------------------------------------
-def behind_the_shank(section: Section, gauge: Fraction, id: str = "behind the shank") -> ChoiceQuestion:
+def behind_the_shank(section: Section, gauge: Fraction, id: str = "behind-the-shank") -> ChoiceQuestion:
     """What light in the corner says about the fillet."""
-    choices = (f"smaller than {exact(gauge)}", f"just {exact(gauge)}", f"larger than {exact(gauge)}")
-    place = {"in the corner": 0, "nowhere": 1, "on both sides": 2}
-    right = choices[place[light(section, gauge)]]
+    choices = {"smaller": f"smaller than {exact(gauge)}", "same": f"just {exact(gauge)}", "larger": f"larger than {exact(gauge)}"}
+    right = {"corner": "smaller", "nowhere": "same", "both-sides": "larger"}[light(section, gauge)]
     return ChoiceQuestion(
         id,
         f"A drill's shank, radius {exact(gauge)}, is laid in the inside corner and held to the light. It touches both faces, and light shows "
@@ -141,8 +140,8 @@ def behind_the_shank(section: Section, gauge: Fraction, id: str = "behind the sh
         choices,
         right,
         wrong=(
-            WrongAnswer("light read the wrong way", choices[2], "In a larger fillet the shank would lie in the curve, and the light would be over both faces."),
-            WrongAnswer("light not seen", choices[1], "A shank that fits touches all the way round: no light at all."),
+            WrongAnswer("light-wrong-way", "larger", "In a larger fillet the shank would lie in the curve, and the light would be over both faces."),
+            WrongAnswer("light-not-seen", "same", "A shank that fits touches all the way round: no light at all."),
         ),
         hints=("Push a large ball into a tight corner: where does it touch?",),
         working="The shank is too large to reach into the corner: it rests on the two faces.",
@@ -169,7 +168,16 @@ def fresh_stock(seed: str) -> Stock:
     return Stock(_tag(numbers), Section(leg, leg, t, fillet=t), t + off, tuple(Section(w, w, thick, fillet=thick) for w, thick in offered))
 
 
-def which_section(stock: Stock, id: str = "which section") -> ChoiceQuestion:
+def section_id(section: Section) -> str:
+    """The id of a section that is offered: its legs and its thickness.
+
+    >>> section_id(PLAIN)
+    '3-4x3-4x1-8'
+    """
+    return "x".join(map(number_id, (section.leg_a, section.leg_b, section.thickness_a)))
+
+
+def which_section(stock: Stock, id: str = "which-section") -> ChoiceQuestion:
     """Which of a few sections a stick is, by the caliper on its thickness."""
     section, leg = stock.section, stock.section.leg_a
     wrong = []
@@ -180,20 +188,20 @@ def which_section(stock: Stock, id: str = "which section") -> ChoiceQuestion:
             t = other.thickness_a
             sentence = f"{exact(t)} is {_four(t)}. The caliper reads {decimal(stock.thickness)}: {_four(abs(stock.thickness - t))} from it."
         if other != section:
-            wrong.append(WrongAnswer(SECTION, other.size, sentence))
+            wrong.append(WrongAnswer(SECTION, section_id(other), sentence))
     t = section.thickness_a
     return ChoiceQuestion(
         id,
         f"Both legs of stick {stock.name} read {decimal(leg)}. The caliper now stands on a leg's thickness. Which section is it?",
-        tuple(other.size for other in stock.offered),
-        section.size,
+        {section_id(other): other.size for other in stock.offered},
+        section_id(section),
         wrong=tuple(wrong),
         hints=("Read the thickness, then write the sizes as decimals: 1/16 is 0.0625, 1/8 is 0.125, 3/16 is 0.1875, 1/4 is 0.25.",),
         working=f"{decimal(stock.thickness)} is {_four(abs(stock.thickness - t))} from {exact(t)} ({_four(t)}): no extrusion is exact.",
     )
 
 
-def inside_reading(section: Section = PLAIN, id: str = "inside reading") -> LengthQuestion:
+def inside_reading(section: Section = PLAIN, id: str = "inside-reading") -> LengthQuestion:
     """How wide a leg is that was measured from the inner face of the other leg."""
     a, t, r = section.leg_a, section.thickness("B"), section.fillet
     inside = a - t
@@ -214,7 +222,7 @@ def inside_reading(section: Section = PLAIN, id: str = "inside reading") -> Leng
     )
 
 
-def which_stick(sticks: Sequence[Stick], right: str, size: Section = PLAIN, alloy: str = "6061-T6", id: str = "which stick") -> ChoiceQuestion:
+def which_stick(sticks: Sequence[Stick], right: str, size: Section = PLAIN, alloy: str = "6061-T6", id: str = "which-stick") -> ChoiceQuestion:
     """Which stick a part may be cut from."""
     wrong = []
     for stick in sticks:
@@ -241,15 +249,15 @@ def which_stick(sticks: Sequence[Stick], right: str, size: Section = PLAIN, allo
 
 
 # --- the weight -----------------------------------------------------------------------------------------
-def scale_tells(weighing: Weighing, id: str = "scale tells") -> ChoiceQuestion:
+def scale_tells(weighing: Weighing, id: str = "scale-tells") -> ChoiceQuestion:
     """Which alloys a careful weighing can part."""
     one, two = weighing.parts("6061", "6063"), weighing.parts("6061", "7075")
-    choices = ("6061 from 6063", "6061 from 7075", "both", "neither")
-    right = choices[2 if one and two else 0 if one else 1 if two else 3]
+    choices = {"6063": "6061 from 6063", "7075": "6061 from 7075", "both": "both", "neither": "neither"}
+    right = "both" if one and two else "6063" if one else "7075" if two else "neither"
     reasons = {
-        choices[0]: "They differ by half a percent. A thickness read 0.001 too large is worth more than that.",
-        choices[2]: "6061 and 6063 differ by half a percent: no shop measures a section that well.",
-        choices[3]: "7075 is 3.6 percent heavier than 6061: with a caliper and a good scale that shows.",
+        "6063": "They differ by half a percent. A thickness read 0.001 too large is worth more than that.",
+        "both": "6061 and 6063 differ by half a percent: no shop measures a section that well.",
+        "neither": "7075 is 3.6 percent heavier than 6061: with a caliper and a good scale that shows.",
     }
     return ChoiceQuestion(
         id,
@@ -279,17 +287,17 @@ def _four(value: float | Fraction) -> str:
     return decimal(value, 4)
 
 
-def foot_weighs(section: Section, id: str = "a foot weighs") -> NumberQuestion:
+def foot_weighs(section: Section, id: str = "a-foot-weighs") -> NumberQuestion:
     """What a foot of a section weighs in 6061, from its measures."""
     right, area = section.weight_per_foot("6061"), section.area
     a, b, ta, tb = (float(v) for v in (section.leg_a, section.leg_b, section.thickness_a, section.thickness("B")))
     foot = 12 * density("6061")
     wrong = (
-        WrongAnswer("corner counted twice", (area + ta * tb) * foot, "This comes out when the corner, where both legs meet, is counted twice."),
-        WrongAnswer("fillet forgotten", (a * ta + (b - ta) * tb) * foot, "This comes out without the metal in the fillet."),
+        WrongAnswer("corner-twice", (area + ta * tb) * foot, "This comes out when the corner, where both legs meet, is counted twice."),
+        WrongAnswer("no-fillet", (a * ta + (b - ta) * tb) * foot, "This comes out without the metal in the fillet."),
         WrongAnswer(ALLOY, section.weight_per_foot("2024"), "That is what a foot of it weighs in 2024."),
-        WrongAnswer("an inch for a foot", area * density("6061"), "That is an inch of it: a foot has twelve."),
-        WrongAnswer("area without density", 12 * area, "That is cubic inches in a foot: a cubic inch weighs 0.0975 pounds."),
+        WrongAnswer("inch-for-foot", area * density("6061"), "That is an inch of it: a foot has twelve."),
+        WrongAnswer("no-density", 12 * area, "That is cubic inches in a foot: a cubic inch weighs 0.0975 pounds."),
     )
     steps = area_steps(section)
     last = f"12 inches of {_four(area)} square inches at 0.0975 pounds a cubic inch: {right:.3f} pounds."
@@ -306,7 +314,7 @@ def foot_weighs(section: Section, id: str = "a foot weighs") -> NumberQuestion:
     )
 
 
-def last_step(section: Section, id: str = "last step") -> NumberQuestion:
+def last_step(section: Section, id: str = "last-step") -> NumberQuestion:
     """The weight of a foot with the area already worked."""
     full = foot_weighs(section, id)
     return NumberQuestion(
@@ -333,10 +341,10 @@ def fresh_section(seed: str) -> Section:
 
 
 EXERCISES = {
-    "vernier": Series(read_caliper, "01 vernier", (MISREAD,), fresh=fresh_reading),
-    "dial": Series(read_caliper, "01 dial", (MISREAD,), fresh=fresh_reading, kind="decimal"),
-    "section": Series(which_section, "01 which section", (SECTION,), fresh=fresh_stock),
-    "weight": Series(foot_weighs, "01 weight", (ALLOY, "fillet forgotten", "corner counted twice"), fresh=fresh_section),
+    "vernier": Series(read_caliper, "01-vernier", (MISREAD,), fresh=fresh_reading),
+    "dial": Series(read_caliper, "01-dial", (MISREAD,), fresh=fresh_reading, kind="decimal"),
+    "section": Series(which_section, "01-which-section", (SECTION,), fresh=fresh_stock),
+    "weight": Series(foot_weighs, "01-weight", (ALLOY, "no-fillet", "corner-twice"), fresh=fresh_section),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["dial"][3]`` is the fourth set of numbers."""
 
@@ -350,16 +358,16 @@ SAMPLES = (
 """Five sticks of the demo kit's rack; a test holds them to it."""
 
 QUESTIONS = {
-    "name of the vertex": recall.name_of_vertex,
-    "from where": lambda: recall.again(from_where(Fraction(9, 16)), "00"),
-    "datum end": recall.datum_end,
-    "which of two": which_of_two,
-    "predict the reading": lambda: read_caliper(Reading("leg A", Caliper("97/128")), "predict the reading"),
-    "behind the shank": lambda: behind_the_shank(PLAIN, Fraction(3, 16)),
-    "scale tells": lambda: scale_tells(Weighing(PLAIN, Fraction(12), THOUSANDTH, Fraction(1, 2))),
-    "last step": lambda: last_step(Section("1 1/4", "1 1/4", "1/8", fillet="1/8")),
-    "inside reading": inside_reading,
-    "which stick": lambda: which_stick(SAMPLES, "S-09"),
+    "name-of-the-vertex": recall.name_of_vertex,
+    "from-where": lambda: recall.again(from_where(Fraction(9, 16)), "00"),
+    "datum-end": recall.datum_end,
+    "which-of-two": which_of_two,
+    "predict-the-reading": lambda: read_caliper(Reading("leg A", Caliper("97/128")), "predict-the-reading"),
+    "behind-the-shank": lambda: behind_the_shank(PLAIN, Fraction(3, 16)),
+    "scale-tells": lambda: scale_tells(Weighing(PLAIN, Fraction(12), THOUSANDTH, Fraction(1, 2))),
+    "last-step": lambda: last_step(Section("1 1/4", "1 1/4", "1/8", fillet="1/8")),
+    "inside-reading": inside_reading,
+    "which-stick": lambda: which_stick(SAMPLES, "S-09"),
     "vernier": lambda: EXERCISES["vernier"][0],
     "dial": lambda: EXERCISES["dial"][0],
     "section": lambda: EXERCISES["section"][0],

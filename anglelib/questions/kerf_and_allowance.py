@@ -29,11 +29,11 @@ from anglelib.questions.blade import (
     test_cut,
 )
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes, name_of, names_of
+from anglelib.questions.named import Asked, by_mistakes
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 
-KEEP, SPLIT, BOTH, NONE_LEFT, LEFT_ON, CHAIN = names_of("M01", "M02", "M03", "M04", "M05", "M06")
+KEEP, SPLIT, BOTH, NONE_LEFT, LEFT_ON, CHAIN = "M01", "M02", "M03", "M04", "M05", "M06"
 
 
 # --- what is asked about --------------------------------------------------------------------------------
@@ -75,16 +75,16 @@ class Slip:
 
 
 # --- earlier lessons ---------------------------------------------------------------------------------------
-def square_to_one_leg(id: str = "square to one leg") -> ChoiceQuestion:
+def square_to_one_leg(id: str = "square-to-one-leg") -> ChoiceQuestion:
     """Lesson 03: an end has to be square on both legs."""
     return ChoiceQuestion(
         id,
         "Lesson 03. The square, held on leg A, shows no light at end 1. Is the end square?",
-        ("yes", "not known yet", "no"),
-        "not known yet",
+        {"yes": "yes", "unknown": "not known yet", "no": "no"},
+        "unknown",
         (
-            WrongAnswer("one leg taken for both", "yes", "It is square on leg A. On leg B it may still lean, and the square cannot see that from leg A."),
-            WrongAnswer("no light read as an error", "no", "No light is what one wants to see. But so far only leg A has been looked at."),
+            WrongAnswer("one-leg-as-both", "yes", "It is square on leg A. On leg B it may still lean, and the square cannot see that from leg A."),
+            WrongAnswer("no-light-as-error", "no", "No light is what one wants to see. But so far only leg A has been looked at."),
         ),
         hints=("An end has two edges, one on each leg.",),
         working="Hold the square on leg B too, then turn it over.",
@@ -92,7 +92,7 @@ def square_to_one_leg(id: str = "square to one leg") -> ChoiceQuestion:
 
 
 # --- the line -------------------------------------------------------------------------------------------
-def splits(cut: Cut, id: str = "splits the line") -> LengthQuestion:
+def splits(cut: Cut, id: str = "splits-the-line") -> LengthQuestion:
     """How long a piece comes off when the saw's middle runs on the line."""
     length, k = cut.length, cut.kerf
     return LengthQuestion(
@@ -104,7 +104,7 @@ def splits(cut: Cut, id: str = "splits the line") -> LengthQuestion:
         wrong=(
             WrongAnswer(LINE_IS_END, length, "That is where the line was. The line has no width to give; the blade has, and it takes half of it here."),
             WrongAnswer(KEEP, length - k, "That takes the whole kerf out of the part. Here half of the blade is on the waste side."),
-            WrongAnswer("kerf added", length + k / 2, "No saw leaves more metal than there was: half the kerf comes off the part."),
+            WrongAnswer("kerf-added", length + k / 2, "No saw leaves more metal than there was: half the kerf comes off the part."),
         ),
         hints=("How much of the blade's width lies on the part's side of the line?",),
         working=f"Half the kerf, {exact(k / 2)}, comes out of the part: {both(length - k / 2)}. The line itself is gone.",
@@ -120,7 +120,7 @@ def blank(cut: Cut, id: str = "blank") -> LengthQuestion:
     if cut.sawn == 1:  # one end's allowance is right here, two are too many
         wrong = [w for w in wrong if w.answer not in (length + e, length + 4 * e)]
         wrong.append(WrongAnswer(LEFT_ON, length + 2 * e, "That counts the allowance twice. End 1 is square already and is not sawn."))
-    wrong.append(WrongAnswer("allowance taken off", length - cut.sawn * e, "The allowance is left on, outside the line; then sanding takes it off."))
+    wrong.append(WrongAnswer("allowance-off", length - cut.sawn * e, "The allowance is left on, outside the line; then sanding takes it off."))
     return LengthQuestion(
         id,
         f"A part is to be {exact(length)} long. {ends}, and each sawn end gets {exact(e)} to sand. The kerf is {exact(cut.kerf)}. How long is its blank?",
@@ -139,10 +139,10 @@ def _plainly(wrong: WrongAnswer, cut: Cut) -> WrongAnswer:
         NONE_LEFT: "Nothing is left to sand: the part comes out short." if wrong.answer == cut.length else "Metal was left at one end only. Both ends are sawn.",
         LEFT_ON: "That counts the allowance twice at each end: twice the sanding.",
     }
-    return replace(wrong, sentence=said[wrong.mistake])
+    return replace(wrong, sentence=said[wrong.slip])
 
 
-def last_step(cut: Cut, id: str = "last step") -> LengthQuestion:
+def last_step(cut: Cut, id: str = "last-step") -> LengthQuestion:
     """A blank with the kerf and the allowance found already: a worked example whose last step is left out."""
     return replace(
         blank(cut, id),
@@ -158,7 +158,7 @@ def blank_step(cut: Cut) -> str:
 
 
 # --- the batch --------------------------------------------------------------------------------------------
-def batch_mark(batch: Batch, id: str = "batch mark") -> LengthQuestion:
+def batch_mark(batch: Batch, id: str = "batch-mark") -> LengthQuestion:
     """The running mark of a piece in a batch."""
     b, k, n = batch.blank, batch.kerf, batch.piece
     mark = batch_marks(b, n, k)[-1]
@@ -170,14 +170,14 @@ def batch_mark(batch: Batch, id: str = "batch mark") -> LengthQuestion:
         tolerance=Fraction(1, 64),
         wrong=(
             *by_mistakes(Asked(mark, batch=(b, n), kerf=k), "M06"),
-            WrongAnswer("a kerf too many", n * (b + k), f"That counts {n} kerfs. Before mark {n} there are {n - 1} cuts: its own lies behind it."),
+            WrongAnswer("kerf-too-many", n * (b + k), f"That counts {n} kerfs. Before mark {n} there are {n - 1} cuts: its own lies behind it."),
         ),
         hints=(f"How many cuts lie before mark {n}?",),
         working=f"{n} blanks and the {n - 1} kerfs between them: {both(mark)}.",
     )
 
 
-def middle_piece(batch: Batch, id: str = "middle piece") -> LengthQuestion:
+def middle_piece(batch: Batch, id: str = "middle-piece") -> LengthQuestion:
     """What the pieces between the first and the last come out as where a batch is chained."""
     b, k = batch.blank, batch.kerf
     length = chained_pieces(b, 3, k)[1]
@@ -213,7 +213,7 @@ def _slips(cut: Cut) -> dict[str, Fraction]:
     return {"M01": -k, "M02": -k / 2, "M03": -2 * k, "M04": -e, "M05": e, "M13": -k}
 
 
-def which_slip(slip: Slip, id: str = "which slip") -> ChoiceQuestion:
+def which_slip(slip: Slip, id: str = "which-slip") -> ChoiceQuestion:
     """Which slip made a finished part what it is; every other choice says what it would have made."""
     cut, taper = slip.cut, slip.id == "M13"
     found = both(abs(slip.off))
@@ -229,12 +229,12 @@ def which_slip(slip: Slip, id: str = "which slip") -> ChoiceQuestion:
             sentence = f"That would leave the length right, and the taper's edge {exact(cut.kerf)} too low."
         else:
             sentence = f"That would make the part {exact(abs(off))} too {'short' if off < 0 else 'long'}" + (", not the taper's edge." if taper else ".")
-        wrong.append(WrongAnswer(name_of(id_), _SAID[id_], sentence))
+        wrong.append(WrongAnswer(id_, id_, sentence))
     return ChoiceQuestion(
         id,
         f"A part was to be {exact(cut.length)} long. The kerf is {exact(cut.kerf)}, the allowance {exact(cut.allowance)}. {said} Which slip explains it?",
-        tuple(_SAID.values()),
-        _SAID[slip.id],
+        _SAID,
+        slip.id,
         tuple(wrong),
         hints=(f"Compare {found} with the kerf, with half of it, and with the allowance.",),
         working=MISTAKES[slip.id].remedy,
@@ -271,9 +271,9 @@ def fresh_slip(seed: str) -> Slip:
 
 
 EXERCISES = {
-    "blank": Series(blank, "05 blank", (NONE_LEFT,), fresh=fresh_cut),
-    "batch": Series(batch_mark, "05 batch", (CHAIN, "a kerf too many"), fresh=fresh_batch),
-    "slip": Series(which_slip, "05 slip", fresh=fresh_slip),
+    "blank": Series(blank, "05-blank", (NONE_LEFT,), fresh=fresh_cut),
+    "batch": Series(batch_mark, "05-batch", (CHAIN, "kerf-too-many"), fresh=fresh_batch),
+    "slip": Series(which_slip, "05-slip", fresh=fresh_slip),
 }
 """The lesson's exercises by name, in order."""
 
@@ -291,13 +291,13 @@ QUESTIONS = {
     "kerf_of_blade": lambda: kerf_of_blade(BLADE),
     "test_cut": lambda: test_cut(TEST),
     "blank": lambda: blank(BY_HAND),
-    "blank, one end": lambda: blank(Cut(Fraction(19, 4), Fraction(1, 16), Fraction(3, 64), 1)),
+    "blank-one-end": lambda: blank(Cut(Fraction(19, 4), Fraction(1, 16), Fraction(3, 64), 1)),
     "batch_mark": lambda: batch_mark(_BATCH),
     "middle_piece": lambda: middle_piece(_BATCH),
     "crossing_at_the_line": lambda: crossing_at_the_line(SAW),
     "metal_heel_up": lambda: metal_heel_up(Teeth(Fraction(1, 8), 14)),
     "coarsest_blade": lambda: coarsest_blade(Fraction(1, 8)),
     "cold_length": lambda: cold_length(Fraction(69, 4), 40),
-    **{f"which_slip, {id_}": (lambda id_=id_: which_slip(Slip(_CUT, id_))) for id_ in _SAID},
+    **{f"which_slip-{id_}": (lambda id_=id_: which_slip(Slip(_CUT, id_))) for id_ in _SAID},
 }
 """Every question of the lesson with default things, for the table of mistakes."""

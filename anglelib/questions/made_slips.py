@@ -25,12 +25,11 @@ from anglelib.inspection.wanted import all_wanted
 from anglelib.job import Shop
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part
-from anglelib.questions.named import name_of
+from anglelib.questions.slips import slip_name
 from anglelib.section import other_leg
 from anglelib.tolerances import Limits
 
 SHOP, LIMITS = Shop(), Limits()
-A_GOOD_PART = "a good part"
 POOL = ("M01", "M03", "M05", "M09", "M10", "M11", "M13", "M14", "M15", "M16", "M18", "M21", "M22", "M23")
 """The slips that the pictures of the exercises show: all can be seen on one part."""
 CLEAR = 1.5
@@ -80,7 +79,7 @@ def made_with(part: Part, id_: str) -> Made:
 
 def name(id_: str) -> str:
     """A slip in words, or a good part."""
-    return A_GOOD_PART if id_ == GOOD else name_of(id_)
+    return slip_name(id_)
 
 
 def apart(part: Part, one: str, two: str) -> float:

@@ -1,8 +1,8 @@
 """The questions of lesson 12: the three marks of any part, and one question of every lesson before.
 
 >>> part = sample()
->>> [question.id.split(",")[0] for question in three_marks(part, Shop(), "own")]
-['own blank', 'own saw line at the toe', 'own inside mark']
+>>> [question.id for question in three_marks(part, Shop(), "own")]
+['own-blank', 'own-saw-line-at-the-toe', 'own-inside-mark']
 >>> saw_toe(part, Shop()).answer_text
 '2 35/64 (2.552)'
 """
@@ -10,7 +10,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.geometry.layout import taper_marks, witness_line
@@ -20,13 +19,14 @@ from anglelib.lengths import both, exact, fine, own
 from anglelib.part import Part, Taper
 from anglelib.questions import check_and_diagnose, mark_along_heel, order_of_work, recall, square_end, taper_inside
 from anglelib.questions import holes_and_what_if as holes
-from anglelib.questions.named import Asked, by_mistakes, name_of
-from anglelib.questions.question import LengthQuestion, Question, WrongAnswer
+from anglelib.questions.fresh import FILLET, OTHER_LEG, VERTEX
+from anglelib.questions.named import Asked, by_mistakes
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.section import Section
 
 
-def saw_toe(part: Part, shop: Shop, id: str = "saw line at the toe") -> LengthQuestion:
+def saw_toe(part: Part, shop: Shop, id: str = "saw-line-at-the-toe") -> LengthQuestion:
     """Where the saw line, outside the sanding allowance, meets the toe; the finished line's mark is the run."""
     line = taper_lines(part)[0]
     saw = taper_marks(line, shop)[0].saw
@@ -35,10 +35,10 @@ def saw_toe(part: Part, shop: Shop, id: str = "saw line at the toe") -> LengthQu
     along = line.shift_along(shop.allowance)
     run, d = line.run, shop.allowance
     wrong = [
-        WrongAnswer(name_of("M04"), run, "That is the finished line. Sawn there, nothing is left to sand: the edge comes out low."),
-        WrongAnswer(name_of("M13"), run + along, "That lies on the part's side of the line: the saw would run in the part."),
-        WrongAnswer("allowance laid along the toe", run - d, f"The allowance of {own(d)} stands square to the line. Along the toe it is longer: {fine(along)}."),
-        WrongAnswer(name_of("M05"), run - 2 * along, "That counts the allowance twice."),
+        WrongAnswer("M04", run, "That is the finished line. Sawn there, nothing is left to sand: the edge comes out low."),
+        WrongAnswer("M13", run + along, "That lies on the part's side of the line: the saw would run in the part."),
+        WrongAnswer("allowance-along-toe", run - d, f"The allowance of {own(d)} stands square to the line. Along the toe it is longer: {fine(along)}."),
+        WrongAnswer("M05", run - 2 * along, "That counts the allowance twice."),
     ]
     left = "to the vertex" if line.to_vertex else f"width left {exact(line.width_left)}"
     steps = (
@@ -57,7 +57,7 @@ def saw_toe(part: Part, shop: Shop, id: str = "saw line at the toe") -> LengthQu
     )
 
 
-def far_hole(part: Part, shop: Shop, id: str = "far hole") -> LengthQuestion:
+def far_hole(part: Part, shop: Shop, id: str = "far-hole") -> LengthQuestion:
     """Where the far hole is read from: end 1, or the witness line where a cut takes that end."""
     hole = max(part.holes, key=lambda h: h.x)
     witness = witness_line(part)
@@ -65,7 +65,7 @@ def far_hole(part: Part, shop: Shop, id: str = "far hole") -> LengthQuestion:
     answer = hole.x if witness is None else abs(hole.x - witness)
     wrong = list(by_mistakes(Asked(answer, place_on=part.length), "M17", "M07"))
     if witness is not None:
-        wrong.append(WrongAnswer("witness line forgotten", hole.x, "That is from end 1, which the taper takes away."))
+        wrong.append(WrongAnswer("no-witness", hole.x, "That is from end 1, which the taper takes away."))
     return LengthQuestion(
         id,
         f"{part.name}: the far hole of leg {hole.leg} lies {both(hole.x)} from end 1. How far is it from {origin}?",
@@ -77,18 +77,17 @@ def far_hole(part: Part, shop: Shop, id: str = "far hole") -> LengthQuestion:
 
 def three_marks(part: Part, shop: Shop, stem: str) -> tuple[LengthQuestion, ...]:
     """Up to three lengths to predict on a part before anything of it is shown: its blank, its saw line, its inside mark or far hole."""
-    found: list[LengthQuestion] = [recall.blank_length(part, shop, f"{stem} blank")]
-    found[0] = replace(found[0], prompt=found[0].prompt.removeprefix("Lesson 05. "))
+    found: list[LengthQuestion] = [recall.blank_length(part, shop, f"{stem}-blank", "")]
     lines = taper_lines(part)
     if lines:
         if taper_marks(lines[0], shop)[0].saw is not None:
-            found.append(saw_toe(part, shop, f"{stem} saw line at the toe"))
-        if lines[0].ends_in in ("vertex", "other-leg"):
-            found.append(taper_inside.vertex_projection(part, f"{stem} inside mark"))
-        elif lines[0].ends_in == "fillet":
-            found.append(taper_inside.first_flat(part, f"{stem} inside mark"))
+            found.append(saw_toe(part, shop, f"{stem}-saw-line-at-the-toe"))
+        if lines[0].ends_in in (VERTEX, OTHER_LEG):
+            found.append(taper_inside.vertex_projection(part, f"{stem}-inside-mark"))
+        elif lines[0].ends_in == FILLET:
+            found.append(taper_inside.first_flat(part, f"{stem}-inside-mark"))
     if len(found) < 3 and part.holes and (witness_line(part) is not None or not lines):
-        found.append(far_hole(part, shop, f"{stem} far hole"))
+        found.append(far_hole(part, shop, f"{stem}-far-hole"))
     return tuple(found)
 
 
@@ -110,7 +109,7 @@ def of_every_lesson() -> dict[str, Question]:
         "05": lambda: recall.blank_length(part, shop),
         "06": lambda: recall.height_on_line(part),
         "07": lambda: recall.again(taper_inside.vertex_projection(part), "07"),
-        "08": lambda: replace(order_of_work.order(part, shop), prompt=f"Lesson 08. {order_of_work.order(part, shop).prompt}"),
+        "08": lambda: recall.again(order_of_work.order(part, shop), "08"),
         "09": lambda: recall.again(holes.by_the_trap(), "09"),
         "10": lambda: recall.again(check_and_diagnose.which_hand(part), "10"),
         "11": lambda: recall.again(recall_11(), "11"),
@@ -118,19 +117,16 @@ def of_every_lesson() -> dict[str, Question]:
     return {number: make() for number, make in again.items()}
 
 
-def recall_11():
+def recall_11() -> ChoiceQuestion:
     """Lesson 11: what a part that cannot be spliced asks of the rack."""
-    from anglelib.questions.question import ChoiceQuestion
-
-    short, long, any_ = "the shortest piece that serves", "the longest stick", "the first stick that fits"
     return ChoiceQuestion(
-        "stick for one short part",
+        "stick-for-one-short-part",
         "A short bracket is to be cut now; longer parts of the list still wait. Which piece of the rack is tried first?",
-        (short, long, any_),
-        short,
+        {"shortest": "the shortest piece that serves", "longest": "the longest stick", "first": "the first stick that fits"},
+        "shortest",
         wrong=(
-            WrongAnswer("long stick opened for a short part", long, "Then a one-piece part that needs that length may find none."),
-            WrongAnswer("first that fits", any_, "The first that fits may be the only one that a long part fits too."),
+            WrongAnswer("long-stick-opened", "longest", "Then a one-piece part that needs that length may find none."),
+            WrongAnswer("first-that-fits", "first", "The first that fits may be the only one that a long part fits too."),
         ),
         hints=("Which stick would be missed least?",),
         working="A remnant that serves costs the list nothing. Where the plans name a stick, that comes before any rule.",
@@ -138,9 +134,9 @@ def recall_11():
 
 
 EXERCISES = {
-    "saw line": Series(lambda part, id: saw_toe(part, Shop(), id), "12 saw line", (name_of("M04"), name_of("M13")), ends_in="flat", legs="AB"),
-    "inside mark": Series(taper_inside.vertex_projection, "12 inside mark", (name_of("M12"),), ends_in="vertex", legs="AB"),
-    "blank": Series(lambda part, id: recall.blank_length(part, Shop(allowance=Fraction(3, 64)), id), "12 blank", (name_of("M04"), name_of("M05"))),
+    "saw-line": Series(lambda part, id: saw_toe(part, Shop(), id), "12-saw-line", ("M04", "M13"), ends_in="flat", legs="AB"),
+    "inside-mark": Series(taper_inside.vertex_projection, "12-inside-mark", ("M12",), ends_in="vertex", legs="AB"),
+    "blank": Series(lambda part, id: recall.blank_length(part, Shop(allowance=Fraction(3, 64)), id), "12-blank", ("M04", "M05")),
 }
 """The lesson's exercises by name, in order."""
 
@@ -150,9 +146,9 @@ def _with_holes() -> Part:
 
 
 QUESTIONS = {
-    "saw line": lambda: saw_toe(sample(), Shop()),
-    "far hole": lambda: far_hole(_with_holes(), Shop()),
-    "stick for one short part": recall_11,
+    "saw-line": lambda: saw_toe(sample(), Shop()),
+    "far-hole": lambda: far_hole(_with_holes(), Shop()),
+    "stick-for-one-short-part": recall_11,
     **{name: (lambda series=series: series[0]) for name, series in EXERCISES.items()},
 }
 """Every question of the lesson with a part of its own."""

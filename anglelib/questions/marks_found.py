@@ -1,7 +1,7 @@
 """Marks found against marks wanted: which slip leads from one row to the other.
 
 >>> case = fresh_found("a seed")
->>> len(case.wanted) == len(case.found), name_the_slip(case).answer in {mistake.name for mistake in MISTAKES.values()}
+>>> len(case.wanted) == len(case.found), name_the_slip(case).answer in MISTAKES
 (True, True)
 """
 
@@ -13,7 +13,7 @@ from fractions import Fraction
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.lengths import exact
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import name_of
+from anglelib.questions.named import named
 from anglelib.questions.question import ChoiceQuestion, WrongAnswer
 
 
@@ -35,16 +35,15 @@ _SIGNS = {
 }
 
 
-def name_the_slip(case: Found, id: str = "name the slip") -> ChoiceQuestion:
+def name_the_slip(case: Found, id: str = "name-the-slip") -> ChoiceQuestion:
     """Which slip makes of the wanted marks those that were found."""
-    names = {id_: name_of(id_) for id_ in _SIGNS}
     wanted, found = (", ".join(exact(x) for x in row) for row in (case.wanted, case.found))
     return ChoiceQuestion(
         id,
         f"A bar {exact(case.length)} long. Marks wanted from end 1: {wanted}. Measured on the metal: {found}. Which slip fits best?",
-        tuple(names.values()),
-        names[case.mistake],
-        wrong=tuple(WrongAnswer(name, name, f"Not that: {_SIGNS[id_]}.") for id_, name in names.items() if id_ != case.mistake),
+        named(*_SIGNS),
+        case.mistake,
+        wrong=tuple(WrongAnswer(id_, id_, f"Not that: {sign}.") for id_, sign in _SIGNS.items() if id_ != case.mistake),
         hints=("Take each wanted figure from the one found: is the difference the same everywhere?",),
         working=f"Differences: {', '.join(signed(f - w) for w, f in zip(case.wanted, case.found))}. {MISTAKES[case.mistake].sentence} {MISTAKES[case.mistake].remedy}",
     )

@@ -15,10 +15,10 @@ from anglelib.geometry.chain import from_one
 from anglelib.inspection.numbers import misread
 from anglelib.lengths import MM, both, exact, show
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.named import Asked, by_mistakes, names_of
+from anglelib.questions.named import Asked, by_mistakes
 from anglelib.questions.question import LengthQuestion, WrongAnswer
 
-ONE_INCH, MISREAD, WRONG_END, UNIT = names_of("M07", "M08", "M17", "M27")
+ONE_INCH, MISREAD, WRONG_END, UNIT = "M07", "M08", "M17", "M27"
 HALF = Fraction(1, 128)
 MISPRINT = Fraction(125, 10000)
 """The decimal that a handbook page prints for 1/8."""
@@ -32,7 +32,7 @@ class Place:
     x: Fraction
 
 
-def length_from_one(reading: Fraction, id: str = "length from the 1-inch start") -> LengthQuestion:
+def length_from_one(reading: Fraction, id: str = "length-from-the-1-inch-start") -> LengthQuestion:
     """How far a mark is from end 1 when the rule begins at its 1-inch mark."""
     return LengthQuestion(
         id,
@@ -45,7 +45,7 @@ def length_from_one(reading: Fraction, id: str = "length from the 1-inch start")
     )
 
 
-def set_mark(place: Place, id: str = "set the mark") -> LengthQuestion:
+def set_mark(place: Place, id: str = "set-the-mark") -> LengthQuestion:
     """A mark to be set where the rule begins at its own end."""
     x = place.x
     return LengthQuestion(
@@ -78,7 +78,7 @@ def _halved(x: Fraction) -> str:
     return ", and ".join(words)
 
 
-def set_from_one(place: Place, id: str = "set the mark from the 1-inch start") -> LengthQuestion:
+def set_from_one(place: Place, id: str = "set-the-mark-from-the-1-inch-start") -> LengthQuestion:
     """A mark to be set where the rule's 1-inch mark lies on end 1: the answer is what the rule shows."""
     x, shows = place.x, from_one(place.x)
     wrong = [
@@ -97,7 +97,7 @@ def set_from_one(place: Place, id: str = "set the mark from the 1-inch start") -
     )
 
 
-def by_misprint(id: str = "a mark set by the misprint") -> LengthQuestion:
+def by_misprint(id: str = "a-mark-set-by-the-misprint") -> LengthQuestion:
     """How far off a mark is that is set by the printed decimal for 1/8."""
     right = Fraction(1, 8) - MISPRINT
     return LengthQuestion(
@@ -106,16 +106,16 @@ def by_misprint(id: str = "a mark set by the misprint") -> LengthQuestion:
         right,
         tolerance=Fraction(1, 256),
         wrong=(
-            WrongAnswer("misprint taken on trust", Fraction(0), "The print is wrong. 1 divided by 8 is 0.125: the nought behind the point is one too many."),
-            WrongAnswer("misprint taken for the error", MISPRINT, "That is where the mark comes to lie, not how far off it is."),
-            WrongAnswer("right place taken for the error", Fraction(1, 8), "That is where it should lie."),
+            WrongAnswer("misprint-trusted", Fraction(0), "The print is wrong. 1 divided by 8 is 0.125: the nought behind the point is one too many."),
+            WrongAnswer("misprint-as-error", MISPRINT, "That is where the mark comes to lie, not how far off it is."),
+            WrongAnswer("place-as-error", Fraction(1, 8), "That is where it should lie."),
         ),
         hints=("Divide 1 by 8.",),
         working=f"1/8 is 0.125, and 0.125 less 0.0125 is {float(right):.4f}. Check a decimal by dividing; a page can err.",
     )
 
 
-def in_millimetres(mm: Fraction, id: str = "millimetres on an inch rule") -> LengthQuestion:
+def in_millimetres(mm: Fraction, id: str = "millimetres-on-an-inch-rule") -> LengthQuestion:
     """A dimension in millimetres, to be marked with an inch rule."""
     right = mm * MM
     return LengthQuestion(
@@ -125,7 +125,7 @@ def in_millimetres(mm: Fraction, id: str = "millimetres on an inch rule") -> Len
         wrong=(
             WrongAnswer(UNIT, mm / 16, "That takes a sixteenth for a millimetre. They are not alike: 1/16 in. is 1.59 mm."),
             *by_mistakes(Asked(right), "M27"),
-            WrongAnswer("divided by 25", mm / 25, "25 is rough: an inch is 25.4 mm exactly."),
+            WrongAnswer("divided-by-25", mm / 25, "25 is rough: an inch is 25.4 mm exactly."),
         ),
         hints=("An inch is 25.4 mm exactly.", f"{exact_number(mm)} divided by 25.4 is {float(right):.3f}."),
         working=f"{exact_number(mm)} divided by 25.4 is {float(right):.3f}, on the rule {show(right)}.",

@@ -1,37 +1,38 @@
 """The questions of lesson 08: what comes before what, what is in the hand, and what a failed operation costs.
 
 >>> ask = lost_when_cut_first(BRACKET, Shop())
->>> ask.answer_text, [wrong.mistake for wrong in ask.wrong][:2]
-('4 7/8 (4.875)', ['only the cut taken for lost', 'allowance and kerf forgotten'])
->>> order(BRACKET, Shop()).broken(cut_first(BRACKET, Shop())).mistake
-'cut to length first'
+>>> ask.answer_text, [wrong.slip for wrong in ask.wrong][:2]
+('4 7/8 (4.875)', ['only-cut-lost', 'no-allowance-no-kerf'])
+>>> cut_first(BRACKET, Shop())[:3]
+('square-1', 'length', 'square-2')
+>>> order(BRACKET, Shop()).broken(cut_first(BRACKET, Shop())).slip
+'length-first'
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from anglelib.geometry import order as by_id
 from anglelib.geometry.ends import first_end, hardness
-from anglelib.geometry.order import Card, cards, cut_back, whole
+from anglelib.geometry.order import COPE, FINISH, HOLES, LENGTH, ROUND, TAPER, WITNESS, Card, cards, cut_back, walk, whole
 from anglelib.geometry.order_words import title
 from anglelib.geometry.taper import taper_lines
 from anglelib.geometry.work_words import verb
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
-from anglelib.part import Hole, Part, Taper, other_end
+from anglelib.part import ENDS, Hole, Part, Taper, other_end
 from anglelib.questions.dressing import DATUM, before_dressing, dressed_after, fresh_dressed
 from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
-from anglelib.questions.named import name_of, names_of
+from anglelib.questions.named import name_of
 from anglelib.questions.question import Before, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.trial_and_batch import batch_order, pair_check, trimmed_at_fitting, write_alloy
 from anglelib.section import Section
 
-LENGTH_FIRST = "cut to length first"
-OTHER_END, WRONG_ALLOY = names_of("M10", "M24")
+LENGTH_FIRST = "length-first"
+OTHER_END, WRONG_ALLOY = "M10", "M24"
 HALF = Fraction(1, 128)
 STICK = Fraction(24)
 """The stick that the pictures begin with [in]."""
@@ -45,53 +46,52 @@ STRUT = Part("P3", "Seat strut", _SMALL, "6061-T6", "7 1/2", [Taper("B", 2, "1/2
 """A part with one taper, at end 2."""
 
 
-FINISH, HOLES, LENGTH, WITNESS = (title(Card(kind, ())) for kind in (by_id.FINISH, by_id.HOLES, by_id.LENGTH, by_id.WITNESS))
+# --- the cards -----------------------------------------------------------------------------------------
+def card_words(part: Part, shop: Shop) -> dict[str, str]:
+    """What a person reads on a part's cards, by id, in the order of work."""
+    return {card.id: title(card) for card in cards(part, shop)}
 
 
-def ids_of(part: Part, shop: Shop, titles: Sequence[str]) -> tuple[str, ...]:
-    """The cards that are named by their titles, by their ids."""
-    named = {title(card): card.id for card in cards(part, shop)}
-    return tuple(named[one] for one in titles)
-
-
-def walk(part: Part, shop: Shop, stick: Fraction, order: Sequence[str] = ()):
-    return by_id.walk(part, shop, stick, ids_of(part, shop, order))
+def _cuts(laid: Mapping[str, Card], end: int) -> list[str]:
+    """The cards that cut at an end: its tapers and its copes."""
+    return [id_ for id_, card in laid.items() if card.kind in (TAPER, COPE) and card.end == end]
 
 
 # --- the rules -----------------------------------------------------------------------------------------
 def rules(part: Part, shop: Shop) -> tuple[Before, ...]:
     """What comes before what on a part, each with its reason, the gravest first."""
-    laid = cards(part, shop)
-    titles = [title(card) for card in laid]
+    laid = {card.id: card for card in cards(part, shop)}
     first = first_end(part)
     second = other_end(first)
-    square = {end: f"Square end {end}" for end in (1, 2)}
-    tapers = {end: [c for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
+    square = {card.end: id_ for id_, card in laid.items() if card.squares}
     datum = "Until an end is square there is nothing to measure from: what is dressed off it later goes off every length."
-    found = [Before(square[first], title, datum, DATUM) for title in titles if title in (WITNESS, LENGTH)]
-    found += [Before(square[end], title(card), datum, DATUM) for end in (1, 2) for card in tapers[end]]
-    if WITNESS in titles:
+    found = [Before(square[first], id_, datum, DATUM) for id_ in laid if id_ in (WITNESS, LENGTH)]
+    found += [Before(square[end], id_, datum, DATUM) for end in ENDS for id_ in _cuts(laid, end)]
+    if WITNESS in laid:
         lost = "That taper takes the end away. Without a witness line struck before it, nothing is left to measure from."
-        found += [Before(WITNESS, title(c), lost, DATUM) for end in (1, 2) for c in tapers[end] if c.line is not None and c.line.to_vertex]
+        found += [Before(WITNESS, id_, lost, DATUM) for id_, card in laid.items() if card.line is not None and card.line.to_vertex]
     found += [
-        Before(title(c), LENGTH, "While the part is on the stick, there is length to hold, and a spoiled taper costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
-        for c in tapers[first]
+        Before(id_, LENGTH, f"While the part is on the stick, there is length to hold, and a spoiled {laid[id_].kind} costs a re-cut end. Cut off, it costs the part.", LENGTH_FIRST)
+        for id_ in _cuts(laid, first)
     ]
-    found.append(Before(LENGTH, square[second], f"End {second} is still inside the stick: the cut to length makes it.", "worked at an end that is not there"))
-    cuts = [t for t in titles if t not in (WITNESS, HOLES, FINISH)]
-    if HOLES in titles:
-        early = "A cut is still to come; if it fails, the drilling is lost with it. What is risky comes before what is sure."
-        found += [Before(cut, HOLES, early, "sure work before risky") for cut in cuts]
+    found.append(Before(LENGTH, square[second], f"End {second} is still inside the stick: the cut to length makes it.", "end-not-there"))
+    if ROUND in laid:
+        found += [Before(square[end], ROUND, "An arc is laid off from the square end that it rounds.", DATUM) for end in sorted({c.end for c in part.corners})]
+    cuts = [id_ for id_ in laid if id_ not in (WITNESS, HOLES, FINISH)]
+    for sure, done in ((ROUND, "rounding"), (HOLES, "drilling")):
+        early = f"A cut is still to come; if it fails, the {done} is lost with it. What is risky comes before what is sure."
+        found += [Before(cut, sure, early, "sure-before-risky") for cut in cuts if sure in laid and cut != sure]
     late = "Every cut and every hole leaves new burrs, and ink: they come off last, once."
-    return (*found, *(Before(title, FINISH, late, "finished too early") for title in titles if title not in (FINISH, WITNESS)))
+    return (*found, *(Before(id_, FINISH, late, "finished-early") for id_ in laid if id_ not in (FINISH, WITNESS)))
 
 
-def order(part: Part, shop: Shop, id: str = "order of work") -> OrderQuestion:
+def order(part: Part, shop: Shop, id: str = "order-of-work") -> OrderQuestion:
     """The operations of a part, offered as somebody lays them who cuts to length first."""
+    words = card_words(part, shop)
     return OrderQuestion(
         id,
         f"{described(part)} Put the operations in order.",
-        cut_first(part, shop),
+        {id_: words[id_] for id_ in cut_first(part, shop)},
         rules(part, shop),
         hints=(
             "First something to measure from. Last what makes no more burrs.",
@@ -102,24 +102,24 @@ def order(part: Part, shop: Shop, id: str = "order of work") -> OrderQuestion:
 
 
 def cut_first(part: Part, shop: Shop) -> tuple[str, ...]:
-    """The tempting order: both ends sawn to length and squared, the holes drilled, then the tapers, the easier first."""
-    laid = cards(part, shop)
+    """The tempting order: both ends sawn to length and squared, the holes drilled, then tapers and copes, the easier end's first."""
+    laid = {card.id: card for card in cards(part, shop)}
     first = first_end(part)
-    ends = [f"Square end {end}" for end in (first, other_end(first))]
-    tapers = [title(c) for c in sorted(laid, key=lambda c: c.end == first) if c.line is not None]
-    start = [ends[0], LENGTH, ends[1]]
-    rest = [title(c) for c in laid if title(c) not in start and title(c) not in tapers and title(c) != FINISH]
-    return (*start, *rest, *tapers, FINISH)
+    square = {card.end: id_ for id_, card in laid.items() if card.squares}
+    cuts = [*_cuts(laid, other_end(first)), *_cuts(laid, first)]
+    start = [square[first], LENGTH, square[other_end(first)]]
+    rest = [id_ for id_ in laid if id_ not in start and id_ not in cuts and id_ != FINISH]
+    return (*start, *rest, *cuts, FINISH)
 
 
 def easier_first(part: Part, shop: Shop) -> tuple[str, ...]:
     """The easier end made on the stick, and the harder one last, on the cut part."""
     hard = first_end(part)
     easy = other_end(hard)
-    laid = cards(part, shop)
-    tapers = {end: [title(c) for c in laid if c.line is not None and c.end == end] for end in (1, 2)}
-    start = [f"Square end {easy}", *tapers[easy], LENGTH, f"Square end {hard}"]
-    return (*start, *(title(c) for c in laid if title(c) not in start))
+    laid = {card.id: card for card in cards(part, shop)}
+    square = {card.end: id_ for id_, card in laid.items() if card.squares}
+    start = [square[easy], *_cuts(laid, easy), LENGTH, square[hard]]
+    return (*start, *(id_ for id_ in laid if id_ not in start))
 
 
 def described(part: Part) -> str:
@@ -139,7 +139,7 @@ def described(part: Part) -> str:
 
 
 # --- the cost of failing -----------------------------------------------------------------------------------
-def lost_when_cut_first(part: Part, shop: Shop, id: str = "lost when cut first") -> LengthQuestion:
+def lost_when_cut_first(part: Part, shop: Shop, id: str = "lost-when-cut-first") -> LengthQuestion:
     """How much of the stick goes with a taper that fails on a part already cut to length."""
     line = next(line for line in taper_lines(part) if line.end == first_end(part))
     run, e, k = Fraction(line.run), shop.allowance, shop.kerf
@@ -151,18 +151,18 @@ def lost_when_cut_first(part: Part, shop: Shop, id: str = "lost when cut first")
         right,
         tolerance=HALF,
         wrong=(
-            WrongAnswer("only the cut taken for lost", cut_back(run, shop), "That would be so on the stick: the end is cut back and squared again. Off the stick there is nothing behind the taper to cut back to."),
-            WrongAnswer("allowance and kerf forgotten", part.length, "That is the finished part. Its blank has an allowance at each end, and the saw takes a kerf."),
-            WrongAnswer("kerf forgotten", part.length + 2 * e, "That is the blank. The stick loses the kerf too."),
-            WrongAnswer(name_of("M05"), part.length + 4 * e + k, "That counts the allowance twice at each end."),
-            WrongAnswer("run and no more", run, "That is the run. The part behind it is of no use any more: it is too short."),
+            WrongAnswer("only-cut-lost", cut_back(run, shop), "That would be so on the stick: the end is cut back and squared again. Off the stick there is nothing behind the taper to cut back to."),
+            WrongAnswer("no-allowance-no-kerf", part.length, "That is the finished part. Its blank has an allowance at each end, and the saw takes a kerf."),
+            WrongAnswer("no-kerf", part.length + 2 * e, "That is the blank. The stick loses the kerf too."),
+            WrongAnswer("M05", part.length + 4 * e + k, "That counts the allowance twice at each end."),
+            WrongAnswer("run-only", run, "That is the run. The part behind it is of no use any more: it is too short."),
         ),
         hints=("What has to be cut from the stick to begin again?", f"A blank, {exact(part.length)} and twice {exact(e)}, and a kerf."),
         working=f"{exact(part.length)}, twice {exact(e)}, and {exact(k)}: {both(right)}.",
     )
 
 
-def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost on the stick") -> LengthQuestion:
+def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost-on-the-stick") -> LengthQuestion:
     """How much of the stick goes with a taper that fails while its part is on the stick."""
     line = next(line for line in taper_lines(part) if line.end == first_end(part))
     run, e, k = Fraction(line.run), shop.allowance, shop.kerf
@@ -175,31 +175,31 @@ def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost on the stick") -> 
         tolerance=HALF,
         wrong=(
             WrongAnswer(LENGTH_FIRST, whole(part, shop), "That is what it costs once the part is cut to length. Here the metal behind the run is still whole."),
-            WrongAnswer("run and no more", run, "Sawing it off takes a kerf, and the new end must be squared."),
-            WrongAnswer("kerf forgotten", run + e, "The saw takes its kerf as well."),
-            WrongAnswer("squaring forgotten", run + k, "The new end is rough: it takes the sanding allowance to square it."),
-            WrongAnswer(name_of("M05"), run + k + 2 * e, "One new end is squared, not two."),
+            WrongAnswer("run-only", run, "Sawing it off takes a kerf, and the new end must be squared."),
+            WrongAnswer("no-kerf", run + e, "The saw takes its kerf as well."),
+            WrongAnswer("no-squaring", run + k, "The new end is rough: it takes the sanding allowance to square it."),
+            WrongAnswer("M05", run + k + 2 * e, "One new end is squared, not two."),
         ),
         hints=("How far into the stick does the spoiled metal reach?", f"The run, {exact(run)}; then kerf and allowance."),
         working=f"{exact(run)}, {exact(k)} and {exact(e)}: {both(right)}. A whole blank would have been {both(whole(part, shop))}.",
     )
 
 
-def done_again(part: Part, shop: Shop, id: str = "operations done again") -> NumberQuestion:
+def done_again(part: Part, shop: Shop, id: str = "operations-done-again") -> NumberQuestion:
     """How many operations a taper's failing sets back when it comes last."""
-    laid = cut_first(part, shop)
+    laid, words = cut_first(part, shop), card_words(part, shop)
     last = next(step for step in walk(part, shop, STICK, laid) if step.card.line is not None and step.card.end == first_end(part))
-    best = next(step for step in walk(part, shop, STICK) if title(step.card) == title(last.card))
+    best = next(step for step in walk(part, shop, STICK) if step.card.id == last.card.id)
     return NumberQuestion(
         id,
-        f"Every card is one operation, but {_tapers(part, shop)}. The order is: {'; '.join(laid)}. The taper of the "
+        f"Every card is one operation, but {_tapers(part, shop)}. The order is: {'; '.join(words[id_] for id_ in laid)}. The taper of the "
         f"harder end fails at its last operation. How many operations are to be done again?",
         Fraction(last.again),
         "count",
         tolerance=Fraction(0),
         wrong=(
-            WrongAnswer("only the failed operation counted", Fraction(len(last.card.operations)), "All that was done to this piece before is lost with it, too."),
-            WrongAnswer("cards counted for operations", Fraction(next(i for i, t in enumerate(laid, 1) if t == title(last.card))), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
+            WrongAnswer("only-failed-counted", Fraction(len(last.card.operations)), "All that was done to this piece before is lost with it, too."),
+            WrongAnswer("cards-as-operations", Fraction(next(i for i, id_ in enumerate(laid, 1) if id_ == last.card.id)), f"Those are the cards. A taper is {len(last.card.operations)} operations."),
             WrongAnswer(LENGTH_FIRST, Fraction(best.again), "So many it would be in the right order: the taper made while the part is on the stick."),
         ),
         hints=("A new blank starts at the first card.", "Count the cards up to the taper, then its own operations."),
@@ -217,36 +217,40 @@ def _tapers(part: Part, shop: Shop) -> str:
 
 
 # --- what is in the hand --------------------------------------------------------------------------------------
-def in_the_hand(part: Part, shop: Shop, id: str = "in the hand") -> ChoiceQuestion:
+def in_the_hand(part: Part, shop: Shop, id: str = "in-the-hand") -> ChoiceQuestion:
     """How a part cut to length is held for its taper."""
-    clamped, held, pliers = "clamped to a longer carrier", "in the hand, slowly", "in the hand, with gloves"
     return ChoiceQuestion(
         id,
         f"The part is {exact(part.length)} long and cut to length. Now the taper of its end {first_end(part)} is to be sawn. How is it held?",
-        (held, clamped, pliers),
-        clamped,
+        {"hand": "in the hand, slowly", "clamped": "clamped to a longer carrier", "gloves": "in the hand, with gloves"},
+        "clamped",
         wrong=(
-            WrongAnswer("a short piece hand-held", held, f"Under {exact(shop.hand_minimum)} in. the fingers are near the blade and the piece is too light to be held still. Slow does not help."),
-            WrongAnswer("gloves at a running blade", pliers, "A glove that the blade catches takes the hand with it. No gloves at a running blade, belt or disc."),
+            WrongAnswer("short-hand-held", "hand", f"Under {exact(shop.hand_minimum)} in. the fingers are near the blade and the piece is too light to be held still. Slow does not help."),
+            WrongAnswer("gloves-at-blade", "gloves", "A glove that the blade catches takes the hand with it. No gloves at a running blade, belt or disc."),
         ),
         hints=(f"The rule is {exact(shop.hand_minimum)} in.",),
         working=f"A cut with under {exact(shop.hand_minimum)} in. in the hand is clamped. On the stick the same taper would be held by {exact(STICK)} in. of metal.",
     )
 
 
-def which_end_first(part: Part, id: str = "which end first") -> ChoiceQuestion:
+def end_id(end: int) -> str:
+    """The id of an end that is offered."""
+    return f"end-{end}"
+
+
+def which_end_first(part: Part, id: str = "which-end-first") -> ChoiceQuestion:
     """The harder end is made first, whatever its number."""
     first = first_end(part)
-    hard, easy = f"end {first}", f"end {other_end(first)}"
+    hard, easy = end_id(first), end_id(other_end(first))
     alike = hardness(part, 1) == hardness(part, 2)
-    wrong = [WrongAnswer("the easier end first", easy, "Then the harder cut is made on a short piece that already carries the work of the easier end: if it fails, all is lost.")]
-    wrong.append(WrongAnswer("ends taken for alike", "either", "They are not alike: a line that reaches the other leg is harder than one that stays on the flat, and that is harder than a square cut."))
+    wrong = [WrongAnswer("easier-end-first", easy, "Then the harder cut is made on a short piece that already carries the work of the easier end: if it fails, all is lost.")]
+    wrong.append(WrongAnswer("ends-alike", "either", "They are not alike: a line that reaches the other leg is harder than one that stays on the flat, and that is harder than a square cut."))
     if alike:
         raise ValueError("both ends are as hard")
     return ChoiceQuestion(
         id,
         f"{described(part)} Which end is made first, on the stick?",
-        ("end 1", "end 2", "either"),
+        {end_id(1): "end 1", end_id(2): "end 2", "either": "either"},
         hard,
         wrong=tuple(wrong),
         hints=("At which end is a slip likelier?",),
@@ -254,38 +258,37 @@ def which_end_first(part: Part, id: str = "which end first") -> ChoiceQuestion:
     )
 
 
-def which_end_is_free(part: Part, id: str = "which end is free") -> ChoiceQuestion:
+def which_end_is_free(part: Part, id: str = "which-end-is-free") -> ChoiceQuestion:
     """Which end of a part with one taper stands at the stick's free end."""
     first = first_end(part)
-    hard, easy = f"end {first}", f"end {other_end(first)}"
+    easy = other_end(first)
     return ChoiceQuestion(
         id,
         f"{described(part)} The stick lies before you, its right end squared and free. Which end of the part is that?",
-        (easy, hard, "either"),
-        hard,
+        {end_id(easy): f"end {easy}", end_id(first): f"end {first}", "either": "either"},
+        end_id(first),
         wrong=(
-            WrongAnswer(OTHER_END, easy, "The only end that can be tapered on the stick is the free one. Whoever calls it so and saws, makes the taper at the other end."),
-            WrongAnswer("ends taken for alike", "either", "Only the free end can be tapered on the stick. It has to be the one that has the taper."),
+            WrongAnswer(OTHER_END, end_id(easy), "The only end that can be tapered on the stick is the free one. Whoever calls it so and saws, makes the taper at the other end."),
+            WrongAnswer("ends-alike", "either", "Only the free end can be tapered on the stick. It has to be the one that has the taper."),
         ),
         hints=("Which end can be worked on while the part is on the stick?",),
         working=f"Write {first} on it, and the leg, before any mark.",
     )
 
 
-def which_end_after(id: str = "taper after both ends") -> ChoiceQuestion:
+def which_end_after(id: str = "taper-after-both-ends") -> ChoiceQuestion:
     """What a part with two finished ends invites."""
-    other, alloy, kerf = "the taper may be laid on the other end", "the alloy may be the wrong one", "the kerf may be forgotten"
     return ChoiceQuestion(
         id,
         "Both ends are sawn and squared, the part lies on the bench, no taper yet. Which slip is possible now that was not while it was on the stick?",
-        (kerf, other, alloy),
-        other,
+        {"kerf": "the kerf may be forgotten", "other-end": "the taper may be laid on the other end", "alloy": "the alloy may be the wrong one"},
+        "other-end",
         wrong=(
-            WrongAnswer("kerf looked for after the cut", kerf, "The kerf is gone already, at the cut to length."),
-            WrongAnswer(WRONG_ALLOY, alloy, "It was wrong before, if it is wrong. What can be lost here is the print that says so: write the alloy back on every piece before the cut."),
+            WrongAnswer("kerf-after-cut", "kerf", "The kerf is gone already, at the cut to length."),
+            WrongAnswer(WRONG_ALLOY, "alloy", "It was wrong before, if it is wrong. What can be lost here is the print that says so: write the alloy back on every piece before the cut."),
         ),
         hints=("On the stick only one end is free.",),
-        working=f"Two ends that look alike: {OTHER_END}. On the stick there is only one end to work on. Off it, write 1 and 2 on the metal.",
+        working=f"Two ends that look alike: {name_of(OTHER_END)}. On the stick there is only one end to work on. Off it, write 1 and 2 on the metal.",
     )
 
 
@@ -329,28 +332,28 @@ def taper_at_end_1(seed: str) -> Part:
 
 _SHOP = Shop()
 EXERCISES = {
-    "order": Series(lambda part, id: order(part, _SHOP, id), "08 order", fresh=fresh_work),
-    "cost": Series(lambda part, id: lost_on_the_stick(part, _SHOP, id), "08 cost", (LENGTH_FIRST, "squaring forgotten"), fresh=taper_at_end_1),
-    "end first": Series(which_end_first, "08 end first", fresh=_unlike),
-    "dressed": Series(before_dressing, "08 dressed", (DATUM,), fresh=fresh_dressed),
+    "order": Series(lambda part, id: order(part, _SHOP, id), "08-order", fresh=fresh_work),
+    "cost": Series(lambda part, id: lost_on_the_stick(part, _SHOP, id), "08-cost", (LENGTH_FIRST, "no-squaring"), fresh=taper_at_end_1),
+    "end-first": Series(which_end_first, "08-end-first", fresh=_unlike),
+    "dressed": Series(before_dressing, "08-dressed", (DATUM,), fresh=fresh_dressed),
 }
 """The lesson's exercises by name, in order."""
 
 QUESTIONS = {
     "order": lambda: order(BRACKET, _SHOP),
-    "order of both ends": lambda: order(LINK, _SHOP),
-    "lost when cut first": lambda: lost_when_cut_first(BRACKET, _SHOP),
-    "lost on the stick": lambda: lost_on_the_stick(BRACKET, _SHOP),
-    "done again": lambda: done_again(BRACKET, _SHOP),
-    "in the hand": lambda: in_the_hand(BRACKET, _SHOP),
-    "which end first": lambda: which_end_first(LINK),
-    "which end is free": lambda: which_end_is_free(STRUT),
-    "which end after": which_end_after,
-    "dressed after": dressed_after,
-    "before dressing": before_dressing,
+    "order-of-both-ends": lambda: order(LINK, _SHOP),
+    "lost-when-cut-first": lambda: lost_when_cut_first(BRACKET, _SHOP),
+    "lost-on-the-stick": lambda: lost_on_the_stick(BRACKET, _SHOP),
+    "done-again": lambda: done_again(BRACKET, _SHOP),
+    "in-the-hand": lambda: in_the_hand(BRACKET, _SHOP),
+    "which-end-first": lambda: which_end_first(LINK),
+    "which-end-is-free": lambda: which_end_is_free(STRUT),
+    "which-end-after": which_end_after,
+    "dressed-after": dressed_after,
+    "before-dressing": before_dressing,
     "batch": batch_order,
-    "left long": trimmed_at_fitting,
-    "pair check": pair_check,
+    "left-long": trimmed_at_fitting,
+    "pair-check": pair_check,
     "alloy": write_alloy,
 }
 """Every question of the lesson by name, for the table of mistakes."""

@@ -1,8 +1,8 @@
 """The questions of lesson 11 about a plan that breaks: how short a stick may be, what is left, what to buy.
 
 >>> ask = how_short(Stick("S-04", _STOCK, "6061-T6", "92 1/8", "1/16", "1/16"), _part("A5L", "91 3/4"), Shop())
->>> ask.answer_text, [wrong.mistake for wrong in ask.wrong]
-('1/8 (0.125)', ['kerf or allowance forgotten', 'kerf and allowance forgotten', 'trim forgotten', 'trims, kerf and allowance forgotten'])
+>>> ask.answer_text, [wrong.slip for wrong in ask.wrong]
+('1/8 (0.125)', ['no-kerf-or-allowance', 'no-kerf-no-allowance', 'no-trim', 'no-trims-kerf-allowance'])
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from fractions import Fraction
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Part
+from anglelib.questions.choice import number_id
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.section import Section
 from anglelib.stock.rack import Stick
@@ -25,15 +26,15 @@ def _part(part_id: str, length: str) -> Part:
     return Part(part_id, part_id, _STOCK, "6061-T6", length)
 
 
-def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how short") -> LengthQuestion:
+def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how-short") -> LengthQuestion:
     """By how much a stick that gives one part may be shorter than its tag says."""
     (interval,) = stick.intervals(shop.kerf)
     answer = interval.length - part.length - 2 * shop.allowance - shop.kerf
     slips = (
-        ("kerf or allowance forgotten", answer + shop.kerf, "Blank and cut are two things: the blank is longer than the part, and its cut takes a kerf."),
-        ("kerf and allowance forgotten", interval.length - part.length, "That is usable stick less part: nothing for saw and sander."),
-        ("trim forgotten", answer + stick.trim_1, f"Each end loses {exact(stick.trim_1)} to its trim."),
-        ("trims, kerf and allowance forgotten", stick.length - part.length, "That is stick less part: nothing for trims, saw and sander."),
+        ("no-kerf-or-allowance", answer + shop.kerf, "Blank and cut are two things: the blank is longer than the part, and its cut takes a kerf."),
+        ("no-kerf-no-allowance", interval.length - part.length, "That is usable stick less part: nothing for saw and sander."),
+        ("no-trim", answer + stick.trim_1, f"Each end loses {exact(stick.trim_1)} to its trim."),
+        ("no-trims-kerf-allowance", stick.length - part.length, "That is stick less part: nothing for trims, saw and sander."),
     )
     return LengthQuestion(
         id,
@@ -47,12 +48,12 @@ def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how short") -> Le
     )
 
 
-def longest_further(left: Fraction, stick: str, shop: Shop, id: str = "longest further part") -> LengthQuestion:
+def longest_further(left: Fraction, stick: str, shop: Shop, id: str = "longest-further-part") -> LengthQuestion:
     """How long a part the longest piece that a plan leaves could still give."""
     answer = left - shop.kerf - 2 * shop.allowance
     slips = (
-        ("kerf or allowance forgotten", answer + shop.kerf, "Kerf and sanding allowance both come out of the piece."),
-        ("kerf and allowance forgotten", left, "That is the piece. A part of it is sawn off and sanded."),
+        ("no-kerf-or-allowance", answer + shop.kerf, "Kerf and sanding allowance both come out of the piece."),
+        ("no-kerf-no-allowance", left, "That is the piece. A part of it is sawn off and sanded."),
     )
     return LengthQuestion(
         id,
@@ -66,33 +67,39 @@ def longest_further(left: Fraction, stick: str, shop: Shop, id: str = "longest f
     )
 
 
-def without_metal(change: str, lost: str, others: Mapping[str, str], id: str = "without metal") -> ChoiceQuestion:
-    """Which part has no metal after a change of the rack; ``others`` says why each other choice is wrong."""
+NOTHING = "nothing"
+
+
+def without_metal(change: str, offered: Mapping[str, str], lost: str, others: Mapping[str, str], id: str = "without-metal") -> ChoiceQuestion:
+    """Which part has no metal after a change of the rack.
+
+    ``offered`` are parts by their ids, and NOTHING, with their words; ``others`` says why each but the ``lost`` one is wrong.
+    """
     return ChoiceQuestion(
         id,
         f"{change} Everything is planned again. Which part can then not be made?",
-        (lost, *others),
+        offered,
         lost,
-        wrong=tuple(WrongAnswer("another stick thought free" if "nothing" in name else "part that has other sticks", name, why) for name, why in others.items()),
+        wrong=tuple(WrongAnswer("stick-thought-free" if id_ == NOTHING else "part-with-sticks", id_, why) for id_, why in others.items()),
         hints=("Which sticks are long enough for it, and what do they give already?",),
         working="The plan leaves no other stick for it: it was the one that may not be spoiled.",
     )
 
 
-def what_to_buy(part: Part, lengths: Sequence[Fraction], enough: Fraction, usable: Mapping[Fraction, Fraction], need: Fraction, id: str = "what to buy") -> ChoiceQuestion:
+def what_to_buy(part: Part, lengths: Sequence[Fraction], enough: Fraction, usable: Mapping[Fraction, Fraction], need: Fraction, id: str = "what-to-buy") -> ChoiceQuestion:
     """The shortest length sold that gives one more of a part; ``usable`` is what each gives between its trims [in]."""
     wrong = []
     for length in lengths:
         if usable[length] < need:
             said = f"Of {exact(length)}, {exact(usable[length])} can be used, and the blank with its cut takes {exact(need)}."
-            wrong.append(WrongAnswer("length bought too short", exact(length), said))
+            wrong.append(WrongAnswer("bought-too-short", number_id(length), said))
         elif length != enough:
-            wrong.append(WrongAnswer("more bought than is needed", exact(length), f"It would do, and so does {exact(enough)}."))
+            wrong.append(WrongAnswer("bought-too-much", number_id(length), f"It would do, and so does {exact(enough)}."))
     return ChoiceQuestion(
         id,
         f"One more {part.name.lower()}, {exact(part.length)}, is wanted besides the whole list. Sold are {', '.join(map(exact, lengths))}. What is the least to buy?",
-        tuple(exact(length) for length in lengths),
-        exact(enough),
+        {number_id(length): exact(length) for length in lengths},
+        number_id(enough),
         wrong=tuple(wrong),
         hints=("Could planning again free a stick for it?", "Count the sticks that are long enough, and the parts that want one."),
         working=f"Every stick that is long enough gives a longeron already. Of {exact(enough)}, {exact(usable[enough])} can be used, and {exact(need)} is needed.",
@@ -105,8 +112,10 @@ def _sold() -> ChoiceQuestion:
 
 
 QUESTIONS = {
-    "how short": lambda: how_short(Stick("S-04", _STOCK, "6061-T6", "92 1/8", "1/16", "1/16"), _part("A5L", "91 3/4"), Shop()),
-    "longest further part": lambda: longest_further(Fraction(55, 4), "S-06", Shop()),
-    "without metal": lambda: without_metal("S-04 is short.", "a lower longeron", {"nothing: another stick takes over": "No other is free."}),
-    "what to buy": _sold,
+    "how-short": lambda: how_short(Stick("S-04", _STOCK, "6061-T6", "92 1/8", "1/16", "1/16"), _part("A5L", "91 3/4"), Shop()),
+    "longest-further-part": lambda: longest_further(Fraction(55, 4), "S-06", Shop()),
+    "without-metal": lambda: without_metal(
+        "S-04 is short.", {"A5": "a lower longeron", NOTHING: "nothing: another stick takes over"}, "A5", {NOTHING: "No other is free."}
+    ),
+    "what-to-buy": _sold,
 }

@@ -1,14 +1,14 @@
 """The questions of lesson 11: which stick, what blanks need, what is left, which part may not be spoiled.
 
 >>> ask = batch_needs(Batch(3, Fraction(5), Fraction(20), Fraction(1, 16)))
->>> ask.answer_text, [wrong.mistake for wrong in ask.wrong]
-('15 3/16 (15.188)', ['kerf forgotten', 'one kerf too few', 'one kerf too many'])
+>>> ask.answer_text, [wrong.slip for wrong in ask.wrong]
+('15 3/16 (15.188)', ['no-kerf', 'one-kerf-too-few', 'one-kerf-too-many'])
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.drawing.stock_sheets import Batch
@@ -26,13 +26,13 @@ from anglelib.stock.fit import refusals
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack, Stick
 
-LONG_OPENED = "long stick opened for a short part"
+LONG_OPENED = "long-stick-opened"
 FINE = Fraction(1, 128)
 """How near a sum of lengths must come [in]: less than half a kerf."""
 
 
 # --- which stick ------------------------------------------------------------------------------------------
-def choose_stick(part: Part, sticks: Sequence[Stick], shop: Shop, id: str = "choose the stick") -> ChoiceQuestion:
+def choose_stick(part: Part, sticks: Sequence[Stick], shop: Shop, id: str = "choose-the-stick") -> ChoiceQuestion:
     """Which of some sticks one part is cut from, with nothing else to make."""
     now = one_now(part.section, part.alloy, part.length, Rack(sticks), shop=shop)
     right = now.stick
@@ -42,7 +42,7 @@ def choose_stick(part: Part, sticks: Sequence[Stick], shop: Shop, id: str = "cho
     for stick in sticks:
         reasons = refusals(part, stick, shop)
         if reasons:
-            wrong.append(WrongAnswer("stick that may not be used", stick.id, " ".join(reasons)))
+            wrong.append(WrongAnswer("stick-not-to-use", stick.id, " ".join(reasons)))
         elif stick != right:
             told = f"{stick.id} would serve, but {right.id} is shorter and serves too: no long stick is opened for a short part."
             wrong.append(WrongAnswer(LONG_OPENED, stick.id, told))
@@ -61,7 +61,7 @@ def choose_stick(part: Part, sticks: Sequence[Stick], shop: Shop, id: str = "cho
     )
 
 
-def would_spoil(now: OneNow, offered: Sequence[str], id: str = "would spoil") -> ChoiceQuestion:
+def would_spoil(now: OneNow, offered: Sequence[str], id: str = "would-spoil") -> ChoiceQuestion:
     """Which stick, cut for this part, would leave a listed part without metal."""
     costs = {other.stick.id: other for other in now.others}
     bad = [name for name in offered if name in costs and costs[name].lost]
@@ -70,9 +70,9 @@ def would_spoil(now: OneNow, offered: Sequence[str], id: str = "would spoil") ->
     wrong = []
     for name in offered:
         if name == now.stick.id:
-            wrong.append(WrongAnswer("the right stick feared", name, f"{name} is the one to cut: the whole list can still be made."))
+            wrong.append(WrongAnswer("right-stick-feared", name, f"{name} is the one to cut: the whole list can still be made."))
         elif name != bad[0]:
-            wrong.append(WrongAnswer("a long stick feared", name, f"{costs[name].sentence} The list can still be made, though less is left in one piece."))
+            wrong.append(WrongAnswer("long-stick-feared", name, f"{costs[name].sentence} The list can still be made, though less is left in one piece."))
     return ChoiceQuestion(
         id,
         "The whole list is still to be made after this one bar. Which stick, if you cut the bar from it, leaves a listed part without metal?",
@@ -85,22 +85,22 @@ def would_spoil(now: OneNow, offered: Sequence[str], id: str = "would spoil") ->
 
 
 # --- what may not be used ----------------------------------------------------------------------------------
-def longest_part(stick: Stick, shop: Shop, id: str = "longest part") -> LengthQuestion:
+def longest_part(stick: Stick, shop: Shop, id: str = "longest-part") -> LengthQuestion:
     """The longest part that a stick with one dent still gives."""
     (begin, end), *_ = stick.dents
     usable = max(stick.intervals(shop.kerf), key=lambda interval: interval.length)
     costs = shop.kerf + 2 * shop.allowance
     answer = usable.length - costs
     slips = (
-        ("dent ignored", stick.length - stick.trim_1 - stick.trim_2 - costs, "That would lie across the dent."),
-        ("dent, kerf and allowance forgotten", stick.length - stick.trim_1 - stick.trim_2, "That is all between the trims. The dent lies in it, and no part may lie across the dent."),
-        ("trim, kerf and allowance forgotten", begin, "That is where the dent begins. Trim, kerf and two allowances come out of it."),
-        ("dent and trims ignored", stick.length, "That is the whole stick, dent and all."),
-        ("trim forgotten", answer + stick.trim_1, f"The first {exact(stick.trim_1)} is trimmed off: end 1 is not square yet."),
-        ("kerf and allowance forgotten", usable.length, "That much can be used. The blank needs its cut and its sanding allowance out of it."),
-        ("kerf forgotten", answer + shop.kerf, "The cut that parts it off takes its kerf too."),
-        ("allowance forgotten", answer + 2 * shop.allowance, f"The blank is longer than the part by {exact(shop.allowance)} at each end."),
-        ("the shorter side taken", stick.length - stick.trim_2 - end - costs, "That is beyond the dent. The other side is longer."),
+        ("no-dent", stick.length - stick.trim_1 - stick.trim_2 - costs, "That would lie across the dent."),
+        ("no-dent-kerf-allowance", stick.length - stick.trim_1 - stick.trim_2, "That is all between the trims. The dent lies in it, and no part may lie across the dent."),
+        ("no-trim-kerf-allowance", begin, "That is where the dent begins. Trim, kerf and two allowances come out of it."),
+        ("no-dent-no-trims", stick.length, "That is the whole stick, dent and all."),
+        ("no-trim", answer + stick.trim_1, f"The first {exact(stick.trim_1)} is trimmed off: end 1 is not square yet."),
+        ("no-kerf-no-allowance", usable.length, "That much can be used. The blank needs its cut and its sanding allowance out of it."),
+        ("no-kerf", answer + shop.kerf, "The cut that parts it off takes its kerf too."),
+        ("no-allowance", answer + 2 * shop.allowance, f"The blank is longer than the part by {exact(shop.allowance)} at each end."),
+        ("shorter-side", stick.length - stick.trim_2 - end - costs, "That is beyond the dent. The other side is longer."),
     )
     return LengthQuestion(
         id,
@@ -115,13 +115,13 @@ def longest_part(stick: Stick, shop: Shop, id: str = "longest part") -> LengthQu
 
 
 # --- kerf by kerf -----------------------------------------------------------------------------------------
-def batch_needs(batch: Batch, id: str = "batch needs") -> LengthQuestion:
+def batch_needs(batch: Batch, id: str = "batch-needs") -> LengthQuestion:
     """How much usable stick some equal blanks take when both ends are sawn."""
     n, b, k = batch.number, batch.blank, batch.kerf
     slips = (
-        ("kerf forgotten", n * b, f"That is the blanks alone. Each is parted off by a cut that turns {exact(k)} to dust."),
-        ("one kerf too few", n * b + (n - 1) * k, "That counts the cuts between the blanks. The last blank is parted off too, unless the stick ends there."),
-        ("one kerf too many", n * b + (n + 1) * k, "The trim at the squared end is counted already: what is usable begins behind it."),
+        ("no-kerf", n * b, f"That is the blanks alone. Each is parted off by a cut that turns {exact(k)} to dust."),
+        ("one-kerf-too-few", n * b + (n - 1) * k, "That counts the cuts between the blanks. The last blank is parted off too, unless the stick ends there."),
+        ("one-kerf-too-many", n * b + (n + 1) * k, "The trim at the squared end is counted already: what is usable begins behind it."),
     )
     return LengthQuestion(
         id,
@@ -137,20 +137,19 @@ def batch_needs(batch: Batch, id: str = "batch needs") -> LengthQuestion:
 def fits(batch: Batch, id: str = "fits") -> ChoiceQuestion:
     """Whether some equal blanks fit a stick."""
     n, b, k, usable = batch.number, batch.blank, batch.kerf, batch.usable
-    yes, no = "they fit", "they do not fit"
     far = "its far end is square and sound, so a blank may end there" if batch.far_end_good else "its far end is rough and must be sawn off"
-    right = yes if batch.left >= 0 else no
+    right = "yes" if batch.left >= 0 else "no"
     sums = f"{n} times {exact(b)} is {exact(n * b)}; {n - batch.far_end_good} kerfs make it {exact(batch.needs)}, and {exact(usable)} can be used."
-    if right == no:
-        slip = "kerf forgotten" if n * b <= usable < n * b + (n - 1) * k else "one kerf too few"
-        wrong = WrongAnswer(slip, yes, f"Not with every kerf: {sums}")
+    if right == "no":
+        slip = "no-kerf" if n * b <= usable < n * b + (n - 1) * k else "one-kerf-too-few"
+        wrong = WrongAnswer(slip, "yes", f"Not with every kerf: {sums}")
     else:
-        slip = "one kerf too many" if batch.far_end_good else "a hair feared"
-        wrong = WrongAnswer(slip, no, f"They do: {sums}")
+        slip = "one-kerf-too-many" if batch.far_end_good else "hair-feared"
+        wrong = WrongAnswer(slip, "no", f"They do: {sums}")
     return ChoiceQuestion(
         id,
         f"A squared stick of which {exact(usable)} can be used; {far}. {n} blanks of {exact(b)}, kerf {exact(k)}. Do they fit?",
-        (yes, no),
+        {"yes": "they fit", "no": "they do not fit"},
         right,
         wrong=(wrong,),
         hints=("Count the cuts first: is the last blank parted off?", f"The blanks alone take {exact(n * b)}."),
@@ -158,7 +157,7 @@ def fits(batch: Batch, id: str = "fits") -> ChoiceQuestion:
     )
 
 
-def left_of_stick(stick: Stick, parts: Sequence[Part], shop: Shop, done: bool = False, id: str = "left of a stick") -> LengthQuestion:
+def left_of_stick(stick: Stick, parts: Sequence[Part], shop: Shop, done: bool = False, id: str = "left-of-a-stick") -> LengthQuestion:
     """What is left of a stick after some parts; ``done`` gives all steps but the last."""
     (interval,) = stick.intervals(shop.kerf)
     e, k = shop.allowance, shop.kerf
@@ -166,11 +165,11 @@ def left_of_stick(stick: Stick, parts: Sequence[Part], shop: Shop, done: bool = 
     answer = interval.length - sum(blanks) - len(blanks) * k
     trims = stick.length - interval.length
     slips = (
-        ("trim forgotten", answer + trims, f"The stick loses {exact(trims)} to its trims before anything is laid out."),
-        ("kerf forgotten", answer + len(parts) * k, f"Each of the {len(parts)} cuts takes {exact(k)}."),
-        ("allowance forgotten", answer + 2 * e * len(parts), "The blanks are longer than the parts."),
-        ("trims, kerfs and allowances forgotten", stick.length - sum(part.length for part in parts), "That is stick less parts: nothing for saw and sander."),
-        ("one kerf too few", answer + k, "The last part is parted off as well."),
+        ("no-trim", answer + trims, f"The stick loses {exact(trims)} to its trims before anything is laid out."),
+        ("no-kerf", answer + len(parts) * k, f"Each of the {len(parts)} cuts takes {exact(k)}."),
+        ("no-allowance", answer + 2 * e * len(parts), "The blanks are longer than the parts."),
+        ("no-trims-kerfs-allowances", stick.length - sum(part.length for part in parts), "That is stick less parts: nothing for saw and sander."),
+        ("one-kerf-too-few", answer + k, "The last part is parted off as well."),
     )
     named = " and ".join(f"{part.id} ({exact(part.length)})" for part in parts)
     longs = ", ".join(exact(blank) for blank in blanks)
@@ -189,46 +188,46 @@ def left_of_stick(stick: Stick, parts: Sequence[Part], shop: Shop, done: bool = 
 
 
 # --- the whole list -----------------------------------------------------------------------------------------
-def first_to_place(parts: Sequence[Part], serving: Sequence[int], id: str = "first to place") -> ChoiceQuestion:
+def first_to_place(parts: Sequence[Part], serving: Sequence[int], id: str = "first-to-place") -> ChoiceQuestion:
     """Which part to find a stick for first: the one that the fewest sticks can serve."""
-    counts = dict(zip((part.name for part in parts), serving))
-    right = min(counts, key=lambda name: counts[name])
+    counts = dict(zip((part.id for part in parts), serving))
+    right = min(counts, key=counts.__getitem__)
     return ChoiceQuestion(
         id,
         "Nothing is cut yet. For which of these do you find a stick first?",
-        tuple(counts),
+        {part.id: part.name for part in parts},
         right,
         wrong=tuple(
-            WrongAnswer("part with more sticks taken first", name, f"{number} sticks can serve it. For another part there are fewer.")
-            for name, number in counts.items()
-            if name != right
+            WrongAnswer("more-sticks-first", id_, f"{number} sticks can serve it. For another part there are fewer.")
+            for id_, number in counts.items()
+            if id_ != right
         ),
         hints=("Not the first on the list, and not the one of which there are most: count the sticks that are long enough for each.",),
         working=f"Only {counts[right]} sticks are long enough for it, and it may not be spliced.",
     )
 
 
-def made_again(parts: Sequence[Part], blanks: Sequence[Fraction], left: Fraction, kerf: Fraction, id: str = "made again") -> ChoiceQuestion:
+def made_again(parts: Sequence[Part], blanks: Sequence[Fraction], left: Fraction, kerf: Fraction, id: str = "made-again") -> ChoiceQuestion:
     """After the plan: which part could be made a second time from the longest piece left."""
-    able = [part.name for part, blank in zip(parts, blanks) if blank + kerf <= left]
+    able = [part.id for part, blank in zip(parts, blanks) if blank + kerf <= left]
     if len(able) != 1:
         raise ValueError(f"question {id!r}: {len(able)} parts fit what is left, not one")
     return ChoiceQuestion(
         id,
         f"When all is cut by the plan, the longest piece left is {exact(left)}. One part is spoiled on the sander. Which could be made again?",
-        tuple(part.name for part in parts),
+        {part.id: part.name for part in parts},
         able[0],
         wrong=tuple(
-            WrongAnswer("part that may not be spoiled", part.name, f"Its blank takes {exact(blank)}: there is no such piece any more.")
+            WrongAnswer("part-not-to-spoil", part.id, f"Its blank takes {exact(blank)}: there is no such piece any more.")
             for part, blank in zip(parts, blanks)
-            if part.name != able[0]
+            if part.id != able[0]
         ),
         hints=("Compare each blank with the longest piece left.",),
         working="All the others may not be spoiled: they are cut first, while another stick could still take over.",
     )
 
 
-def not_to_be_spoiled(blanks: Sequence[Blank], sticks: Sequence[Stick], shop: Shop, id: str = "not to be spoiled") -> ChoiceQuestion:
+def not_to_be_spoiled(blanks: Sequence[Blank], sticks: Sequence[Stick], shop: Shop, id: str = "not-to-be-spoiled") -> ChoiceQuestion:
     """Which part has one stick only."""
     serving = {blank.part.id: [s.id for s in sticks if not refusals(blank.part, s, shop)] for blank in blanks}
     names = {blank.part.id: f"{blank.part.id} ({exact(blank.part.length)})" for blank in blanks}
@@ -238,10 +237,10 @@ def not_to_be_spoiled(blanks: Sequence[Blank], sticks: Sequence[Stick], shop: Sh
     return ChoiceQuestion(
         id,
         "Before you give out any metal: which part may not be spoiled?",
-        tuple(names.values()),
-        names[only[0]],
+        names,
+        only[0],
         wrong=tuple(
-            WrongAnswer("part with more than one stick", names[part_id], f"{len(found)} of the sticks could give it.")
+            WrongAnswer("more-than-one-stick", part_id, f"{len(found)} of the sticks could give it.")
             for part_id, found in serving.items()
             if part_id != only[0]
         ),
@@ -298,16 +297,11 @@ def fresh_shelf(seed: str) -> Shelf:
     return Shelf(part, tuple(sticks))
 
 
-def _blank(part: Part, id: str) -> LengthQuestion:
-    question = blank_length(part, Shop(), id)
-    return replace(question, prompt=question.prompt.removeprefix("Lesson 05. "))
-
-
 EXERCISES = {
-    "blank": Series(_blank, "11 blank", ("allowance at one end only", "kerf counted into the blank"), fresh=fresh_bar),
-    "needs": Series(batch_needs, "11 batch", ("kerf forgotten", "one kerf too few"), fresh=fresh_batch),
-    "fits": Series(fits, "11 fits", fresh=fresh_batch),
-    "stick": Series(lambda shelf, id: choose_stick(shelf.part, shelf.sticks, Shop(), id), "11 stick", (LONG_OPENED,), fresh=fresh_shelf),
+    "blank": Series(lambda part, id: blank_length(part, Shop(), id, ""), "11-blank", ("allowance-one-end", "kerf-in-blank"), fresh=fresh_bar),
+    "needs": Series(batch_needs, "11-batch", ("no-kerf", "one-kerf-too-few"), fresh=fresh_batch),
+    "fits": Series(fits, "11-fits", fresh=fresh_batch),
+    "stick": Series(lambda shelf, id: choose_stick(shelf.part, shelf.sticks, Shop(), id), "11-stick", (LONG_OPENED,), fresh=fresh_shelf),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["stick"][3]`` is the fourth set of numbers."""
 
@@ -333,15 +327,15 @@ def _not_to_be_spoiled() -> ChoiceQuestion:
 
 
 QUESTIONS = {
-    "choose the stick": lambda: choose_stick(_SHELF.part, _SHELF.sticks, Shop()),
-    "would spoil": _would_spoil,
-    "longest part": lambda: longest_part(Stick("S-30", _STOCK, "6061-T6", 48, "1/4", "1/4", dents=[("29 1/2", 31)]), Shop()),
-    "batch needs": lambda: batch_needs(_BATCH),
+    "choose-the-stick": lambda: choose_stick(_SHELF.part, _SHELF.sticks, Shop()),
+    "would-spoil": _would_spoil,
+    "longest-part": lambda: longest_part(Stick("S-30", _STOCK, "6061-T6", 48, "1/4", "1/4", dents=[("29 1/2", 31)]), Shop()),
+    "batch-needs": lambda: batch_needs(_BATCH),
     "fits": lambda: fits(_BATCH),
-    "left of a stick": lambda: left_of_stick(_RACK[1], [_BAR], Shop()),
-    "first to place": lambda: first_to_place([_BAR, _LONG], [2, 1]),
-    "made again": lambda: made_again([_BAR, _LONG], [_BAR.length + Fraction(1, 16), _LONG.length + Fraction(1, 16)], Fraction(20), Fraction(1, 16)),
-    "not to be spoiled": _not_to_be_spoiled,
+    "left-of-a-stick": lambda: left_of_stick(_RACK[1], [_BAR], Shop()),
+    "first-to-place": lambda: first_to_place([_BAR, _LONG], [2, 1]),
+    "made-again": lambda: made_again([_BAR, _LONG], [_BAR.length + Fraction(1, 16), _LONG.length + Fraction(1, 16)], Fraction(20), Fraction(1, 16)),
+    "not-to-be-spoiled": _not_to_be_spoiled,
     **plan_breaks.QUESTIONS,
 }
 """Every question of the lesson with default things, for the table of mistakes."""

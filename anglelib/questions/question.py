@@ -2,18 +2,23 @@
 
 A question is made from a part by the library, so its answer is computed, never typed. Kinds: a free
 length, a free number with another unit, a choice (of a leg, a face, an end, a hand, a word), and an
-order of operations.
+order of operations. Questions, choices and slips have ids, by which answers are graded, kept and counted;
+their words are for a person, and can be improved without changing what is right.
 
->>> inside_corner = WrongAnswer("inside corner", Fraction(0), "0 is where the inside corner meets the end.")
+>>> inside_corner = WrongAnswer("M12", Fraction(0), "0 is where the inside corner meets the end.")
+>>> inside_corner.name
+'inside line aimed at the inside corner'
 >>> ask = LengthQuestion("vertex", "How far from the end?", Fraction(17, 80), wrong=[inside_corner])
 >>> ask.answer_text  # no rule shows 0.2125
 'about 7/32 (0.213)'
 >>> LengthQuestion("vertex", "How far?", Fraction(1, 4), wrong=[WrongAnswer("slip", Fraction(1, 4), "Same.")]).wrong
 ()
->>> ChoiceQuestion("leg", "Which leg?", ("leg A", "leg B"), "leg C")
+>>> ChoiceQuestion("leg", "Which leg?", {"A": "leg A", "B": "leg B"}, "B").answer_text
+'leg B'
+>>> ChoiceQuestion("leg", "Which leg?", {"A": "leg A", "B": "leg B"}, "C")
 Traceback (most recent call last):
     ...
-ValueError: question 'leg': the right choice 'leg C' is not offered
+ValueError: question 'leg': the right choice 'C' is not offered
 """
 
 from __future__ import annotations
@@ -25,6 +30,8 @@ from fractions import Fraction
 
 from anglelib.geometry.taper import Number
 from anglelib.lengths import MM, about, both, decimal, printed, unit_written, writing
+from anglelib.questions.choice import Choice, is_id, offered, words_of
+from anglelib.questions.slips import slip_name
 from anglelib.questions.units import UNITS, Unit
 
 TOLERANCE = Fraction(1, 64)
@@ -35,14 +42,29 @@ TOLERANCES = {"in": TOLERANCE, "mm": MM / 2}
 
 @dataclass(frozen=True)
 class WrongAnswer:
-    """What a known mistake makes of a question: its number or choice, and the sentence that names it.
+    """What a known slip makes of a question: its number, the id of its choice or the ids of its order, and the sentence that names it.
 
-    ``mistake`` is the mistake's name. The sentence says how the number comes about, never "you did".
+    ``slip`` is the slip's id (:mod:`anglelib.questions.slips`). The sentence says how the number comes about, never "you did".
     """
 
-    mistake: str
-    answer: Number | str
+    slip: str
+    answer: Number | str | tuple[str, ...]
     sentence: str
+
+    def __post_init__(self) -> None:
+        if not is_id(self.slip):
+            raise ValueError(f"{self.slip!r} is no id of a slip")
+
+    @property
+    def name(self) -> str:
+        """What the slip is called."""
+        return slip_name(self.slip)
+
+
+def check_question_id(text: str) -> None:
+    """Fails where a question's id is none: answers are kept by it."""
+    if not is_id(text):
+        raise ValueError(f"{text!r} is no id of a question: one word, of letters, digits, points, dashes and underscores")
 
 
 def told_apart(answer: Number, wrong: Iterable[WrongAnswer], tolerance: Fraction) -> tuple[WrongAnswer, ...]:
@@ -72,6 +94,7 @@ class LengthQuestion:
     unit: str = dataclasses.field(default_factory=unit_written)
 
     def __post_init__(self) -> None:
+        check_question_id(self.id)
         if self.tolerance <= 0:
             raise ValueError(f"question {self.id!r}: the tolerance must be above 0")
         object.__setattr__(self, "wrong", told_apart(self.answer, self.wrong, self.tolerance))
@@ -93,31 +116,41 @@ class LengthQuestion:
 
 @dataclass(frozen=True)
 class ChoiceQuestion:
-    """A question answered by choosing one of a few words."""
+    """A question answered by choosing one of a few.
+
+    ``choices`` are given as ids with their words, in their order; ``answer`` and the wrong answers are ids.
+    """
 
     id: str
     prompt: str
-    choices: tuple[str, ...]
+    choices: tuple[Choice, ...]
     answer: str
     wrong: tuple[WrongAnswer, ...] = ()
     hints: tuple[str, ...] = ()
     working: str = ""
 
     def __post_init__(self) -> None:
-        for field in ("choices", "wrong", "hints"):
+        check_question_id(self.id)
+        for field in ("wrong", "hints"):
             object.__setattr__(self, field, tuple(getattr(self, field)))
-        if len(set(self.choices)) < 2 or len(set(self.choices)) < len(self.choices):
+        object.__setattr__(self, "choices", offered(self.choices))
+        if len(self.choices) < 2 or len(self.words) < len(self.choices) or len(set(words_of(self.choices))) < len(self.choices):
             raise ValueError(f"question {self.id!r}: offer two or more choices, all different")
-        if self.answer not in self.choices:
+        if self.answer not in self.words:
             raise ValueError(f"question {self.id!r}: the right choice {self.answer!r} is not offered")
         named = {w.answer for w in self.wrong}
-        if self.answer in named or not named <= set(self.choices):
+        if self.answer in named or not named <= set(self.words):
             raise ValueError(f"question {self.id!r}: a wrong answer must be one of the other choices")
+
+    @property
+    def words(self) -> dict[str, str]:
+        """What a person sees of each choice, by its id."""
+        return {choice.id: choice.words for choice in self.choices}
 
     @property
     def answer_text(self) -> str:
         """The right choice."""
-        return self.answer
+        return self.words[self.answer]
 
 
 @dataclass(frozen=True)
@@ -146,6 +179,7 @@ class NumberQuestion:
     places: int = 1
 
     def __post_init__(self) -> None:
+        check_question_id(self.id)
         if self.unit not in UNITS:
             raise ValueError(f"question {self.id!r}: the unit {self.unit!r} is not one of {', '.join(UNITS)}")
         if self.tolerance < 0 or (self.tolerance == 0 and self.unit != "count"):
@@ -166,52 +200,56 @@ class NumberQuestion:
 
 @dataclass(frozen=True)
 class Before:
-    """A rule of an order: ``first`` comes before ``then``; the sentence says why, ``mistake`` what breaking it is called."""
+    """A rule of an order: ``first`` comes before ``then``, by their ids; the sentence says why, ``slip`` is the id of what breaks it."""
 
     first: str
     then: str
     sentence: str
-    mistake: str = ""
-
-
-SEPARATOR = " | "
+    slip: str = ""
 
 
 @dataclass(frozen=True)
 class OrderQuestion:
     """Operations to be put in order; every order that keeps all rules is right.
 
-    ``items`` are the operations as they are offered. The first rule that an order breaks names it.
+    ``items`` are the operations as they are offered, ids with their words. The first rule that an order breaks names it.
 
-    >>> ask = OrderQuestion("order", "In which order?", ("cut to length", "square end 1"),
-    ...     (Before("square end 1", "cut to length", "Without a datum there is no length."),))
-    >>> ask.answer
-    ('square end 1', 'cut to length')
+    >>> ask = OrderQuestion("order", "In which order?", {"length": "cut to length", "square-1": "square end 1"},
+    ...     (Before("square-1", "length", "Without a datum there is no length."),))
+    >>> ask.answer, ask.answer_text
+    (('square-1', 'length'), 'square end 1; then cut to length')
     """
 
     id: str
     prompt: str
-    items: tuple[str, ...]
+    items: tuple[Choice, ...]
     rules: tuple[Before, ...]
     hints: tuple[str, ...] = ()
     working: str = ""
 
     def __post_init__(self) -> None:
-        for field in ("items", "rules", "hints"):
+        check_question_id(self.id)
+        for field in ("rules", "hints"):
             object.__setattr__(self, field, tuple(getattr(self, field)))
-        if len(set(self.items)) < max(2, len(self.items)) or any(SEPARATOR.strip() in item for item in self.items):
-            raise ValueError(f"question {self.id!r}: offer two or more operations, all different, without {SEPARATOR.strip()}")
+        object.__setattr__(self, "items", offered(self.items))
+        if len(self.words) < max(2, len(self.items)):
+            raise ValueError(f"question {self.id!r}: offer two or more operations, all different")
         for rule in self.rules:
-            if rule.first not in self.items or rule.then not in self.items:
+            if rule.first not in self.words or rule.then not in self.words:
                 raise ValueError(f"question {self.id!r}: the rule {rule.first!r} before {rule.then!r} is about what is not offered")
-        if not self.broken(self.items):
+        if not self.broken(tuple(self.words)):
             raise ValueError(f"question {self.id!r}: the order that is offered must not be a right one")
         self.answer  # noqa: B018 - raises where the rules contradict each other
 
     @property
+    def words(self) -> dict[str, str]:
+        """What a person sees of each operation, by its id; in the order in which they are offered."""
+        return {item.id: item.words for item in self.items}
+
+    @property
     def answer(self) -> tuple[str, ...]:
         """A right order: the rules kept, else as offered."""
-        left, found = list(self.items), []
+        left, found = list(self.words), []
         while left:
             free = next((item for item in left if not any(r.then == item and r.first in left for r in self.rules)), None)
             if free is None:
@@ -226,20 +264,24 @@ class OrderQuestion:
 
     @property
     def wrong(self) -> tuple[WrongAnswer, ...]:
-        """One wrong order for each rule that has a mistake's name: the answer with its two operations the wrong way round."""
+        """One wrong order for each rule that has a slip: the answer with its two operations the wrong way round."""
         found = []
         for rule in self.rules:
             order = list(self.answer)
             order.remove(rule.first)
             order.insert(order.index(rule.then) + 1, rule.first)
-            if rule.mistake and self.broken(order) == rule:
-                found.append(WrongAnswer(rule.mistake, SEPARATOR.join(order), rule.sentence))
+            if rule.slip and self.broken(order) == rule:
+                found.append(WrongAnswer(rule.slip, tuple(order), rule.sentence))
         return tuple(found)
 
     @property
     def answer_text(self) -> str:
         """A right order in words."""
-        return "; then ".join(self.answer)
+        return self.told(self.answer)
+
+    def told(self, order: Iterable[str]) -> str:
+        """An order in words."""
+        return "; then ".join(self.words[id_] for id_ in order)
 
 
 Question = LengthQuestion | NumberQuestion | ChoiceQuestion | OrderQuestion

@@ -3,7 +3,7 @@
 >>> is_handed(FOOT).answer, is_handed(BRACKET).answer
 ('neither', 'handed')
 >>> other_hand(RAIL).answer
-'leg A, end 2'
+'A2'
 >>> how_many(True).answer_text, how_many(False).answer_text
 ('2', '4')
 """
@@ -21,15 +21,16 @@ from anglelib.part import Part, Taper
 from anglelib.questions import recall
 from anglelib.questions.fresh import Numbers, fresh_part
 from anglelib.questions.identify_stock import Reading, read_caliper, which_of_two
-from anglelib.questions.named import names_of
+from anglelib.questions.named import name_of
 from anglelib.questions.question import ChoiceQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.section import Section, other_leg
 
-WRONG_LEG, OTHER_END, BOTH_ONE_HAND = names_of("M09", "M10", "M26")
-TURNED = "turned taken for mirrored"
+WRONG_LEG, OTHER_END, BOTH_ONE_HAND = "M09", "M10", "M26"
+TURNED = "turned-as-mirrored"
 HANDED, NEITHER = "handed", "neither"
-SAME, OTHER, DIFFERENT = "the same part", "the other hand", "another part"
+COMPARED = {"same": "the same part", "other-hand": "the other hand", "different": "another part"}
+SAME, OTHER, DIFFERENT = COMPARED
 
 _SMALL = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 BRACKET = Part("C1L", "Door hinge bracket, left", _SMALL, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], hand="left")
@@ -80,7 +81,7 @@ def verdict_step(part: Part) -> str:
     return f"So the mirror image is {how}: it is neither left nor right."
 
 
-def is_handed(part: Part, id: str = "is it handed") -> ChoiceQuestion:
+def is_handed(part: Part, id: str = "is-it-handed") -> ChoiceQuestion:
     """Whether a part's mirror image is another part."""
     right = HANDED if part.handed else NEITHER
     wrong = NEITHER if part.handed else HANDED
@@ -94,13 +95,13 @@ def is_handed(part: Part, id: str = "is it handed") -> ChoiceQuestion:
         f"{described(part)} Handed, or neither?",
         (HANDED, NEITHER),
         right,
-        wrong=(WrongAnswer(TURNED if part.handed else "neither taken for handed", wrong, says),),
+        wrong=(WrongAnswer(TURNED if part.handed else "neither-as-handed", wrong, says),),
         hints=(mirror_step(part), turn_step(part)),
         working=f"{mirror_step(part)} {turn_step(part)} {verdict_step(part)}",
     )
 
 
-def last_step(part: Part, id: str = "last step") -> ChoiceQuestion:
+def last_step(part: Part, id: str = "last-step") -> ChoiceQuestion:
     """The same with both descriptions given."""
     full = is_handed(part, id)
     return replace(
@@ -111,35 +112,35 @@ def last_step(part: Part, id: str = "last step") -> ChoiceQuestion:
     )
 
 
-def end_for_end(part: Part, id: str = "end for end") -> ChoiceQuestion:
+def end_for_end(part: Part, id: str = "end-for-end") -> ChoiceQuestion:
     """What a handed part becomes when it is turned end for end."""
     hand = part.hand or "left"
     other = "right" if hand == "left" else "left"
-    choices = (f"the {other} one", f"still the {hand} one", "neither of them")
+    choices = {"other": f"the {other} one", "same": f"still the {hand} one", "neither": "neither of them"}
     return ChoiceQuestion(
         id,
         f"This bracket is the {hand} one: its leg {part.tapers[0].leg} is tapered at end {part.tapers[0].end}. You pick it up and turn it end for end. What "
         "do you hold now?",
         choices,
-        choices[1],
+        "same",
         wrong=(
-            WrongAnswer(TURNED, choices[0], "If a turn made the other hand, you could wear a left glove on the right hand by turning it round."),
-            WrongAnswer("a turn taken to change the metal", choices[2], "The metal has not changed. Only the names of its legs and ends have, as you hold it."),
+            WrongAnswer(TURNED, "other", "If a turn made the other hand, you could wear a left glove on the right hand by turning it round."),
+            WrongAnswer("turn-changes-metal", "neither", "The metal has not changed. Only the names of its legs and ends have, as you hold it."),
         ),
         hints=("Has any metal changed?",),
         working="Turned, the tapered leg lies where the other one lay, and the taper is at the other end. Of these two changes the mirror makes only one.",
     )
 
 
-def how_many(equal: bool = True, id: str = "how many parts") -> NumberQuestion:
+def how_many(equal: bool = True, id: str = "how-many-parts") -> NumberQuestion:
     """How many different parts four descriptions of one taper are."""
     number = len(set(metals(tuple(way for _, way in four_ways(sample(equal))))))
     legs = "equal" if equal else "unequal"
     wrong = [
-        WrongAnswer("every description taken for a part", Fraction(4), "With equal legs, turn the piece end for end: leg B at end 2 lies like leg A at end 1."),
+        WrongAnswer("description-as-part", Fraction(4), "With equal legs, turn the piece end for end: leg B at end 2 lies like leg A at end 1."),
         WrongAnswer(TURNED, Fraction(1), "A taper on leg A at end 1 cannot be turned into one on leg A at end 2: those two are left and right."),
-        WrongAnswer("wrong leg taken for another part", Fraction(3), "They go in twos: each can be turned into just one of the others."),
-        WrongAnswer("ends taken to be alike", Fraction(2), "With unequal legs nothing can be turned into anything else: leg A is not leg B."),
+        WrongAnswer("leg-as-another-part", Fraction(3), "They go in twos: each can be turned into just one of the others."),
+        WrongAnswer("ends-as-alike", Fraction(2), "With unequal legs nothing can be turned into anything else: leg A is not leg B."),
     ]
     return NumberQuestion(
         id,
@@ -164,45 +165,55 @@ def sample(equal: bool = True) -> Part:
 
 
 # --- the other hand -----------------------------------------------------------------------------------------
-def other_hand(part: Part, id: str = "other hand") -> ChoiceQuestion:
+def where_id(leg: str, end: int) -> str:
+    """The id of a place of a taper: A2 for leg A at end 2."""
+    return f"{leg}{end}"
+
+
+def where_words(leg: str, end: int) -> str:
+    """The same in words."""
+    return f"leg {leg}, end {end}"
+
+
+def other_hand(part: Part, id: str = "other-hand") -> ChoiceQuestion:
     """Where the taper of the other hand is, named like this part's."""
     taper = part.tapers[0]
     leg, end, equal = taper.leg, taper.end, part.section.equal_legs
     flipped = other_leg(leg)
-    both = f"leg {flipped}, end {3 - end}"
-    right = f"leg {flipped}, end {end}" if equal else f"leg {leg}, end {3 - end}"
-    rest = f"leg {leg}, end {3 - end}" if equal else f"leg {flipped}, end {end}"
-    choices = (right, both, f"leg {leg}, end {end}") if equal else (f"leg {flipped}, end {end}", right, both)
+    here, both = (leg, end), (flipped, 3 - end)
+    right = (flipped, end) if equal else (leg, 3 - end)
+    rest = (leg, 3 - end) if equal else (flipped, end)
+    offered = (right, both, here) if equal else (rest, right, both)
     wrong = [
-        WrongAnswer(BOTH_ONE_HAND, both, "Leg and end both changed: that is the same part, turned end for end. Both would be one hand.")
+        WrongAnswer(BOTH_ONE_HAND, where_id(*both), "Leg and end both changed: that is the same part, turned end for end. Both would be one hand.")
         if equal
-        else WrongAnswer(WRONG_LEG, both, f"Leg {leg} and leg {flipped} are not of one width: this is no hand of the part."),
-        WrongAnswer(BOTH_ONE_HAND, f"leg {leg}, end {end}", "That is the same part once more.")
+        else WrongAnswer(WRONG_LEG, where_id(*both), f"Leg {leg} and leg {flipped} are not of one width: this is no hand of the part."),
+        WrongAnswer(BOTH_ONE_HAND, where_id(*here), "That is the same part once more.")
         if equal
-        else WrongAnswer(WRONG_LEG, rest, f"Leg {flipped} has another width: a mirror cannot move the taper on to it."),
+        else WrongAnswer(WRONG_LEG, where_id(*rest), f"Leg {flipped} has another width: a mirror cannot move the taper on to it."),
     ]
     return ChoiceQuestion(
         id,
         f"{described(part)} It is the {part.hand or 'left'} one. Where is the taper of the other hand?",
-        choices,
-        right,
+        {where_id(*place): where_words(*place) for place in offered},
+        where_id(*right),
         wrong=tuple(wrong),
         hints=("Mirrored, one of leg and end changes. Which one can, on this section?",),
-        working=mirror_step(part) + (f" Turned, that is also {rest}." if equal else ""),
+        working=mirror_step(part) + (f" Turned, that is also {where_words(*rest)}." if equal else ""),
     )
 
 
-def is_it_a_pair(id: str = "is it a pair") -> ChoiceQuestion:
+def is_it_a_pair(id: str = "is-it-a-pair") -> ChoiceQuestion:
     """A bracket copied twice, the second turned."""
     return ChoiceQuestion(
         id,
         "The list says: one left, one right. The first bracket is done. The second is copied from it, mark by mark, leg A from leg A, and then laid end for end "
         "beside it. What is on the bench?",
-        ("a pair", "two of one hand", "a part and scrap"),
-        "two of one hand",
+        {"pair": "a pair", "one-hand": "two of one hand", "scrap": "a part and scrap"},
+        "one-hand",
         wrong=(
-            WrongAnswer(BOTH_ONE_HAND, "a pair", "They look like a pair from a step away: the tapers point away from each other. But they are on different legs as they lie."),
-            WrongAnswer("a second left taken for scrap", "a part and scrap", "It is a good part, of the wrong hand. Perhaps the list wants another one of it."),
+            WrongAnswer(BOTH_ONE_HAND, "pair", "They look like a pair from a step away: the tapers point away from each other. But they are on different legs as they lie."),
+            WrongAnswer("second-as-scrap", "scrap", "It is a good part, of the wrong hand. Perhaps the list wants another one of it."),
         ),
         hints=("A copy has the same hand, however it lies.",),
         working="A copy is a copy. A pair is marked out heel to heel, so that each line runs over to the other piece.",
@@ -224,14 +235,14 @@ def fresh_handed(seed: str) -> Part:
     t, r = base.section.thickness_a, base.section.fillet
     first = replace(base.tapers[0], leg=numbers.pick("AB"), end=numbers.pick((1, 2)))
     smaller = min(base.section.leg_a, base.section.leg_b)
-    kind = numbers.pick(("one", "same leg", "same leg", "same leg", "same end", "same end", "crossed", "not alike"))
+    kind = numbers.pick(("one", "same-leg", "same-leg", "same-leg", "same-end", "same-end", "crossed", "unlike"))
     first = replace(first, width_left=min(first.width_left, smaller - Fraction(1, 4), max(t + r, smaller / 2)))
     second = {
         "one": None,
-        "same leg": replace(first, end=3 - first.end),
-        "same end": replace(first, leg=other_leg(first.leg)),
+        "same-leg": replace(first, end=3 - first.end),
+        "same-end": replace(first, leg=other_leg(first.leg)),
         "crossed": replace(first, leg=other_leg(first.leg), end=3 - first.end),
-        "not alike": replace(first, end=3 - first.end, run=first.run + Fraction(1, 2)),
+        "unlike": replace(first, end=3 - first.end, run=first.run + Fraction(1, 2)),
     }[kind]
     length = max(base.length, 2 * first.run + Fraction(3, 2))
     return replace(base, name="Practice part", length=length, tapers=(first,) if second is None else (first, second))
@@ -256,13 +267,13 @@ def compare(two: Two, id: str = "compare") -> ChoiceQuestion:
     reasons = {
         SAME: WrongAnswer(BOTH_ONE_HAND, SAME, "From P to Q only one of leg and end has changed: no turn does that." if right == OTHER else "Their tapers are not alike."),
         OTHER: WrongAnswer(TURNED, OTHER, "Leg and end have both changed: that is P turned end for end." if right == SAME else "Their tapers are not alike."),
-        DIFFERENT: WrongAnswer("a turned part taken for another", DIFFERENT, "The tapers have the same run and the same width left."),
+        DIFFERENT: WrongAnswer("turned-as-another", DIFFERENT, "The tapers have the same run and the same width left."),
     }
     return ChoiceQuestion(
         id,
         f"Pieces {p.id[1:]}, equal legs. On P the taper runs {exact(p.tapers[0].run)}, on Q {exact(q.tapers[0].run)}. Each lies as it was picked up. What is Q "
         "to P?",  # type: ignore[arg-type]
-        (SAME, OTHER, DIFFERENT),
+        COMPARED,
         right,
         wrong=tuple(wrong for choice, wrong in reasons.items() if choice != right),
         hints=("Which leg is tapered as it lies, and at which end? How many of the two have changed?",),
@@ -276,15 +287,16 @@ def compare(two: Two, id: str = "compare") -> ChoiceQuestion:
 
 @dataclass(frozen=True)
 class Made:
-    """A wanted part, and what was made for it."""
+    """A wanted part, what was made for it, and the id of its slip, or of none."""
 
     wanted: Part
     made: Part
     slip: str
 
 
-SLIPS = {WRONG_LEG: "M09", OTHER_END: "M10"}
-RIGHT = "nothing: it is right"
+RIGHT = "right"
+MADE = {WRONG_LEG: name_of(WRONG_LEG), OTHER_END: name_of(OTHER_END), RIGHT: "nothing: it is right"}
+"""What may be wrong with a piece, by id."""
 
 
 def fresh_made(seed: str) -> Made:
@@ -294,15 +306,14 @@ def fresh_made(seed: str) -> Made:
     taper = Taper(numbers.pick("AB"), numbers.pick((1, 2)), Fraction(3, 8), run=numbers.length(Fraction(3, 2), Fraction(2), Fraction(1, 8)))
     length = numbers.length(Fraction(4), Fraction(5), Fraction(1, 8))
     wanted = Part(f"P{numbers.pick(range(10, 100))}", "Practice bracket", section, "6061-T6", length, [taper])
-    slip = numbers.pick((WRONG_LEG, OTHER_END, RIGHT))
+    slip = numbers.pick(tuple(MADE))
     changed = {WRONG_LEG: replace(taper, leg=other_leg(taper.leg)), OTHER_END: replace(taper, end=3 - taper.end), RIGHT: taper}[slip]
     return Made(wanted, replace(wanted, tapers=(changed,)), slip)
 
 
-def name_the_slip(thing: Made, id: str = "name the slip") -> ChoiceQuestion:
+def name_the_slip(thing: Made, id: str = "name-the-slip") -> ChoiceQuestion:
     """What went wrong with a piece that has its legs and its datum written on it."""
     taper, made = thing.wanted.tapers[0], thing.made.tapers[0]
-    choices = (WRONG_LEG, OTHER_END, RIGHT)
     reasons = {
         WRONG_LEG: f"The taper is on leg {made.leg}, and leg {taper.leg} was asked for." if made.leg != taper.leg else f"It is on leg {made.leg}, as asked.",
         OTHER_END: f"It is at end {made.end}, as asked." if made.end == taper.end else f"It is at end {made.end}, not {taper.end}.",
@@ -311,37 +322,37 @@ def name_the_slip(thing: Made, id: str = "name the slip") -> ChoiceQuestion:
     return ChoiceQuestion(
         id,
         f"Piece {thing.wanted.id}: leg {taper.leg} is to be tapered at end {taper.end}. Legs and ends are written on the metal. What is wrong with it?",
-        choices,
+        MADE,
         thing.slip,
-        wrong=tuple(WrongAnswer(_slip_name(thing.slip), choice, reasons[choice]) for choice in choices if choice != thing.slip),
+        wrong=tuple(WrongAnswer(_overlooked(thing.slip), choice, reasons[choice]) for choice in MADE if choice != thing.slip),
         hints=("Read the letters on the metal, then the drawing.",),
         working=f"Asked: leg {taper.leg}, end {taper.end}. Made: leg {made.leg}, end {made.end}."
         + ("" if thing.slip == RIGHT else " With equal legs and nothing else on it, this is the other hand: good, for the other side."),
     )
 
 
-def _slip_name(slip: str) -> str:
-    """What is overlooked when the slip is not seen."""
-    return slip if slip in SLIPS else "a good part taken for a bad one"
+def _overlooked(slip: str) -> str:
+    """The slip that is overlooked where another is named."""
+    return "good-as-bad" if slip == RIGHT else slip
 
 
 EXERCISES = {
-    "handed": Series(is_handed, "02 handed or neither", fresh=fresh_handed),
-    "compare": Series(compare, "02 two pieces", fresh=fresh_two),
-    "slip": Series(name_the_slip, "02 name the slip", fresh=fresh_made),
+    "handed": Series(is_handed, "02-handed-or-neither", fresh=fresh_handed),
+    "compare": Series(compare, "02-two-pieces", fresh=fresh_two),
+    "slip": Series(name_the_slip, "02-name-the-slip", fresh=fresh_made),
 }
 """The lesson's exercises by name, in order: ``EXERCISES["compare"][3]`` is the fourth set of pieces."""
 
 QUESTIONS = {
-    "datum end": recall.datum_end,
-    "which of two": lambda: recall.again(which_of_two(), "01"),
-    "caliper again": lambda: recall.again(read_caliper(Reading("a leg's thickness", Caliper("0.127", "decimal")), "caliper again"), "01"),
-    "end for end": lambda: end_for_end(BRACKET),
-    "how many parts": how_many,
-    "is it a pair": is_it_a_pair,
-    "last step": lambda: last_step(STIFFENER),
-    "other hand, equal legs": lambda: other_hand(BRACKET, "other hand, equal legs"),
-    "other hand, unequal legs": lambda: other_hand(RAIL, "other hand, unequal legs"),
+    "datum-end": recall.datum_end,
+    "which-of-two": lambda: recall.again(which_of_two(), "01"),
+    "caliper-again": lambda: recall.again(read_caliper(Reading("a leg's thickness", Caliper("0.127", "decimal")), "caliper-again"), "01"),
+    "end-for-end": lambda: end_for_end(BRACKET),
+    "how-many-parts": how_many,
+    "is-it-a-pair": is_it_a_pair,
+    "last-step": lambda: last_step(STIFFENER),
+    "other-hand-equal-legs": lambda: other_hand(BRACKET, "other-hand-equal-legs"),
+    "other-hand-unequal-legs": lambda: other_hand(RAIL, "other-hand-unequal-legs"),
     "handed": lambda: EXERCISES["handed"][0],
     "compare": lambda: EXERCISES["compare"][0],
     "slip": lambda: EXERCISES["slip"][0],

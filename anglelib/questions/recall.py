@@ -12,35 +12,43 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from typing import TypeVar
 
 from anglelib.geometry.taper import taper_lines
 from anglelib.inspection.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
 from anglelib.job import Shop
 from anglelib.lengths import both, decimal, exact, own, show
 from anglelib.part import Part
-from anglelib.questions.named import name_of
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
+from anglelib.questions.taken_for import slip_of
 from anglelib.questions.wrong_answers import ALONG, EXCHANGED
 
+Q = TypeVar("Q", bound=Question)
 
-def name_of_vertex(id: str = "name of the vertex") -> ChoiceQuestion:
+
+def of_lesson(number: str) -> str:
+    """Where a question comes from that is asked again: before its prompt."""
+    return f"Lesson {number}. " if number else ""
+
+
+def name_of_vertex(id: str = "name-of-the-vertex") -> ChoiceQuestion:
     """Lesson 00: where the heel meets the end."""
     return ChoiceQuestion(
         id,
-        "Lesson 00. What is the point called where the heel meets an end?",
-        ("the vertex", "the toe", "the fillet", "the datum"),
-        "the vertex",
+        f"{of_lesson('00')}What is the point called where the heel meets an end?",
+        {"vertex": "the vertex", "toe": "the toe", "fillet": "the fillet", "datum": "the datum"},
+        "vertex",
         wrong=(
-            WrongAnswer("toe for vertex", "the toe", "The toe is a leg's free edge, away from the heel."),
-            WrongAnswer("fillet for vertex", "the fillet", "The fillet is the rounded inside corner. The heel is outside."),
-            WrongAnswer("datum for vertex", "the datum", "The datum is the whole end that lengths are measured from."),
+            WrongAnswer(slip_of("toe", "vertex"), "toe", "The toe is a leg's free edge, away from the heel."),
+            WrongAnswer(slip_of("fillet", "vertex"), "fillet", "The fillet is the rounded inside corner. The heel is outside."),
+            WrongAnswer(slip_of("datum", "vertex"), "datum", "The datum is the whole end that lengths are measured from."),
         ),
         hints=("It is on the outside of the angle.",),
         working="The vertex is the one point of an end that lies on the heel.",
     )
 
 
-def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion:
+def height_on_line(part: Part, id: str = "height-on-the-line") -> LengthQuestion:
     """Lesson 06: a taper's line on the outer face, a third of the way up."""
     line = taper_lines(part)[0]
     y = (line.width * 2 / 3 // Fraction(1, 4) or 1) * Fraction(1, 4) / 2
@@ -58,12 +66,12 @@ def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion
             WrongAnswer(ALONG, along.at(y), "The run is measured along the toe, not along the slope.")
         )
     wrong.append(
-        WrongAnswer("measured from the toe mark", line.run - x, "That is from the toe mark. Measure from the end, the datum.")
+        WrongAnswer("from-toe-mark", line.run - x, "That is from the toe mark. Measure from the end, the datum.")
     )
     step = f"The line climbs {show(line.width)} in a run of {show(line.run)}, {decimal(line.slope)} along for each inch up"
     return LengthQuestion(
         id,
-        f"Lesson 06. On the outer face of leg {line.leg} the taper runs from the vertex to a toe mark {show(line.run)} from end "
+        f"{of_lesson('06')}On the outer face of leg {line.leg} the taper runs from the vertex to a toe mark {show(line.run)} from end "
         f"{line.end}; the leg is {exact(line.width)} wide. How far from end {line.end} is the line where it is "
         f"{exact(y)} from the heel?",
         x,
@@ -73,79 +81,79 @@ def height_on_line(part: Part, id: str = "height on the line") -> LengthQuestion
     )
 
 
-def blank_length(part: Part, shop: Shop, id: str = "blank length") -> LengthQuestion:
-    """Lesson 05: the length to saw, with the sanding allowance at both sawn ends."""
+def blank_length(part: Part, shop: Shop, id: str = "blank-length", lesson: str = "05") -> LengthQuestion:
+    """The length to saw, with the sanding allowance at both sawn ends; of ``lesson``, where one is named."""
     e, k = shop.allowance, shop.kerf
     blank = part.length + 2 * e
     return LengthQuestion(
         id,
-        f"Lesson 05. A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {own(e)} to sand. "
+        f"{of_lesson(lesson)}A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {own(e)} to sand. "
         "How long is its blank?",
         blank,
         tolerance=Fraction(1, 128),
         wrong=(
-            WrongAnswer(name_of("M04"), part.length, "Then nothing is left to sand: the part comes out short."),
-            WrongAnswer("allowance at one end only", part.length + e, "Both ends are sawn: each gets its allowance."),
-            WrongAnswer(name_of("M05"), part.length + 4 * e, "That counts the allowance twice at each end."),
+            WrongAnswer("M04", part.length, "Then nothing is left to sand: the part comes out short."),
+            WrongAnswer("allowance-one-end", part.length + e, "Both ends are sawn: each gets its allowance."),
+            WrongAnswer("M05", part.length + 4 * e, "That counts the allowance twice at each end."),
             WrongAnswer(
-                "kerf counted into the blank",
+                "kerf-in-blank",
                 blank + k,
                 "The kerf comes off the stick, not out of the blank: it lies on the waste side.",
             ),
-            WrongAnswer("allowance taken off", part.length - 2 * e, "The allowance is left on, outside the line."),
+            WrongAnswer("allowance-off", part.length - 2 * e, "The allowance is left on, outside the line."),
         ),
         hints=(f"Two sawn ends, {own(e)} each.",),
         working=f"{exact(part.length)} and twice {own(e)}: {both(blank)}.",
     )
 
 
-def datum_end(id: str = "datum end") -> ChoiceQuestion:
+def datum_end(id: str = "datum-end") -> ChoiceQuestion:
     """Lesson 00: from where lengths are measured."""
     return ChoiceQuestion(
         id,
-        "Lesson 00. A drawing has running dimensions 3, 16 and 30 1/2. Where does each of them begin?",
-        ("at end 1, the datum", "at the figure before", "at the nearer end"),
-        "at end 1, the datum",
+        f"{of_lesson('00')}A drawing has running dimensions 3, 16 and 30 1/2. Where does each of them begin?",
+        {"datum": "at end 1, the datum", "before": "at the figure before", "nearer": "at the nearer end"},
+        "datum",
         wrong=(
-            WrongAnswer("running dimensions read as a chain", "at the figure before", "Then a slip at one place would move all that follow."),
-            WrongAnswer("two datums", "at the nearer end", "One part has one datum: with two, the length's own error lies between."),
+            WrongAnswer("running-as-chain", "before", "Then a slip at one place would move all that follow."),
+            WrongAnswer("two-datums", "nearer", "One part has one datum: with two, the length's own error lies between."),
         ),
         hints=("They are called running dimensions because they run on from one place.",),
         working="That is why a slip at one hole stays at that hole.",
     )
 
 
-def turned_hand(id: str = "turned hand") -> ChoiceQuestion:
+def turned_hand(id: str = "turned-hand") -> ChoiceQuestion:
     """Lesson 02: turning a part does not change its hand."""
     return ChoiceQuestion(
         id,
-        "Lesson 02. A left bracket, equal legs, leg A tapered at end 1. You turn it end for end. What is it now?",
-        ("a right one", "still a left one", "neither"),
-        "still a left one",
+        f"{of_lesson('02')}A left bracket, equal legs, leg A tapered at end 1. You turn it end for end. What is it now?",
+        {"right": "a right one", "left": "still a left one", "neither": "neither"},
+        "left",
         wrong=(
-            WrongAnswer(name_of("M26"), "a right one", "Turned, leg and end have both changed; in a mirror only one of them does. Two such parts are one hand."),
-            WrongAnswer("neither taken for handed", "neither", "Neither is a part that lies like its mirror image. A turn cannot make it one."),
+            WrongAnswer("M26", "right", "Turned, leg and end have both changed; in a mirror only one of them does. Two such parts are one hand."),
+            WrongAnswer("neither-as-handed", "neither", "Neither is a part that lies like its mirror image. A turn cannot make it one."),
         ),
         hints=("Has any metal changed?",),
         working="Leg A at end 1 has become leg B at end 2: the same metal. Its other hand has the taper on leg B at end 1.",
     )
 
 
-def again(question: ChoiceQuestion | LengthQuestion, lesson: str) -> ChoiceQuestion | LengthQuestion:
+def again(question: Q, lesson: str) -> Q:
     """A question asked again at the head of a later lesson, which says where it comes from."""
-    return replace(question, prompt=f"Lesson {lesson}. {question.prompt}")
+    return replace(question, prompt=f"{of_lesson(lesson)}{question.prompt}")
 
 
-def what_weight_tells(id: str = "what weight tells") -> ChoiceQuestion:
+def what_weight_tells(id: str = "what-weight-tells") -> ChoiceQuestion:
     """Lesson 01: weight cannot tell 6061 from 6063."""
     return ChoiceQuestion(
         id,
-        "Lesson 01. Two sticks look alike. One is 6061-T6, the other 6063-T5. What tells them apart in the shop?",
-        ("the printed mark", "weighing them", "filing a corner"),
-        "the printed mark",
+        f"{of_lesson('01')}Two sticks look alike. One is 6061-T6, the other 6063-T5. What tells them apart in the shop?",
+        {"mark": "the printed mark", "weighing": "weighing them", "filing": "filing a corner"},
+        "mark",
         wrong=(
-            WrongAnswer("weight taken to tell 6061 from 6063", "weighing them", "Their densities differ by half a percent: less than a section may differ."),
-            WrongAnswer("filing taken for a test", "filing a corner", "Both file alike enough to fool anybody; and a temper cannot be filed out."),
+            WrongAnswer("weight-tells-alloy", "weighing", "Their densities differ by half a percent: less than a section may differ."),
+            WrongAnswer("filing-as-test", "filing", "Both file alike enough to fool anybody; and a temper cannot be filed out."),
         ),
         hints=("6061: 0.0975 pounds a cubic inch. 6063: 0.097.",),
         working="So a stick without its mark stays where it is until somebody identifies it.",

@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from anglelib.geometry.holes import PLAIN, rivet_length, row_band
+from anglelib.geometry.fasteners import rivet_length
+from anglelib.geometry.holes import PLAIN, row_band
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers, fresh_part, seeds
 from anglelib.questions.named import Asked, by_mistakes
@@ -32,10 +33,10 @@ def row(section: Section, diameter: Fraction, id: str = "row", leg: str = "A") -
         right,
         tolerance=HALF,
         wrong=(
-            WrongAnswer("head forgotten", t + r, "There the centre would be where the fillet ends, and half the head on it."),
-            WrongAnswer("fillet forgotten", t + diameter, "The inside corner is no corner: the fillet fills it."),
-            WrongAnswer("rivet taken for its head", t + r + diameter / 2, "That is half the rivet. Half of its head is a whole diameter."),
-            WrongAnswer("whole head for half of it", t + r + 2 * diameter, "From the centre to the head's edge it is half a head: one diameter."),
+            WrongAnswer("no-head", t + r, "There the centre would be where the fillet ends, and half the head on it."),
+            WrongAnswer("no-fillet", t + diameter, "The inside corner is no corner: the fillet fills it."),
+            WrongAnswer("rivet-as-head", t + r + diameter / 2, "That is half the rivet. Half of its head is a whole diameter."),
+            WrongAnswer("whole-head", t + r + 2 * diameter, "From the centre to the head's edge it is half a head: one diameter."),
             *by_mistakes(Asked(right, height_over=(t, r), measured=True), "M11", "M08"),
         ),
         hints=("From the heel: the other leg's thickness, the fillet, half a head.",),
@@ -46,13 +47,13 @@ def row(section: Section, diameter: Fraction, id: str = "row", leg: str = "A") -
 def band(section: Section, diameter: Fraction, id: str = "band") -> ChoiceQuestion:
     """Whether there is a legal row on a leg for a rivet."""
     low, high = row_band(section, "A", diameter)
-    words = ("yes, one line or a band", "no place at all", "yes, if the head may sit on the fillet")
-    right = words[0] if high >= low else words[1]
+    words = {"yes": "yes, one line or a band", "no": "no place at all", "on-fillet": "yes, if the head may sit on the fillet"}
+    right, other = ("yes", "no") if high >= low else ("no", "yes")
     wrong = [
-        WrongAnswer("head on the fillet", words[2], "A head on the fillet stands on its edge: it bends, and it does not draw the parts together."),
+        WrongAnswer("head-on-fillet", "on-fillet", "A head on the fillet stands on its edge: it bends, and it does not draw the parts together."),
         WrongAnswer(
-            "any rivet taken for any leg",
-            words[1] if right == words[0] else words[0],
+            "any-rivet-any-leg",
+            other,
             f"The row whose heads clear the fillet is {both(low)} from the heel, the last with 2 diameters to the toe {both(high)}.",
         ),
     ]
@@ -95,7 +96,7 @@ def fresh_joint(seed: str) -> Joint:
 JOINT = Joint(Fraction(1, 8), Fraction(1, 16), Fraction(1, 8))
 
 
-def rivet(joint: Joint = JOINT, id: str = "rivet length") -> LengthQuestion:
+def rivet(joint: Joint = JOINT, id: str = "rivet-length") -> LengthQuestion:
     """How long a rivet is for a joint."""
     g, D = joint.grip, joint.diameter
     right = rivet_length(g, D)
@@ -105,10 +106,10 @@ def rivet(joint: Joint = JOINT, id: str = "rivet length") -> LengthQuestion:
         right,
         tolerance=HALF,
         wrong=(
-            WrongAnswer("nothing left to drive", g, "That is the grip. Nothing would stand out to make the tail of."),
-            WrongAnswer("one diameter for the tail", g + D, "One diameter is too little for the tail: one and a half."),
-            WrongAnswer("two diameters for the tail", g + 2 * D, "Two diameters bend over: one and a half."),
-            WrongAnswer("grip of one metal only", joint.one + D * 3 / 2, "The grip is all the metal it passes through, the sheet too."),
+            WrongAnswer("nothing-to-drive", g, "That is the grip. Nothing would stand out to make the tail of."),
+            WrongAnswer("one-diameter-tail", g + D, "One diameter is too little for the tail: one and a half."),
+            WrongAnswer("two-diameter-tail", g + 2 * D, "Two diameters bend over: one and a half."),
+            WrongAnswer("grip-of-one", joint.one + D * 3 / 2, "The grip is all the metal it passes through, the sheet too."),
             *by_mistakes(Asked(right, measured=True), "M08"),
         ),
         hints=("The grip is both metals together.", "Grip, and one and a half diameters."),

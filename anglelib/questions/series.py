@@ -15,15 +15,17 @@ from anglelib.questions.fresh import fresh_part, seeds
 from anglelib.questions.question import ChoiceQuestion, OrderQuestion, Question
 
 _TRIED = 200
-"""How many things are tried for one that parts the mistakes, before the series begins again."""
+"""How many things are tried for one that parts the slips, before the series begins again."""
 
 
 class Series:
     """One question with one set of numbers after another: the same for the same id, none twice.
 
     ``fresh(seed, **kind)`` makes the thing that is asked about (a practice part, where nothing else
-    is given), and ``make(thing, id)`` the question. Only things count on which every mistake in
-    ``needs`` gives a number of its own, so that a slip can be named.
+    is given), and ``make(thing, id)`` the question. Only things count on which every slip in
+    ``needs`` gives a number of its own, so that a slip can be named. ``seed`` is what the numbers are
+    drawn from: the id, its words apart, where nothing else is given. It stays when an id is improved,
+    because an answer is kept with the number of its set.
     """
 
     def __init__(
@@ -32,11 +34,13 @@ class Series:
         id: str,
         needs: tuple[str, ...] = (),
         *,
+        seed: str = "",
         fresh: Callable[..., Any] = fresh_part,
         **kind: Any,
     ) -> None:
         self.make, self.id, self.needs, self.fresh, self.kind = make, id, needs, fresh, kind
-        self._seeds = seeds(id)
+        self.seed = seed or id.replace("-", " ")
+        self._seeds = seeds(self.seed)
         self._asked: dict[str, tuple[Question, Any]] = {}
 
     def __getitem__(self, number: int) -> Question:
@@ -61,10 +65,10 @@ class Series:
 
 
 def _parted(question: Question, needs: tuple[str, ...]) -> bool:
-    if not set(needs) <= {w.mistake for w in question.wrong}:
+    if not set(needs) <= {w.slip for w in question.wrong}:
         return False
     if isinstance(question, ChoiceQuestion | OrderQuestion):
         return True
-    named = [(w.mistake, float(w.answer)) for w in question.wrong if w.mistake in needs]
+    named = [(w.slip, float(w.answer)) for w in question.wrong if w.slip in needs]
     gap = 2 * float(question.tolerance)
     return all(abs(x - y) > gap for i, (one, x) in enumerate(named) for two, y in named[i + 1 :] if one != two)

@@ -18,15 +18,14 @@ from anglelib.drawing.turned_square import Tried
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers, fresh_part
-from anglelib.questions.named import name_of, names_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.square_itself import TWICE, Parted, fresh_lines, lean, lines_part, two_readings
 from anglelib.section import Section
 from anglelib.tolerances import angular
 
-SQUARE, DATUM, UNIT = names_of("M21", "M16", "M27")
-CANCEL, LARGER, SUMMED = "errors taken to cancel", "larger error taken for the whole trim", "errors added that do not add"
+SQUARE, DATUM = "M21", "M16"
+CANCEL, LARGER, SUMMED = "errors-cancel", "larger-error-only", "errors-added"
 HALF = Fraction(1, 128)
 
 
@@ -56,7 +55,7 @@ class Dressed:
 
 
 # --- earlier lessons ------------------------------------------------------------------------------------
-def turned_end_for_end(id: str = "turned end for end") -> ChoiceQuestion:
+def turned_end_for_end(id: str = "turned-end-for-end") -> ChoiceQuestion:
     """Lesson 02: turning does not change the hand."""
     return ChoiceQuestion(
         id,
@@ -64,8 +63,8 @@ def turned_end_for_end(id: str = "turned end for end") -> ChoiceQuestion:
         ("left", "right", "neither"),
         "left",
         wrong=(
-            WrongAnswer("turned round taken for the other hand", "right", "Turning moves the part, not its metal. Only a mirror makes the other hand."),
-            WrongAnswer("turned round taken for neither", "neither", "It is the same metal as before, and that was handed."),
+            WrongAnswer("turned-as-other-hand", "right", "Turning moves the part, not its metal. Only a mirror makes the other hand."),
+            WrongAnswer("turned-as-neither", "neither", "It is the same metal as before, and that was handed."),
         ),
         hints=("Has anything been cut?",),
         working="Turned or rolled, a part keeps its hand.",
@@ -73,28 +72,27 @@ def turned_end_for_end(id: str = "turned end for end") -> ChoiceQuestion:
 
 
 # --- two legs -------------------------------------------------------------------------------------------
-def is_it_square(id: str = "is it square") -> ChoiceQuestion:
+def is_it_square(id: str = "is-it-square") -> ChoiceQuestion:
     """What the square on one leg says of the end."""
     return ChoiceQuestion(
         id,
         "The square lies on leg A, its stock along the heel. No light anywhere along the blade. Is the end square?",
-        ("yes", "no", "not known yet"),
-        "not known yet",
+        {"yes": "yes", "no": "no", "unknown": "not known yet"},
+        "unknown",
         wrong=(
             WrongAnswer(SQUARE, "yes", "The blade has touched leg A only. The saw may have leaned the other way, across leg B."),
-            WrongAnswer("square leg taken for a fault", "no", "Nothing says that it is out; half of the check is still to do."),
+            WrongAnswer("square-leg-as-fault", "no", "Nothing says that it is out; half of the check is still to do."),
         ),
         hints=("Along how many of the two legs has the blade been laid?",),
         working="Square to one leg is not square: the end is a plane, and two lines on it, one on each leg, are needed to know how it lies.",
     )
 
 
-def where_light(end: Sawn, id: str = "where the light is") -> ChoiceQuestion:
+def where_light(end: Sawn, id: str = "where-the-light-is") -> ChoiceQuestion:
     """What light at the heel says of the toe; the picture shows leg A."""
     out = end.out[0]
-    names = ("the toe stands out", "the toe falls back", "the heel is worn")
-    right = names[0] if out > 0 else names[1]
-    other = names[1] if out > 0 else names[0]
+    names = {"out": "the toe stands out", "back": "the toe falls back", "worn": "the heel is worn"}
+    right, other = ("out", "back") if out > 0 else ("back", "out")
     place, touch = ("heel", "toe") if out > 0 else ("toe", "heel")
     return ChoiceQuestion(
         id,
@@ -102,15 +100,15 @@ def where_light(end: Sawn, id: str = "where the light is") -> ChoiceQuestion:
         names,
         right,
         wrong=(
-            WrongAnswer("light taken for the high place", other, f"Light is where metal is missing. The metal touches at the {touch}, so there it stands out further."),
-            WrongAnswer("light taken for wear", names[2], "The heel is only the place to measure from: light says which of two places stands out further."),
+            WrongAnswer("light-as-high", other, f"Light is where metal is missing. The metal touches at the {touch}, so there it stands out further."),
+            WrongAnswer("light-as-wear", "worn", "The heel is only the place to measure from: light says which of two places stands out further."),
         ),
         hints=("Metal that touches the blade stands out; where light comes through, it falls back.",),
-        working=f"It touches at the {touch}: {right}.",
+        working=f"It touches at the {touch}: {names[right]}.",
     )
 
 
-def angle(lit: Lit, id: str = "angle of the light") -> NumberQuestion:
+def angle(lit: Lit, id: str = "angle-of-the-light") -> NumberQuestion:
     """The angle out of square from the gap of light."""
     right = degrees(lit.gap, lit.width)
     allowed = float(angular(lit.width))
@@ -121,9 +119,9 @@ def angle(lit: Lit, id: str = "angle of the light") -> NumberQuestion:
         "deg",
         tolerance=Fraction(1, 10),
         wrong=(
-            WrongAnswer(name_of("M20"), 90 - right, "That is the angle from the heel, 90 less the error: gap and width changed places."),
-            WrongAnswer("slope taken for degrees", float(lit.gap / lit.width), "That is gap over width, a slope. Its arctangent is the angle; for small angles, times 57.3."),
-            WrongAnswer("both sides counted", 2 * right, "That is twice it: the light is at one place of the leg, and its whole width is the run."),
+            WrongAnswer("M20", 90 - right, "That is the angle from the heel, 90 less the error: gap and width changed places."),
+            WrongAnswer("slope-as-degrees", float(lit.gap / lit.width), "That is gap over width, a slope. Its arctangent is the angle; for small angles, times 57.3."),
+            WrongAnswer("both-sides", 2 * right, "That is twice it: the light is at one place of the leg, and its whole width is the run."),
         ),
         hints=(
             "It is a long thin triangle: the leg's width along the blade, the gap across its end.",
@@ -139,12 +137,8 @@ def angle(lit: Lit, id: str = "angle of the light") -> NumberQuestion:
 # --- the trim --------------------------------------------------------------------------------------------
 def light_words(end: Sawn) -> str:
     """Where the square shows light, on both legs, in a sentence without its stop."""
-    said = []
-    for out in end.out:
-        said.append(f"light of {exact(abs(out))} at the {'heel' if out > 0 else 'toe'}" if out else "no light")
-    middle = "of " if said[1].startswith("light of ") else ""
-    second = said[1].removeprefix("light of ") if middle else said[1]
-    return f"The square on leg A shows {said[0]}, on leg B {middle}{second}"
+    a, b = (f"of {exact(abs(out))} at the {'heel' if out > 0 else 'toe'}" if out else "" for out in end.out)
+    return f"The square on leg A shows {f'light {a}' if a else 'no light'}, on leg B {b or 'no light'}"
 
 
 def trim_step(end: Sawn) -> str:
@@ -196,7 +190,7 @@ def trim(end: Sawn, id: str = "trim") -> LengthQuestion:
     )
 
 
-def last_step(end: Sawn, id: str = "trim, last step") -> LengthQuestion:
+def last_step(end: Sawn, id: str = "trim-last-step") -> LengthQuestion:
     """The trim with the reading of the light already done."""
     full = trim(end, id)
     words = [f"toe {leg} {'stands out' if out > 0 else 'falls back'} {exact(abs(out))}" for leg, out in zip("AB", end.out)]
@@ -211,20 +205,19 @@ def last_step(end: Sawn, id: str = "trim, last step") -> LengthQuestion:
     )
 
 
-def enough(end: Sawn, shop: Shop, id: str = "is the allowance enough") -> ChoiceQuestion:
+def enough(end: Sawn, shop: Shop, id: str = "is-the-allowance-enough") -> ChoiceQuestion:
     """Whether the sanding allowance covers the trim."""
     need, has = trim_of(end.section, end.out), float(shop.allowance)
-    names = ("sand it", "saw it again", "leave it")
-    right = names[0] if need <= has + 1e-9 else names[1]
-    other = names[1] if right == names[0] else names[0]
+    names = {"sand": "sand it", "saw": "saw it again", "leave": "leave it"}
+    right, other = ("sand", "saw") if need <= has + 1e-9 else ("saw", "sand")
     return ChoiceQuestion(
         id,
         f"Angle {end.section.size}. {light_words(end)}. The blank has {exact(shop.allowance)} to sand at this end. What now?",
         names,
         right,
         wrong=(
-            WrongAnswer("allowance not compared with the trim", other, f"The trim is {trim_text(need)}, and there is {exact(shop.allowance)} to sand."),
-            WrongAnswer(SQUARE, "leave it", "An end out of square is no datum: every mark would depend on the leg it was measured along."),
+            WrongAnswer("allowance-not-compared", other, f"The trim is {trim_text(need)}, and there is {exact(shop.allowance)} to sand."),
+            WrongAnswer(SQUARE, "leave", "An end out of square is no datum: every mark would depend on the leg it was measured along."),
         ),
         hints=("First the trim. Is it more than the allowance?",),
         working=f"{trim_step(end)} The allowance is {both(shop.allowance)}.",
@@ -232,7 +225,7 @@ def enough(end: Sawn, shop: Shop, id: str = "is the allowance enough") -> Choice
 
 
 # --- the datum -------------------------------------------------------------------------------------------
-def mark_moves(dressed: Dressed, id: str = "the mark after dressing") -> LengthQuestion:
+def mark_moves(dressed: Dressed, id: str = "the-mark-after-dressing") -> LengthQuestion:
     """Where a mark comes to lie when end 1 is dressed after layout."""
     x, u = dressed.x, dressed.u
     return LengthQuestion(
@@ -243,7 +236,7 @@ def mark_moves(dressed: Dressed, id: str = "the mark after dressing") -> LengthQ
         tolerance=HALF,
         wrong=(
             WrongAnswer(DATUM, x, f"The mark has stayed where it was; end 1 has not. It is {exact(u)} nearer: the datum is lost for every mark on the part."),
-            WrongAnswer("dressing counted the wrong way", x + u, "Metal came off, so what is left between the end and the mark is less."),
+            WrongAnswer("dressing-wrong-way", x + u, "Metal came off, so what is left between the end and the mark is less."),
         ),
         hints=("The ink stays on the metal. What has moved?",),
         working=f"{exact(x)} less {exact(u)}: {both(x - u)}. So the end is squared first, on both legs, and then it is the datum and is dressed no more.",
@@ -271,26 +264,26 @@ def fresh_dressing(seed: str) -> Dressed:
 
 
 EXERCISES = {
-    "light": Series(where_light, "03 light", (), fresh=fresh_end),
-    "trim": Series(trim, "03 trim", (), fresh=fresh_end),
-    "error of the square": Series(lean, "03 error of the square", (TWICE,), fresh=fresh_lines),
-    "datum": Series(mark_moves, "03 datum", (DATUM,), fresh=fresh_dressing),
+    "light": Series(where_light, "03-light", (), fresh=fresh_end),
+    "trim": Series(trim, "03-trim", (), fresh=fresh_end),
+    "error-of-the-square": Series(lean, "03-error-of-the-square", (TWICE,), fresh=fresh_lines),
+    "datum": Series(mark_moves, "03-datum", (DATUM,), fresh=fresh_dressing),
 }
 """The lesson's exercises by name, in order."""
 
 _END = Sawn(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), (Fraction(1, 32), Fraction(-1, 32)))
 QUESTIONS = {
-    "turned end for end": turned_end_for_end,
-    "is it square": is_it_square,
-    "where the light is": lambda: where_light(_END),
+    "turned-end-for-end": turned_end_for_end,
+    "is-it-square": is_it_square,
+    "where-the-light-is": lambda: where_light(_END),
     "angle": lambda: angle(Lit(Fraction(5, 4), Fraction(1, 32))),
     "trim": lambda: trim(_END),
-    "trim of one sense": lambda: trim(Sawn(_END.section, (Fraction(1, 32), Fraction(1, 32)))),
-    "last step": lambda: last_step(_END),
+    "trim-of-one-sense": lambda: trim(Sawn(_END.section, (Fraction(1, 32), Fraction(1, 32)))),
+    "last-step": lambda: last_step(_END),
     "enough": lambda: enough(_END, Shop()),
-    "lines part": lambda: lines_part(Fraction(1, 32)),
-    "error of the square": lambda: lean(Parted(Fraction(1, 32), Fraction(6))),
-    "two readings": lambda: two_readings(Tried(Fraction(5, 4), Fraction(-3, 64), Fraction(1, 64))),
+    "lines-part": lambda: lines_part(Fraction(1, 32)),
+    "error-of-the-square": lambda: lean(Parted(Fraction(1, 32), Fraction(6))),
+    "two-readings": lambda: two_readings(Tried(Fraction(5, 4), Fraction(-3, 64), Fraction(1, 64))),
     "datum": lambda: mark_moves(Dressed("Practice bracket", Fraction(5, 4), Fraction(1, 32))),
 }
 """Every question of the lesson with usual things."""

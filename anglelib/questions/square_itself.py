@@ -14,7 +14,7 @@ from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers
 from anglelib.questions.question import LengthQuestion, WrongAnswer
 
-TWICE = "gap of the flip test taken for the error"
+TWICE = "gap-as-error"
 HALF = Fraction(1, 128)
 
 
@@ -29,16 +29,16 @@ class Parted:
 def _twice(error: Fraction) -> tuple[WrongAnswer, ...]:
     return (
         WrongAnswer(
-            "error of the square taken for the gap",
+            "error-as-gap",
             error,
             "That is the square's own error. The first line leans one way by it, the second the other way: between them it is twice.",
         ),
-        WrongAnswer("errors of the flip test taken to cancel", Fraction(0), "They would coincide only if the square were true."),
-        WrongAnswer("gap doubled twice", 4 * error, "That doubles it twice: there are two lines, each out by the error once."),
+        WrongAnswer("flip-cancels", Fraction(0), "They would coincide only if the square were true."),
+        WrongAnswer("gap-doubled-twice", 4 * error, "That doubles it twice: there are two lines, each out by the error once."),
     )
 
 
-def lines_part(error: Fraction, id: str = "how far the lines part") -> LengthQuestion:
+def lines_part(error: Fraction, id: str = "how-far-the-lines-part") -> LengthQuestion:
     """The gap of the flip test for a square that is out by so much at 6 in."""
     return LengthQuestion(
         id,
@@ -52,7 +52,7 @@ def lines_part(error: Fraction, id: str = "how far the lines part") -> LengthQue
     )
 
 
-def lean(parted: Parted, id: str = "error of the square") -> LengthQuestion:
+def lean(parted: Parted, id: str = "error-of-the-square") -> LengthQuestion:
     """The square's error from the lines of the flip test, at the height at which they were compared."""
     return LengthQuestion(
         id,
@@ -62,14 +62,14 @@ def lean(parted: Parted, id: str = "error of the square") -> LengthQuestion:
         tolerance=Fraction(1, 256),
         wrong=(
             WrongAnswer(TWICE, parted.gap, "That is the gap between the lines. Each leans by half of it, one to each side."),
-            WrongAnswer("gap doubled again", 2 * parted.gap, "The gap is already twice the error; halve it."),
+            WrongAnswer("gap-doubled", 2 * parted.gap, "The gap is already twice the error; halve it."),
         ),
         hints=("True square lies midway between the two lines.",),
         working=f"Half of {exact(parted.gap)}: {both(parted.gap / 2, 128)}.",
     )
 
 
-def two_readings(tried: Tried, id: str = "two readings") -> LengthQuestion:
+def two_readings(tried: Tried, id: str = "two-readings") -> LengthQuestion:
     """How far an end is out, from the light with the square's stock at the heel and, turned over, at the toe."""
     first, second = tried.light(False), tried.light(True)
     seen = [f"light of {exact(abs(gap))} at the {'toe' if gap > 0 else 'heel'}" if gap else "no light" for gap in (first, second)]
@@ -80,9 +80,9 @@ def two_readings(tried: Tried, id: str = "two readings") -> LengthQuestion:
         abs(tried.out),
         tolerance=Fraction(1, 256),
         wrong=(
-            WrongAnswer("first reading trusted", abs(first), "That trusts the first reading, with the square's own error in it."),
-            WrongAnswer("second reading trusted", abs(second), "That trusts the second reading, with the square's own error in it, the other way."),
-            WrongAnswer("readings added, not halved", abs(first + second), "The end is in both readings: their sum holds it twice."),
+            WrongAnswer("first-reading", abs(first), "That trusts the first reading, with the square's own error in it."),
+            WrongAnswer("second-reading", abs(second), "That trusts the second reading, with the square's own error in it, the other way."),
+            WrongAnswer("readings-not-halved", abs(first + second), "The end is in both readings: their sum holds it twice."),
         ),
         hints=("The end leans the same way in both readings, the square once this way and once that way.",),
         working=f"Half of the sum of both: {both(abs(tried.out))}. Half of the difference, {both(abs(tried.lean))}, is the square's over this leg.",

@@ -16,6 +16,7 @@ from fractions import Fraction
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.lengths import about, both, decimal, exact, own, printed, show, unit_word, unit_written
 from anglelib.part import Part, Taper
+from anglelib.questions.fresh import FILLET, FLAT, OTHER_LEG
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.wrong_answers import EXCHANGED, first_flat_mistakes, vertex_projection_mistakes
@@ -85,7 +86,7 @@ def _line(part: Part) -> TaperLine:
 
 
 # --- lengths -------------------------------------------------------------------------------------------
-def vertex_projection(part: Part, id: str = "vertex projection") -> LengthQuestion:
+def vertex_projection(part: Part, id: str = "vertex-projection") -> LengthQuestion:
     """Where the line crosses the other leg's inner face. The part's first taper must reach that leg."""
     line = _line(part)
     return LengthQuestion(
@@ -103,7 +104,7 @@ def vertex_projection(part: Part, id: str = "vertex projection") -> LengthQuesti
     )
 
 
-def first_flat(part: Part, id: str = "first flat mark") -> LengthQuestion:
+def first_flat(part: Part, id: str = "first-flat-mark") -> LengthQuestion:
     """Where the line can first be marked on the tapered leg's inner flat, beside the fillet."""
     line = _line(part)
     return LengthQuestion(
@@ -122,7 +123,7 @@ def first_flat(part: Part, id: str = "first flat mark") -> LengthQuestion:
     )
 
 
-def last_step(part: Part, id: str = "last step") -> LengthQuestion:
+def last_step(part: Part, id: str = "last-step") -> LengthQuestion:
     """The mark on the other leg with the slope already worked: a worked example whose last step is left out."""
     full = vertex_projection(part, id)
     line = _line(part)
@@ -134,7 +135,7 @@ def last_step(part: Part, id: str = "last step") -> LengthQuestion:
     )
 
 
-def left_by_inside_corner(part: Part, id: str = "left by the inside corner") -> LengthQuestion:
+def left_by_inside_corner(part: Part, id: str = "left-by-the-inside-corner") -> LengthQuestion:
     """What a line aimed at the inside corner leaves of the tapered leg at the end."""
     line = _line(part)
     t, own = line.other_thickness, line.section.thickness(line.leg)
@@ -145,17 +146,17 @@ def left_by_inside_corner(part: Part, id: str = "left by the inside corner") -> 
         t,
         wrong=(
             WrongAnswer(
-                "the inside corner taken for the vertex",
+                "corner-as-vertex",
                 Fraction(0),
                 "Nothing is left only if the line runs to the vertex, and the vertex is on the heel, outside.",
             ),
             WrongAnswer(
-                "own thickness",
+                "own-thickness",
                 own,
                 f"That is the thickness of leg {line.leg}. Between the inside corner and the heel lies leg {line.other}.",
             ),
             WrongAnswer(
-                "fillet counted in",
+                "fillet-counted-in",
                 t + line.section.fillet,
                 "The corner meant here is where the two inner faces would meet, so the fillet adds nothing.",
             ),
@@ -166,26 +167,25 @@ def left_by_inside_corner(part: Part, id: str = "left by the inside corner") -> 
 
 
 # --- choices ---------------------------------------------------------------------------------------------
-def which_thickness(part: Part, id: str = "which thickness") -> ChoiceQuestion:
+def which_thickness(part: Part, id: str = "which-thickness") -> ChoiceQuestion:
     """Whose thickness sets the vertex-projection mark."""
     line = _line(part)
-    a, b = f"leg {line.leg}'s", f"leg {line.other}'s"
     return ChoiceQuestion(
         id,
         f"Leg {line.leg} is tapered to the vertex. Whose thickness sets how far from the end the mark on the inner "
         f"face of leg {line.other} lies?",
-        (a, b, "the sum of both"),
-        b,
+        {line.leg: f"leg {line.leg}'s", line.other: f"leg {line.other}'s", "both": "the sum of both"},
+        line.other,
         wrong=(
             WrongAnswer(
-                "own thickness",
-                a,
+                "own-thickness",
+                line.leg,
                 f"The saw stands square to leg {line.leg}, so it meets the inner and the outer face of leg {line.leg} "
                 "in the same place: that thickness changes nothing.",
             ),
             WrongAnswer(
-                "both thicknesses",
-                "the sum of both",
+                "both-thicknesses",
+                "both",
                 f"Only one of them lies between the heel and the inner face of leg {line.other}.",
             ),
         ),
@@ -195,24 +195,24 @@ def which_thickness(part: Part, id: str = "which thickness") -> ChoiceQuestion:
     )
 
 
-def when_run_grows(part: Part, id: str = "when the run grows") -> ChoiceQuestion:
+def when_run_grows(part: Part, id: str = "when-the-run-grows") -> ChoiceQuestion:
     """What becomes of the mark when the taper is made longer and thus flatter."""
     line = _line(part)
     return ChoiceQuestion(
         id,
         f"The taper is to the vertex. Its run grows from {show(line.run)} to twice that, the section stays. What does "
         f"the mark on leg {line.other} do?",
-        ("stays where it is", "moves away from the end", "moves nearer to the end"),
-        "moves away from the end",
+        {"stays": "stays where it is", "away": "moves away from the end", "nearer": "moves nearer to the end"},
+        "away",
         wrong=(
             WrongAnswer(
-                "offset taken to be the thickness",
-                "stays where it is",
+                "offset-as-thickness",
+                "stays",
                 "That is the rule of thumb “a thickness from the end at every angle”. It is true at 45 degrees only.",
             ),
             WrongAnswer(
                 EXCHANGED,
-                "moves nearer to the end",
+                "nearer",
                 "A flatter line needs more length along the heel for the same height, not less.",
             ),
         ),
@@ -221,34 +221,29 @@ def when_run_grows(part: Part, id: str = "when the run grows") -> ChoiceQuestion
     )
 
 
-def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuestion:
+def leaves_through(part: Part, id: str = "where-the-line-leaves") -> ChoiceQuestion:
     """On which surface of the inside the line leaves through the end."""
     line = _line(part)
-    names = {
-        "vertex": f"on leg {line.other}",
-        "other-leg": f"on leg {line.other}",
-        "fillet": "in the fillet",
-        "flat": f"on the flat of leg {line.leg}",
-    }
-    right = names[line.ends_in]
+    names = {OTHER_LEG: f"on leg {line.other}", FILLET: "in the fillet", FLAT: f"on the flat of leg {line.leg}"}
+    right = OTHER_LEG if line.to_vertex else line.ends_in
     t, r, s = line.other_thickness, line.section.fillet, line.width_left
     working = (
         f"Leg {line.other} is {exact(t)} thick and the fillet ends {exact(t + r)} from the heel. "
-        f"The line meets the end {exact(s)} from the heel: {right}."
+        f"The line meets the end {exact(s)} from the heel: {names[right]}."
     )
     return ChoiceQuestion(
         id,
         f"{described(part)} Looking at the inside: where does the line reach end {line.end}?",
-        tuple(dict.fromkeys(names.values())),
+        names,
         right,
         wrong=tuple(
             WrongAnswer(
-                "width left measured from the inside face",
-                name,
+                "width-left-from-inside",
+                place,
                 f"Compare {exact(s)}, measured from the heel, with the thickness of leg {line.other} and the fillet.",
             )
-            for name in dict.fromkeys(names.values())
-            if name != right
+            for place in names
+            if place != right
         ),
         hints=(f"Leg {line.other} is {exact(t)} thick; with the fillet that makes {exact(t + r)}.",),
         working=working,
@@ -259,22 +254,22 @@ def leaves_through(part: Part, id: str = "where the line leaves") -> ChoiceQuest
 EXERCISES = {
     "project": Series(
         vertex_projection,
-        "07 project",
-        ("offset taken to be the thickness", "straight over the fillet", EXCHANGED),
+        "07-project",
+        ("offset-as-thickness", "straight-over-fillet", EXCHANGED),
         legs="AB",
     ),
-    "two thicknesses": Series(
+    "two-thicknesses": Series(
         vertex_projection,
-        "07 two thicknesses",
-        ("own thickness", "width left forgotten", "straight over the fillet"),
-        ends_in="other-leg",
+        "07-two-thicknesses",
+        ("own-thickness", "no-width-left", "straight-over-fillet"),
+        ends_in=OTHER_LEG,
         two_thicknesses=True,
         legs="AB",
     ),
-    "in the fillet": Series(
+    "in-the-fillet": Series(
         first_flat,
-        "07 in the fillet",
-        ("width left forgotten", "offset taken to be the thickness"),
+        "07-in-the-fillet",
+        ("no-width-left", "offset-as-thickness"),
         ends_in="fillet",
         legs="AB",
     ),
@@ -284,13 +279,13 @@ _BRACKET = Part("P1", "Practice bracket", Section("1 1/4", "1 1/4", "1/8", fille
 _FAIRING = Part("P2", "Practice fairing angle", _BRACKET.section, "6061-T6", "22 5/8", [Taper("B", 1, "3/16", run="2 3/8")])
 
 QUESTIONS = {
-    "predict the mark": lambda: vertex_projection(_BRACKET, "predict the mark"),
-    "predict the thickness": lambda: which_thickness(_BRACKET, "predict the thickness"),
-    "predict a longer run": lambda: when_run_grows(_BRACKET, "predict a longer run"),
-    "predict what is left": lambda: left_by_inside_corner(_BRACKET, "predict what is left"),
-    "last step": lambda: last_step(_BRACKET),
-    "leaves through": lambda: leaves_through(_FAIRING),
-    "first flat mark": lambda: first_flat(_FAIRING),
+    "predict-the-mark": lambda: vertex_projection(_BRACKET, "predict-the-mark"),
+    "predict-the-thickness": lambda: which_thickness(_BRACKET, "predict-the-thickness"),
+    "predict-a-longer-run": lambda: when_run_grows(_BRACKET, "predict-a-longer-run"),
+    "predict-what-is-left": lambda: left_by_inside_corner(_BRACKET, "predict-what-is-left"),
+    "last-step": lambda: last_step(_BRACKET),
+    "leaves-through": lambda: leaves_through(_FAIRING),
+    "first-flat-mark": lambda: first_flat(_FAIRING),
     **{name: (lambda series=series: series[0]) for name, series in EXERCISES.items()},
 }
 """Every question of the lesson with a practice part."""

@@ -18,10 +18,9 @@ from anglelib.job import Shop
 from anglelib.lengths import both
 from anglelib.part import Part
 from anglelib.questions.fresh import Numbers, fresh_part, seeds
-from anglelib.questions.named import name_of, names_of
 from anglelib.questions.question import ChoiceQuestion, WrongAnswer
 
-WRONG_LEG, OTHER_END = names_of("M09", "M10")
+WRONG_LEG, OTHER_END = "M09", "M10"
 
 
 @dataclass(frozen=True)
@@ -38,7 +37,7 @@ class Placed:
         return NAMES[self.order.index(PLACES.index((self.leg, self.end)))]
 
 
-def which_line(placed: Placed, id: str = "which line") -> ChoiceQuestion:
+def which_line(placed: Placed, id: str = "which-line") -> ChoiceQuestion:
     """Which of four lines is the taper of a leg at an end."""
     wrong = []
     for place in PLACES:
@@ -47,12 +46,12 @@ def which_line(placed: Placed, id: str = "which line") -> ChoiceQuestion:
         letter = Placed(*place, placed.order).letter
         leg, end = place
         if leg == placed.leg:
-            name, sentence = OTHER_END, f"That is leg {leg}, but end {end}. End 1 is the datum."
+            slip, sentence = OTHER_END, f"That is leg {leg}, but end {end}. End 1 is the datum."
         elif end == placed.end:
-            name, sentence = WRONG_LEG, f"That is end {end}, but leg {leg}: it would be the other hand."
+            slip, sentence = WRONG_LEG, f"That is end {end}, but leg {leg}: it would be the other hand."
         else:
-            name, sentence = "wrong leg and other end", f"That is leg {leg} at end {end}. Turned end for end, equal legs, it is the same metal; but the holes are laid out from end 1."
-        wrong.append(WrongAnswer(name, letter, sentence))
+            slip, sentence = "wrong-leg-and-end", f"That is leg {leg} at end {end}. Turned end for end, equal legs, it is the same metal; but the holes are laid out from end 1."
+        wrong.append(WrongAnswer(slip, letter, sentence))
     return ChoiceQuestion(
         id,
         f"“Leg {placed.leg} tapered at end {placed.end}.” Which line is meant?",
@@ -108,17 +107,17 @@ def readings(part: Part, made: MadeTaper) -> str:
     return f"run {both(made.at_toe)}, width left {both(left)}, and {inside}"
 
 
-def which_slip(thing: MadeWrong, id: str = "which slip") -> ChoiceQuestion:
+def which_slip(thing: MadeWrong, id: str = "which-slip") -> ChoiceQuestion:
     """Which slip made a taper what it reads; every other choice says what it would have read."""
     part, line = thing.part, taper_lines(thing.part)[0]
     wrong = tuple(
-        WrongAnswer(name_of(id_), words, f"That would read: {readings(part, made_by(part, id_))}.") for id_, words in SLIPS.items() if id_ != thing.id
+        WrongAnswer(id_, id_, f"That would read: {readings(part, made_by(part, id_))}.") for id_ in SLIPS if id_ != thing.id
     )
     return ChoiceQuestion(
         id,
         f"Wanted on leg {line.leg} at end {line.end}: run {both(line.run)}, width left {both(line.width_left)}. Made: {readings(part, thing.made)}. Which slip explains it?",
-        tuple(SLIPS.values()),
-        SLIPS[thing.id],
+        SLIPS,
+        thing.id,
         wrong,
         hints=("What is right on it, and what is not: the run, the width left, the angle, the face?",),
         working=f"{MISTAKES[thing.id].sentence} {MISTAKES[thing.id].remedy}",

@@ -24,15 +24,15 @@ from anglelib.inspection.taper_mistakes import with_run_along_slope
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part
-from anglelib.questions.named import Asked, by_mistakes, names_of
+from anglelib.questions.named import Asked, by_mistakes
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.taper_inside import described
 from anglelib.questions.taper_made import SLIPS, MadeWrong, Placed, fresh_made, fresh_placed, which_line, which_slip
 from anglelib.section import Section
 
-FROM_INSIDE, ALONG, EXCHANGED = names_of("M11", "M19", "M20")
-FORGOTTEN = "width left forgotten"
+FROM_INSIDE, ALONG, EXCHANGED = "M11", "M19", "M20"
+FORGOTTEN = "no-width-left"
 FARTHEST = 4
 """The longest run of an exercise whose mark is set on the drawing [in]."""
 QUARTER = Fraction(1, 4)
@@ -48,7 +48,7 @@ def _height(line: TaperLine) -> Fraction:
 
 
 # --- the triangle -----------------------------------------------------------------------------------------
-def which_is_the_run(part: Part, id: str = "which is the run") -> ChoiceQuestion:
+def which_is_the_run(part: Part, id: str = "which-is-the-run") -> ChoiceQuestion:
     """Which of three lengths is the run."""
     line = _line(part)
     p, q, r = LETTERS
@@ -72,7 +72,7 @@ def height(part: Part, id: str = "height") -> LengthQuestion:
     high, t = _height(line), line.other_thickness
     wrong = [
         WrongAnswer(FORGOTTEN, line.width, f"That is the whole leg. {exact(line.width_left)} of it is left at the end."),
-        WrongAnswer("width left taken for the height", line.width_left, "That is what stays. The height is what the line falls."),
+        WrongAnswer("width-left-as-height", line.width_left, "That is what stays. The height is what the line falls."),
         WrongAnswer(FROM_INSIDE, high - t, "That measures the width left from the inside face. It is measured from the heel."),
     ]
     return LengthQuestion(
@@ -86,7 +86,7 @@ def height(part: Part, id: str = "height") -> LengthQuestion:
     )
 
 
-def along_slope(part: Part, id: str = "along the slope") -> LengthQuestion:
+def along_slope(part: Part, id: str = "along-the-slope") -> LengthQuestion:
     """Where the toe mark comes when the run is laid along the slope."""
     line = _line(part)
     wrong_line = with_run_along_slope(line)
@@ -99,8 +99,8 @@ def along_slope(part: Part, id: str = "along the slope") -> LengthQuestion:
         f"How far from end {line.end} does that strike the toe?",
         wrong_line.run,
         wrong=(
-            WrongAnswer("run taken for safe either way", line.run, "That is where it belongs. Swung down on to the toe, the same length reaches less far along it."),
-            WrongAnswer("length of the right line", (run * run + high * high) ** 0.5, "That is how long the right line is. Here the slope is as long as the run should be."),
+            WrongAnswer("run-either-way", line.run, "That is where it belongs. Swung down on to the toe, the same length reaches less far along it."),
+            WrongAnswer("right-line-length", (run * run + high * high) ** 0.5, "That is how long the right line is. Here the slope is as long as the run should be."),
             WrongAnswer(EXCHANGED, high * high / run, "That exchanges run and height."),
         ),
         hints=("A triangle with a right angle: the slope and the height are known, the side along the toe is not.",),
@@ -118,7 +118,7 @@ def _angle_mistakes(line: TaperLine, square: bool) -> tuple[WrongAnswer, ...]:
         found.append((FORGOTTEN, degrees(atan(float(line.width) / run)), f"This comes out when the {exact(line.width_left)} that is left is forgotten."))
     said = "That is from the heel. The protractor's zero is square to it." if square else "That is from square. Here it is asked from the heel."
     wrong = [WrongAnswer(EXCHANGED, line.angle if square else line.from_square, said)]
-    return (*wrong, *(WrongAnswer(name, 90 - value if square else value, sentence) for name, value, sentence in found))
+    return (*wrong, *(WrongAnswer(slip, 90 - value if square else value, sentence) for slip, value, sentence in found))
 
 
 def angle(part: Part, id: str = "angle") -> NumberQuestion:
@@ -136,7 +136,7 @@ def angle(part: Part, id: str = "angle") -> NumberQuestion:
     )
 
 
-def last_step(part: Part, id: str = "last step") -> NumberQuestion:
+def last_step(part: Part, id: str = "last-step") -> NumberQuestion:
     """The angle with the tangent worked already: a worked example whose last step is left out."""
     line = _line(part)
     return replace(
@@ -152,7 +152,7 @@ def angle_step(line: TaperLine) -> str:
     return f"{exact(_height(line))} over {show(line.run)} is {decimal(1 / line.slope)}, the tangent of {line.angle:.1f} degrees."
 
 
-def from_square(part: Part, id: str = "from square") -> NumberQuestion:
+def from_square(part: Part, id: str = "from-square") -> NumberQuestion:
     """What a protractor reads whose zero is square."""
     line = _line(part)
     return NumberQuestion(
@@ -163,15 +163,15 @@ def from_square(part: Part, id: str = "from square") -> NumberQuestion:
         QUARTER,
         (
             WrongAnswer(EXCHANGED, line.angle, "That is the angle from the heel. Square itself reads 0 there, not 90."),
-            WrongAnswer("180 in place of 90", 180 - line.angle, "From the heel round to the other side it would be that. Square is a quarter of a turn, 90."),
-            WrongAnswer("added to square", 90 + line.angle, "The line lies between heel and square: 90 less the angle, not more."),
+            WrongAnswer("180-for-90", 180 - line.angle, "From the heel round to the other side it would be that. Square is a quarter of a turn, 90."),
+            WrongAnswer("added-to-square", 90 + line.angle, "The line lies between heel and square: 90 less the angle, not more."),
         ),
         hints=("Heel and square are 90 degrees apart, and the line lies between them.",),
         working=f"90 less {line.angle:.1f} is {line.from_square:.1f}. Say both, and say from where.",
     )
 
 
-def square_reading(part: Part, id: str = "square reading") -> NumberQuestion:
+def square_reading(part: Part, id: str = "square-reading") -> NumberQuestion:
     """What a protractor reads whose zero is square, from run and width left."""
     line = _line(part)
     return NumberQuestion(
@@ -186,7 +186,7 @@ def square_reading(part: Part, id: str = "square reading") -> NumberQuestion:
     )
 
 
-def toe_mark(part: Part, id: str = "toe mark") -> LengthQuestion:
+def toe_mark(part: Part, id: str = "toe-mark") -> LengthQuestion:
     """The run of a taper that the plans give by its angle."""
     line = _line(part)
     taper = part.tapers[0]
@@ -207,23 +207,22 @@ def toe_mark(part: Part, id: str = "toe mark") -> LengthQuestion:
     )
 
 
-def miter_saw(part: Part, id: str = "miter saw") -> ChoiceQuestion:
+def miter_saw(part: Part, id: str = "miter-saw") -> ChoiceQuestion:
     """Whether a miter saw turns far enough."""
     line = _line(part)
     can = line.from_square <= MITER_REACH
-    yes, no = "yes", "no: band saw, hacksaw or disc, by the line"
     return ChoiceQuestion(
         id,
         f"A miter saw turns {MITER_REACH:g} degrees from square. Can it saw this taper, {line.angle:.1f} degrees from the heel, the leg flat against its fence?",
-        (yes, no),
-        yes if can else no,
-        (WrongAnswer(EXCHANGED, no if can else yes, f"From square the line is {line.from_square:.1f} degrees. The saw's scale begins at square."),),
+        {"yes": "yes", "no": "no: band saw, hacksaw or disc, by the line"},
+        "yes" if can else "no",
+        (WrongAnswer(EXCHANGED, "no" if can else "yes", f"From square the line is {line.from_square:.1f} degrees. The saw's scale begins at square."),),
         hints=("Which of the two readings is on the saw?",),
         working=f"The saw would have to turn {line.from_square:.1f}.",
     )
 
 
-def per_foot(fall: Fraction, id: str = "per foot") -> NumberQuestion:
+def per_foot(fall: Fraction, id: str = "per-foot") -> NumberQuestion:
     """The angle of a leg that falls so much in a foot."""
     right, long = one_side(fall), 12 / float(fall)
     return NumberQuestion(
@@ -234,8 +233,8 @@ def per_foot(fall: Fraction, id: str = "per foot") -> NumberQuestion:
         "deg",
         Fraction(1, 5),
         (
-            WrongAnswer("round-work table taken for a leg", both_sides(fall), "That is the angle between both sides of round work. A leg has one sloping side, and all of the fall is on it."),
-            WrongAnswer("half of the round-work angle", both_sides(fall) / 2, "Half of it belongs to half of the fall. On a leg all of the fall is on one side."),
+            WrongAnswer("round-work-table", both_sides(fall), "That is the angle between both sides of round work. A leg has one sloping side, and all of the fall is on it."),
+            WrongAnswer("half-round-work", both_sides(fall) / 2, "Half of it belongs to half of the fall. On a leg all of the fall is on one side."),
             WrongAnswer(EXCHANGED, 90 - right, "That is from square."),
         ),
         hints=(f"{exact(fall)} over 12 is the tangent.",),
@@ -256,10 +255,10 @@ def fresh_by_angle(seed: str) -> Part:
 
 
 EXERCISES = {
-    "angle": Series(angle, "06 angle", (EXCHANGED, ALONG, FORGOTTEN), ends_in="flat", legs="AB"),
-    "toe mark": Series(toe_mark, "06 toe mark", (ALONG, EXCHANGED), fresh=fresh_by_angle),
-    "line": Series(which_line, "06 line", fresh=fresh_placed),
-    "slip": Series(which_slip, "06 slip", fresh=fresh_made),
+    "angle": Series(angle, "06-angle", (EXCHANGED, ALONG, FORGOTTEN), ends_in="flat", legs="AB"),
+    "toe-mark": Series(toe_mark, "06-toe-mark", (ALONG, EXCHANGED), fresh=fresh_by_angle),
+    "line": Series(which_line, "06-line", fresh=fresh_placed),
+    "slip": Series(which_slip, "06-slip", fresh=fresh_made),
 }
 """The lesson's exercises by name, in order."""
 
@@ -277,6 +276,6 @@ QUESTIONS = {
     "miter_saw": lambda: miter_saw(_PART),
     "per_foot": lambda: per_foot(Fraction(6)),
     "which_line": lambda: which_line(Placed("B", 1)),
-    **{f"which_slip, {id_}": (lambda id_=id_: which_slip(MadeWrong(_PART, id_))) for id_ in SLIPS},
+    **{f"which_slip-{id_}": (lambda id_=id_: which_slip(MadeWrong(_PART, id_))) for id_ in SLIPS},
 }
 """Every question of the lesson with default things, for the table of mistakes."""

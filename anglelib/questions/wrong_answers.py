@@ -3,8 +3,8 @@
 >>> from anglelib.part import Taper
 >>> from anglelib.section import Section
 >>> line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, run="2 1/8"))
->>> [(wrong.mistake, round(float(wrong.answer), 3)) for wrong in vertex_projection_mistakes(line)][:2]
-[('inside line aimed at the inside corner', 0.0), ('own thickness', 0.212)]
+>>> [(wrong.slip, round(float(wrong.answer), 3)) for wrong in vertex_projection_mistakes(line)][:2]
+[('M12', 0.0), ('own-thickness', 0.212)]
 """
 
 from __future__ import annotations
@@ -22,10 +22,9 @@ from anglelib.inspection.taper_mistakes import (
     with_width_left_forgotten,
 )
 from anglelib.lengths import exact, show
-from anglelib.questions.named import names_of
 from anglelib.questions.question import WrongAnswer
 
-CORNER, ALONG, EXCHANGED = names_of("M12", "M19", "M20")
+CORNER, ALONG, EXCHANGED = "M12", "M19", "M20"
 
 
 def vertex_projection_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
@@ -40,29 +39,29 @@ def vertex_projection_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
             f"a line aimed at the corner leaves {exact(t)} of {a} standing at the end.",
         ),
         (
-            "own thickness",
+            "own-thickness",
             own_thickness(line),
             f"This comes out with the thickness of {a}. What hides the vertex is {b}: its thickness counts.",
         ),
         (
-            "straight over the fillet",
+            "straight-over-fillet",
             straight_over_fillet(line),
             f"This comes out when the straight line on {a} is carried on over the rounded fillet. In the fillet the "
             f"line bends: on {b} it is further from the end.",
         ),
         (
-            "first flat mark taken for the vertex-projection mark",
+            "first-flat-as-vertex",
             line.first_flat,
             f"That is the mark on {a}, where its flat begins beside the fillet. The mark on {b} is nearer to the end.",
         ),
         (
-            "offset taken to be the thickness",
+            "offset-as-thickness",
             t,
             f"{exact(t)} is the thickness of {b}. The mark lies a thickness from the end at 45 degrees only; "
             f"this taper has {line.angle:.1f}.",
         ),
     ]
-    slopes = [(name, changed.vertex_projection, sentence) for name, changed, sentence in _slope_mistakes(line)]
+    slopes = [(slip, changed.vertex_projection, sentence) for slip, changed, sentence in _slope_mistakes(line)]
     return _wrong_answers(found + slopes)
 
 
@@ -74,33 +73,33 @@ def first_flat_mistakes(line: TaperLine) -> tuple[WrongAnswer, ...]:
     own = line.section.thickness(line.leg)
     found: list[tuple[str, Number | None, str]] = [
         (
-            "fillet forgotten",
+            "no-fillet",
             f.vertex_projection(t=t, s=line.width_left, c=line.slope),
             f"This comes out without the fillet. The flat of {a} begins only {exact(r)} out from the inner face "
             f"of {b}, so {exact(t + r)} from the heel.",
         ),
         (
-            "measured from the inside corner",
+            "from-inside-corner",
             f.vertex_projection(t=r, s=line.width_left, c=line.slope),
             f"This comes out when heights are measured from the inside corner. The heel is {exact(t)} further: "
             "measure from the heel.",
         ),
         (
-            "own thickness",
+            "own-thickness",
             f.first_flat_mark(t=own, r=r, s=line.width_left, c=line.slope),
             f"This comes out with the thickness of {a}. The flat begins beside {b}: its thickness counts.",
         ),
         (
-            "offset taken to be the thickness",
+            "offset-as-thickness",
             t + r,
             f"{exact(t + r)} is how far the flat begins from the heel. Along the heel it is that much at "
             "45 degrees only.",
         ),
     ]
     slopes = []
-    for name, changed, sentence in _slope_mistakes(line):
+    for slip, changed, sentence in _slope_mistakes(line):
         mark = f.first_flat_mark(t=t, r=r, s=changed.width_left, c=changed.slope)
-        slopes.append((name, mark, sentence))
+        slopes.append((slip, mark, sentence))
     return _wrong_answers(found + slopes)
 
 
@@ -124,13 +123,13 @@ def _slope_mistakes(line: TaperLine) -> list[tuple[str, TaperLine, str]]:
             f"This comes out when run and height change places: it is {show(line.run)} of run to {rise} of height, "
             "and the angle is from the heel.",
         ),
-        ("width left forgotten", forgotten, left),
-        ("width left forgotten", half, left),
+        ("no-width-left", forgotten, left),
+        ("no-width-left", half, left),
     ]
-    return [(name, changed, sentence) for name, changed, sentence in found if changed is not None]
+    return [(slip, changed, sentence) for slip, changed, sentence in found if changed is not None]
 
 
 def _wrong_answers(found: list[tuple[str, Number | None, str]]) -> tuple[WrongAnswer, ...]:
     return tuple(
-        WrongAnswer(name, number, sentence) for name, number, sentence in found if number is not None and number >= 0
+        WrongAnswer(slip, number, sentence) for slip, number, sentence in found if number is not None and number >= 0
     )

@@ -23,6 +23,7 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 
+from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.job import Job, Shop
 from anglelib.lengths import writing
 from anglelib.stock.cutting import lay_out
@@ -53,9 +54,11 @@ def plan(
     ``budget`` limits the work in a way that is the same on every machine; ``seconds`` is a clock, and
     ``stop`` an event that a button may set: they end the search early, with the best plan so far, and
     the plan says so. ``progress`` is called with the share done (0 to 1) and a sentence, from the
-    thread that plans. What the plan says in words is in the job's unit.
+    thread that plans. What the plan says in words is in the job's unit. A part with a hole that is not whole in its
+    metal is refused (:class:`~anglelib.errors.PartError`).
     """
     with writing(job.unit):
+        refuse_broken(job.parts)
         return _plan(job, rack, budget, seconds, progress, stop)
 
 

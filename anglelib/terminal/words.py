@@ -20,9 +20,11 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable, Sequence
 
+from anglelib.geometry.hole_words import rules_words
 from anglelib.job import Job
 from anglelib.lengths import about, both, exact, in_unit, unit_word
 from anglelib.paper.pack import made_words
+from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack, line_words, unused_at, what_is_cut
 from anglelib.stock.cut_words import lies, made_first
 from anglelib.stock.plan import Cut, GroupPlan, Shortage, StickPlan
@@ -49,7 +51,16 @@ def plan_lines(now: Standing, record: Record) -> list[str]:
     elsewhere = [" ".join(reasons) for _, reasons, home in unused if home is None]
     if elsewhere:
         lines += ["", "Sticks that serve no part of this job", *_listed(elsewhere)]
-    return lines
+    return lines + hole_lines(job)
+
+
+def hole_lines(job: Job) -> list[str]:
+    """The edge distance of every hole of a job, what is warned of first; nothing where it has no holes."""
+    said = [line for part in job.parts for line in part_lines(part, job.limits)]
+    if not said:
+        return []
+    rules = rules_words(job.parts, job.limits)
+    return ["", TITLE, *_listed(f"LOOK: {words}" for words in warned(job.parts, job.limits)), *_listed([rules] if rules else []), *_listed(said)]
 
 
 def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[str]]]) -> list[str]:

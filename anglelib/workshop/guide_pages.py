@@ -15,7 +15,7 @@ from anglelib.drawing.sheet import Item, Label, Sheet
 from anglelib.paper.page import SMALL, Block, Column, Page, Paper, block, flow, heading, table, warning_sign
 from anglelib.workshop import guide
 from anglelib.workshop.guide import DEMONSTRATIONS, EVIDENCE, LESSONS, LessonGuide
-from anglelib.workshop.mistake_table import LETTERS, recognised
+from anglelib.workshop.mistake_table import WAYS, recognised
 from anglelib.workshop.mistake_table import table as mistake_rows
 
 TITLE = "For the instructor"
@@ -114,7 +114,7 @@ def _mistakes(wide: float) -> list[Block]:
     columns = [Column(head, width, SMALL) for head, width in zip(heads, widths, strict=True)]
     rows = [[row.id, row.name, row.short, row.remedy] for row in mistake_rows()]
     items, y = table(0, 0, columns, rows, pad=0.8)
-    key, y = block(0, y - 2, "; ".join(f"{letter}: {way}" for way, letter in LETTERS.items()) + ".", wide)
+    key, y = block(0, y - 2, "; ".join(f"{letter}: {way}" for letter, way in WAYS.items()) + ".", wide)
     return [((*items, *key), -y)]
 
 

@@ -2,9 +2,9 @@
 
 >>> lesson_names()[7]
 '07_taper_inside'
->>> find_question("07_taper_inside", "07 project", 0).prompt[:25]
+>>> find_question("07_taper_inside", "07-project", 0).prompt[:25]
 'Practice bracket, 1 1/4 x'
->>> find_question("07_taper_inside", "no such question", 0) is None
+>>> find_question("07_taper_inside", "no-such-question", 0) is None
 True
 """
 
@@ -60,7 +60,7 @@ def questions_of(lesson: str) -> Mapping[str, Question]:
     module = _module(lesson)
     found: dict[str, Question] = {name: make() for name, make in getattr(module, "QUESTIONS", {}).items()}
     for name, series in getattr(module, "EXERCISES", {}).items():
-        found.setdefault(f"exercise {name}", series[0])
+        found.setdefault(f"exercise-{name}", series[0])
     return found
 
 

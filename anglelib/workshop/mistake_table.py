@@ -1,7 +1,7 @@
 """The table of mistakes: for each of M01 to M27, in which lessons a wrong answer, an order or a made part shows it by name.
 
 It is gathered from the questions of the lessons and from the diagnosis, never typed: a mistake counts
-for a lesson where a wrong answer to one of its questions carries the mistake's name, where the right
+for a lesson where a wrong answer to one of its questions carries the mistake's id, where the right
 answer to "which slip is this?" is the mistake, or where the readings of a part made with it point to it.
 
 >>> row = next(row for row in table() if row.id == "M12")
@@ -24,16 +24,15 @@ from anglelib.inspection.reading_ids import chosen
 from anglelib.questions.question import ChoiceQuestion, OrderQuestion
 from anglelib.workshop.lesson_questions import here, questions_of
 
-NUMBER, CHOICE, ORDER, NAMED, MADE = "a number", "a choice", "an order", "the slip is to be named", "a made part"
-LETTERS = {NUMBER: "n", CHOICE: "c", ORDER: "o", NAMED: "s", MADE: "p"}
-"""How a lesson shows a mistake, by a letter each, where room is short."""
-WAYS = tuple(LETTERS)
+WAYS = {"n": "a number", "c": "a choice", "o": "an order", "s": "the slip is to be named", "p": "a made part"}
+"""How a lesson shows a mistake, by a letter each, which stands where room is short."""
+NUMBER, CHOICE, ORDER, NAMED, MADE = WAYS
 DIAGNOSIS = "10"
 
 
 @dataclass(frozen=True)
 class MistakeRow:
-    """One mistake: its number, name, what to say, and by lesson how it is recognised there."""
+    """One mistake: its number, name, what to say, and by lesson how it is recognised there, by the letters of WAYS."""
 
     id: str
     name: str
@@ -44,34 +43,32 @@ class MistakeRow:
     @property
     def where(self) -> str:
         """The lessons in words, for a cell of the table."""
-        return "; ".join(f"{lesson} ({', '.join(ways)})" for lesson, ways in self.lessons.items()) or "in no lesson yet"
+        return "; ".join(f"{lesson} ({', '.join(WAYS[way] for way in ways)})" for lesson, ways in self.lessons.items()) or "in no lesson yet"
 
     @property
     def short(self) -> str:
-        """The same by letters, as in LETTERS."""
-        return "; ".join(f"{lesson} {' '.join(LETTERS[way] for way in ways)}" for lesson, ways in self.lessons.items()) or "none yet"
+        """The same by letters."""
+        return "; ".join(f"{lesson} {' '.join(ways)}" for lesson, ways in self.lessons.items()) or "none yet"
 
 
 @cache
 def table() -> tuple[MistakeRow, ...]:
     """Every mistake with the lessons that recognise it."""
-    names = {mistake.name: mistake.id for mistake in MISTAKES.values()}
     found: dict[str, dict[str, set[str]]] = {id_: {} for id_ in MISTAKES}
     for lesson in here():
         for question in questions_of(lesson).values():
             way = ORDER if isinstance(question, OrderQuestion) else CHOICE if isinstance(question, ChoiceQuestion) else NUMBER
-            told = [wrong.mistake for wrong in question.wrong]
-            if isinstance(question, ChoiceQuestion) and question.answer in names:  # "which slip made this part?"
-                found[names[question.answer]].setdefault(lesson[:2], set()).add(NAMED)
-            for name in told:
-                if name in names:
-                    found[names[name]].setdefault(lesson[:2], set()).add(way)
+            if isinstance(question, ChoiceQuestion) and question.answer in MISTAKES:  # "which slip made this part?"
+                found[question.answer].setdefault(lesson[:2], set()).add(NAMED)
+            for wrong in question.wrong:
+                if wrong.slip in MISTAKES:
+                    found[wrong.slip].setdefault(lesson[:2], set()).add(way)
     for id_ in diagnosed():
         found[id_].setdefault(DIAGNOSIS, set()).add(MADE)
     return tuple(
         MistakeRow(
             mistake.id, mistake.name, mistake.sentence, mistake.remedy,
-            {lesson: tuple(sorted(ways, key=WAYS.index)) for lesson, ways in sorted(found[mistake.id].items())},
+            {lesson: tuple(sorted(ways, key=tuple(WAYS).index)) for lesson, ways in sorted(found[mistake.id].items())},
         )
         for mistake in MISTAKES.values()
     )  # fmt: skip

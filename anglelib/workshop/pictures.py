@@ -21,7 +21,6 @@ from anglelib.drawing.edges_view import edges_sheet
 from anglelib.drawing.hand_sheets import pair_sheet
 from anglelib.drawing.hands import image_of
 from anglelib.drawing.look_alikes import look_alikes_sheet
-from anglelib.drawing.place_names import MEANINGS
 from anglelib.drawing.places import Naming, places_sheet
 from anglelib.drawing.saw_line import OUTSIDE, SPLIT, SawLine, made_sheet, saw_line_sheet
 from anglelib.drawing.see_through import Shown as Seen
@@ -40,7 +39,7 @@ from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.job import Shop
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.mark_along_heel import Row
-from anglelib.questions.order_of_work import cut_first, ids_of
+from anglelib.questions.order_of_work import cut_first
 from anglelib.questions.plan_stock import Batch
 from anglelib.workshop.learner_parts import ALLOY, SECTION, SQUARE_INSIDE
 
@@ -73,8 +72,7 @@ def fitted(sheet: Sheet, width: float) -> tuple[Group, float]:
 
 def _named() -> tuple[Sheet, Sheet]:
     part = replace(SAMPLE, holes=())
-    word = next(iter(MEANINGS))
-    return places_sheet(part, Naming(names="numbers")), places_sheet(part, Naming(point_at=word))
+    return places_sheet(part, Naming(names="numbers")), places_sheet(part, Naming(point_at="heel"))
 
 
 def _alike() -> tuple[Sheet, Sheet]:
@@ -112,7 +110,7 @@ def _inside() -> tuple[Sheet, Sheet]:
 
 
 def _order() -> tuple[Sheet, Sheet]:
-    return work_cards_sheet(Laid(SAMPLE, ids_of(SAMPLE, Shop(), cut_first(SAMPLE, Shop()))), Sequenced(answer=False)), work_cards_sheet(Laid(SAMPLE))
+    return work_cards_sheet(Laid(SAMPLE, cut_first(SAMPLE, Shop())), Sequenced(answer=False)), work_cards_sheet(Laid(SAMPLE))
 
 
 def _bare(sheet: Sheet) -> Sheet:

@@ -1,8 +1,9 @@
-"""Who is stuck: learners' answer files, counted by question and by mistake. No grades, and nobody is named.
+"""Who is stuck: learners' answer files, counted by question and by slip. No grades, and nobody is named.
 
 A folder is a learner's own, or one that holds learners' folders (a share of a hub, say). Symbolic links
 are not followed, files that are large or spoiled are told and left out: one learner's file never stops
-the count of the others.
+the count of the others. What is counted are ids, of files of either format; words are looked up when a person reads
+the count, so that a class sees the course's own words and no others.
 
 >>> from tempfile import TemporaryDirectory
 >>> from anglelib.questions.answers import Answer, AnswerBook
@@ -10,18 +11,17 @@ the count of the others.
 ...     for name, typed in (("a", "1/8"), ("b", "1/8"), ("c", "13/64")):
 ...         right = typed == "13/64"
 ...         book = AnswerBook("07_taper_inside", Path(share, name, "answers"))
-...         _ = book.add(Answer("07 project", 0, typed, "right" if right else "mistake", "" if right else "offset taken to be the thickness"))
+...         _ = book.add(Answer("07-project", 0, typed, "right" if right else "mistake", () if right else ("offset-as-thickness",)))
 ...     found = look([share])
 >>> print(found.sentence)
 3 learners have answered 1 question of 1 lesson.
->>> found.questions[0].stuck, found.questions[0].mistakes
-(2, (('offset taken to be the thickness', 2),))
+>>> found.questions[0].stuck, found.questions[0].slips, found.questions[0].mistakes
+(2, ((('offset-as-thickness',), 2),), (('offset taken to be the thickness', 2),))
 """
 
 from __future__ import annotations
 
 import errno
-import json
 import os
 import stat
 from collections import Counter
@@ -32,10 +32,11 @@ from pathlib import Path
 from anglelib.errors import AnswerError, BenchError
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.names import visible
-from anglelib.questions.answers import FORMAT, Answer
-from anglelib.questions.grading import WRONG_UNIT
+from anglelib.questions.answer import Answer
+from anglelib.questions.answer_file import Row, joined, parsed
+from anglelib.questions.slips import NAMES, slip_names
 from anglelib.storage import MOST_BYTES
-from anglelib.workshop.lesson_questions import find_question, lesson_names, questions_of
+from anglelib.workshop.lesson_questions import find_question, lesson_names
 
 __all__ = ["QuestionCount", "Stuck", "look"]
 
@@ -45,14 +46,22 @@ MOST_DEEP = 5
 MOST_ANSWERS = 20_000
 """The most answers that are read of one file."""
 OTHER_SLIP, OTHER_QUESTION = "another slip", "A question that the lesson does not have now."
-"""What is shown where a file has words that the course does not: a learner's file puts nothing on the projector."""
+"""What is shown where a file has ids that the course does not: a learner's file puts nothing on the projector."""
+Slips = tuple[str, ...]
+"""The ids of the slips behind one number; none where a file names one that the course does not have."""
+
+
+def slips_words(slips: Slips) -> str:
+    """What the slips behind one number are called."""
+    return slip_names(slips) if slips else OTHER_SLIP
 
 
 @dataclass(frozen=True)
 class QuestionCount:
-    """One question: how many learners answered it, how many have it right by now, which mistakes how many made.
+    """One question: how many learners answered it, how many have it right by now, which slips how many made.
 
-    ``stuck`` are those whose last answer is not right; ``tries`` how often it was answered in all.
+    ``stuck`` are those whose last answer is not right; ``tries`` how often it was answered in all. ``slips`` are ids
+    with their numbers, ``mistakes`` the same in words.
     """
 
     lesson: str
@@ -61,7 +70,12 @@ class QuestionCount:
     learners: int
     right: int
     tries: int
-    mistakes: tuple[tuple[str, int], ...]
+    slips: tuple[tuple[Slips, int], ...]
+
+    @property
+    def mistakes(self) -> tuple[tuple[str, int], ...]:
+        """The slips in words, each with how many made it."""
+        return tuple((slips_words(slips), number) for slips, number in self.slips)
 
     @property
     def stuck(self) -> int:
@@ -77,7 +91,7 @@ class QuestionCount:
     @property
     def to_say(self) -> str:
         """The sentence for the class about the most frequent mistake; "" where there is none."""
-        return _sentence(self) if self.mistakes else ""
+        return _sentence(self) if self.slips else ""
 
 
 @dataclass(frozen=True)
@@ -104,8 +118,8 @@ class Stuck:
     @property
     def most_frequent(self) -> QuestionCount | None:
         """The question with the mistake that most learners made; None where no mistake is known."""
-        made = [q for q in self.questions if q.mistakes]
-        return max(made, key=lambda q: q.mistakes[0][1]) if made else None
+        made = [q for q in self.questions if q.slips]
+        return max(made, key=lambda q: q.slips[0][1]) if made else None
 
     @property
     def to_say(self) -> str:
@@ -117,7 +131,7 @@ def look(folders: Sequence[str | os.PathLike]) -> Stuck:
     """Counts the answers in folders; raises BenchError for a folder that is none, or where nothing is named."""
     if not folders:
         raise BenchError("Name the folder with the learners' folders: python -m anglelib stuck FOLDER.")
-    answers: dict[tuple[str, str], list[Answer]] = {}  # by learner's folder and lesson
+    files: dict[tuple[str, str], dict[str, tuple[Row, ...]]] = {}  # by learner's folder and lesson: the files by name
     trouble: list[str] = []
     seen: set[str] = set()
     for folder in folders:
@@ -135,8 +149,13 @@ def look(folders: Sequence[str | os.PathLike]) -> Stuck:
             except BenchError as error:
                 trouble.append(str(error))
                 continue
-            answers.setdefault((os.path.realpath(path.parent), lesson), []).extend(read)
-    return _counted(answers, tuple(trouble))
+            files.setdefault((os.path.realpath(path.parent), lesson), {})[path.name] = read
+    return _counted({of: [row.answer for row in _joined(named)] for of, named in files.items()}, tuple(trouble))
+
+
+def _joined(files: dict[str, tuple[Row, ...]]) -> tuple[Row, ...]:
+    """The rows of a lesson's files, the first file first: its number makes the name of another longer."""
+    return joined(files[name] for name in sorted(files, key=lambda name: (len(name), name)))
 
 
 # --- files -----------------------------------------------------------------------------------------------
@@ -171,8 +190,8 @@ def _files(top: Path, trouble: list[str]) -> Iterator[Path]:
                     yield path
 
 
-def read_answers(path: Path) -> tuple[str, tuple[Answer, ...]]:
-    """The lesson and the answers in one file; raises AnswerError with a sentence for whatever else it is."""
+def read_answers(path: Path) -> tuple[str, tuple[Row, ...]]:
+    """The lesson and the answers in one file, of either format; raises AnswerError with a sentence for whatever else it is."""
     name = _shown(path)
     try:
         # Neither a link nor a pipe is opened, also where it took the file's place just now.
@@ -188,23 +207,12 @@ def read_answers(path: Path) -> tuple[str, tuple[Answer, ...]]:
     if len(content) > MOST_BYTES:
         raise AnswerError(f"{name} is larger than {MOST_BYTES // 1000:,} kB: no answers are; it is left out.")
     try:
-        data = json.loads(content.decode("utf-8-sig"))
-        if data["format"] != FORMAT:
-            raise KeyError
-        lesson, entries = data["lesson"], data["answers"]
-        if lesson not in lesson_names() or not isinstance(entries, list):
-            raise KeyError
-        return lesson, tuple(_answer(entry) for entry in entries[:MOST_ANSWERS])
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
+        lesson, rows = parsed(content.decode("utf-8-sig"), MOST_ANSWERS)
+        if lesson not in lesson_names():
+            raise ValueError
+    except ValueError:
         raise AnswerError(f"{name} does not hold answers to a lesson: it is left out.") from None
-
-
-def _answer(entry: dict) -> Answer:
-    texts = [entry["question"], entry["typed"], entry["status"], entry.get("mistake", "")]
-    if not all(isinstance(text, str) for text in texts) or not isinstance(entry["variant"], int):
-        raise ValueError
-    question, typed, status, mistake = (visible(text)[:200] for text in texts)
-    return Answer(question, entry["variant"], typed, status, mistake)
+    return lesson, rows
 
 
 # --- counts -----------------------------------------------------------------------------------------------
@@ -213,13 +221,13 @@ def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, .
     for (learner, lesson), given in answers.items():
         for answer in given:
             if answer.status != "blank":
-                learners.setdefault((lesson, answer.question), {}).setdefault(learner, []).append(answer)
+                learners.setdefault((lesson, visible(answer.question)[:200]), {}).setdefault(learner, []).append(answer)
     found = []
     for (lesson, question), of in learners.items():
-        made: Counter[str] = Counter()
+        made: Counter[Slips] = Counter()
         variants: Counter[int] = Counter()
         for given in of.values():
-            made.update({_known(lesson, a) for a in given if a.mistake})
+            made.update({_known(a) for a in given if a.slips})
             variants.update(a.variant for a in given)
         right = sum(given[-1].status == "right" for given in of.values())
         ranked = tuple(sorted(made.items(), key=lambda row: (-row[1], row[0])))
@@ -227,29 +235,24 @@ def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, .
         # the numbers that most were asked, so that what is said to the class is about them
         variant = min(variants, key=lambda v: (-variants[v], v))
         found.append(QuestionCount(lesson, question, variant, len(of), right, tries, ranked))
-    found.sort(key=lambda q: (-q.stuck, -sum(n for _, n in q.mistakes), q.lesson, q.question))
+    found.sort(key=lambda q: (-q.stuck, -sum(n for _, n in q.slips), q.lesson, q.question))
     return Stuck(len({learner for learner, _ in answers}), tuple(found), trouble)
 
 
-def _known(lesson: str, answer: Answer) -> str:
-    """The mistake as the course names it, or several of one number; else that it is another slip."""
-    question = find_question(lesson, answer.question, answer.variant)
-    asked = [question, *questions_of(lesson).values()]
-    names = {m.name for m in MISTAKES.values()} | {w.mistake for q in asked for w in getattr(q, "wrong", ())} | {WRONG_UNIT}
-
-    def holds(text: str) -> bool:
-        return text in names or any(text.startswith(f"{name} or ") and holds(text[len(name) + 4 :]) for name in names)
-
-    return answer.mistake if holds(answer.mistake) else OTHER_SLIP
+def _known(answer: Answer) -> Slips:
+    """The slips behind an answer, where the course has them all."""
+    return answer.slips if all(slip in NAMES for slip in answer.slips) else ()
 
 
 def _sentence(count: QuestionCount) -> str:
-    name = count.mistakes[0][0]
-    question = find_question(count.lesson, count.question, count.variant)
-    own = next((w.sentence for w in getattr(question, "wrong", ()) if w.mistake == name), "")
-    known = next((m for m in MISTAKES.values() if m.name == name), None)
-    if own:
-        return own
-    if known is not None:
-        return f"{known.sentence} {known.remedy}"
-    return f"A common slip here: {name}." if name != OTHER_SLIP else ""
+    slips = count.slips[0][0]
+    if not slips:
+        return ""
+    if len(slips) == 1:
+        question = find_question(count.lesson, count.question, count.variant)
+        own = next((w.sentence for w in getattr(question, "wrong", ()) if w.slip == slips[0]), "")
+        if own:
+            return own
+        if slips[0] in MISTAKES:
+            return f"{MISTAKES[slips[0]].sentence} {MISTAKES[slips[0]].remedy}"
+    return f"A common slip here: {slips_words(slips)}."

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from anglelib.geometry.hole_words import edge_name
 from anglelib.geometry.holes import worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
@@ -56,7 +57,7 @@ ASKED: tuple[tuple[str, str, dict[str, Series]], ...] = (
     ("06", "angle", taper_outside.EXERCISES),
     ("07", "project", taper_inside.EXERCISES),
     ("08", "dressed", order_of_work.EXERCISES),
-    ("10", "what is proven", check_and_diagnose.EXERCISES),
+    ("10", "what-is-proven", check_and_diagnose.EXERCISES),
     ("11", "needs", plan_stock.EXERCISES),
 )
 """Lesson, exercise: those that need no picture."""
@@ -97,7 +98,7 @@ def worksheets_of(wanted: ClassWanted, people: Sequence[Learner]) -> tuple[Works
 
 def _again(series: Series, seed: str) -> Series:
     """The same exercise with the class's own numbers."""
-    return Series(series.make, f"{series.id}, class {seed}", series.needs, fresh=series.fresh, **series.kind)
+    return Series(series.make, series.id, series.needs, seed=f"{series.seed}, class {seed}", fresh=series.fresh, **series.kind)
 
 
 # --- about the own part -------------------------------------------------------------------------------------
@@ -105,15 +106,15 @@ def own_questions(one: Learner, shop: Shop) -> tuple[Asked, ...]:
     """What is asked about the part that the learner makes."""
     part = one.part
     line = taper_lines(part)[0]
-    blank = kerf_and_allowance.blank(Cut(part.length, shop.kerf, shop.allowance), "own blank")
-    angle = taper_outside.angle(part, "own angle")
+    blank = kerf_and_allowance.blank(Cut(part.length, shop.kerf, shop.allowance), "own-blank")
+    angle = taper_outside.angle(part, "own-angle")
     found = [
-        ("05", "own blank", blank),
-        ("06", "own height", own_height(line)),
-        ("06", "own angle", angle),
-        ("07", "own inside", own_inside(line)),
-        ("09", "own edge", own_edge(one)),
-        ("02", "own hand", own_hand(one)),
+        ("05", "own-blank", blank),
+        ("06", "own-height", own_height(line)),
+        ("06", "own-angle", angle),
+        ("07", "own-inside", own_inside(line)),
+        ("09", "own-edge", own_edge(one)),
+        ("02", "own-hand", own_hand(one)),
     ]
     return tuple(Asked(lesson, name, question, part) for lesson, name, question in found)
 
@@ -122,7 +123,7 @@ def own_height(line: TaperLine) -> LengthQuestion:
     """The taper's height."""
     height = line.width - line.width_left
     return LengthQuestion(
-        "own height",
+        "own-height",
         f"Your taper: leg {line.leg}, {exact(line.width)} wide, width left {exact(line.width_left)}. How high is it, from the line's end at end {line.end} to the toe?",
         height,
         Fraction(1, 128),
@@ -134,7 +135,7 @@ def own_inside(line: TaperLine) -> LengthQuestion:
     """The width left as the rule reads it inside, from the other leg's face."""
     inside = line.width_left - line.other_thickness
     return LengthQuestion(
-        "own inside",
+        "own-inside",
         f"A rule stands inside, on the inner face of leg {line.other}, which is {exact(line.other_thickness)} thick. What does it read where your line meets end {line.end}?",
         inside,
         Fraction(1, 128),
@@ -150,25 +151,24 @@ def own_edge(one: Learner) -> NumberQuestion:
     hole = part.holes_in(leg)[0]
     worst = worst_edge(part, hole)
     return NumberQuestion(
-        "own edge",
+        "own-edge",
         f"The {exact(hole.diameter)} hole of leg {leg} stands {exact(hole.x)} from end 1 and {exact(hole.y)} from the heel; the part is {exact(part.length)} "
         f"long, the leg {exact(part.section.leg(leg))} wide. How many diameters is its centre from the nearest edge?",
         worst.diameters,
         "D",
         tolerance=Fraction(1, 20),
-        working=f"Nearest: {worst.to}, {both(worst.distance)} away, {worst.diameters:.2f} diameters; 2 are enough.",
+        working=f"Nearest: {edge_name(worst.to)}, {both(worst.distance)} away, {worst.diameters:.2f} diameters; 2 are enough.",
         places=2,
     )
 
 
 def own_hand(one: Learner) -> ChoiceQuestion:
     """Where the taper is when the part is turned end for end: the same metal, described anew."""
-    choices = tuple(f"leg {leg}, end {end}" for leg in LEGS for end in ENDS)
     turned = one.part.turned().tapers[0]
     return ChoiceQuestion(
-        "own hand",
+        "own-hand",
         "You turn your part end for end and name legs and ends anew, as it lies. Where is its taper now?",
-        choices,
-        f"leg {turned.leg}, end {turned.end}",
+        {read_part.where_id(leg, end): read_part.where_words(leg, end) for leg in LEGS for end in ENDS},
+        read_part.where_id(turned.leg, turned.end),
         working="Turned end for end, leg A lies where leg B was, and end 1 where end 2 was. It is the same part still, not the other hand.",
     )

@@ -23,6 +23,7 @@ from anglelib.paper.cards import card_pages
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.page import SMALL, TITLE, Block, Column, Page, Paper, block, box, flow, heading, table, wrapped
 from anglelib.paper.template import template_pages
+from anglelib.questions.choice import words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, Question
 from anglelib.workshop.class_plan import STATION_WORDS
 from anglelib.workshop.day import Day
@@ -120,9 +121,9 @@ def _question(x: float, y: float, number: int, asked: Asked, width: float, lesso
     y -= len(rows) * PITCH
     if isinstance(question, ChoiceQuestion):
         at = x + 8
-        for choice in question.choices:
-            items += [box(at, y - 4.6, TICK, TICK), Label(at + TICK + 1.6, y - 4.2, choice, SMALL, "start")]
-            at += TICK + 8 + text_width(choice, SMALL)
+        for words in words_of(question.choices):
+            items += [box(at, y - 4.6, TICK, TICK), Label(at + TICK + 1.6, y - 4.2, words, SMALL, "start")]
+            at += TICK + 8 + text_width(words, SMALL)
         return tuple(items), y - 8.6
     unit = _unit(question)
     end = x + width
@@ -134,7 +135,7 @@ def _question(x: float, y: float, number: int, asked: Asked, width: float, lesso
 
 def _unit(question: Question) -> str:
     if isinstance(question, NumberQuestion):
-        return question.of.show(1, 0).split(" ", 1)[-1].replace("diameter", "D").replace("Ds", "D") if question.unit != "lb/ft" else "lb/ft"
+        return question.unit if question.unit in ("D", "lb/ft") else question.of.words
     return "in."
 
 
@@ -166,9 +167,9 @@ def key_pages(sheets: Sequence[Worksheet], on: Paper) -> list[Page]:
 def instead(question: Question, most: int = 1) -> str:
     """What known slips give in place of the answer, the first ones."""
     if isinstance(question, LengthQuestion):
-        found = [f"{both(w.answer, 64)}: {w.mistake}" for w in question.wrong if not isinstance(w.answer, str)]
+        found = [f"{both(w.answer, 64)}: {w.name}" for w in question.wrong]  # type: ignore[arg-type]
     elif isinstance(question, NumberQuestion):
-        found = [f"{question.of.show(w.answer, question.places)}: {w.mistake}" for w in question.wrong if not isinstance(w.answer, str)]
+        found = [f"{question.of.show(w.answer, question.places)}: {w.name}" for w in question.wrong]  # type: ignore[arg-type]
     else:
         return ""
     return "; ".join(found[:most])

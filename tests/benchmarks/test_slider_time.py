@@ -38,7 +38,7 @@ CELLS = {
     LIVE: """
 from anglelib.lessons import taper_inside as lesson
 live = lesson.slopes()
-live.ask.entry.value = "moves away from the end"
+live.ask.entry.value = "away"
 live.ask.check.click()
 live
 """,

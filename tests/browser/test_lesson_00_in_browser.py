@@ -68,7 +68,7 @@ def test_a_place_is_named_and_kept(page, home):
     part.locator(".widget-toggle-buttons button").first.click()
     part.locator('[role="status"] b').first.wait_for(timeout=15_000)
     kept = json.loads((home / "answers" / "00_start_here.json").read_text(encoding="utf-8"))["answers"]
-    assert [a["variant"] for a in kept if a["question"] == "00 name the place"] == [1]
+    assert [a["variant"] for a in kept if a["question"] == "00-name-the-place"] == [1]
 
 
 def test_the_disc_turns_round(page):

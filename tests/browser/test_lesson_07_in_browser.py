@@ -134,7 +134,7 @@ def test_the_projector_has_larger_lines_and_few_words(page):
 def test_a_wrong_answer_is_told_its_slip_and_a_right_one_is_right(page, home):
     part = cell(page, "exercise(1)")
     question = EXERCISES["project"][0]
-    slip = next(wrong for wrong in question.wrong if wrong.mistake == "offset taken to be the thickness")
+    slip = next(wrong for wrong in question.wrong if wrong.slip == "offset-as-thickness")
     thickness, mm = exact(slip.answer), millimetres(question.answer, 2)
     part.get_by_label("Your answer (in.)").fill(thickness)
     part.get_by_role("button", name="Check").click()
@@ -146,7 +146,7 @@ def test_a_wrong_answer_is_told_its_slip_and_a_right_one_is_right(page, home):
     part.get_by_role("button", name="Check").click()
     part.get_by_text(re.compile(rf"Understood as {mm} mm, which is .*\. Right")).wait_for(timeout=15_000)
     kept = json.loads((home / "answers" / "07_taper_inside.json").read_text(encoding="utf-8"))["answers"]
-    given = [(a["typed"], a["status"]) for a in kept if a["question"] == "07 project"]
+    given = [(a["typed"], a["status"]) for a in kept if a["question"] == "07-project"]
     assert given == [(thickness, "mistake"), (mm, "unit"), (f"{mm} mm", "right")]
 
 

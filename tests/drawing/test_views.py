@@ -80,7 +80,7 @@ def test_sheets_with_large_letters_are_legible_on_a_projector(stage):
 
 # --- where the marks are --------------------------------------------------------------------------------
 def accent_lines(items):
-    return [i for i in items if isinstance(i, (Line, Polyline)) and i.accent and i.kind in ("mark", "fine mark")]
+    return [i for i in items if isinstance(i, (Line, Polyline)) and i.accent and i.kind in ("mark", "fine-mark")]
 
 
 def test_the_edge_of_the_ink_next_to_the_part_is_the_dimension():

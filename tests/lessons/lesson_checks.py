@@ -21,7 +21,7 @@ from anglelib.files import read_job
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl
 from anglelib.lessons.live import LivePicture
 from anglelib.questions.grading import grade
-from anglelib.questions.question import SEPARATOR, TOLERANCE, ChoiceQuestion, LengthQuestion, OrderQuestion, Question
+from anglelib.questions.question import TOLERANCE, ChoiceQuestion, LengthQuestion, OrderQuestion, Question
 
 PROJECT = Path(__file__).resolve().parents[2]
 NOTEBOOKS = sorted((PROJECT / "notebooks").glob("*.ipynb"))
@@ -107,7 +107,8 @@ def move_all(card, every: bool = False) -> None:
 
 def predict(picture: LivePicture, typed: str = "1") -> None:
     """Answers a picture's question, so that it may be touched."""
-    picture.ask.entry.value = getattr(picture.ask.question, "choices", [typed])[0]
+    question = picture.ask.question
+    picture.ask.entry.value = question.choices[0].id if isinstance(question, ChoiceQuestion) else typed
     picture.ask.check.click()
 
 
@@ -143,11 +144,9 @@ def hides(picture: LivePicture, *words: str) -> None:
 
 
 # --- questions --------------------------------------------------------------------------------------------
-def typed(answer) -> str:
-    """An answer as a person types or chooses it."""
-    if isinstance(answer, tuple):
-        return SEPARATOR.join(answer)
-    return answer if isinstance(answer, str) else f"{float(answer):.6f}"
+def typed(answer) -> str | tuple[str, ...]:
+    """An answer as a person types, chooses or orders it."""
+    return answer if isinstance(answer, str | tuple) else f"{float(answer):.6f}"
 
 
 def check_question(question: Question, hints: bool = True) -> None:
@@ -160,10 +159,10 @@ def check_question(question: Question, hints: bool = True) -> None:
     assert question.working and (question.hints or not hints), where
     for wrong in question.wrong:
         found = grade(question, typed(wrong.answer))
-        assert found.status == "mistake" and wrong.mistake in found.mistake, (where, wrong, found)
+        assert found.status == "mistake" and wrong.slip in found.slips and wrong.name, (where, wrong, found)
         assert wrong.sentence in found.sentence and "you did" not in wrong.sentence.lower(), (where, wrong)
     if isinstance(question, ChoiceQuestion):
-        assert {wrong.answer for wrong in question.wrong} == set(question.choices) - {question.answer}, where
+        assert {wrong.answer for wrong in question.wrong} == set(question.words) - {question.answer}, where
     assert question.wrong or isinstance(question, OrderQuestion), where
 
 
@@ -178,10 +177,10 @@ def asked(box) -> Iterator[Question]:
 
 
 def named(questions: ModuleType, fresh: int = 0) -> set[str]:
-    """The mistakes that a lesson's questions name, and so many fresh ones of each exercise."""
+    """The slips that a lesson's questions know, by id, and so many fresh ones of each exercise."""
     asked = [make() for make in questions.QUESTIONS.values()]
     asked += [series[number] for series in questions.EXERCISES.values() for number in range(fresh)]
-    return {wrong.mistake for question in asked for wrong in question.wrong}
+    return {wrong.slip for question in asked for wrong in question.wrong}
 
 
 # --- pages ------------------------------------------------------------------------------------------------

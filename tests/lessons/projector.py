@@ -15,7 +15,6 @@ from anglelib.drawing.style import KINDS, THEMES, Theme
 from anglelib.lessons import live
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.vote import Vote
-from anglelib.questions.question import SEPARATOR
 
 WIDE, HIGH = 1920, 1080
 LEAST_LETTER, LEAST_LINE, MOST_LABELS = 0.03, 3.0, 7
@@ -153,7 +152,7 @@ def ends(control) -> list:
     if hasattr(control, "slider"):
         return [control.slider.min, control.slider.max]
     if hasattr(control, "items"):  # an order of work
-        return [control.value, SEPARATOR.join(reversed(control.items))]
+        return [control.value, tuple(reversed(control.items))]
     options = control.buttons.options
     values = [o[1] if isinstance(o, tuple) else o for o in options]
     return values if len(values) <= 4 else [values[0], values[len(values) // 2], values[-1]]

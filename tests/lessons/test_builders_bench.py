@@ -45,7 +45,7 @@ def test_pictures_of_every_part_of_the_kit(few):
 
 def test_faces_for_a_projector_have_few_and_large_words():
     for part in demo_job().parts:
-        for view in ("marks on A", "marks on B", "inside"):
+        for view in ("marks-A", "marks-B", "inside"):
             sheet = draw(view, part, Shop(), demo_rack(), few=True)
             legible(sheet, "projector")
             assert sum(isinstance(item, Label) for item in sheet.items) <= 7
@@ -71,7 +71,7 @@ def test_random_corners_in_both_themes():
         name = rng.choice(list(bench.own.controls))
         bench.own.controls[name].value = rng.choice(corners(bench.own.controls[name]))
         bench.view.value = rng.choice(list(VIEWS))
-        if bench.view.value in ("edges", "section along x"):
+        if bench.view.value in ("edges", "section"):
             legible(bench.sheet, ROOM.theme)
         if bench.own.value is None:
             bench.begin(rng.choice(demo_job().parts))
@@ -96,7 +96,7 @@ def test_two_variants_and_their_differences():
 
 def test_the_longest_run_is_where_the_edge_is_just_kept():
     part = demo_part("C1L")
-    said = dict(facts(part, Shop(), demo_rack()))["longest run, edges kept"]
+    said = next(fact.words for fact in facts(part, Shop(), demo_rack()) if fact.id == "longest-run")
     run = Fraction(re.search(r"\((\d+\.\d+)\)", said)[1])
     keeps, loses = (replace(part, tapers=(Taper("A", 1, run=r),), hand=None, mirror_of="") for r in (run, run + Fraction(1, 100)))
     assert short(keeps) == 0 and short(loses) == 1 and abs(worst(keeps).diameters - 2) < 0.01
@@ -112,7 +112,7 @@ def test_heavy_pictures_come_when_pressed_and_go_when_the_part_changes():
     bench.own.controls["tapers"].value = "none"
     for leg in "AB":
         bench.own.controls["hole_leg"].value, bench.own.controls["holes"].value = leg, "none"
-    bench.heavy["Fold sheets"].value = True
+    bench.heavy["fold"].value = True
     assert "measure along the heel" in bench.preview.value
 
 
@@ -201,7 +201,7 @@ def test_the_pack(tmp_path):
     assert bench.packing.told == "No pack was made. file is a file: name a folder for the pack."
     with pytest.raises(BenchError):
         draw_none = replace(demo_part("A3"), holes=(), length=Fraction(90))
-        HEAVY["Fold sheets"](draw_none, Shop())
+        HEAVY["fold"](draw_none, Shop())
 
 
 # --- the page ---------------------------------------------------------------------------------------------

@@ -118,9 +118,9 @@ def check_series(key, many: int) -> None:
     assert len({str(question.answer) for question in fresh}) >= (2 if isinstance(fresh[0], ChoiceQuestion) else 4)
 
 
-FEW = {("taper_outside", "line"): 4, ("square_end", "light"): 8, ("behind_the_pictures", "name of an argument"): 8, ("holes_and_what_if", "row"): 11}
+FEW = {("taper_outside", "line"): 4, ("square_end", "light"): 8, ("behind_the_pictures", "name-of-an-argument"): 8, ("holes_and_what_if", "row"): 11}
 """Exercises that come round again before forty, since the picture asks or the sizes are few: how many prompts there are."""
-WITHOUT_HINTS = {"set on the line", "predict the cuts", "far hole"}
+WITHOUT_HINTS = {"set-on-the-line", "predict-the-cuts", "far-hole"}
 """Predictions that are made before anything was said: by their ids."""
 
 
@@ -169,14 +169,16 @@ def test_a_picture_that_goes_wrong_at_one_end_of_a_control_is_seen():
 
 def test_a_choice_without_its_sentence_is_seen():
     said = {"hints": ("Look.",), "working": "So."}
-    check_question(ChoiceQuestion("x", "Which?", ("a", "b"), "a", wrong=(WrongAnswer("slip", "b", "No."),), **said))
-    for wrong, more in (((WrongAnswer("slip", "b", "No."),), {}), ((), said), ((WrongAnswer("slip", "b", "You did it."),), said)):
+    check_question(ChoiceQuestion("x", "Which?", ("a", "b"), "a", wrong=(WrongAnswer("M07", "b", "No."),), **said))
+    for wrong, more in (((WrongAnswer("M07", "b", "No."),), {}), ((), said), ((WrongAnswer("M07", "b", "You did it."),), said)):
         with pytest.raises(AssertionError):
             check_question(ChoiceQuestion("x", "Which?", ("a", "b", "c") if not wrong else ("a", "b"), "a", wrong=wrong, **more))
+    with pytest.raises(KeyError, match="nameless"):  # a slip that the table of slips does not have
+        check_question(ChoiceQuestion("x", "Which?", ("a", "b"), "a", wrong=(WrongAnswer("nameless", "b", "No."),), **said))
 
 
 def test_exercises_that_repeat_are_seen(monkeypatch):
-    one = ChoiceQuestion("x", "Which?", ("a", "b"), "a", wrong=(WrongAnswer("slip", "b", "No."),), hints=("Look.",), working="So.")
+    one = ChoiceQuestion("x", "Which?", ("a", "b"), "a", wrong=(WrongAnswer("M07", "b", "No."),), hints=("Look.",), working="So.")
     monkeypatch.setitem(EXERCISES, ("trial", "same"), Series(lambda thing, id: one, "same"))
     with pytest.raises(AssertionError):
         check_series(("trial", "same"), 4)

@@ -6,12 +6,13 @@ import pytest
 from lesson_checks import THEMES, Page, legible
 
 from anglelib.inspection.by_amount import by_amount, one_way
+from anglelib.inspection.made import readings_of
+from anglelib.inspection.reading_ids import chosen
 from anglelib.lessons import instructor as lesson
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.live import View
 from anglelib.lessons.readings_grid import MOST_PARTS, ReadingsGrid
 from anglelib.lessons.room import ROOM
-from anglelib.paper.card_readings import card_readings
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.workshop.guide import DEMONSTRATIONS
 
@@ -26,17 +27,17 @@ def here(monkeypatch, tmp_path):
 @pytest.mark.parametrize("which", range(1, len(DEMONSTRATIONS) + 1))
 def test_a_vote_shows_its_answer_only_when_revealed(which):
     vote = lesson.vote(which)
-    assert vote.right in vote.options and 2 <= len(vote.options) <= 4 and vote.told == ()
+    assert vote.right in vote.hands and 2 <= len(vote.options) <= 4 and vote.told == ()
     hidden, after = vote._sheet(False), vote._sheet(True)
     assert hidden != after and vote.question.working not in vote.words.value
-    for n, text in enumerate(vote.options):
-        vote.hands[text].value = n + 1
+    for n, option in enumerate(vote.options):
+        vote.hands[option.id].value = n + 1
     vote.reveal.click()
     total = sum(range(1, len(vote.options) + 1))
-    assert f" of {total} hands for {vote.right}" in vote.told[0]
-    for text in vote.options:  # every wrong answer that hands went up for is answered
-        if text != vote.right:
-            line = next(line for line in vote.told if f" for {text}: " in line)
+    assert f" of {total} hands for {vote.question.answer_text}" in vote.told[0]
+    for option in vote.options:  # every wrong answer that hands went up for is answered
+        if option.id != vote.right:
+            line = next(line for line in vote.told if f" for {option.words}: " in line)
             assert len(line.split(": ", 1)[1]) > 10 and "not so" not in line
     assert all(box.disabled for box in vote.hands.values())
     vote.again.click()
@@ -66,12 +67,12 @@ def test_the_switch_is_that_of_all_pages():
 def rows(code, part_id, slip):
     part = demo_job().part(part_id)
     made = by_amount(one_way(slip, part, demo_job().shop), 1)
-    return [(code, part_id, r.name, f"{r.shown(made):.3f}") for r in card_readings(part)]
+    return [(code, part_id, id_, f"{readings_of(made)[id_]:.3f}") for id_ in chosen(part)]
 
 
 def test_typed_readings_are_judged_and_nobody_is_named_to_the_class():
     grid = lesson.readings()
-    grid.fill(rows("K01", "A1L", "M01") + rows("K02", "A1R", "M10") + [("K03", "A1L", "check print", "inside")])
+    grid.fill(rows("K01", "A1L", "M01") + rows("K02", "A1R", "M10") + [("K03", "A1L", "print", "inside")])
     grid.check.click()
     assert grid.found is not None and len(grid.found.parts) == 3  # what nothing was typed of is left out
     assert "M01" in grid.of_class.value and "M10" in grid.of_class.value
@@ -87,7 +88,7 @@ def test_bad_entries_are_all_said_at_once():
     names = list(grid.cells["K01", "A1L"])
     grid.check.click()
     assert "No reading is typed in yet" in grid.words.value
-    grid.fill([("K01", "A1L", "check print", "maybe"), ("K01", "A1L", names[1], "one"), ("K01", "A1L", names[2], "22.2")])
+    grid.fill([("K01", "A1L", "print", "maybe"), ("K01", "A1L", names[1], "one"), ("K01", "A1L", names[2], "22.2")])
     grid.check.click()
     assert grid.found is None and all(word in grid.words.value for word in ("inside or misses", "not a length", "millimetres"))
     grid.made.value = "K01"
@@ -123,7 +124,7 @@ def test_readings_from_a_file(tmp_path):
 def test_who_is_stuck_without_names(tmp_path):
     for name in ("anna", "bert"):
         AnswerBook("07_taper_inside", tmp_path / "share" / name / "answers").add(
-            Answer("predict the mark", 0, "1/8", "mistake", "offset taken to be the thickness")
+            Answer("predict-the-mark", 0, "1/8", "mistake", ("offset-as-thickness",))
         )
     box = lesson.stuck()
     box.button.click()

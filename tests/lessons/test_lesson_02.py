@@ -150,7 +150,7 @@ def test_fresh_parts_have_every_answer(name):
     series = ask.EXERCISES[name]
     asked = [series[number] for number in range(24)]
     assert len({question.prompt for question in asked}) == 24
-    assert {question.answer for question in asked} == set(asked[0].choices)
+    assert {question.answer for question in asked} == set(asked[0].words)
 
 
 def test_the_mistakes_of_this_lesson_are_named():

@@ -163,7 +163,7 @@ def test_the_answers_on_strips_of_metal():
     split = box(0, 0, 9, 1).difference(translate(band, -float(cut.kerf) / 2))
     assert answers["splits"] == pytest.approx(min(piece.bounds[2] for piece in split.geoms))
     assert answers["blank"] == pytest.approx(4.75 + 2 * 0.0625)
-    assert answers["blank, one end"] == pytest.approx(4.75 + 0.046875)
+    assert answers["blank-one-end"] == pytest.approx(4.75 + 0.046875)
     assert answers["kerf_of_blade"] == pytest.approx(0.059) and answers["test_cut"] == pytest.approx(0.066)
     assert answers["batch_mark"] == pytest.approx(4 * 3.9375 + 3 * 0.0625) and answers["middle_piece"] == pytest.approx(3.875)
     leg = rotate(box(-9, -1 / 16, 9, 1 / 16), 45)
@@ -211,9 +211,7 @@ def test_the_hundred_cuts_are_near_what_thrown_cuts_do(allowance):
 
 
 def test_the_mistakes_of_this_lesson_are_all_named():
-    from anglelib.inspection.mistakes import MISTAKES
-
-    assert {MISTAKES[id_].name for id_ in ("M01", "M02", "M03", "M04", "M05", "M06", "M13", "M25")} <= named(ask)
+    assert {"M01", "M02", "M03", "M04", "M05", "M06", "M13", "M25"} <= named(ask)
 
 
 def test_no_two_slips_look_alike_in_any_shop():

@@ -62,7 +62,7 @@ def test_the_picture_has_the_hand_of_the_metal(leg, end):
 
     Where the tapered end lies on the paper is read off the drawing: the vertex is its only large dot.
     """
-    for draw, extra in ((lesson.draw, {}), (lesson.draw_mistake, {"mistake": lesson.CORNER}), (lesson.draw_mistake, {"mistake": lesson.MISTAKES[1]})):
+    for draw, extra in ((lesson.draw, {}), (lesson.draw_mistake, {"mistake": lesson.CORNER}), (lesson.draw_mistake, {"mistake": "straight"})):
         sheet = draw({**GIVEN, "leg": leg, "end": end, **extra}, View())
         legible(sheet, "screen")
         dot = next(item for item in sheet.items if isinstance(item, Circle) and item.fill)

@@ -120,12 +120,12 @@ def test_plain_pages_show_the_code_too():
 
 def test_the_printed_mark_is_of_the_part_that_is_drawn():
     for number in range(6):
-        part, question = ask.EXERCISES["printed mark"].thing(number), ask.EXERCISES["printed mark"][number]
+        part, question = ask.EXERCISES["printed-mark"].thing(number), ask.EXERCISES["printed-mark"][number]
         names: dict = {}
         section, taper = re.search(r"stock = (Section\(.*?\)) and (Taper\(.*?\))\.", question.prompt).groups()
         exec(f"from anglelib.part import Taper\nfrom anglelib.section import Section\nstock, taper = {section}, {taper}", names)
         assert (names["stock"], names["taper"]) == (part.section, part.tapers[0])
-    assert set(ask.ASKED) | {letter for row in ask.ASKED.values() for letter in row} <= set(formulas().QUANTITIES)
+    assert set(ask.LETTERS) | {letter for row in ask.LETTERS.values() for letter in row} <= set(formulas().QUANTITIES)
 
 
 def test_the_prose():

@@ -33,7 +33,7 @@ def test_a_row_moves_and_the_ends_hold(book):
     box = AskOrder(lambda n: ORDER, book)
     entry = box.entry
     entry.earlier.click()
-    assert entry.value == " | ".join(ITEMS) and book.answers == ()
+    assert entry.value == ITEMS and book.answers == ()
     entry.listed.index = 2
     entry.later.click()
     assert entry.items == list(ITEMS)
@@ -59,7 +59,7 @@ def test_a_mark_is_drawn_where_it_stands_and_graded_by_check(book):
     box = mark(book)
     box.entry.slider.value = 8
     assert "1/2 False" in box.picture.value and book.answers == ()
-    assert box.answer().mistake == "slip" and "Half is the slip." in box.feedback.value
+    assert box.answer().slips == ("slip",) and "Half is the slip." in box.feedback.value
     box.entry.entry.value = "5/8"
     assert "Half is the slip." not in box.feedback.value  # a moved mark is not graded yet
     assert box.answer().right and "5/8 True" in box.picture.value

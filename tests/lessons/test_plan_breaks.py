@@ -107,8 +107,8 @@ def test_nothing_smaller_than_what_is_bought_is_enough(part_id, number, sold):
 def test_the_questions_by_hand():
     """92 1/8 less two trims of 1/16 is 92; less 91 3/4, two allowances of 1/32 and a kerf of 1/16: 1/8."""
     assert grade(lesson.bears().ask.question, "1/8").right
-    assert lesson.broken().ask.question.answer == "a lower longeron" and lesson.buy().ask.question.answer == "96"
+    assert lesson.broken().ask.question.answer == "A5" and lesson.buy().ask.question.answer == "96"
     for make in (lesson.broken, lesson.buy):
         question = make().ask.question
-        assert {w.answer for w in question.wrong} == set(question.choices) - {question.answer}
-    assert questions.QUESTIONS["what to buy"]().wrong[0].sentence == "Of 72, 71 1/2 can be used, and the blank with its cut takes 91 7/8."
+        assert {w.answer for w in question.wrong} == set(question.words) - {question.answer}
+    assert questions.QUESTIONS["what-to-buy"]().wrong[0].sentence == "Of 72, 71 1/2 can be used, and the blank with its cut takes 91 7/8."

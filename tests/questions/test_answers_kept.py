@@ -51,7 +51,7 @@ def test_two_windows_lose_nothing(tmp_path):
 
 
 @pytest.mark.parametrize(
-    "text", ["", "not json", "[]", '{"format": 1}', '{"format": 2, "lesson": "07_taper_inside", "answers": []}', "[" * 5000,
+    "text", ["", "not json", "[]", '{"format": 1}', '{"format": 3, "lesson": "07_taper_inside", "answers": []}', "[" * 5000,
              '{"format": 1, "lesson": "07_taper_inside", "answers": [{"question": 3}]}', '{"format": 1, "lesson": "08", "answers": []}'],
 )  # fmt: skip
 def test_a_spoiled_file_is_left_and_another_begun(tmp_path, text):

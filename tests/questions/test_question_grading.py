@@ -20,7 +20,7 @@ ASK = LengthQuestion(
         WrongAnswer("harmless", Fraction(13, 8), "This one costs nothing."),
     ),
 )
-LEG = ChoiceQuestion("leg", "Which leg?", ("leg A", "leg B"), "leg B", wrong=[WrongAnswer("own", "leg A", "Not that one.")])
+LEG = ChoiceQuestion("leg", "Which leg?", {"A": "leg A", "B": "leg B"}, "B", wrong=[WrongAnswer("own", "A", "Not that one.")])
 
 
 @pytest.mark.parametrize(
@@ -81,12 +81,17 @@ def test_a_near_miss_names_the_exact_answer():
 
 
 def test_a_mistake_that_costs_nothing_is_left_out():
-    assert [w.mistake for w in ASK.wrong] == ["slope", "twin"]
+    assert [w.slip for w in ASK.wrong] == ["slope", "twin"]
 
 
 def test_choices():
-    assert [grade(LEG, typed).status for typed in ("leg B", "leg A", "", None, "leg C")] == ["right", "mistake", "blank", "blank", "unreadable"]
-    assert grade(LEG, "leg A").sentence == "Not that one."
+    assert [grade(LEG, typed).status for typed in ("B", "A", "", None, "C", "leg B")] == ["right", "mistake", "blank", "blank", "unreadable", "unreadable"]
+    assert (grade(LEG, "A").sentence, grade(LEG, "A").slips, grade(LEG, "A").understood) == ("Not that one.", ("own",), "leg A")
+    assert grade(LEG, "C").sentence == "Choose one of: leg A, leg B."
+
+
+def test_slips_that_one_number_cannot_part_travel_as_ids():
+    assert grade(ASK, "2").slips == ("slope", "twin") and grade(ASK, "41.275").slips == ("M27",) and grade(ASK, "3").slips == ()
 
 
 @given(st.text(max_size=60))
@@ -102,6 +107,10 @@ def test_whatever_is_typed_gets_a_grade(typed):
         (lambda: LengthQuestion("x", "?", Fraction(1), tolerance=Fraction(0)), "tolerance"),
         (lambda: ChoiceQuestion("x", "?", ("a",), "a"), "two or more"),
         (lambda: ChoiceQuestion("x", "?", ("a", "a"), "a"), "all different"),
+        (lambda: ChoiceQuestion("x", "?", {"a": "the same", "b": "the same"}, "a"), "all different"),
+        (lambda: ChoiceQuestion("x", "?", ("a word", "b"), "b"), "is no id"),
+        (lambda: ChoiceQuestion("no id", "?", ("a", "b"), "b"), "is no id of a question"),
+        (lambda: LengthQuestion("x", "?", Fraction(1), wrong=(WrongAnswer("a sentence", Fraction(2), "s"),)), "is no id of a slip"),
         (lambda: ChoiceQuestion("x", "?", ("a", "b"), "a", wrong=[WrongAnswer("m", "a", "s")]), "other choices"),
         (lambda: ChoiceQuestion("x", "?", ("a", "b"), "a", wrong=[WrongAnswer("m", "c", "s")]), "other choices"),
     ],

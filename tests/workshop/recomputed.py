@@ -86,7 +86,7 @@ def own_hand(part, prompt):
     foot, _ = edge_of(part)
     out = np.array([foot[0], foot[1], 0.0] if part.tapers[0].leg == "A" else [foot[0], 0.0, foot[1]])
     x, a, b = float(part.length) - out[0], out[2], out[1]
-    return f"leg {'A' if a > b else 'B'}, end {1 if x < float(part.length) / 2 else 2}"
+    return f"{'A' if a > b else 'B'}{1 if x < float(part.length) / 2 else 2}"
 
 
 # --- the lessons --------------------------------------------------------------------------------------------
@@ -166,10 +166,10 @@ def what_is_proven(thing, prompt):
     wanted, limit, unsure, read = (Fraction(text) for text in re.findall(r"\d+\.\d+", prompt))
     low, high = read - unsure, read + unsure  # where the part may be
     if wanted - limit <= low and high <= wanted + limit:
-        return "within, proven"
+        return "within"
     if high < wanted - limit or low > wanted + limit:
-        return "outside, proven"
-    return "cannot be proven"
+        return "outside"
+    return "open"
 
 
 def needs(thing, prompt):
@@ -182,8 +182,8 @@ def needs(thing, prompt):
 
 
 AGAIN = {
-    "own blank": own_blank, "own height": own_height, "own angle": own_angle, "own inside": own_inside, "own edge": own_edge, "own hand": own_hand,
+    "own-blank": own_blank, "own-height": own_height, "own-angle": own_angle, "own-inside": own_inside, "own-edge": own_edge, "own-hand": own_hand,
     "gap": gap, "weight": weight, "handed": handed, "trim": trim, "millimetres": millimetres, "blank": blank, "batch": batch, "angle": angle,
-    "project": project, "dressed": dressed, "what is proven": what_is_proven, "needs": needs,
+    "project": project, "dressed": dressed, "what-is-proven": what_is_proven, "needs": needs,
 }  # fmt: skip
 """By the question's name; the keys of the class pack must all be here."""

@@ -10,9 +10,11 @@ import pytest
 from anglelib.errors import BenchError, FileProblems, StorageError
 from anglelib.files.job_file import read_job
 from anglelib.inspection.by_amount import by_amount, one_way
-from anglelib.inspection.made import Made
+from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection.reading_ids import chosen
+from anglelib.inspection.reading_words import reading_words
+from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job
-from anglelib.paper.card_readings import card_readings
 from anglelib.paper.commands import DEMO
 from anglelib.workshop import check_command
 from anglelib.workshop.check_parts import check_parts
@@ -23,10 +25,17 @@ from anglelib.workshop.readings_file import form, from_entries, parse_readings
 JOB = read_job(DEMO / "job.toml")
 
 
+def named(part):
+    """The ids of the readings that the part's card asks for, with the words that the card has for them."""
+    return [(id_, reading_words(id_, part)) for id_ in chosen(part)]
+
+
 def typed(made, code, noise=0.0, seed=0):
-    """The rows that a person would type of a made part."""
-    scatter = random.Random(f"{seed} {code}")
-    return [[code, made.wanted.id, r.name, f"{max(0.0, r.shown(made) + scatter.gauss(0, noise)):.3f}"] for r in card_readings(made.wanted)]
+    """The rows that a person would type of a made part, by the words on its card."""
+    scatter, read = random.Random(f"{seed} {code}"), readings_of(made)
+    return [
+        [code, made.wanted.id, words, f"{max(0.0, read[id_] + scatter.gauss(0, noise)):.3f}"] for id_, words in named(made.wanted) if id_ in read
+    ]
 
 
 def text_of(rows):
@@ -42,7 +51,7 @@ def slipped(part_id, slip):
 
 MADE = [
     ("A1L", ""), ("A1R", "M01"), ("A2L", "M10"), ("A2R", ""), ("C1L", "M13"), ("C1R", ""), ("C2L", "M19"), ("C2R", "M09"),
-    ("D2L", ""), ("D2R", "M16"), ("E2L", "M18"), ("E2R", "M01"), ("A4", "M21"), ("A6R", ""), ("A1L", "M20"), ("A1R", ""),
+    ("D2L", ""), ("D2R", "M16"), ("E2L", "M18"), ("E2R", "M01"), ("E2L", "M21"), ("A6R", ""), ("A1L", "M20"), ("A1R", ""),
     ("E2L", "M05"), ("E2R", "M01"), ("A5L", ""), ("A5R", ""),
 ]  # fmt: skip
 
@@ -93,11 +102,13 @@ def test_a_class_of_twenty_each_with_another_part_and_another_slip():
 def test_rework_says_how_much_comes_off():
     part = JOB.part("A3")
     wanted = float(part.length)
-    rows = [["K01", "A3", r.name, f"{r.wanted + (0.040 if 'length' in r.name else 0):.3f}"] for r in card_readings(part)]
+    lengths = {"toe.A", "toe.B", "heel"}
+    rows = [["K01", "A3", reading_words(r.id, part), f"{r.value + 0.040 * (r.id in lengths):.3f}"] for r in wanted_readings(part, JOB.limits)]
+    assert len(rows) >= 5
     (one,) = check_parts(parse_readings(text_of(rows), JOB), JOB).parts
     assert one.outcome == "rework" and "take off" in one.sentence and "0.040" in one.sentence
     assert wanted == 17.25
-    short = [[*row[:3], f"{float(row[3]) - 0.1:.3f}" if "length" in row[2] else row[3]] for row in rows]
+    short = [[*row[:3], f"{float(row[3]) - 0.1:.3f}" if "end to end" in row[2] or "heel" in row[2] else row[3]] for row in rows]
     assert check_parts(parse_readings(text_of(short), JOB), JOB).parts[0].outcome == "scrap"
 
 
@@ -105,7 +116,8 @@ def test_a_pair_made_of_one_hand_is_named():
     """A1R made as another A1L: alone it is the other hand, beside its partner it is a pair of one hand."""
     left = Made.as_wanted(JOB.part("A1L"))
     right = JOB.part("A1R")
-    readings = [["K01", "A1R", r.name, f"{r.shown(slipped('A1R', 'M09')):.3f}"] for r in card_readings(right)]
+    readings = [["K01", "A1R", *row[2:]] for row in typed(slipped("A1R", "M09"), "K01")]
+    assert {row[2] for row in readings} == {words for _, words in named(right)}
     found = check_parts(parse_readings(text_of(typed(left, "K01") + readings), JOB), JOB)
     assert "M26" in found.parts[1].pair and not found.parts[0].pair
     assert found.mistakes[0].ids == ("M26",)
@@ -114,27 +126,29 @@ def test_a_pair_made_of_one_hand_is_named():
 def test_the_check_print_comes_first():
     text = "code,part,reading,read\nK01,A1L,check print,inside\nK02,A1L,Check Print,MISSES\nK03,A1L,check print,\n"
     found = check_parts(parse_readings(text, JOB), JOB)
-    assert [one.outcome for one in found.parts] == ["pass", "not read", "not read"]
+    assert [one.outcome for one in found.parts] == ["pass", "not-read", "not-read"]
     assert "take its readings" in found.parts[1].sentence
 
 
 def test_everything_wrong_is_said_at_once_by_row():
-    name = card_readings(JOB.part("A1L"))[1]
+    part = JOB.part("A1L")
+    want = wanted_readings(part, JOB.limits)[1]
+    name, value = f'"{reading_words(want.id, part)}"', want.value  # its words hold a comma
     text = (
         "format,code,part,reading,read\n"
-        f"1,K01,A1L,{name.name},one inch\n"
-        f"1,K01,A1M,{name.name},0.875\n"
-        f"1,,A1L,{name.name},0.875\n"
-        f"1,K02,,{name.name},x\n"
-        f"1,K03,A1L,{name.name},{name.wanted * 25.4:.1f}\n"
-        f"1,K04,A1L,{name.name},{name.wanted:.3f} mm\n"
-        f"1,K05,A1L,{name.name},{name.wanted * 10:.2f}\n"
-        f"1,Anna Smith,A1L,{name.name},0.875\n"
-        f"1,K06,A1L,{name.name},0.875\n"
-        f"1,K06,A1L,{name.name},0.876\n"
+        f"1,K01,A1L,{name},one inch\n"
+        f"1,K01,A1M,{name},0.875\n"
+        f"1,,A1L,{name},0.875\n"
+        f"1,K02,,{name},x\n"
+        f"1,K03,A1L,{name},{value * 25.4:.1f}\n"
+        f"1,K04,A1L,{name},{value:.3f} mm\n"
+        f"1,K05,A1L,{name},{value * 10:.2f}\n"
+        f"1,Anna Smith,A1L,{name},0.875\n"
+        f"1,K06,A1L,{name},0.875\n"
+        f"1,K06,A1L,{name},0.876\n"
         "1,K07,A1L,shoe size,9\n"
         "1,K08,A1L,check print,perhaps\n"
-        f"1,K09,A1L,{name.name},0.875,7\n"
+        f"1,K09,A1L,{name},0.875,7\n"
     )
     with pytest.raises(FileProblems) as error:
         parse_readings(text, JOB)
@@ -178,7 +192,7 @@ def test_the_form_is_read_back_and_is_never_written_over_a_file(tmp_path, capsys
     writer = csv.DictWriter(good, fieldnames=list(rows[0]))
     writer.writeheader()
     for row in rows:
-        writer.writerow({**row, "read": "inside" if row["reading"] == "check print" else row["wanted"].split("(")[0] + "in"})
+        writer.writerow({**row, "read": "inside" if row["reading"] == "check print" else row["wanted"]})
     out.write_text(good.getvalue())
     assert check_command.main([str(out)]) == 0 and filled != good.getvalue()
     assert "6 parts: 6 pass." in capsys.readouterr().out
@@ -196,7 +210,7 @@ def test_the_command_tells_codes_to_the_instructor_and_none_to_the_class(tmp_pat
 
 def test_what_a_good_part_reads_too_is_no_mistake_of_the_class():
     """One hole is off by little more than its limit, all else as wanted: nothing was weighed, so no wrong alloy is told to a class."""
-    rows = [[code, id_, name, "0.3375" if name == "near hole A, from heel" else value] for code, id_, name, value in typed(slipped("A3", ""), "K1")]
+    rows = [[code, id_, name, "0.3945" if name == "hole A at 1/2, from heel" else value] for code, id_, name, value in typed(slipped("A3", ""), "K1")]
     found = check_parts(parse_readings(text_of(rows), JOB), JOB)
     assert [one.outcome for one in found.parts] == ["scrap"]
     assert [(m.name, m.to_say) for m in found.mistakes] == [("no slip that is known", "Measure these parts again, then ask how they were made.")]
@@ -218,5 +232,5 @@ def test_a_form_refuses_names_and_unknown_parts():
 def test_typed_on_a_page():
     found = from_entries([("K01, A3", {"code": "K01", "part": "A3", "reading": "heel length", "read": "17 1/4"})], JOB)
     assert found[0].readings[0].value == 17.25
-    with pytest.raises(FileProblems, match="K01, A3, read: the heel length"):
+    with pytest.raises(FileProblems, match="K01, A3, read: the length along the heel"):
         from_entries([("K01, A3", {"code": "K01", "part": "A3", "reading": "heel length", "read": "x"})], JOB)

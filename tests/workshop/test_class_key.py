@@ -49,7 +49,7 @@ def test_a_wrong_key_is_found(place):
     asked = sheet.asked[place]
     question = asked.question
     if isinstance(question.answer, str):
-        other = next(choice for choice in question.choices if choice != question.answer)
+        other = next(id_ for id_ in question.words if id_ != question.answer)
         spoiled = replace(question, answer=other, wrong=())
     else:
         spoiled = replace(question, answer=question.answer + Fraction(1, 1000), wrong=())

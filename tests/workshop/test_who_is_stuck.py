@@ -19,13 +19,13 @@ LESSON = "07_taper_inside"
 def share(folder: Path) -> Path:
     """Three learners: two with the same mistake of whom one got it right later, one right at once; another lesson beside it."""
     for name, given in {
-        "anna": [("1/8", "mistake", "offset taken to be the thickness"), ("13/64", "right", "")],
-        "bert": [("1/8", "mistake", "offset taken to be the thickness"), ("1", "wrong", "")],
-        "cleo": [("13/64", "right", "")],
+        "anna": [("1/8", "mistake", ("offset-as-thickness",)), ("13/64", "right", ())],
+        "bert": [("1/8", "mistake", ("offset-as-thickness",)), ("1", "wrong", ())],
+        "cleo": [("13/64", "right", ())],
     }.items():
         book = AnswerBook(LESSON, folder / name / "answers")
-        for typed, status, mistake in given:
-            assert book.add(Answer("predict the mark", 0, typed, status, mistake)) == ""
+        for typed, status, slips in given:
+            assert book.add(Answer("predict-the-mark", 0, typed, status, slips)) == ""
     assert AnswerBook("05_kerf_and_allowance", folder / "bert" / "answers").add(Answer("blank", 0, "x", "unreadable")) == ""
     return folder
 
@@ -33,9 +33,9 @@ def share(folder: Path) -> Path:
 def test_counts_are_those_of_the_files(tmp_path):
     found = look([share(tmp_path)])
     assert (found.learners, len(found.questions), found.trouble) == (3, 2, ())
-    mark = next(q for q in found.questions if q.question == "predict the mark")
+    mark = next(q for q in found.questions if q.question == "predict-the-mark")
     assert (mark.learners, mark.right, mark.stuck, mark.tries) == (3, 2, 1, 5)
-    assert mark.mistakes == (("offset taken to be the thickness", 2),)
+    assert mark.slips == ((("offset-as-thickness",), 2),) and mark.mistakes == (("offset taken to be the thickness", 2),)
     assert found.most_frequent == mark and "1/8" not in found.sentence
 
 
@@ -101,7 +101,7 @@ def test_other_files_are_left_alone(tmp_path):
     (tmp_path / "anna" / ".git").mkdir()
     assert look([tmp_path]) == whole
     # a second file of a lesson, begun because the first could not be read, counts as the same learner's
-    AnswerBook(LESSON, tmp_path / "gus" / "answers").add(Answer("predict the mark", 0, "1/4", "wrong"))
+    AnswerBook(LESSON, tmp_path / "gus" / "answers").add(Answer("predict-the-mark", 0, "1/4", "wrong"))
     first = tmp_path / "gus" / "answers" / f"{LESSON}.json"
     first.rename(first.with_name(f"{LESSON}-2.json"))
     assert look([tmp_path]).learners == 4
@@ -132,14 +132,14 @@ def test_every_lesson_is_known_by_the_name_in_its_answer_files():
     here = {lesson.file.removesuffix(".ipynb") for lesson in LESSONS}
     assert here <= set(lesson_names()) and set(MODULES) <= here
     assert set(lesson_names()) <= here | {lesson.stem for lesson in BESIDE}
-    assert find_question(LESSON, "07 project", 3).prompt != find_question(LESSON, "07 project", 0).prompt
+    assert find_question(LESSON, "07-project", 3).prompt != find_question(LESSON, "07-project", 0).prompt
 
 
 def test_a_learners_file_puts_no_words_of_its_own_on_the_projector(tmp_path):
     book = AnswerBook("07_taper_inside", tmp_path / "one" / "answers")
-    book.add(Answer("Somebody Else is slow", 0, "x", "mistake", "Somebody Else made this"))
-    book.add(Answer("07 project", 0, "x", "mistake", "offset taken to be the thickness or Somebody Else"))
-    book.add(Answer("07 project", 0, "x", "mistake", "offset taken to be the thickness or inside line aimed at the inside corner"))
+    book.add(Answer("Somebody Else is slow", 0, "x", "mistake", ("Somebody Else made this",)))
+    book.add(Answer("07-project", 0, "x", "mistake", ("offset-as-thickness", "Somebody")))
+    book.add(Answer("07-project", 0, "x", "mistake", ("offset-as-thickness", "M12")))
     found = look([tmp_path])
     shown = " ".join([found.sentence, found.to_say, *(f"{q.prompt} {q.mistakes} {q.to_say}" for q in found.questions)])
     assert "Somebody" not in shown and "another slip" in shown
