@@ -19,7 +19,7 @@ from anglelib.geometry import holes
 from anglelib.geometry.hole_words import edge_words
 from anglelib.geometry.holes import BEVEL, CORNER
 from anglelib.geometry.whole_holes import HOLE, BrokenHole, broken_holes
-from anglelib.lengths import exact, writing
+from anglelib.lengths import exact, own, writing
 from anglelib.part import Part
 from anglelib.section import other_leg
 
@@ -51,11 +51,11 @@ def broken_words(part: Part, one: BrokenHole) -> str:
     numbers = {"edge": "", "leg": hole.leg, "other": other_leg(hole.leg), "end": one.to.end}
     if one.other:
         other = part.holes[one.other - 1]
-        numbers |= {"size": exact(other.diameter), "x": exact(other.x), "y": exact(other.y)}
+        numbers |= {"size": own(other.diameter), "x": exact(other.x), "y": exact(other.y)}
     else:
         numbers["edge"] = edge_words(one.to)
     why = (_BEYOND if one.beyond else _BROKEN)[one.to.kind].format(**numbers)
-    return f"The {exact(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)} {why}."
+    return f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)} {why}."
 
 
 def refuse_broken(parts: Iterable[Part]) -> None:

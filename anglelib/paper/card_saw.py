@@ -114,9 +114,10 @@ def _settings_row(line: TaperLine, y: float, width: float) -> Group:
 def _settings_list(line: TaperLine, x: float, y: float) -> Group:
     """The settings below one another."""
     items: list[Item] = []
+    beside = max(26.0, *(text_width(word, SMALL) + 2 for word, _ in _settings(line)))
     for i, (word, number) in enumerate(_settings(line)):
         items.append(Label(x, y - 0.8 - 5.6 * i, word, SMALL, "start", "top"))
-        items.append(Label(x + 26, y - 5.6 * i, number, FIGURE, "start", "top"))
+        items.append(Label(x + beside, y - 5.6 * i, number, FIGURE, "start", "top"))
     return tuple(items)
 
 

@@ -19,7 +19,7 @@ from anglelib.drawing.symbols import datum_sign
 from anglelib.geometry.layout import datum_lost
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.geometry.taper import Number, TaperLine
-from anglelib.lengths import both, exact, marked_both
+from anglelib.lengths import both, exact, marked_both, unit_in_head
 from anglelib.paper.fold_rows import Rows
 from anglelib.paper.fold_strip import TICKS, FoldStrip
 from anglelib.paper.page import FIGURE, SMALL, wrapped
@@ -42,8 +42,9 @@ class WrittenFold(FoldStrip):
     limits: Limits
 
     def _mark(self, value: Number) -> str:
-        """A mark as its card writes it."""
-        return marked_both(value, self.limits.length(value))
+        """A mark as its card writes it; the sheet says the unit."""
+        with unit_in_head():
+            return marked_both(value, self.limits.length(value))
 
     def items(self) -> Group:
         """The tile as it is printed, its fold at height 0."""

@@ -20,7 +20,7 @@ from collections.abc import Sequence
 
 from anglelib.geometry.hole_check import worst_hole
 from anglelib.geometry.hole_words import edge_lines, rules_words, warning_lines, worst_line
-from anglelib.lengths import writing
+from anglelib.lengths import apart, writing
 from anglelib.paper.page import Block, block, heading, warning_sign
 from anglelib.part import Part
 from anglelib.tolerances import Limits
@@ -35,8 +35,8 @@ TOGETHER = 5
 def part_lines(part: Part, limits: Limits) -> list[str]:
     """A part's holes with their edge distances in one sentence; none for a part without holes."""
     with writing(part.unit):
-        lines = edge_lines(part, limits)
-    return [f"{part.id} {part.name}: {'worst ' if len(lines) > 1 else ''}{'; '.join(lines)}."] if lines else []
+        lines, inches = edge_lines(part, limits), _inches()
+    return [f"{part.id} {part.name}{inches}: {'worst ' if len(lines) > 1 else ''}{'; '.join(lines)}."] if lines else []
 
 
 def warned(parts: Sequence[Part], limits: Limits) -> list[str]:
@@ -44,7 +44,7 @@ def warned(parts: Sequence[Part], limits: Limits) -> list[str]:
     said = []
     for part in parts:
         with writing(part.unit):
-            said += [f"{part.id}, {words}." for words in warning_lines(part, limits)]
+            said += [f"{part.id}{_inches()}, {words}." for words in warning_lines(part, limits)]
     return said
 
 
@@ -55,7 +55,12 @@ def worst_of(parts: Sequence[Part], limits: Limits) -> str:
         return ""
     worst, part = min(found, key=lambda one: one[0].worst.margin / float(one[0].hole.diameter))
     with writing(part.unit):
-        return f"Worst edge distance: {part.id}, {worst_line(part, limits)}."
+        return f"Worst edge distance: {part.id}{_inches()}, {worst_line(part, limits)}."
+
+
+def _inches() -> str:
+    """That a part of a job in millimetres is in inches; "" where nothing need be said."""
+    return f", {apart()}" if apart() else ""
 
 
 def holes_blocks(parts: Sequence[Part], limits: Limits, width: float) -> list[Block]:

@@ -15,9 +15,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from fractions import Fraction
 
 from anglelib.drawing.dimensions import arrow
 from anglelib.drawing.face import clip
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.outline import arc_points, section_outline
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyline, move, polygon, scale
 from anglelib.drawing.symbols import zigzag
@@ -25,7 +27,7 @@ from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
 from anglelib.geometry.teeth import teeth_of
 from anglelib.job import Shop
-from anglelib.lengths import both, show
+from anglelib.lengths import decimal, show, unit_written
 from anglelib.paper.page import FIGURE, SMALL, clearest
 from anglelib.section import Section
 
@@ -60,18 +62,17 @@ def _blade(x: float, top: float, foot: float) -> Group:
     )
 
 
-def _height(x: float, high: float, text: str, start: float) -> Group:
-    """The height that the guide clears, from the table to y = ``high``, in rows right of the line."""
-    head, _, tail = text.partition(" (")
-    tip = min(2.5, high * 0.35)
+def _height(x: float, high: float, height: Fraction, start: float) -> Group:
+    """The height that the guide clears, from the table to y = ``high``, in rows right of the line; in inches its decimal too."""
+    tip, row = min(2.5, high * 0.35), max(high / 2, 8.4)
+    rows = [show(height, 64, "up"), *([f"({decimal(height)})"] if unit_written() == "in" else [])]
     return (
         Line(start, high, x + 1.5, high, "dimension"),
         Line(x, 0, x, high, "dimension"),
         arrow(x, high, 90, tip),
         arrow(x, 0, -90, tip),
-        Label(x + 1.6, max(high / 2, 8.4) + 4.9, "guide", SMALL, "start", "middle"),
-        Label(x + 1.6, max(high / 2, 8.4), head, FIGURE, "start", "middle"),
-        Label(x + 1.6, max(high / 2, 8.4) - 5.4, f"({tail}", FIGURE, "start", "middle"),
+        Label(x + 1.6, row + 4.9, "guide", SMALL, "start", "middle"),
+        *(Label(x + 1.6, row - 5.4 * n, text, FIGURE, "start", "middle") for n, text in enumerate(rows)),
     )
 
 
@@ -109,7 +110,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
             ]
         )
         items.append(Line(heel[0] + nx * 0.9, heel[1] + ny * 0.9, toe[0] + nx * 0.9, toe[1] + ny * 0.9, "mark", True))
-    items += _height(x + 6, heel[1], both(setup.height, 64, "up"), heel[0] + 1.5)
+    items += _height(x + 6, heel[1], setup.height, heel[0] + 1.5)
     for ways in names:
         items += clearest(items, ways)
     items += [Label(toe_a[0] + 1.2, -6.4, "in", SMALL, "end"), Label(toe_b[0] - 1, -6.4, "out", SMALL, "start")]
@@ -156,16 +157,19 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     foot = place(w, 0)[0]
     stand = place(other / 2, b)
     names: list[list[Group]] = []
+    beside = half
     if setup.stance == INSIDE_UP:
         names.append([(Label(stand[0] + dx, stand[1] + 1.4, line.other, FIGURE, "middle"),) for dx in (0, -side * 4, side * 4)])
         names.append([(Label(foot + side * dx, 1.0 + dy, line.leg, FIGURE, "middle"),) for dx, dy in ((3.0, 0), (4.5, 0), (3.0, 2), (-2, t * unit + 1))])
     else:
         names.append([(Label(stand[0] - side * dx, b * unit / 2, line.other, FIGURE, "middle", "middle"),) for dx in (4.4, 6.0)])
         names.append([(Label(foot + side * dx, block + 0.9 + dy, line.leg, FIGURE, "middle"),) for dx, dy in ((3.4, 0), (5.0, 0), (3.4, 2), (5, 3))])
-        items.append(Label(left, -6.4, f"block {show(setup.block.height, 64, 'up')}", SMALL, "start"))
+        under = f"block {show(setup.block.height, 64, 'up')}"
+        items.append(Label(left, -6.4, under, SMALL, "start"))
+        beside = left + text_width(under, SMALL) + 2
     name = 6.0 if side > 0 else 1.5  # clear of the flat leg's name
-    items += _height(half + 9, top, both(setup.height, 64, "up"), half + name)
-    items.append(Label(half + 1.5, -6.4, _teeth(setup), SMALL, "start"))
+    items += _height(half + 9, top, setup.height, half + name)
+    items.append(Label(max(half + 1.5, beside), -6.4, _teeth(setup), SMALL, "start"))
     for ways in names:
         items += clearest(items, ways)
     return tuple(items)

@@ -41,6 +41,7 @@ HOW = (
     "print outwards, glue. Inside: press into the fillet, print towards you, tape. Set the end edge on the squared end. Saw in the band, sand to the line: "
     "the edge of the ink next to the part is the dimension. Widths are from the heel."
 )
+MILLIMETRES = " Figures are in millimetres."
 
 
 def template_pages(
@@ -61,7 +62,8 @@ def _template_pages(part: Part, shop: Shop, on: Paper, limits: Limits, scale: Pr
     laid = tiles(part, room(on), whole)
     rows = in_rows(part, laid, room(on))
     units = [[_block(part, shop, limits, inner, row, on) for inner in (False, True)] for row in rows]
-    y, head = title_strip(part, "fold sheet", HOW.format(apart=spoken(2 * TICKS[part.unit])) + _left_out(part, laid), on, scale)
+    how = HOW.format(apart=spoken(2 * TICKS[part.unit])) + (MILLIMETRES if part.unit == "mm" else "")
+    y, head = title_strip(part, "fold sheet", how + _left_out(part, laid), on, scale)
     head += key(on.left, y - 4.4, shop)
     return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, units, on, scale)
 

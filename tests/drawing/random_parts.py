@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.errors import BenchError
 from anglelib.geometry.rounding import rounded_corners
+from anglelib.lengths import MM
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
@@ -32,6 +34,31 @@ def part(seed: int) -> Part:
             return _try(rng, seed)
         except BenchError:
             continue
+
+
+def part_in_mm(seed: int) -> Part:
+    """A legal part in millimetres, all its numbers on a metric rule: the same kinds of parts."""
+
+    def whole(value: F, step: F = MM / 2) -> F:
+        return max(round(value / step), 1) * step if value else value
+
+    number = seed
+    while True:
+        one = part(number)
+        s = one.section
+        try:
+            stock = Section(*(whole(v) for v in (s.leg_a, s.leg_b, s.thickness_a, s.thickness_b, s.fillet, s.toe_radius, s.heel_radius)))
+            found = replace(
+                one, section=stock, length=whole(one.length), unit="mm",
+                tapers=tuple(replace(t, width_left=whole(t.width_left), run=t.run and whole(t.run)) for t in one.tapers),
+                holes=tuple(replace(h, x=whole(h.x), y=whole(h.y), diameter=whole(h.diameter, MM / 10)) for h in one.holes),
+                corners=tuple(replace(c, radius=whole(c.radius)) for c in one.corners),
+                copes=tuple(replace(c, length=whole(c.length), width_left=whole(c.width_left), radius=whole(c.radius)) for c in one.copes),
+            )  # fmt: skip
+            rounded_corners(found)
+            return found
+        except BenchError:
+            number += 1000
 
 
 def _try(rng: random.Random, seed: int) -> Part:

@@ -8,13 +8,15 @@ import pypdfium2
 
 from anglelib.drawing.pdf import pdf
 from anglelib.paper.page import A4, LETTER, Page, Paper
-from anglelib.part import Corner, Hole, Part, Taper
+from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
 SMALL = Section("3/4", "3/4", "1/8", fillet="1/8")
 MIDDLE = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 UNEQUAL = Section("1 1/2", 1, "1/8", fillet="1/8")
 ROUND = Section("1 1/2", 1, "3/16", "1/8", fillet="3/16", toe_radius="1/16", heel_radius="3/32")
+METRIC = Section("30 mm", "30 mm", "3 mm", fillet="2 mm")
+METRIC_UNEQUAL = Section("40 mm", "25 mm", "4 mm", fillet="4 mm", toe_radius="1.5 mm")
 
 
 def _part(part_id: str, section: Section, length: str, tapers=(), holes=(), **more) -> Part:
@@ -38,6 +40,18 @@ PARTS = {
         _part("square", MIDDLE, "17 1/4", [], [Hole("A", "1/2", "11/16", "1/8"), Hole("A", "16 3/4", "11/16", "1/8")]),
         _part("bare", SMALL, "38"),
         _part("two-legs", MIDDLE, "14", [Taper("A", 1, run="2"), Taper("B", 2, "1/2", run="1 1/2")], corners=[Corner("B", 1, "1/8")]),
+        _part("mm-both", METRIC, "120 mm", [Taper("A", 1, run="54 mm"), Taper("B", 2, "8 mm", run="31.5 mm")],
+              [Hole("A", "75 mm", "15 mm", "3.2 mm"), Hole("B", "40 mm", "15 mm", "1/8")], unit="mm"),
+        _part("mm-long", METRIC, "1524 mm", [Taper("A", 1, "6 mm", run="100 mm")],
+              [Hole("A", "300 mm", "15 mm", "4 mm"), Hole("A", "762.5 mm", "15 mm", "4 mm"), Hole("B", "1400 mm", "15 mm", "4 mm", True)],
+              unit="mm", one_piece=True),
+        _part("mm-unequal", METRIC_UNEQUAL, "430 mm", [Taper("A", 1, "3 mm", angle="22.5"), Taper("A", 2, "6 mm", run="80 mm")],
+              [Hole("B", "200 mm", "13 mm", "4 mm")], unit="mm"),
+        _part("mm-fillet", METRIC, "210.5 mm", [Taper("B", 1, "4 mm", run="60.3 mm")], unit="mm"),
+        _part("mm-cope", METRIC, "85 mm", [], [Hole("B", "30 mm", "16 mm", "1/8")], copes=[Cope("A", 1, "20 mm", "10 mm", "4 mm")],
+              corners=[Corner("B", 2, "6 mm")], unit="mm"),
+        _part("mm-short", METRIC, "20 mm", [], [Hole("B", "10 mm", "15 mm", "3.2 mm")],
+              corners=[Corner("A", 1, "8 mm"), Corner("A", 2, "8 mm")], unit="mm"),
     )
 }  # fmt: skip
 

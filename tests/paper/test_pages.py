@@ -144,14 +144,16 @@ def check_random(seed: int) -> None:
     sys.path.insert(0, str(Path(__file__).parents[1] / "drawing"))
     try:
         from random_parts import part as random_part
+        from random_parts import part_in_mm
     finally:
         sys.path.pop(0)
-    part = random_part(seed)
-    for on in (A4, LETTER):
-        pages = card_pages(part, Shop(), on, blanks=("S-01 (1)",))
-        pages += template_pages(part, Shop(), on)
-        for page in pages:
-            assert faults(page.sheet(on, "Trial", "2024-05-01", 1, 1)) == [], (seed, on.name, page.title)
+    metric_shop = Shop(kerf="1.6 mm", allowance="1 mm")
+    for part, shop in ((random_part(seed), Shop()), (part_in_mm(seed), metric_shop), (part_in_mm(seed), Shop())):
+        for on in (A4, LETTER):
+            pages = card_pages(part, shop, on, blanks=("S-01 (1)",))
+            pages += template_pages(part, shop, on)
+            for page in pages:
+                assert faults(page.sheet(on, "Trial", "2024-05-01", 1, 1)) == [], (seed, part.unit, on.name, page.title)
 
 
 SHOPS = (Shop(), Shop(allowance=0), Shop(kerf=0, allowance="1/16"), Shop(kerf="1/8", allowance="1/8"))
