@@ -19,14 +19,17 @@ millimetres is carded, planned and read in them.
 >>> show(85 * MM), both(85 * MM), fine(85 * MM)
 ('3 11/32', '3 11/32 (3.346)', '3.346')
 >>> with writing("mm"):
-...     show(85 * MM), both(85 * MM), fine(85 * MM), exact(Fraction(1, 16))
-('85 mm', '85 mm (3.346 in)', '85.00 mm', '1/16 in')
+...     show(85 * MM), both(85 * MM), fine(85 * MM), exact(Fraction(1, 16)), exact(Fraction(1, 16), "mm")
+('85 mm', '85 mm (3.346 in)', '85.00 mm', '1.59 mm', '1/16 in')
+
+Where a head or a note says the unit, :func:`unit_in_head` leaves it out of the millimetres below; whatever is in inches
+says so there too.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -50,6 +53,8 @@ GRADUATIONS = (1, 2, 4, 8, 16, 32, 64, 128)
 UNITS = ("in", "mm")
 """The units in which a job, or a part, may be given and written."""
 _WRITTEN: ContextVar[str] = ContextVar("unit in which lengths are written", default="in")
+_APART: ContextVar[bool] = ContextVar("whether inches are written among millimetres", default=False)
+_IN_HEAD: ContextVar[bool] = ContextVar("whether a head says that unit", default=False)
 
 _INCH = {"in": Fraction(1), "mm": MM, "cm": 10 * MM, "m": 1000 * MM, "ft": Fraction(12)}
 _VULGAR = {
@@ -183,6 +188,24 @@ def _value(match: re.Match, text: str, what: str, unit: str) -> Fraction:
     return number * _INCH[name]
 
 
+_BARE_FRACTION = re.compile(r"[0-9 -]*[0-9] ?[/⁄∕] ?[0-9]+|[0-9]* ?[¼-¾⅐-⅞]")
+
+
+def typed(text: str, unit: str, *, what: str = "length", negative: bool = False, zero: bool = True) -> Fraction:
+    """The length that a person typed where ``unit`` is usual [in]: as :func:`read`, but of a bare fraction it asks which unit it is in.
+
+    >>> typed("85", "mm") == 85 * MM, typed("1/8 in", "mm"), typed("1/8", "in")
+    (True, Fraction(1, 8), Fraction(1, 8))
+    >>> typed("1/8", "mm", what="run")
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.LengthError: The run "1/8" is a fraction without a unit, in millimetres: write in or mm behind it.
+    """
+    if unit == "mm" and isinstance(text, str) and len(text) <= MOST_CHARACTERS and _BARE_FRACTION.fullmatch(text.strip()):
+        raise LengthError(f"The {what} {_quoted(text)} is a fraction without a unit, in millimetres: write in or mm behind it.")
+    return read(text, what=what, unit=unit, negative=negative, zero=zero)
+
+
 def inches(value: int | str | Fraction, what: str = "length", **allowed: bool) -> Fraction:
     """A length [in] from what a program may hold: a Fraction, a whole number, or text to read.
 
@@ -225,11 +248,36 @@ def writing(unit: str) -> Iterator[None]:
     """
     if unit not in UNITS:
         raise LengthError(f"Lengths are written in {' or '.join(UNITS)} here, not in {unit}.")
-    before = _WRITTEN.set(unit)
+    apart = _APART.set(unit == "in" and (_APART.get() or _WRITTEN.get() == "mm"))
+    before, head = _WRITTEN.set(unit), _IN_HEAD.set(False)
     try:
         yield
     finally:
+        _IN_HEAD.reset(head)
         _WRITTEN.reset(before)
+        _APART.reset(apart)
+
+
+@contextmanager
+def unit_in_head(said: bool = True) -> Iterator[None]:
+    """Inside it a length in millimetres is written without "mm": the head of its column, its label or a note says the unit.
+
+    Nothing changes where inches are written: there a bare number is inches, and millimetres say so.
+
+    >>> with writing("mm"), unit_in_head():
+    ...     show(85 * MM), both(85 * MM), fine(85 * MM), own(Fraction(1, 16))
+    ('85', '85 (3.346 in)', '85.00', '1/16 in')
+    """
+    before = _IN_HEAD.set(said)
+    try:
+        yield
+    finally:
+        _IN_HEAD.reset(before)
+
+
+def _mm(number: str) -> str:
+    """Millimetres with their unit where it is to stand: always where inches are written."""
+    return number if _IN_HEAD.get() and _WRITTEN.get() == "mm" else f"{number} mm"
 
 
 def unit_written() -> str:
@@ -239,6 +287,49 @@ def unit_written() -> str:
     'in'
     """
     return _WRITTEN.get()
+
+
+def apart() -> str:
+    """That inches are meant, where they are written among sheets in millimetres and a bare number would not say so; else "".
+
+    >>> with writing("mm"), writing("in"):
+    ...     apart()
+    'all lengths in inches'
+    >>> apart()
+    ''
+    """
+    return "all lengths in inches" if _APART.get() else ""
+
+
+def head(words: str) -> str:
+    """The words at the head of a column, with the unit that :func:`unit_in_head` then leaves out below; inches need none.
+
+    >>> head("saw line")
+    'saw line'
+    >>> with writing("mm"):
+    ...     head("saw line")
+    'saw line, mm'
+    """
+    return f"{words}, mm" if _WRITTEN.get() == "mm" else words
+
+
+def labelled(words: str) -> str:
+    """The words of a control, with the unit of what is typed there.
+
+    >>> labelled("Run")
+    'Run (in.)'
+    """
+    return f"{words} ({'mm' if _WRITTEN.get() == 'mm' else 'in.'})"
+
+
+def unit_word(one: bool = False) -> str:
+    """The unit in which lengths are written now, in full, many of them or one.
+
+    >>> unit_word(), unit_word(one=True)
+    ('inches', 'inch')
+    """
+    inch, mm = ("inch", "millimetre") if one else ("inches", "millimetres")
+    return mm if _WRITTEN.get() == "mm" else inch
 
 
 @dataclass(frozen=True)
@@ -314,7 +405,7 @@ def show(value: Fraction | int | float, graduation: int = 64, rounding: str = "n
     ('1 5/8', '5/16', '3/8')
     """
     if _WRITTEN.get() == "mm":
-        return f"{_metric(value, rounding)} mm"
+        return _mm(_metric(value, rounding))
     return printed(value, graduation, rounding).text
 
 
@@ -363,13 +454,20 @@ def millimetres(value: Fraction | int | float, places: int = 1) -> str:
 
 
 def both(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest", places: int = 3) -> str:
-    """Fraction first, decimal in brackets: how a dimension is written on a drawing. In millimetres the inches stand in the brackets.
+    """Fraction first, decimal in brackets: how a dimension is written on a drawing.
+
+    Millimetres are to a hundredth (rounded up or down: to a tenth), and the inches stand in the brackets.
 
     >>> both(Fraction(13, 8)), both(0.2165063509)
     ('1 5/8 (1.625)', '7/32 (0.217)')
+    >>> with writing("mm"):
+    ...     both(Fraction(9, 4)), both(Fraction(9, 4), 64, "up")
+    ('57.15 mm (2.250 in)', '57.2 mm (2.250 in)')
     """
-    inch = " in" if _WRITTEN.get() == "mm" else ""
-    return f"{show(value, graduation, rounding)} ({decimal(value, places)}{inch})"
+    if _WRITTEN.get() == "mm":
+        shown = _mm(_trimmed(_in_mm(value))) if rounding == "nearest" else show(value, graduation, rounding)
+        return f"{shown} ({decimal(value, places)} in)"
+    return f"{show(value, graduation, rounding)} ({decimal(value, places)})"
 
 
 def fine(value: Fraction | int | float, places: int = 3) -> str:
@@ -378,7 +476,7 @@ def fine(value: Fraction | int | float, places: int = 3) -> str:
     >>> fine(Fraction(13, 8))
     '1.625'
     """
-    return f"{decimal(_in_mm(value), places - 1)} mm" if _WRITTEN.get() == "mm" else decimal(value, places)
+    return _mm(decimal(_in_mm(value), places - 1)) if _WRITTEN.get() == "mm" else decimal(value, places)
 
 
 def marked(value: Fraction | int | float, off: Fraction, graduation: int = 64) -> str:
@@ -395,7 +493,7 @@ def marked(value: Fraction | int | float, off: Fraction, graduation: int = 64) -
     if _WRITTEN.get() == "mm":
         true = _in_mm(value)
         count = Fraction(floor(true * 2 + Fraction(1, 2)), 2)
-        text, lost, half = f"{_trimmed(count)} mm", true - count, off / MM / 2
+        text, lost, half = _mm(_trimmed(count)), true - count, off / MM / 2
     else:
         nearest = printed(value, graduation)
         text, lost, half = nearest.text, nearest.lost, off / 2
@@ -416,21 +514,23 @@ def marked_both(value: Fraction | int | float, off: Fraction, graduation: int = 
     """
     if _WRITTEN.get() == "mm":
         text, number = marked(value, off), _trimmed(_in_mm(value))
-        return text if text == f"{number} mm" else f"{text} ({number})"
+        return text if text == _mm(number) else f"{text} ({number})"
     return f"{marked(value, off, graduation)} ({decimal(value)})"
 
 
 def exact(value: Fraction | int, unit: str | None = None) -> str:
     """The length with nothing lost: a shop fraction if a rule can show it, else millimetres, else a decimal.
 
-    In millimetres ("mm": the unit in which lengths are written, where none is named) millimetres come first, and
-    a length in inches says so. What a file keeps is written with ``unit="in"``.
+    Where millimetres are written they are to a hundredth. What a file keeps is written with its ``unit`` named, and loses
+    nothing in either: in "mm" millimetres come first, and a length in inches says so.
 
     >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000)), exact(Fraction(1, 16), "mm")
     ('1 5/8', '50 mm', '0.043', '1/16 in')
     """
     value = Fraction(value)
-    metric = (unit or _WRITTEN.get()) == "mm"
+    if unit is None and _WRITTEN.get() == "mm":
+        return _mm(_trimmed(_in_mm(value)))
+    metric = unit == "mm"
     if metric and 100 % (value / MM).denominator == 0:
         return f"{_trimmed(value / MM)} mm"
     inch = " in" if metric else ""
@@ -441,6 +541,160 @@ def exact(value: Fraction | int, unit: str | None = None) -> str:
             if 10**places % number.denominator == 0:
                 return decimal(number, places) + behind
     return _fraction_text(value) + inch
+
+
+def own(value: Fraction | int) -> str:
+    """A length that somebody gave, in the unit in which it was given as far as its number tells; what is whole in the unit written is in that.
+
+    Where inches are written it is :func:`exact`; on a sheet in millimetres a shop fraction stays one, and says so.
+
+    >>> own(Fraction(1, 16)), own(6), own(150 * MM)
+    ('1/16', '6', '150 mm')
+    >>> with writing("mm"):
+    ...     own(Fraction(1, 16)), own(6), own(5), own(Fraction(8, 5) * MM)
+    ('1/16 in', '6 in', '127 mm', '1.6 mm')
+    """
+    value = Fraction(value)
+    if _WRITTEN.get() == "mm" and 128 % value.denominator == 0 and 2 % (value / MM).denominator:
+        return f"{_fraction_text(value)} in"
+    return exact(value)
+
+
+def in_one_unit(values: Sequence[Fraction]) -> tuple[list[str], str]:
+    """Lengths that belong together, all in the unit that all of them were given in, and that unit to be written behind them.
+
+    >>> in_one_unit([30 * MM, 30 * MM, 3 * MM]), in_one_unit([Fraction(3, 4), Fraction(1, 8)])
+    ((['30', '30', '3'], ' mm'), (['3/4', '1/8'], ''))
+    >>> with writing("mm"):
+    ...     in_one_unit([Fraction(3, 4), Fraction(1, 8)])
+    (['3/4', '1/8'], ' in')
+    """
+    metric = _WRITTEN.get() == "mm"
+    fractions = all(128 % value.denominator == 0 for value in values)
+    if fractions and not (metric and all(2 % (value / MM).denominator == 0 for value in values)):
+        return [_fraction_text(value) for value in values], " in" if metric else ""
+    if all(100 % (value / MM).denominator == 0 for value in values):
+        return [_trimmed(value / MM) for value in values], " mm"
+    with unit_in_head(False):
+        return [exact(value) for value in values], ""
+
+
+def given(value: Fraction | int) -> str:
+    """The same with the other unit in brackets, or the decimal: how a kerf or an allowance is written.
+
+    >>> given(Fraction(1, 16)), given(Fraction(8, 5) * MM), given(0)
+    ('1/16 (0.063)', '1.6 mm (0.063)', '0 (0.000)')
+    >>> with writing("mm"):
+    ...     given(Fraction(1, 16)), given(Fraction(8, 5) * MM)
+    ('1/16 in (1.59 mm)', '1.6 mm (0.063 in)')
+    """
+    value, text = Fraction(value), own(value)
+    if _WRITTEN.get() == "mm":
+        return f"{text} ({decimal(value)} in)" if not text.endswith(" in") else f"{text} ({_mm(_trimmed(_in_mm(value)))})"
+    return f"{text} ({decimal(value)})" if text.endswith(" mm") else both(value)
+
+
+def spoken(value: Fraction | int) -> str:
+    """A length in running text, always with its unit.
+
+    >>> spoken(6), spoken(150 * MM)
+    ('6 in.', '150 mm')
+    >>> with writing("mm"), unit_in_head():
+    ...     spoken(6), spoken(150 * MM)
+    ('152.4 mm', '150 mm')
+    """
+    return _with_unit(value, exact)
+
+
+def own_spoken(value: Fraction | int) -> str:
+    """The same in the unit in which it was given (:func:`own`): a hand minimum, a length of the trade.
+
+    >>> with writing("mm"), unit_in_head():
+    ...     own_spoken(6), own_spoken(150 * MM)
+    ('6 in.', '150 mm')
+    """
+    return _with_unit(value, own)
+
+
+def _with_unit(value: Fraction | int | float, written: Callable[..., str]) -> str:
+    with unit_in_head(False):
+        text = written(value).removesuffix(" in")
+    return text if text.endswith("mm") else f"{text} in."
+
+
+def about(value: Fraction | int | float) -> str:
+    """A length that was reckoned: as :func:`exact` has it where that is short, else to a thousandth of an inch or a hundredth of a millimetre.
+
+    Lengths in both units, added up, come out even in neither.
+
+    >>> about(Fraction(35, 2)), about(Fraction(173, 10)), about(40 + 85 * MM)
+    ('17 1/2', '17.3', '43.346')
+    >>> with writing("mm"):
+    ...     about(40 + 85 * MM), about(Fraction(1, 64) + 85 * MM)
+    ('1101 mm', '85.4 mm')
+    """
+    if _WRITTEN.get() == "mm":
+        return exact(Fraction(_in_mm(value)) * MM)
+    value = Fraction(value)
+    return exact(value) if 128 % value.denominator == 0 or 1000 % value.denominator == 0 else decimal(value)
+
+
+def in_unit(value: Fraction | int | float, unit: str, how: Callable[..., str] = about) -> str:
+    """A part's own length among lengths in the job's unit: as ``how`` has it, with its unit where that is another one.
+
+    >>> in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
+    ('2 3/16', '22 mm')
+    >>> with writing("mm"):
+    ...     in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm"), in_unit(Fraction(35, 16), "in", both)
+    ('2 3/16 in.', '22 mm', '2 3/16 (2.188) in.')
+    """
+    if unit == _WRITTEN.get():
+        return how(value)
+    with writing(unit):
+        text = how(value)
+        return text if unit == "mm" or text.endswith("mm") else f"{text} in."
+
+
+def figure(value: Fraction | int | float) -> str:
+    """A length as a drawing has it whose foot says the unit: fraction and decimal, or millimetres to a hundredth.
+
+    >>> figure(Fraction(13, 8))
+    '1 5/8 (1.625)'
+    >>> with writing("mm"):
+    ...     figure(85 * MM), figure(0.4753)
+    ('85', '12.07')
+    """
+    return _trimmed(_in_mm(value)) if _WRITTEN.get() == "mm" else both(value)
+
+
+def area(value: float) -> str:
+    """An area [in2] as a number in square inches, or in square millimetres.
+
+    >>> area(0.3)
+    '0.300'
+    >>> with writing("mm"):
+    ...     area(0.3), area_word()
+    ('193.5', 'square millimetres')
+    """
+    return f"{value * 645.16:.1f}" if _WRITTEN.get() == "mm" else f"{value:.3f}"
+
+
+def area_word() -> str:
+    """What :func:`area` counts.
+
+    >>> area_word()
+    'square inches'
+    """
+    return f"square {unit_word()}"
+
+
+def area_sign() -> str:
+    """The same, short.
+
+    >>> area_sign()
+    'in2'
+    """
+    return "mm2" if _WRITTEN.get() == "mm" else "in2"
 
 
 def to_mm(value: Fraction | int | float) -> float:

@@ -15,12 +15,14 @@ anglelib.errors.PartError: Part A1 says "neither", but it is handed: its mirror 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import wraps
+from typing import Any, TypeVar
 
 from anglelib.errors import LengthError, PartError
-from anglelib.lengths import UNITS, exact, inches
+from anglelib.lengths import UNITS, exact, inches, own, writing
 from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text, visible
 from anglelib.section import LEGS, Section, other_leg
 
@@ -30,6 +32,9 @@ MOST_QUANTITY = 2000
 """The most pieces of one part, and of a whole job."""
 BROKEN = Fraction(1, 64)
 """By how much an edge is broken [in], a feather edge too; common practice."""
+
+
+_Made = TypeVar("_Made")
 
 
 def other_end(end: int) -> int:
@@ -235,7 +240,8 @@ class Part:
         for field in _FEATURES:
             object.__setattr__(self, field, tuple(getattr(self, field)))
         self._check_numbers()
-        self._check_features()
+        with writing(self.unit):
+            self._check_features()
         self._check_hand()
 
     # --- what is refused --------------------------------------------------------------------
@@ -293,7 +299,7 @@ class Part:
 
     def _check_hole(self, hole: Hole) -> None:
         r = hole.diameter / 2
-        place = f"The {exact(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)}"
+        place = f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)}"
         if hole.x - r < 0 or hole.x + r > self.length:
             raise PartError(f"{place} lies beyond the end of a part {exact(self.length)} long: check its x.")
         width, root = self.section.leg(hole.leg), self.section.thickness(other_leg(hole.leg))
@@ -380,6 +386,20 @@ class Part:
     def holes_in(self, leg: str) -> tuple[Hole, ...]:
         """The holes of a leg, from end 1 on."""
         return tuple(sorted((h for h in self.holes if h.leg == leg), key=lambda h: (h.x, h.y, h.diameter)))
+
+
+def in_its_unit(function: Callable[..., _Made]) -> Callable[..., _Made]:
+    """Whatever writes lengths of the part that is its first argument writes them in the part's unit.
+
+    Outside a cache by the part: so it never holds another unit's text.
+    """
+
+    @wraps(function)
+    def written(part: Part, *more: Any, **named: Any) -> _Made:
+        with writing(part.unit):
+            return function(part, *more, **named)
+
+    return written
 
 
 def _bag(features: Iterable) -> frozenset:

@@ -34,7 +34,7 @@ SEEN, PRACTICE, DERIVED = "seen", "common practice", "derived"
 class Caution:
     """What to mind at a step, and where it was read.
 
-    ``words`` may hold {hand}: the shop's length in the hand below which a piece is clamped [in].
+    ``words`` may hold {hand}: the shop's length in the hand below which a piece is clamped, with its unit.
     ``status`` is "seen", where the source was read; "derived", where it follows by arithmetic or geometry.
     """
 
@@ -75,7 +75,7 @@ CAUTIONS = (
     Caution(_SAW, "A leg that lies outside up lies on a block, square, clamped, so high that the hanging toe clears the table by 1/16."),
     Caution(_SAW, "A close insert round the blade: a wedge or sliver that falls beside it jams, or flies.",
             "Popular Woodworking, 6 March 2018"),
-    Caution(_SAW, "A cut that leaves less than {hand} in. in the hand is clamped, never hand-held; cut so that the piece in "
+    Caution(_SAW, "A cut that leaves less than {hand} in the hand is clamped, never hand-held; cut so that the piece in "
             "the hand stays long."),
     Caution(_SAW, "At least two teeth in the thinnest metal, better three; in a leg that stands not over 24, or chips fill the gullets.",
             "Army PS 671; NAVEDTRA 14119 ch 5; trade guides to blades"),

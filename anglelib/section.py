@@ -24,7 +24,7 @@ from typing import NamedTuple
 
 from anglelib.alloy import density
 from anglelib.errors import LengthError, SectionError
-from anglelib.lengths import exact, inches
+from anglelib.lengths import exact, in_one_unit, inches
 
 LEGS = ("A", "B")
 
@@ -193,15 +193,14 @@ class Section:
 
     @property
     def size(self) -> str:
-        """The size as a supplier writes it: leg A x leg B x thickness.
+        """The size as a supplier writes it: leg A x leg B x thickness, in the unit of the stock.
 
         >>> Section(2, "1 1/2", "3/16", "1/8").size, Section("50 mm", "50 mm", "5 mm").size
-        ('2 x 1 1/2 x 3/16 and 1/8', '50 mm x 50 mm x 5 mm')
+        ('2 x 1 1/2 x 3/16 and 1/8', '50 x 50 x 5 mm')
         """
-        t = exact(self.thickness_a)
-        if self.thickness_b != self.thickness_a:
-            t += f" and {exact(self.thickness_b)}"
-        return f"{exact(self.leg_a)} x {exact(self.leg_b)} x {t}"
+        sizes = (self.leg_a, self.leg_b, self.thickness_a, *((self.thickness_b,) if self.thickness_b != self.thickness_a else ()))
+        texts, unit = in_one_unit(sizes)
+        return f"{' x '.join(texts[:3])}{f' and {texts[3]}' if len(texts) > 3 else ''}{unit}"
 
     # --- the area and its moments ---------------------------------------------------------------
     @cached_property

@@ -23,7 +23,7 @@ from anglelib.geometry.leg_shape import LegShape
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines
 from anglelib.geometry.weighing import POUND
-from anglelib.lengths import both, exact
+from anglelib.lengths import area, area_sign, both, exact, show, unit_written
 from anglelib.part import Part
 
 WIDTH, HEIGHT = 234.0, 116.0
@@ -97,16 +97,16 @@ def along_sheet(view: Along, answer: bool = True, few: bool = False) -> Sheet:
     up = TALL / full
     items += [Line(LEFT, BASE, right, BASE, "narrow"), Line(LEFT, BASE, LEFT, BASE + TALL + 3, "narrow")]
     items.append(Line(LEFT, BASE + TALL, right, BASE + TALL, "blank"))
-    items.append(Label(LEFT - 2, BASE + TALL, f"{full:.3f}", LETTER, "end", "middle"))
+    items.append(Label(LEFT - 2, BASE + TALL, area(full), LETTER, "end", "middle"))
     x = LEFT + float(view.at) * unit
     if answer:
-        items.append(Polyline(tuple((LEFT + at * unit, BASE + area * up) for at, area in curve), "outline"))
+        items.append(Polyline(tuple((LEFT + at * unit, BASE + metal * up) for at, metal in curve), "outline"))
         here = section_at(part, float(view.at)).area
         items.append(Line(x, BASE, x, HEEL + 3, "fine-mark", True))
         side = "start" if x < (LEFT + right) / 2 else "end"
-        items.append(Label(x + (3 if side == "start" else -3), BASE + 5, f"{here:.3f} in2 at {exact(view.at)}", LETTER, side, "middle", halo=True, accent=True))
+        items.append(Label(x + (3 if side == "start" else -3), BASE + 5, f"{area(here)} {area_sign()} at {exact(view.at)}", LETTER, side, "middle", halo=True, accent=True))
     if not few:
-        items.append(Label(LEFT, 4, "metal that a square cut meets, in2, along the part", LETTER, "start"))
+        items.append(Label(LEFT, 4, f"metal that a square cut meets, {area_sign()}, along the part", LETTER, "start"))
         items.append(Label(LEFT - 2, BASE, "0", LETTER, "end", "middle"))
         items.append(Label(LEFT - 2, HEEL, "end 1", LETTER, "end", "middle"))
     if answer and not few:
@@ -130,16 +130,20 @@ def _leg(view: Along, unit: float) -> list[Item]:
     return items
 
 
+def _near(x: float) -> str:
+    return show(x) if unit_written() == "mm" else f"{x:.3g}"
+
+
 def along_sentence(view: Along, answer: bool, curve: Sequence[tuple[float, float]]) -> str:
     """What the picture shows, in words."""
     part = view.part
-    words = f"{part.name.split(',')[0]}, {exact(part.length)} long: the section is {part.section.area:.3f} in2 where it is whole."
+    words = f"{part.name.split(',')[0]}, {exact(part.length)} long: the section is {area(part.section.area)} {area_sign()} where it is whole."
     if not answer:
         return f"{words} Where the least of it is left is not shown yet."
     here = section_at(part, float(view.at)).area
     x, least = min(curve, key=lambda place: place[1])
     saved, heavy = view.saved()
     return (
-        f"{words} At x = {both(view.at)} {here:.3f} in2 is left. Least: {least:.3f} in2 near x = {x:.3g}. The taper of leg {view.leg} saves "
+        f"{words} At x = {both(view.at)} {area(here)} {area_sign()} is left. Least: {area(least)} {area_sign()} near x = {_near(x)}. The taper of leg {view.leg} saves "
         f"{saved:.1f} of {heavy:.1f} grams. Every dip is a hole, on either leg. Geometry only: what it carries is the plans' business."
     )

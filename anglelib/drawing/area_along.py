@@ -15,8 +15,9 @@ from functools import lru_cache
 from anglelib.drawing.sheet import Group, Item, Label, Line, Polyline, Sheet
 from anglelib.geometry.along import limits, section_at
 from anglelib.geometry.taper import taper_lines
-from anglelib.lengths import exact
-from anglelib.part import Hole, Part
+from anglelib.lengths import about, area_word, exact, unit_written
+from anglelib.lengths import area as written
+from anglelib.part import Hole, Part, in_its_unit
 from anglelib.section import other_leg
 
 WIDTH, HEIGHT = 220.0, 100.0
@@ -75,21 +76,23 @@ def least(part: Part) -> tuple[float, float]:
     return min(areas(part), key=lambda at: (round(at[1], 9), at[0]))
 
 
+@in_its_unit
 def least_words(part: Part) -> str:
     """The least section in words."""
     x, area = least(part)
-    words = f"least {area:.3f} square inches of {part.section.area:.3f}, at x = {_place(x)}"
+    words = f"least {written(area)} {area_word()} of {written(part.section.area)}, at x = {_place(x)}"
     if area < 1e-6 and part.holes:  # a taper to the vertex leaves nothing at its end, which is no news
         found = dict(areas(part))
         hole = min(part.holes, key=lambda hole: (found[float(hole.x)], hole.x))
-        words += f"; at a hole {found[float(hole.x)]:.3f}, at x = {exact(hole.x)}"
+        words += f"; at a hole {written(found[float(hole.x)])}, at x = {exact(hole.x)}"
     return words
 
 
 def _place(x: float) -> str:
-    return f"{x:.3f}".rstrip("0").rstrip(".") or "0"
+    return about(x) if unit_written() == "mm" else f"{x:.3f}".rstrip("0").rstrip(".") or "0"
 
 
+@in_its_unit
 def area_sheet(part: Part, *, few: bool = False) -> Sheet:
     """The curve of the area over the part's length, the whole section dashed above it."""
     found, full, length = areas(part), part.section.area, float(part.length)
@@ -105,7 +108,7 @@ def area_sheet(part: Part, *, few: bool = False) -> Sheet:
         Line(*at(0, full), *at(length, full), "hidden"),
         Line(*at(x0, 0), *at(x0, area), "dimension", True),
         Polyline(curve, "outline"),
-        Label(_LEFT - 2, _HIGH, f"{full:.3f}", LETTER, "end", "middle"),
+        Label(_LEFT - 2, _HIGH, written(full), LETTER, "end", "middle"),
         Label(_LEFT - 2, _LOW, "0", LETTER, "end", "middle"),
     ]
     items += _words(part, few)
@@ -117,10 +120,11 @@ def _words(part: Part, few: bool) -> Group:
     items.append(Label(_LEFT, _LOW - 3, "end 1", LETTER, "start", "top"))
     items.append(Label(_RIGHT, _LOW - 3, f"end 2, {exact(part.length)}", LETTER, "end", "top"))
     if not few:
-        items.append(Label(6, 4, "area of metal square to the heel, in square inches; holes as notches; geometry, not strength", 2.5, "start"))
+        items.append(Label(6, 4, f"area of metal square to the heel, in {area_word()}; holes as notches; geometry, not strength", 2.5, "start"))
     return tuple(items)
 
 
+@in_its_unit
 def area_sentence(part: Part) -> str:
     """What the picture shows, in words."""
     return f"Area of metal along {part.name} ({part.id}), {exact(part.length)} long: {least_words(part)}. Geometry, not strength."

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, polygon
 from anglelib.inspection.wanted import Wanted
-from anglelib.lengths import decimal
+from anglelib.lengths import fine
 
 MOST = 2.3
 """A reading farther off than so many tolerances is drawn at the edge, with an arrow."""
@@ -65,10 +65,9 @@ class Row:
 
     @property
     def words(self) -> str:
-        """How far off, in thousandths: "+0.063"."""
-        if abs(self.off) < 0.0005:
-            return "0.000"
-        return f"{'+' if self.off > 0 else '-'}{decimal(abs(self.off))}"
+        """How far off, as a caliper shows it: "+0.063"."""
+        text = fine(abs(self.off))
+        return text if text == fine(0) else f"{'+' if self.off > 0 else '-'}{text}"
 
 
 def deviation_rows(rows: Sequence[Row], left: float, right: float, top: float, *, few: bool = False, named: int = 3) -> Group:

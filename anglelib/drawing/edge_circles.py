@@ -24,9 +24,11 @@ from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Poin
 from anglelib.drawing.symbols import hole as hole_sign
 from anglelib.drawing.symbols import zigzag
 from anglelib.drawing.warning import warning_sign
-from anglelib.geometry.holes import FAR, HEAD, EdgeDistance, least_edge, legal_region, row_band, worst_edge
+from anglelib.geometry.fasteners import HEAD, on_fillet
+from anglelib.geometry.hole_words import verdict_sentence
+from anglelib.geometry.holes import BEVEL, FAR, KEPT, TAPER, TOE, EdgeDistance, least_edge, legal_region, row_band, worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import both, own, show
 from anglelib.part import Hole, Part
 
 WIDTH, HEIGHT = 234.0, 116.0
@@ -51,7 +53,7 @@ class Edges:
     def worst(self) -> EdgeDistance:
         """The edge distance that falls short by most, or is kept by least."""
         found = [worst_edge(self.part, hole) for hole in self.holes]
-        return min(found, key=lambda edge: edge.distance - float(least_edge(edge.hole)))
+        return min(found, key=lambda edge: edge.margin)
 
     @property
     def line(self) -> TaperLine | None:
@@ -149,7 +151,7 @@ def _circles(view: Edges, hole: Hole, x: float, y: float, face: _Face, shown: Sh
     """The circle that no edge may cut, and the rivet's head."""
     items: list[Item] = []
     if shown.answer:
-        short = worst_edge(view.part, hole).short_by > 1e-9
+        short = worst_edge(view.part, hole).outcome != KEPT
         items.append(Circle(x, y, float(least_edge(hole)) * face.unit, "mark" if short else "fine-mark", "", True))
         items.append(Circle(x, y, float(HEAD * hole.diameter) / 2 * face.unit, "hidden"))
     if shown.prediction is not None and 0 < shown.prediction < 20 and hole == view.holes[0]:
@@ -161,12 +163,10 @@ def foot(view: Edges, edge: EdgeDistance) -> Point:
     """The point of the nearest edge that the distance runs to: x from end 1, y from the heel [in]."""
     hole, part = edge.hole, view.part
     x, y = float(hole.x), float(hole.y)
-    if edge.to == "toe":
+    kind, end = edge.to
+    if kind == TOE:
         return x, float(part.section.leg(view.leg))
-    if edge.to in ("end 1", "end 2"):
-        return (0.0 if edge.to == "end 1" else float(part.length)), y
-    end = int(edge.to[-1])
-    if edge.to.startswith("taper"):
+    if kind == TAPER:
         line = next(one for one in taper_lines(part) if one.leg == view.leg and one.end == end)
         run, height = float(line.run), float(line.width - line.width_left)
         from_end = x if end == 1 else float(part.length) - x
@@ -183,8 +183,8 @@ def _nearest(view: Edges, face: _Face) -> tuple[Group, Group]:
     here, there = face.at(float(edge.hole.x), float(edge.hole.y)), face.at(*foot(view, edge))
     long = hypot(there[0] - here[0], there[1] - here[1])
     items: list[Item] = [Line(*here, *there, "dimension", True)]
-    if edge.to.startswith("bevel"):
-        line = next(one for one in taper_lines(view.part) if one.leg != view.leg and one.vertex_projection is not None)
+    if edge.to.kind == BEVEL:
+        line = next(one for one in taper_lines(view.part) if one.leg != view.leg and one.end == edge.to.end)
         place = float(line.vertex_projection) if line.end == 1 else face.length - float(line.vertex_projection)  # type: ignore[arg-type]
         items.append(Line(*face.at(place, 0), *face.at(place, face.width), "hidden"))
     if long > 1:
@@ -206,39 +206,19 @@ def _words(view: Edges, face: _Face, shown: Shown) -> Group:
     if shown.prediction is not None and not shown.few:
         items.append(Label(3, 17, f"dotted: your {float(shown.prediction):.2f} D", LETTER, "start", halo=True))
     if shown.answer:
-        short = view.worst.short_by > 1e-9
+        short = view.worst.outcome != KEPT
         if short:
             items += warning_sign(3, 6)
-        text = verdict(view.worst)
+        text = verdict_sentence(view.worst)
         start = 13 if short else 3
         high = LARGE if start + text_width(text, LARGE) < WIDTH - 3 else LETTER
         items.append(Label(start, 6.5, text, high, "start", halo=True, accent=short))
-        on_fillet = any(_on_fillet(view, hole) for hole in view.holes)
-        if on_fillet or not shown.few:
-            words = "HEAD ON THE FILLET" if on_fillet else "the head clears the fillet"
-            items.append(Label(WIDTH - 3, HEIGHT - 4, words, LETTER, "end", "middle", halo=True, accent=on_fillet))
-            items += warning_sign(WIDTH - 13 - text_width(words, LETTER) * (1.1 if shown.few else 1), HEIGHT - 7) if on_fillet else ()
+        sits = any(on_fillet(view.part, hole) for hole in view.holes)
+        if sits or not shown.few:
+            words = "HEAD ON THE FILLET" if sits else "the head clears the fillet"
+            items.append(Label(WIDTH - 3, HEIGHT - 4, words, LETTER, "end", "middle", halo=True, accent=sits))
+            items += warning_sign(WIDTH - 13 - text_width(words, LETTER) * (1.1 if shown.few else 1), HEIGHT - 7) if sits else ()
     return tuple(items)
-
-
-def edge_name(to: str) -> str:
-    """An edge in a sentence: the toe, end 2."""
-    return to if to.startswith("end") else f"the {to}"
-
-
-def verdict(edge: EdgeDistance) -> str:
-    """Whether an edge is kept, in words that begin a sentence; a hole that its edge has reached is no hole any more."""
-    if edge.distance < float(edge.hole.diameter) / 2:
-        return f"NO EDGE: the hole reaches {edge_name(edge.to)}"
-    return f"{_first_up(edge.verdict)}, to {edge_name(edge.to)}"
-
-
-def _first_up(text: str) -> str:
-    return text[0].upper() + text[1:]
-
-
-def _on_fillet(view: Edges, hole: Hole) -> bool:
-    return hole.y < row_band(view.part.section, view.leg, hole.diameter)[0]
 
 
 def edge_sentence(view: Edges, shown: Shown = Shown()) -> str:
@@ -249,14 +229,14 @@ def edge_sentence(view: Edges, shown: Shown = Shown()) -> str:
     first = view.holes[0]
     count = "one hole" if len(view.holes) == 1 else f"{len(view.holes)} holes"
     flush = "flush " if first.flush else ""
-    words = f"{name}, leg {view.leg}, outer face: {taper}; {count} for {flush}{exact(first.diameter)} rivets"
+    words = f"{name}, leg {view.leg}, outer face: {taper}; {count} for {flush}{own(first.diameter)} rivets"
     if shown.prediction is not None:
         words += f"; your prediction is {float(shown.prediction):.2f} diameters"
     if not shown.answer:
         return f"{words}. How far each lies from its edges is not shown yet."
     edge = view.worst
-    words += f", the circle round {'it' if len(view.holes) == 1 else 'each'} {'2.5' if first.flush else '2'} diameters. Worst, the hole at x = {show(edge.hole.x)}: {verdict(edge)}."
-    words += " THE HEAD SITS ON THE FILLET." if any(_on_fillet(view, hole) for hole in view.holes) else " The head clears the fillet."
+    words += f", the circle round {'it' if len(view.holes) == 1 else 'each'} {'2.5' if first.flush else '2'} diameters. Worst, the hole at x = {show(edge.hole.x)}: {verdict_sentence(edge)}."
+    words += " THE HEAD SITS ON THE FILLET." if any(on_fillet(part, hole) for hole in view.holes) else " The head clears the fillet."
     far = [hole for hole in view.holes if worst_edge(part, hole).diameters > float(FAR)]
     if far:
         words += " For information: its nearest edge is more than 4 diameters away."

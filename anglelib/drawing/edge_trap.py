@@ -18,7 +18,7 @@ from anglelib.drawing.sheet import Circle, Hatch, Item, Label, Line, Polyline, S
 from anglelib.drawing.symbols import hole, zigzag
 from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.holes import PLAIN
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import about, both, exact, own, show
 
 WIDTH, HEIGHT = 234.0, 108.0
 LETTER = 3.5
@@ -39,6 +39,11 @@ class Trap:
         """From the centre, in diameters."""
         return self.edge / self.diameter
 
+    @property
+    def short_by(self) -> Fraction:
+        """By how much it is less than 2 diameters [in]; 0 where it is not."""
+        return max(Fraction(0), PLAIN * self.diameter - self.edge)
+
 
 def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
     """The hole and its edge; the metal beyond the hole's edge only with the answer."""
@@ -57,7 +62,7 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
     ]
     if answer:
         circle = Circle(CENTRE, MIDDLE, float(PLAIN) * size, "fine-mark", "", True)
-        text = f"{exact(trap.edge - trap.diameter / 2)} = {float(trap.diameters) - 0.5:.2f} D of metal"
+        text = f"{about(trap.edge - trap.diameter / 2)} = {float(trap.diameters) - 0.5:.2f} D of metal"
         items += _bare((CENTRE + radius, MIDDLE - radius), (edge, low), low - 12, True)
         items.append(Label(edge + 10, low - 12, text, LETTER, "start", "middle", accent=True))
         strip = ((CENTRE + radius, MIDDLE - 3), (edge, MIDDLE - 3), (edge, MIDDLE + 3), (CENTRE + radius, MIDDLE + 3))
@@ -65,12 +70,11 @@ def trap_sheet(trap: Trap, answer: bool = True, few: bool = False) -> Sheet:
             items.append(Hatch(strip, 45, 2.0, accent=True))
         arc = [p for p in _circle(circle) if 0 < p[0] and low < p[1] < high and p[0] > CENTRE]
         items.append(Polyline(tuple(arc), "fine-mark", accent=True))
-        verdict = "edge kept" if trap.edge >= PLAIN * trap.diameter else f"EDGE SHORT by {show(PLAIN * trap.diameter - trap.edge)}"
-        short = verdict.startswith("EDGE")
+        verdict, short = _verdict(trap), trap.short_by > 0
         items.append(Label(WIDTH - 4, 6, verdict, 5.0, "end", accent=short))
         items += warning_sign(WIDTH - 15 - text_width(verdict, 5.0), 5.5) if short else ()
     if not few:
-        items.append(Label(4, 4, f"hole for a {exact(trap.diameter)} rivet, D", LETTER, "start"))
+        items.append(Label(4, 4, f"hole for a {own(trap.diameter)} rivet, D", LETTER, "start"))
     return Sheet(WIDTH, HEIGHT, tuple(items), "From the centre, or from the hole's edge", trap_sentence(trap, answer))
 
 
@@ -79,20 +83,20 @@ def _bare(one: tuple[float, float], two: tuple[float, float], at: float, accent:
     return tuple(item for item in linear_dimension(one, two, at, "", letter=LETTER, accent=accent) if not isinstance(item, Label))
 
 
+def _verdict(trap: Trap) -> str:
+    return f"EDGE SHORT by {show(trap.short_by)}" if trap.short_by else "edge kept"
+
+
 def _circle(circle: Circle) -> list[tuple[float, float]]:
-
-
     return [(circle.x + circle.radius * cos(a * pi / 90), circle.y + circle.radius * sin(a * pi / 90)) for a in range(-60, 61)]
 
 
 def trap_sentence(trap: Trap, answer: bool = True) -> str:
     """What the picture shows, in words."""
-    words = f"A hole for a {exact(trap.diameter)} rivet near an edge. From its centre to the edge {both(trap.edge)}"
+    words = f"A hole for a {own(trap.diameter)} rivet near an edge. From its centre to the edge {both(trap.edge)}"
     if not answer:
         return f"{words}, {float(trap.diameters):.2f} diameters. How much metal is left beyond the hole's edge is not shown yet."
-    least = PLAIN * trap.diameter
-    verdict = "edge kept" if trap.edge >= least else f"EDGE SHORT by {show(least - trap.edge)}"
     return (
-        f"{words}: {float(trap.diameters):.2f} diameters, {verdict}. From the hole's own edge it is half a diameter less, "
+        f"{words}: {float(trap.diameters):.2f} diameters, {_verdict(trap)}. From the hole's own edge it is half a diameter less, "
         f"{both(trap.edge - trap.diameter / 2)}: {float(trap.diameters) - 0.5:.2f} diameters of metal."
     )

@@ -21,9 +21,10 @@ from anglelib.drawing.face import Axis, Face
 from anglelib.drawing.outer_view import direction, features_along, outer_view
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Sheet, move
 from anglelib.drawing.symbols import datum_sign
-from anglelib.geometry.holes import EdgeDistance, least_edge, legal_region, worst_edge
-from anglelib.lengths import exact
-from anglelib.part import Part
+from anglelib.geometry.hole_words import edge_name, edge_words, outcome_words, verdict_words
+from anglelib.geometry.holes import KEPT, SHORT, EdgeDistance, least_edge, legal_region, worst_edge
+from anglelib.lengths import exact, own
+from anglelib.part import Part, in_its_unit
 
 WIDTH, HEIGHT = 220.0, 124.0
 LETTER = 3.5
@@ -40,23 +41,32 @@ def nearest_edges(part: Part) -> tuple[EdgeDistance, ...]:
 
 def short(part: Part) -> int:
     """How many holes are nearer to an edge than they may be."""
-    return sum(edge.short_by > 1e-9 for edge in nearest_edges(part))
+    return sum(edge.outcome != KEPT for edge in nearest_edges(part))
 
 
 def worst(part: Part) -> EdgeDistance | None:
     """The edge distance that decides: the most short of what it is compared with, or the nearest to it."""
-    return min(nearest_edges(part), key=lambda edge: edge.distance - float(least_edge(edge.hole)), default=None)
+    return min(nearest_edges(part), key=lambda edge: edge.margin, default=None)
 
 
+@in_its_unit
 def worst_words(part: Part) -> str:
     """The worst hole in words."""
+    return "no holes" if worst(part) is None else f"worst: {worst_hole_words(part)}"
+
+
+@in_its_unit
+def worst_hole_words(part: Part) -> str:
+    """The same without the word."""
     edge = worst(part)
-    if edge is None:
-        return "no holes"
-    to = edge.to if edge.to.startswith("end") else f"the {edge.to}"
-    return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}, to {to}: {edge.verdict}"
+    return "no holes" if edge is None else f"{_place(edge)}, to {edge_words(edge.to)}: {verdict_words(edge)}"
 
 
+def _place(edge: EdgeDistance) -> str:
+    return f"leg {edge.hole.leg}, x = {exact(edge.hole.x)}"
+
+
+@in_its_unit
 def worst_in_few_words(part: Part, bare: bool = False) -> str:
     """The same without the edge; ``bare``: an edge that is short without its diameters.
 
@@ -67,8 +77,7 @@ def worst_in_few_words(part: Part, bare: bool = False) -> str:
     edge = worst(part)
     if edge is None:
         return "no holes"
-    verdict = edge.verdict.partition(" (")[0] if bare and edge.short_by > 1e-9 else edge.verdict
-    return f"worst: leg {edge.hole.leg}, x = {exact(edge.hole.x)}: {verdict}"
+    return f"worst: {_place(edge)}: {outcome_words(edge) if bare and edge.outcome == SHORT else verdict_words(edge)}"
 
 
 def rivet_of(part: Part) -> Fraction:
@@ -92,6 +101,7 @@ def _leg(part: Part, leg: str, axis: Axis, heel: float, edge: EdgeDistance | Non
 
 
 @lru_cache(maxsize=64)
+@in_its_unit
 def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     """Both outer faces with their circles and regions; leg B above, the heels facing, end 1 at the left."""
     edge = worst(part)
@@ -113,16 +123,17 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     words: list[Item] = list(datum_sign(_SIDE, shift - _BETWEEN / 2, "datum", letter=LETTER))
     middle = shift - _BETWEEN / 2
     words.append(Label(axis.left + 4, middle, "heel", LETTER, "start", "middle"))
-    words.append(Label(6, HEIGHT - 4, worst_in_few_words(part, few), LETTER, "start", "top", accent=edge is not None and edge.short_by > 1e-9))
-    rivet = exact(rivet_of(part))
+    words.append(Label(6, HEIGHT - 4, worst_in_few_words(part, few), LETTER, "start", "top", accent=edge is not None and edge.outcome != KEPT))
+    rivet = own(rivet_of(part))
     if not few:
-        nearest = f"nearest to it: {edge.to}; " if edge is not None else ""
+        nearest = f"nearest to it: {edge_name(edge.to)}; " if edge is not None else ""
         words.append(Label(6, HEIGHT - 10, f"{nearest}circles: the least edge distance, 2 diameters (2.5 with a flush head)", 2.5, "start", "top"))
     sides = "" if few else f"leg B above, leg A below, {exact(part.length)} long; "
     words.append(Label(6, 4, f"{sides}dashed: where a {rivet} rivet's centre may lie", LETTER if few else 2.5, "start"))
     return Sheet(WIDTH, HEIGHT, items + tuple(words), "Edge distance", edges_sentence(part))
 
 
+@in_its_unit
 def edges_sentence(part: Part) -> str:
     """What the picture shows, in words."""
     rivet = rivet_of(part)
@@ -132,5 +143,5 @@ def edges_sentence(part: Part) -> str:
     if part.holes:
         words.append(f"{len(part.holes)} holes, {many} of them EDGE SHORT" if many else f"{len(part.holes)} holes, all keep their edge")
     words.append(worst_words(part))
-    words.append(f"a {exact(rivet)} rivet has room on " + {0: "both legs", 1: f"leg {'B' if 'A' in none else 'A'} alone", 2: "neither leg"}[len(none)])
+    words.append(f"a {own(rivet)} rivet has room on " + {0: "both legs", 1: f"leg {'B' if 'A' in none else 'A'} alone", 2: "neither leg"}[len(none)])
     return "; ".join(words) + "."

@@ -26,7 +26,7 @@ from anglelib.drawing.style import KINDS
 from anglelib.drawing.symbols import datum_sign, zigzag
 from anglelib.geometry.taper import TaperLine, from_end_1
 from anglelib.job import Shop
-from anglelib.lengths import both
+from anglelib.lengths import figure
 from anglelib.part import Part
 from anglelib.section import other_leg
 
@@ -291,10 +291,10 @@ def inner_stops(inside: Inside) -> tuple[list[Stop], list[Stop]]:
             inner[from_end_1(part, line.end, line.vertex_projection)] = inside.strip_end
     face, strip = inside.face, inside.unrolled
     inside_stops = [
-        Stop(axis.at(float(x)), strip.h(u), both(x), True) for x, u in inner.items() if 0 < float(x) <= float(part.length)
+        Stop(axis.at(float(x)), strip.h(u), figure(x), True) for x, u in inner.items() if 0 < float(x) <= float(part.length)
     ]
     length = float(part.length)
-    toe_stops = [Stop(axis.at(float(x)), face.h(h), both(x)) for x, h in outer.items() if 0 < float(x) <= length]
+    toe_stops = [Stop(axis.at(float(x)), face.h(h), figure(x)) for x, h in outer.items() if 0 < float(x) <= length]
     return toe_stops, inside_stops
 
 

@@ -22,7 +22,7 @@ from anglelib.drawing.symbols import datum_sign, zigzag
 from anglelib.geometry.cuts import cuts_of, stretch
 from anglelib.geometry.taper import Number, TaperLine, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, printed, show
+from anglelib.lengths import about, both, figure, given, printed, show, unit_written
 from anglelib.part import Hole, Part
 from anglelib.section import other_leg
 
@@ -103,9 +103,9 @@ def band_notes(face: Face, part: Part, shop: Shop, letter: float) -> Group:
 
     items = list(note(0.0, -5.0, 1.5 * letter, "finished line"))
     if k:
-        items += note(d + k / 2, 7.0 + k * axis.unit, 1.5 * letter, f"kerf {both(shop.kerf)}")
+        items += note(d + k / 2, 7.0 + k * axis.unit, 1.5 * letter, f"kerf {given(shop.kerf)}")
     if d:
-        items += note(d / 2, 7.0 + k * axis.unit, 3.2 * letter, f"sand {both(shop.allowance)}")
+        items += note(d / 2, 7.0 + k * axis.unit, 3.2 * letter, f"sand {given(shop.allowance)}")
     return tuple(items)
 
 
@@ -222,7 +222,7 @@ def stops_along(part: Part, leg: str, lines: Sequence[TaperLine], face: Face) ->
         add(hole.x, float(hole.y + hole.diameter / 2))
     ends2 = [line for line in lines if line.end == 2]
     add(part.length, float(ends2[0].width_left) if ends2 else width)
-    return [Stop(face.axis.at(float(x)), face.h(h), both(x)) for x, h in at.items() if 0 < float(x) <= float(part.length)]
+    return [Stop(face.axis.at(float(x)), face.h(h), figure(x)) for x, h in at.items() if 0 < float(x) <= float(part.length)]
 
 
 def _dimensions(
@@ -245,7 +245,7 @@ def _dimensions(
     )
     items += datum_sign(face.axis.left, (toe + at) / 2 + face.up * 0.3, letter=letter)
     items += heights(face, part, leg, letter, stock_end)
-    near = [Stop(face.h(h), face.axis.left, both(h)) for h in widths_left(part, leg, 1)]
+    near = [Stop(face.h(h), face.axis.left, figure(h)) for h in widths_left(part, leg, 1)]
     x = face.axis.left
     items += running_dimensions(heel_stop(face), near, x - 8, "y", letter=letter, foot=x)
     return tuple(items)
@@ -273,11 +273,11 @@ def heights(face: Face, part: Part, leg: str, letter: float, stock_end: float) -
     for y, hole in rows.items():
         clear = (max(float(hole.diameter) / 2 * face.axis.unit + 1.4, 2.0) + 0.7) / face.axis.unit
         items += face.path([(float(hole.x) + clear, float(y)), (stock_end - 1 / face.axis.unit, float(y))], "centre")
-        stops.append(Stop(face.h(y), edge, both(y)))
+        stops.append(Stop(face.h(y), edge, figure(y)))
     for height in widths_left(part, leg, 2):
         if height not in rows:
-            stops.append(Stop(face.h(height), face.axis.right, both(height)))
-    stops.append(Stop(face.h(part.section.leg(leg)), edge, f"{both(part.section.leg(leg))}, toe"))
+            stops.append(Stop(face.h(height), face.axis.right, figure(height)))
+    stops.append(Stop(face.h(part.section.leg(leg)), edge, f"{figure(part.section.leg(leg))}, toe"))
     # figures that crowd are moved away from the heel, where other things are written
     low, high = (heel_stop(face) - letter / 2, 1e9) if face.up > 0 else (-1e9, heel_stop(face) + letter / 2)
     items += running_dimensions(heel_stop(face), stops, at, "y", letter=letter, foot=edge, origin_text="heel", low=low, high=high)
@@ -315,5 +315,7 @@ def leg_notes(part: Part, leg: str) -> list[str]:
 
 def _short(value: Number) -> str:
     """A fraction where it is one of a rule's, else fraction and decimal."""
+    if unit_written() == "mm":
+        return about(value)
     text = printed(value)
     return both(value) if text.lost else show(value)

@@ -25,14 +25,15 @@ from anglelib.drawing.solid_lines import Camera
 from anglelib.drawing.symbols import check_bar
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, to_mm
-from anglelib.part import Part
+from anglelib.lengths import both, own, to_mm
+from anglelib.part import Part, in_its_unit
 
 _LEFT_COLUMN = 108.0
 _BETWEEN = 8.0
 """Paper between the captions of the two faces [mm]."""
 
 
+@in_its_unit
 def part_sheet(
     part: Part,
     *,
@@ -122,7 +123,7 @@ def end_view(part: Part, unit: float, heel: tuple[float, float], letter: float) 
 
 def _title_block(part: Part, width: float, letter: float) -> Group:
     """Who the part is, what it is made of, and its tapers and holes in words, from y = 0 down."""
-    stock = f"angle {part.section.size}" + (f", fillet {exact(part.section.fillet)}" if part.section.fillet else ", no fillet")
+    stock = f"angle {part.section.size}" + (f", fillet {own(part.section.fillet)}" if part.section.fillet else ", no fillet")
     facts = [stock, part.alloy, f"length {both(part.length)}", f"quantity {part.quantity}"]
     if part.hand:
         facts.append(f"hand: {part.hand}" + (f", mirror image of {part.mirror_of}" if part.mirror_of else ""))
@@ -142,5 +143,5 @@ def _holes_in_words(part: Part) -> list[str]:
     words = []
     for diameter, flush in sizes:
         count = sum((hole.diameter, hole.flush) == (diameter, flush) for hole in part.holes)
-        words.append(f"{count} for {exact(diameter)} fasteners" + (" with flush heads" if flush else ""))
+        words.append(f"{count} for {own(diameter)} fasteners" + (" with flush heads" if flush else ""))
     return [f"located holes: {', '.join(words)}; hole and pilot sizes are printed apart"] if words else []

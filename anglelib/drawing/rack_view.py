@@ -21,7 +21,7 @@ from anglelib.drawing.dimensions import Stop, running_dimensions, spread
 from anglelib.drawing.frame import EDGE, footer
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Sheet, move, polygon
-from anglelib.lengths import exact, show
+from anglelib.lengths import exact, show, spoken, unit_in_head, unit_word
 
 TALL = 6.0
 """How high a stick is drawn [mm]."""
@@ -150,7 +150,8 @@ def rack_sheets(
     top = height - 16
     y = top
     for stick in sticks:
-        view = stick_view(stick, unit, letter=letter, high=width - EDGE - EDGE - 2)
+        with unit_in_head():  # the footer says it
+            view = stick_view(stick, unit, letter=letter, high=width - EDGE - EDGE - 2)
         _, low, _, high = bounds(view)
         if y - (high - low) < FOOT + 1 and pages[-1]:
             pages.append([])
@@ -164,7 +165,7 @@ def rack_sheets(
         words = f"{title}, sheet {number} of {len(pages)}" if len(pages) > 1 else title
         items: tuple[Item, ...] = (Label(EDGE, height - 5, words, 5.0, "start", "top"),)
         items += tuple(item for group in page for item in group)
-        scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; inches from the datum end at the left"
+        scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; {unit_word()} from the datum end at the left"
         items += footer(width, scale, projection=False)
         sheets.append(Sheet(width, height, items, words, rack_sentence(title, shown)))
     return sheets
@@ -174,7 +175,7 @@ def rack_sentence(title: str, sticks: Iterable[DrawnStick]) -> str:
     """What is on the rack and what is cut from it, in words."""
     said = []
     for stick in sticks:
-        words = [f"stick {stick.id}, {exact(stick.length)} in. long"]
+        words = [f"stick {stick.id}, {spoken(stick.length)} long"]
         rows = [f"blank {cut.name} from {exact(cut.start)} to {exact(cut.end)}" for cut in stick.cuts]
         rows += [f"dent from {exact(a)} to {exact(b)}" for a, b in stick.dents]
         if stick.remains:

@@ -15,7 +15,7 @@ from anglelib.drawing.frame import FINE_SCALES, footer, largest_scale, scale_tex
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.outline import section_outline
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Point, Sheet, move, polygon
-from anglelib.lengths import both, exact, to_mm
+from anglelib.lengths import exact, figure, spoken, to_mm, unit_word
 from anglelib.section import Section
 
 
@@ -40,10 +40,10 @@ def section_view(section: Section, scale: Fraction, heel: Point, right: float, *
     items: list[Item] = []
     items += move(section_shape(section, unit), x0, y0)
     far = 18.0 if names else 9.0
-    items += linear_dimension(p(0, 0), p(a, 0), y0 - far, both(section.leg_a), letter=letter)
-    items += upright_dimension(p(0, 0), p(0, b), x0 - far, both(section.leg_b), -1, letter)
-    items += linear_dimension(p(0, b), p(tb, b), y0 + b + 6, both(section.thickness("B")), letter=letter, outside="start")
-    items += upright_dimension(p(a, 0), p(a, ta), x0 + a + 6, both(section.thickness_a), 1, letter)
+    items += linear_dimension(p(0, 0), p(a, 0), y0 - far, figure(section.leg_a), letter=letter)
+    items += upright_dimension(p(0, 0), p(0, b), x0 - far, figure(section.leg_b), -1, letter)
+    items += linear_dimension(p(0, b), p(tb, b), y0 + b + 6, figure(section.thickness("B")), letter=letter, outside="start")
+    items += upright_dimension(p(a, 0), p(a, ta), x0 + a + 6, figure(section.thickness_a), 1, letter)
     if names:
         items += _names(section, p, (a, b, ta, tb, r, toe), right, letter)
     return tuple(items)
@@ -57,7 +57,7 @@ def _names(section: Section, p, sizes: tuple[float, ...], right: float, letter: 
         Label(x0 - 3.2, y0 + b / 2, _fitting("B", b, letter), letter, "middle", "bottom", 90),
     ]
     round_toe, round_root = toe * (1 - math.sqrt(0.5)), r * (1 - math.sqrt(0.5))
-    fillet = f"fillet, radius {both(section.fillet)}" if r else "no fillet"
+    fillet = f"fillet, radius {figure(section.fillet)}" if r else "no fillet"
     notes = (
         (p(tb - round_toe, b - round_toe) if toe else p(tb, 0.94 * b), "toe of leg B"),
         (p(tb, 0.62 * b), "leg B, inner face"),
@@ -86,14 +86,14 @@ def section_sheet(section: Section, width: float = 200, height: float = 116, let
     heel = (55.0, 35.0)
     right = min(heel[0] + float(section.leg_a) * unit + 22, width - 65)
     items = section_view(section, scale, heel, right, letter=letter)
-    items += footer(width, f"section {section.size}, scale {scale_text(scale)}, dimensions in inches", projection=False)
+    items += footer(width, f"section {section.size}, scale {scale_text(scale)}, dimensions in {unit_word()}", projection=False)
     return Sheet(width, height, items, f"Section {section.size}", section_sentence(section, scale))
 
 
 def section_sentence(section: Section, scale: Fraction) -> str:
     """What the section's drawing shows, in words."""
     words = (
-        f"Section {section.size}, drawn {scale_text(scale)}: leg A {exact(section.leg_a)} in. wide and "
+        f"Section {section.size}, drawn {scale_text(scale)}: leg A {spoken(section.leg_a)} wide and "
         f"{exact(section.thickness_a)} thick, leg B {exact(section.leg_b)} wide and {exact(section.thickness('B'))} thick, "
     )
     words += f"fillet radius {exact(section.fillet)}" if section.fillet else "no fillet"

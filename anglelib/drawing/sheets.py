@@ -35,8 +35,8 @@ from anglelib.drawing.sheet import Group, Sheet, move
 from anglelib.drawing.style import LETTERS
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, to_mm
-from anglelib.part import Part
+from anglelib.lengths import both, exact, figure, own, spoken, to_mm, unit_word
+from anglelib.part import Part, in_its_unit
 
 FOOT = 12.0
 """Height of a sheet's foot [mm]."""
@@ -47,10 +47,10 @@ def margins(part: Part, legs: str, letter: float) -> tuple[float, float]:
     left = [text_width("datum", letter) + 3.4 * letter]
     right = [text_width("heel", letter)]
     for leg in legs:
-        right.append(text_width(f"{both(part.section.leg(leg))}, toe", letter))
-        right += [text_width(both(hole.y), letter) for hole in part.holes_in(leg)]
-        left += [text_width(both(height), letter) + 12 for height in widths_left(part, leg, 1)]
-        right += [text_width(both(height), letter) + 12 for height in widths_left(part, leg, 2)]
+        right.append(text_width(f"{figure(part.section.leg(leg))}, toe", letter))
+        right += [text_width(figure(hole.y), letter) for hole in part.holes_in(leg)]
+        left += [text_width(figure(height), letter) + 12 for height in widths_left(part, leg, 1)]
+        right += [text_width(figure(height), letter) + 12 for height in widths_left(part, leg, 2)]
     return EDGE + max(left) + 2, EDGE + max(right) + 14
 
 
@@ -103,6 +103,7 @@ def axis_of(part: Part, legs: str, scale: Fraction, left: float, room: float, ex
     return axis if axis.right - axis.left <= room - extra * unit + 0.01 else None
 
 
+@in_its_unit
 def outer_sheet(
     part: Part,
     leg: str,
@@ -135,6 +136,7 @@ def outer_sheet(
     return Sheet(width, height, items, f"Part {part.id}, {name_of(leg)}", face_sentence(part, leg))
 
 
+@in_its_unit
 def inner_sheet(
     part: Part,
     leg: str,
@@ -182,9 +184,10 @@ def small(letter: float) -> float:
     return max([height for height in LETTERS if height < letter], default=2.5)
 
 
+@in_its_unit
 def foot_words(part: Part, scale: Fraction, stage: str, letter: float = 3.5, measured: bool = False) -> str:
     """What a sheet is to: part, scale, unit, datum; and that a picture is not ``measured``."""
-    words = f"part {part.id}, {'scale' if measured else 'drawn'} {scale_text(scale)}, inches"
+    words = f"part {part.id}, {'scale' if measured else 'drawn'} {scale_text(scale)}, {unit_word()}"
     if letter < 5:
         words += ", all lengths from the datum, end 1"
         words += "" if measured else "; not to be measured"
@@ -192,21 +195,23 @@ def foot_words(part: Part, scale: Fraction, stage: str, letter: float = 3.5, mea
 
 
 # --- in words ------------------------------------------------------------------------------------------
+@in_its_unit
 def face_sentence(part: Part, leg: str) -> str:
     """What an outer view shows, in words with its numbers."""
     where = "top" if direction(leg) < 0 else "bottom"
     words = [
         f"Part {part.id}, {name_of(leg)}, end 1 (the datum) at the left, heel at the {where}: "
-        f"{exact(part.section.leg(leg))} in. wide, {exact(part.length)} long"
+        f"{spoken(part.section.leg(leg))} wide, {exact(part.length)} long"
     ]
     words += leg_notes(part, leg)
     words += [
-        f"hole for a {exact(hole.diameter)} fastener {both(hole.x)} from the datum and {both(hole.y)} from the heel"
+        f"hole for a {own(hole.diameter)} fastener {both(hole.x)} from the datum and {both(hole.y)} from the heel"
         for hole in part.holes_in(leg)
     ]
     return "; ".join(words) + "."
 
 
+@in_its_unit
 def inner_sentence(part: Part, leg: str, shown: float | None = None) -> str:
     """What the inside view shows, in words with its marks."""
     where = "bottom" if direction(leg, True) > 0 else "top"

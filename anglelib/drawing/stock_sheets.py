@@ -25,7 +25,7 @@ from anglelib.drawing.running import called
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Sheet, polygon
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import both, exact, own, show
 from anglelib.part import Part
 from anglelib.stock.by_hand import HandStick
 from anglelib.stock.fit import alike, refusals
@@ -48,11 +48,11 @@ def printed_on(stick: Stick, part: Part) -> str:
         if {wanted.leg_a, wanted.leg_b} != {have.leg_a, have.leg_b}:
             found.append(have.size)
         elif {wanted.thickness_a, wanted.thickness("B")} != {have.thickness_a, have.thickness("B")}:
-            found.append(f"{exact(have.thickness_a)} thick")
+            found.append(f"{own(have.thickness_a)} thick")
         elif not have.fillet:
             found.append("square inside")
         else:
-            found.append(f"fillet {exact(have.fillet)}")
+            found.append(f"fillet {own(have.fillet)}")
     return ", ".join(found)
 
 

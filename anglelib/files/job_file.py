@@ -41,9 +41,12 @@ from anglelib.errors import BenchError, JobError, LengthError, PartError, Sectio
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.files.syntax import parse
 from anglelib.files.tables import Table
-from anglelib.geometry.taper import TaperLine, cut_through
+from anglelib.geometry.hole_refusals import broken_words
+from anglelib.geometry.rounding import rounded_corners
+from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.whole_holes import broken_holes
 from anglelib.job import Job, Shop, contradictions
-from anglelib.lengths import UNITS, exact
+from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
 from anglelib.section import LEGS, Section
@@ -99,9 +102,10 @@ def parse_job(text: str, file: str = "job.toml") -> Job:
     name = top.text("name", "name of the job", MOST_NAME_CHARACTERS, "Tail repair")
     top.unit = top.choice("unit", "unit", UNITS, "in") or "in"
     limits = _limits(top)
-    shop = _shop(top)
-    sections = _sections(top)
-    parts = _parts(top, sections)
+    with writing(top.unit):  # what is wrong is said in the unit of what is wrong
+        shop = _shop(top)
+        sections = _sections(top)
+        parts = _parts(top, sections)
     report.close()
     return Job(name, shop, tuple(parts), top.unit, limits)  # type: ignore[arg-type]
 
@@ -214,6 +218,11 @@ def _part(report: Report, number: int, values: dict, sections: dict[str, Section
     table = Table(report, values, f"part {given}"[:45] if isinstance(given, str) and given else f"part number {number}")
     table.known(*PART_KEYS)
     table.unit = table.choice("unit", "unit", UNITS, unit) or unit
+    with writing(table.unit):
+        return _part_of(table, sections)
+
+
+def _part_of(table: Table, sections: dict[str, Section | None] | None) -> Part | None:
     fields = {
         "id": table.id("id", "part id", "T1L"),
         "name": table.text("name", "name of the part", MOST_NAME_CHARACTERS, "Tail cleat, left"),
@@ -229,7 +238,7 @@ def _part(report: Report, number: int, values: dict, sections: dict[str, Section
         "note": table.text("note", "note", MOST_NOTE_CHARACTERS),
         "unit": table.unit,
     }
-    hand = table.choice("hand", "hand", HANDS) if "hand" in values else None
+    hand = table.choice("hand", "hand", HANDS) if "hand" in table.values else None
     features = {kind: _features(table, kind) for kind in FEATURE_KEYS}
     if any(fields[key] is None for key in fields):
         return None
@@ -330,10 +339,22 @@ def _with_features(table: Table, part: Part, features: dict[str, list[tuple[str,
     for place, taper in features["tapers"]:
         if taper in part.tapers:
             _check_run(table, place, part, taper)  # type: ignore[arg-type]
-    if table.ok:
-        for message in cut_through(part):
-            table.problem("holes", sentence(BenchError(message)))
+    _check_holes(table, part, features["holes"])
     return part
+
+
+def _check_holes(table: Table, part: Part, listed: list[tuple[str, object]]) -> None:
+    """Every hole is whole in the metal: reported by its place in the part. What is short of edge is said where it is planned."""
+    try:
+        rounded_corners(part)
+    except PartError as error:
+        return table.problem("corners", sentence(error))
+    for broken in broken_holes(part):
+        hole = part.holes[broken.number - 1]
+        place = next(place for place, feature in listed if feature is hole)
+        with writing(part.unit):
+            table.problem(place, sentence(BenchError(broken_words(part, broken))))
+    return None
 
 
 def _with_what_fits(table: Table, part: Part, features: dict[str, list[tuple[str, object]]]) -> Part:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
@@ -10,12 +9,11 @@ from typing import Any
 from anglelib.errors import BenchError
 from anglelib.files.report import Report, quoted, sentence
 from anglelib.files.syntax import Unquoted
-from anglelib.lengths import read
+from anglelib.lengths import millimetres, read, typed
 from anglelib.names import check_id, check_text
 
 Values = Mapping[str, Any]
 _ABSENT = object()
-_BARE_FRACTION = re.compile(r"[0-9 -]*[0-9] ?/ ?[0-9]+|[0-9]* ?[¼-¾⅐-⅞]")
 
 
 class Table:
@@ -64,7 +62,11 @@ class Table:
 
     # --- kinds of value -----------------------------------------------------------------------
     def length(self, key: str, what: str, example: str, *, zero: bool = True, hint: str = "") -> Fraction | None:
-        """A length that must be given [in], text in the file; ``hint`` says what its absence may have meant."""
+        """A length that must be given [in], text in the file; ``hint`` says what its absence may have meant.
+
+        ``example`` is in inches; a table in millimetres shows it in whole ones.
+        """
+        example = example if self.unit == "in" else millimetres(read(example), 0)
         value = self._get(key, f'"{example}"', _ABSENT, hint)
         if value is None:
             return None
@@ -72,9 +74,7 @@ class Table:
             return self.problem(key, f"the {what} {quoted(value)} is a bare number: write it in quotes, {key} = {quoted(value)}.")
         if not isinstance(value, str):
             return self.problem(key, f'the {what} is {quoted(value)}: write a length in quotes, {key} = "{example}".')
-        if self.unit == "mm" and _BARE_FRACTION.fullmatch(value.strip()):
-            return self.problem(key, f"the {what} {quoted(value)} is a fraction without a unit, in millimetres: write in or mm behind it.")
-        return self._checked(key, lambda: read(value, what=what, zero=zero, unit=self.unit))
+        return self._checked(key, lambda: typed(value, self.unit, what=what, zero=zero))
 
     def text(self, key: str, what: str, most: int, example: str | None = None) -> str | None:
         """Text: names and notes. Without an example it may be left out, and is then empty."""

@@ -18,7 +18,7 @@ from fractions import Fraction
 
 from anglelib.geometry import setup_words as say
 from anglelib.geometry.lazy import formulas
-from anglelib.lengths import exact, show
+from anglelib.lengths import own, show
 from anglelib.section import Section, other_leg
 
 CLEARANCE = Fraction(1, 16)
@@ -60,5 +60,5 @@ class Block:
         The block is 15/16 high or more, so that the toe of leg B hangs 1/16 clear of the table; square; 7/8 wide, as the leg is beside leg B.
         """
         relief = say.RELIEF.format(fillet=show(self.relief, 64, "up")) if self.relief else ""
-        height, width, clear = show(self.height, 64, "up"), show(self.width, 64), exact(CLEARANCE)
+        height, width, clear = show(self.height, 64, "up"), show(self.width, 64), own(CLEARANCE)
         return say.BLOCK.format(height=height, hangs=self.hangs, clear=clear, width=width) + relief + "."

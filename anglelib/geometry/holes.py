@@ -2,7 +2,10 @@
 
 Edge distance is measured from the hole's centre, on the face where the edge comes nearest: near a
 taper of the other leg that is the inner face, where the bevel has taken more. It is compared with
-2 diameters (2.5 for a flush head); AL0992 and AC 43.13-1B 4-57 are the sources, the kit's plans rule.
+2 diameters (2.5 for a flush head): US Army subcourse AL0992, "Rivet Spacing and Edge Distance"; the kit's plans rule.
+(AC 43.13-1B 4-57b asks that a minimum be kept; its own numbers, in 4-57c, are second-hand here.)
+What an edge distance comes to at the worst of the job's limits is :mod:`anglelib.geometry.hole_check`'s to say, what
+it is called :mod:`anglelib.geometry.hole_words`'s.
 
 >>> from anglelib.section import Section
 >>> from anglelib.part import Taper
@@ -10,8 +13,10 @@ taper of the other leg that is the inner face, where the bevel has taken more. I
 >>> cleat = Part("A1L", "Cleat", stock, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")],
 ...              holes=[Hole("A", "1 7/16", "7/16", "1/8")])
 >>> worst = worst_edge(cleat, cleat.holes[0])
->>> worst.to, round(worst.distance, 4), worst.verdict
-('toe', 0.3125, 'edge kept, 2.50 diameters')
+>>> str(worst.to), round(worst.distance, 4), worst.diameters, worst.outcome
+('toe', 0.3125, 2.5, 'kept')
+>>> [str(edge.to) for edge in edge_distances(cleat, cleat.holes[0])]
+['toe', 'taper.1', 'end.2', 'end.1']
 """
 
 from __future__ import annotations
@@ -19,45 +24,69 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
 from math import cos, hypot, pi
+from typing import NamedTuple
 
 from anglelib.errors import PartError
+from anglelib.geometry.fasteners import HEAD, head_clear
 from anglelib.geometry.lazy import formulas
+from anglelib.geometry.leg_shape import blunted
 from anglelib.geometry.rounding import SharpCorner, rounded_corners
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import show
-from anglelib.part import Hole, Part
+from anglelib.lengths import own, show
+from anglelib.part import ENDS, Hole, Part
 from anglelib.section import Section, other_leg
 
 PLAIN = Fraction(2)
-"""Least edge distance in diameters, protruding heads (AL0992; AC 43.13-1B 4-57, second-hand)."""
+"""Least edge distance in diameters, protruding heads (AL0992, seen)."""
 FLUSH = Fraction(5, 2)
-"""The same for flush heads (AL0992)."""
-HEAD = Fraction(2)
-"""Diameter of a universal head in rivet diameters (from memory: MS20470)."""
-TAIL = Fraction(1, 2)
-"""Height of a driven rivet's tail in diameters (from memory); common practice."""
-
+"""The same for flush heads (AL0992, seen)."""
 FAR = Fraction(4)
 """Most edge distance in diameters (AL0992): information, never an error against a part."""
+TOE, END, TAPER, BEVEL, COPE, CORNER = "toe", "end", "taper", "bevel", "cope", "corner"
+"""Kinds of edge: the toe and the ends, what a cut of the hole's own leg leaves, and what the other leg's taper takes of the inner face."""
+KEPT, SHORT, NONE = "kept", "short", "none"
+"""How an edge distance comes out: the least is kept, it falls short of it, or the hole reaches the edge."""
+OUTER, INNER = "outer", "inner"
+HAIR = 1e-9
+"""Numbers from an angle are floats: what is nearer to a rule than this keeps it [in]."""
 _ARC = 64
 """Straight pieces of a quarter circle round a cope."""
 
 Point = tuple[float, float]
 
 
+def least_diameters(hole: Hole) -> Fraction:
+    """The edge distance that this hole is compared with, in diameters: 2 or, flush, 2.5."""
+    return FLUSH if hole.flush else PLAIN
+
+
 def least_edge(hole: Hole) -> Fraction:
-    """The edge distance that this hole is compared with [in]: 2 or, flush, 2.5 diameters."""
-    return hole.diameter * (FLUSH if hole.flush else PLAIN)
+    """The same as a length [in]."""
+    return hole.diameter * least_diameters(hole)
+
+
+class EdgeId(NamedTuple):
+    """Which edge of a leg: its kind, and the end that it belongs to (0: the toe's, which belongs to none)."""
+
+    kind: str
+    end: int = 0
+
+    @property
+    def face(self) -> str:
+        """The face on which it comes nearest to a hole: the inner one where the other leg's taper has bevelled it."""
+        return INNER if self.kind == BEVEL else OUTER
+
+    def __str__(self) -> str:
+        return f"{self.kind}.{self.end}" if self.end else self.kind
 
 
 @dataclass(frozen=True)
 class EdgeDistance:
-    """From a hole's centre to one edge: which edge, how far [in], in diameters, and by how much it is short [in]."""
+    """From a hole's centre to one edge: which edge, and how far [in]; below 0 where the centre lies beyond it."""
 
     hole: Hole
-    to: str
+    to: EdgeId
     distance: float
 
     @property
@@ -66,43 +95,54 @@ class EdgeDistance:
         return formulas().edge_in_diameters(e=self.distance, D=float(self.hole.diameter))
 
     @property
-    def short_by(self) -> float:
-        """By how much it falls short of the least edge distance [in]; 0 where it does not."""
-        return max(0.0, float(least_edge(self.hole)) - self.distance)
+    def margin(self) -> float:
+        """How much more it is than the least edge distance [in]; below 0 where it is less."""
+        return self.distance - float(least_edge(self.hole))
 
     @property
-    def verdict(self) -> str:
-        """In words, never by a colour alone."""
-        if self.short_by > 1e-9:
-            return f"EDGE SHORT by {show(self.short_by, 64, 'up')} ({self.diameters:.2f} diameters)"
-        return f"edge kept, {self.diameters:.2f} diameters"
+    def short_by(self) -> float:
+        """By how much it falls short of the least edge distance [in]; 0 where it does not."""
+        return max(0.0, -self.margin)
+
+    @property
+    def outcome(self) -> str:
+        """``KEPT``, ``SHORT``, or ``NONE`` where the hole's own edge reaches it."""
+        if self.distance <= float(self.hole.diameter) / 2 + HAIR:
+            return NONE
+        return SHORT if self.short_by > HAIR else KEPT
 
 
 def edge_distances(part: Part, hole: Hole) -> tuple[EdgeDistance, ...]:
     """Every edge that a hole could be near, nearest first. The toe counts where it is sharp, on the outer face."""
-    x, y, length = float(hole.x), float(hole.y), float(part.length)
-    found = [
-        EdgeDistance(hole, "toe", float(part.section.leg(hole.leg)) - y),
-        EdgeDistance(hole, "end 1", x),
-        EdgeDistance(hole, "end 2", length - x),
-    ]
+    found = distances(part, hole.leg, float(hole.x), float(hole.y))
+    return tuple(EdgeDistance(hole, to, distance) for to, distance in found)
+
+
+def distances(part: Part, leg: str, x: float, y: float) -> list[tuple[EdgeId, float]]:
+    """From a place on a leg (x from end 1, y from the heel) [in] to every edge of it, nearest first.
+
+    What the metal is left of is what no cut takes, so that the nearest of these is the nearest edge of the finished leg.
+    """
+    length = float(part.length)
+    from_ends = {1: x, 2: length - x}
+    found = [(EdgeId(TOE), float(part.section.leg(leg)) - y)]
+    found += [(EdgeId(END, end), from_ends[end] - blunted(part, end)) for end in ENDS]
     for line in taper_lines(part):
-        from_end = x if line.end == 1 else length - x
-        if line.leg == hole.leg:
-            found.append(EdgeDistance(hole, f"taper at end {line.end}", _to_taper(line, from_end, y)))
+        from_end = from_ends[line.end]
+        if line.leg == leg:
+            found.append((EdgeId(TAPER, line.end), _to_taper(line, from_end, y)))
         elif line.vertex_projection is not None:
-            found.append(EdgeDistance(hole, f"bevel of the inner face at end {line.end}", from_end - float(line.vertex_projection)))
+            found.append((EdgeId(BEVEL, line.end), from_end - float(line.vertex_projection)))
     for cope in part.copes:
-        if cope.leg == hole.leg:
-            from_end = x if cope.end == 1 else length - x
-            distance = _to_cope(from_end, y, float(cope.length), float(cope.width_left), float(cope.radius))
-            found.append(EdgeDistance(hole, f"cope at end {cope.end}", distance))
+        if cope.leg == leg:
+            distance = _to_cope(from_ends[cope.end], y, float(cope.length), float(cope.width_left), float(cope.radius))
+            found.append((EdgeId(COPE, cope.end), distance))
     for corner in rounded_corners(part):
-        if corner.leg == hole.leg:
-            distance = corner.distance(x, y)
-            if distance is not None:
-                found.append(EdgeDistance(hole, f"rounded corner at end {corner.end}", distance))
-    return tuple(sorted(found, key=lambda edge: edge.distance))
+        if corner.leg == leg:
+            arc = corner.distance(x, y)
+            if arc is not None:
+                found.append((EdgeId(CORNER, corner.end), arc))
+    return sorted(found, key=lambda one: one[1])
 
 
 def worst_edge(part: Part, hole: Hole) -> EdgeDistance:
@@ -140,11 +180,10 @@ def row_band(section: Section, leg: str, diameter: Fraction, flush: bool = False
     >>> row_band(Section("3/4", "3/4", "1/8", fillet="1/8"), "A", Fraction(5, 32))
     (Fraction(13, 32), Fraction(7, 16))
     """
-    f = formulas()
     t = section.thickness(other_leg(leg))
-    nearest = f.row_start(t=t, r=section.fillet, H_d=HEAD * diameter)
-    band = f.row_band(W=section.leg(leg), e=(FLUSH if flush else PLAIN) * diameter, t=t, r=section.fillet, H_d=HEAD * diameter)
-    return nearest, nearest + band
+    nearest = head_clear(section, leg, diameter)
+    edge = (FLUSH if flush else PLAIN) * diameter
+    return nearest, nearest + formulas().row_band(W=section.leg(leg), e=edge, t=t, r=section.fillet, H_d=HEAD * diameter)
 
 
 def largest_run(part: Part, line: TaperLine) -> float | None:
@@ -158,7 +197,7 @@ def largest_run(part: Part, line: TaperLine) -> float | None:
     for hole in part.holes:
         x = float(hole.x) if line.end == 1 else float(part.length - hole.x)
         reach = float(least_edge(hole))
-        place = f"The {show(hole.diameter)} hole of leg {hole.leg} at x = {show(hole.x)}"
+        place = f"The {own(hole.diameter)} hole of leg {hole.leg} at x = {show(hole.x)}"
         if hole.leg != line.leg:
             if line.vertex_projection is None:
                 continue
@@ -197,7 +236,7 @@ def largest_radius(part: Part, leg: str, end: int) -> float:
         n_1, n_2 = sharp.distances(x, y)
         if min(n_1, n_2) < reach - 1e-12:
             raise PartError(
-                f"The {show(hole.diameter)} hole of leg {leg} at x = {show(hole.x)} is nearer to the corner's straight edges than its "
+                f"The {own(hole.diameter)} hole of leg {leg} at x = {show(hole.x)} is nearer to the corner's straight edges than its "
                 "edge distance: move the hole first."
             )
         limit = formulas().largest_radius(n_1=max(n_1, reach), n_2=max(n_2, reach), phi=sharp.angle, e=reach)
@@ -277,78 +316,3 @@ def _less_copes(part: Part, leg: str, region: list[Point], e: float) -> tuple[Po
         return ()
     whole = max(getattr(shape, "geoms", [shape]), key=lambda piece: piece.area)  # beside it at most a speck of rounding
     return tuple(whole.exterior.coords)[:-1]
-
-
-# --- holes with one another -------------------------------------------------------------------------------
-def pitches(part: Part, leg: str) -> tuple[tuple[Hole, Hole, float], ...]:
-    """Neighbouring holes of a leg with the distance of their centres in diameters of the larger. Information, no verdict."""
-    row = part.holes_in(leg)
-    return tuple(
-        (one, two, hypot(float(two.x - one.x), float(two.y - one.y)) / float(max(one.diameter, two.diameter)))
-        for one, two in zip(row, row[1:], strict=False)
-    )
-
-
-@dataclass(frozen=True)
-class Facing:
-    """Two fasteners that face each other across the heel, and the room [in] between their heads or tails inside.
-
-    Negative room: they collide. It says nothing of the room that a tool needs.
-    """
-
-    on_a: Hole
-    on_b: Hole
-    room: float
-
-
-def facing(part: Part) -> tuple[Facing, ...]:
-    """Fasteners of leg A and leg B near enough along the heel for their heads to meet inside the angle."""
-    found = []
-    for one, two in combinations(part.holes, 2):
-        if one.leg == two.leg:
-            continue
-        on_a, on_b = (one, two) if one.leg == "A" else (two, one)
-        radii = [float(HEAD * hole.diameter) / 2 for hole in (on_a, on_b)]
-        if abs(float(on_a.x - on_b.x)) >= sum(radii):
-            continue
-        tails = [float(TAIL * hole.diameter) for hole in (on_a, on_b)]
-        across = float(on_a.y) - radii[0] - (float(part.section.thickness("B")) + tails[1])
-        along = float(on_b.y) - radii[1] - (float(part.section.thickness("A")) + tails[0])
-        found.append(Facing(on_a, on_b, hypot(across, along) if across > 0 and along > 0 else max(across, along)))
-    return tuple(found)
-
-
-@dataclass(frozen=True)
-class DrillSize:
-    """What is drilled for a fastener: the number drill for the hole and the pilot drilled first; sizes [in]."""
-
-    fastener: Fraction
-    drill: str
-    size: Fraction
-    pilot: str
-
-
-_NUMBER_DRILLS = "number drill sizes; pairing with rivets from memory, the plans rule"
-DRILLS = {
-    drill.fastener: drill
-    for drill in (
-        DrillSize(Fraction(3, 32), "no. 40", Fraction(98, 1000), "no. 51"),
-        DrillSize(Fraction(1, 8), "no. 30", Fraction(1285, 10000), "no. 40"),
-        DrillSize(Fraction(5, 32), "no. 21", Fraction(159, 1000), "no. 30"),
-        DrillSize(Fraction(3, 16), "no. 11", Fraction(191, 1000), "no. 21"),
-    )
-}
-
-
-def drill_for(diameter: Fraction) -> DrillSize | None:
-    """What to drill for a fastener; None where the table has no row: then the plans say."""
-    return DRILLS.get(diameter)
-
-
-def rivet_length(grip: Fraction, diameter: Fraction) -> Fraction:
-    """Length of a rivet for a grip [in]: grip plus one and a half diameters.
-
-    >>> rivet_length(Fraction(1, 4), Fraction(1, 8))
-    Fraction(7, 16)
-    """
-    return formulas().rivet_length(G=grip, D=diameter)

@@ -21,10 +21,15 @@ from math import ceil
 
 from anglelib.geometry.taper import Number, TaperLine, from_end_1, taper_lines
 from anglelib.job import Shop
+from anglelib.lengths import MM
 from anglelib.part import Cope, Part
 
 CLEAR = Fraction(1, 8)
 """How far a witness line stays from the nearest cut [in]; common practice."""
+ROUND_STEPS = {"in": tuple(Fraction(1, n) for n in (2, 4, 8, 16)), "mm": tuple(MM * n for n in (10, 5, 2, 1))}
+"""Steps of a rule by the unit of a part [in]: a witness line is struck at a multiple of the coarsest that finds room."""
+FINEST = {"in": Fraction(1, 64), "mm": MM / 2}
+"""The finest graduation of a rule [in]."""
 
 RUN, WIDTH_LEFT, FIRST_FLAT, LAST_FLAT, VERTEX, OTHER_LEG = "run", "width-left", "first-flat", "last-flat", "vertex", "other-leg"
 WITNESS, LENGTH = "witness", "length"
@@ -189,7 +194,7 @@ def clear_zone(part: Part) -> tuple[Number, Number]:
 def witness_line(part: Part) -> Fraction | None:
     """Where to strike the witness line: x from end 1, or None where both ends stay square to measure from.
 
-    It is the first round number that is clear of all cuts, of both ends and of every hole; where
+    It is the first number, round in the part's unit, that is clear of all cuts, of both ends and of every hole; where
     the cuts leave no such place it raises nothing and gives the middle of what room there is.
     """
     if not (datum_lost(part, 1) or datum_lost(part, 2)):
@@ -199,13 +204,14 @@ def witness_line(part: Part) -> Fraction | None:
         return None
     for clear in (CLEAR, CLEAR / 2):
         low, high = _exactly(first) + clear, _exactly(last) - clear
-        for step in (Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)):
+        for step in ROUND_STEPS[part.unit]:
             x = ceil(low / step) * step
             while x <= high:
                 if all(abs(x - hole.x) > hole.diameter / 2 + Fraction(1, 16) for hole in part.holes):
                     return x
                 x += step
-    return Fraction(round((_exactly(first) + _exactly(last)) / 2 * 64), 64)
+    finest = FINEST[part.unit]
+    return round((_exactly(first) + _exactly(last)) / 2 / finest) * finest
 
 
 def _exactly(value: Number) -> Fraction:

@@ -224,7 +224,7 @@ def _judge(part: Part, work: Work, card: Card, later: Sequence[Card]) -> tuple[s
         return NO_DATUM, ""
     if card.kind == WITNESS and any(datum_lost(part, line.end) for line in work.tapers):
         return DATUM_GONE, ""
-    if card.kind == HOLES and cuts:
+    if card.kind == HOLES and cuts or card.kind == ROUND and any(c.kind != ROUND for c in cuts):
         return "", CUT_TO_COME
     if card.kind == FINISH and later:
         return "", WORK_TO_COME

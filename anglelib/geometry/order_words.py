@@ -46,7 +46,7 @@ _REASONS = {
     order.NO_DATUM: "There is no square end to measure from.",
     order.DATUM_GONE: "The end it is measured from is gone.",
     order.OFF_STICK: "The part is off the stick: {length} in the hand, and a slip costs all of it.",
-    order.CUT_TO_COME: "A cut is still to come: if that fails, the drilling is lost with it.",
+    order.CUT_TO_COME: "A cut is still to come: if that fails, the {work} is lost with it.",
     order.WORK_TO_COME: "Work is still to come: it leaves new edges, and new ink.",
 }
 
@@ -80,4 +80,4 @@ def reason(step: Step, part: Part) -> str:
     tapered = any(line.end == step.card.end for line in step.work.tapers)
     cut, goes = ("taper", "run and width left go") if tapered else ("cope", "its length goes")
     end = step.card.end or unsquared(part, step.work)
-    return _REASONS[step.fault or step.dear].format(end=end, kind="rounding" if step.card.kind == ROUND else step.card.kind, length=exact(part.length), cut=cut, goes=goes)
+    return _REASONS[step.fault or step.dear].format(end=end, kind="rounding" if step.card.kind == ROUND else step.card.kind, length=exact(part.length), cut=cut, goes=goes, work="drilling" if step.card.kind == HOLES else "rounding")

@@ -20,7 +20,7 @@ from math import cos, hypot, isfinite, radians, sin
 from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import TaperLine
-from anglelib.lengths import show
+from anglelib.lengths import own, show
 from anglelib.part import Cope, Part, other_end
 from anglelib.section import other_leg
 
@@ -195,7 +195,7 @@ def rounded_corners(part: Part) -> tuple[RoundedCorner, ...]:
         if reach > room + 1e-12:
             there_is = f"there is {show(room, 64, 'down')}" if room > 0 else "there is none left"
             raise PartError(
-                f"The {show(corner.radius)} radius at the toe of leg {leg}, end {end}, needs {show(reach, 64, 'up')} of edge "
+                f"The {own(corner.radius)} radius at the toe of leg {leg}, end {end}, needs {show(reach, 64, 'up')} of edge "
                 f"and {there_is}: choose a smaller radius."
             )
         places = (

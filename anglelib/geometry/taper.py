@@ -109,7 +109,11 @@ class TaperLine:
         """Fall across the leg in a foot along the heel [in/ft], one side."""
         return formulas().taper_per_foot(c=self.slope)
 
-    def sine_bar(self, bar: int = 5) -> float:
+    def fall_over(self, length: Number) -> Number:
+        """Fall across the leg over a length along the heel [in], by its taper per foot."""
+        return self.taper_per_foot * length / 12
+
+    def sine_bar(self, bar: Number = Fraction(5)) -> float:
         """Gauge-block height under a sine bar of this length [in] that sets the angle."""
         return formulas().sine_bar(B=bar, theta=self.angle)
 
@@ -279,20 +283,4 @@ def warnings(part: Part) -> tuple[str, ...]:
         ends = [line for line in taper_lines(part) if line.leg == leg]
         if len(ends) == 2 and ends[0].run + ends[1].run > part.length:
             said.append(f"The tapers of leg {leg} at both ends meet: the leg never reaches its full width.")
-    return tuple(said)
-
-
-def cut_through(part: Part) -> tuple[str, ...]:
-    """Sentences for holes that a taper cuts into or away; empty when every hole has metal round it."""
-    said = []
-    for hole in part.holes:
-        for line in taper_lines(part):
-            if line.leg != hole.leg:
-                continue
-            x = hole.x if line.end == 1 else part.length - hole.x
-            if line.clearance(x, hole.y) < float(hole.diameter / 2):
-                said.append(
-                    f"The {exact(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)} "
-                    f"breaks through the tapered edge at end {line.end}: check its x and y, and the taper's run."
-                )
     return tuple(said)

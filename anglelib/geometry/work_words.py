@@ -19,8 +19,8 @@ from anglelib.geometry.layout import datum_lost, plan_line, saw_line, witness_li
 from anglelib.geometry.setup import OUTSIDE_UP
 from anglelib.geometry.work import Operation, fixes_datum
 from anglelib.job import Shop
-from anglelib.lengths import both, exact
-from anglelib.part import ENDS, Part, other_end
+from anglelib.lengths import both, exact, own, own_spoken
+from anglelib.part import BROKEN, ENDS, Part, other_end
 
 
 class Said(NamedTuple):
@@ -55,14 +55,14 @@ def verb(step: Operation) -> str:
 
 
 def _clamp_it(shop: Shop) -> str:
-    return f"Under {exact(shop.hand_minimum)} in.: clamp it, do not hand-hold."
+    return f"Under {own_spoken(shop.hand_minimum)}: clamp it, do not hand-hold."
 
 
 def outside(shop: Shop, short: bool = False) -> str:
     """Where the saw runs, seen from the line."""
     if short:
-        return f"{exact(shop.allowance)} outside" if shop.allowance else "on the waste side"
-    return f"{exact(shop.allowance)} outside the line" if shop.allowance else "on the line's waste side"
+        return f"{own(shop.allowance)} outside" if shop.allowance else "on the waste side"
+    return f"{own(shop.allowance)} outside the line" if shop.allowance else "on the line's waste side"
 
 
 def _where(step: Operation) -> str:
@@ -75,7 +75,7 @@ def _square(step: Operation, part: Part, shop: Shop) -> Said:
     datum = " It is the datum: every x is measured from it." if step.end == 1 else ""
     cautions = ["Eyes and ears covered. Sand on the half of the disc that runs down on to the table."]
     if step.clamped:
-        cautions.append(f"Under {exact(shop.hand_minimum)} in. in the hand: hold it in a clamp or holder, not in the fingers.")
+        cautions.append(f"Under {own_spoken(shop.hand_minimum)} in the hand: hold it in a clamp or holder, not in the fingers.")
     legs = "in, out: now the datum" if fixes_datum(part, step) else "in and out"
     return Said(
         f"Square end {step.end}",
@@ -129,7 +129,7 @@ def _saw(step: Operation, part: Part, shop: Shop) -> Said:
     cautions = ["Eyes and ears covered; guide just clear of the work; fingers never in line with the blade."]
     cautions += setup.cautions
     if step.clamped:
-        cautions.append(f"Under {exact(shop.hand_minimum)} in. in the hand: clamp it, do not hand-hold.")
+        cautions.append(f"Under {own_spoken(shop.hand_minimum)} in the hand: clamp it, do not hand-hold.")
     stay = (
         "The part is still on the stick: hold it there, the far end on a stand at table height."
         if step.on_stick
@@ -152,7 +152,7 @@ def _saw(step: Operation, part: Part, shop: Shop) -> Said:
 def _sand(step: Operation, part: Part, shop: Shop) -> Said:
     return Said(
         f"Sand the taper of {_where(step)} to the line",
-        f"Take off {f'the {exact(shop.allowance)}' if shop.allowance else 'what the saw'} left outside the line; look at the line, not at the metal.",
+        f"Take off {f'the {own(shop.allowance)}' if shop.allowance else 'what the saw'} left outside the line; look at the line, not at the metal.",
         "Sand to the line; look at the line, not at the metal.",
         (
             "A part that is too hot to hold is cooled in water and dried. Keep aluminium fines away from sparks and steel dust, "
@@ -165,7 +165,7 @@ def _sand(step: Operation, part: Part, shop: Shop) -> Said:
 def _edge(step: Operation, part: Part, shop: Shop) -> Said:
     line = step.line
     assert line is not None and step.thick is not None
-    lost, thick = both(line.blunting(step.thick)), exact(step.thick)
+    lost, thick = both(line.blunting(step.thick)), own(step.thick)
     cautions = ("A feather edge cuts hands: break it before anything else is done with the part.",)
     if not step.by_plans:
         return Said(
@@ -206,13 +206,13 @@ def _length(step: Operation, part: Part, shop: Shop) -> Said:
         cautions.append("The part comes off short: never reach for it while the blade runs.")
     plan = (
         f" It is the line that the plan marks {both(plan_line(part, shop))} from the blank's near end as sawn: squaring that end took "
-        f"{exact(shop.allowance)}, so {both(saw_line(part, shop))} is left from it."
+        f"{own(shop.allowance)}, so {both(saw_line(part, shop))} is left from it."
         if shop.allowance
         else ""
     )
     return Said(
         "Cut to length",
-        f"Mark end {step.end} from {origin} and saw {outside(shop)}; the kerf {exact(shop.kerf)} lies "
+        f"Mark end {step.end} from {origin} and saw {outside(shop)}; the kerf {own(shop.kerf)} lies "
         f"beyond it, on the waste side.{plan} Before that write {part.alloy} on both sides of the line: the print stays on one piece only.",
         f"Cut end {step.end} to length, {outside(shop, short=True)}; alloy on both pieces.",
         tuple(cautions),
@@ -238,8 +238,8 @@ def _drill(step: Operation, part: Part, shop: Shop) -> Said:
 def _finish(step: Operation, part: Part, shop: Shop) -> Said:
     return Said(
         "Break the edges and finish",
-        "Break every edge about 1/64, take out sanding marks lengthwise, deburr the holes on both sides, take ink and dye off before primer.",
-        "Break edges 1/64, deburr holes, finish lengthwise, ink off.",
+        f"Break every edge about {own(BROKEN)}, take out sanding marks lengthwise, deburr the holes on both sides, take ink and dye off before primer.",
+        f"Break edges {own(BROKEN)}, deburr holes, finish lengthwise, ink off.",
         (
             "A burr cuts like a knife: gloves only with the machine stopped.",
             "A soft finishing wheel: work where it runs away from the part, the edge trailing.",

@@ -26,7 +26,7 @@ from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.reading_ids import CORNER, WEIGHT, ReadingId
 from anglelib.inspection.slips import Case, shorten, with_cope, with_corner
 from anglelib.job import Shop
-from anglelib.part import ENDS, Part
+from anglelib.part import ENDS, Part, in_its_unit
 
 GOOD = "good"
 CALIPER = 0.005
@@ -91,6 +91,7 @@ class Candidate:
 
 
 @lru_cache(maxsize=32)
+@in_its_unit
 def candidates(part: Part, shop: Shop) -> tuple[Candidate, ...]:
     """All cases of all mistakes that one part can show, a good part first. H mistakes need a pair or a batch."""
     good = Case("", Made.as_wanted(part))

@@ -15,8 +15,12 @@ from anglelib.geometry.allowance import EXPANSION
 from anglelib.inspection.made import Made
 from anglelib.inspection.slips import Case, Cases, both_signs, left_by, relaid, shortened, steps, where, with_cope, with_hole, with_taper
 from anglelib.job import Shop
+from anglelib.lengths import fine, own
 from anglelib.part import Part
 from anglelib.section import LEGS, other_leg
+
+SIXTEENTH = Fraction(1, 16)
+"""A graduation of a rule that is taken for a millimetre, or miscounted [in]."""
 
 
 # --- marks ------------------------------------------------------------------------------------------------
@@ -87,7 +91,7 @@ def tilted(part: Part, shop: Shop) -> Cases:
 def datum_dressed(part: Part, shop: Shop) -> Cases:
     made = Made.as_wanted(part)
     for lost in steps(1 / 32, 6 / 32, 15):
-        yield Case(f"by {lost:.3f}", replace(made, start=lost), amount=lost)
+        yield Case(f"by {fine(lost)}", replace(made, start=lost), amount=lost)
 
 
 def wrong_end(part: Part, shop: Shop) -> Cases:
@@ -112,7 +116,7 @@ def wrong_pitch(part: Part, shop: Shop) -> Cases:
                 holes = list(made.holes)
                 for place, index in enumerate(order):
                     holes[index] = replace(holes[index], x=holes[index].x + (place + first) * step)
-                yield Case(f"{step:+.3f} a step {words}", replace(made, holes=tuple(holes)), amount=step)
+                yield Case(f"{'+' if step > 0 else '-'}{fine(abs(step))} a step {words}", replace(made, holes=tuple(holes)), amount=step)
 
 
 def along_slope(part: Part, shop: Shop) -> Cases:
@@ -152,14 +156,14 @@ def out_of_square(part: Part, shop: Shop) -> Cases:
 def over_filed(part: Part, shop: Shop) -> Cases:
     made = Made.as_wanted(part)
     for lost in steps(1 / 32, 4 / 32, 14):
-        yield Case(f"leg A by {lost:.3f}", replace(made, filed=(lost, 0.0)), way="A", amount=lost)
-        yield Case(f"leg B by {lost:.3f}", replace(made, filed=(0.0, lost)), way="B", amount=lost)
+        yield Case(f"leg A by {fine(lost)}", replace(made, filed=(lost, 0.0)), way="A", amount=lost)
+        yield Case(f"leg B by {fine(lost)}", replace(made, filed=(0.0, lost)), way="B", amount=lost)
 
 
 def wrong_section(part: Part, shop: Shop) -> Cases:
-    s, sixteenth, quarter = part.section, Fraction(1, 16), Fraction(1, 4)
-    wrong = [(f"{sign:+d}/16 thick", {"thickness_a": s.thickness_a + sign * sixteenth, "thickness_b": s.thickness_b + sign * sixteenth}) for sign in (1, -1)]
-    wrong += [(f"{'+' if d > 0 else '-'}1/4 wide", {"leg_a": s.leg_a + d, "leg_b": s.leg_b + d}) for d in (quarter, -quarter)]
+    s, sixteenth, quarter = part.section, SIXTEENTH, Fraction(1, 4)
+    wrong = [(f"{'+' if sign > 0 else '-'}{own(sixteenth)} thick", {"thickness_a": s.thickness_a + sign * sixteenth, "thickness_b": s.thickness_b + sign * sixteenth}) for sign in (1, -1)]
+    wrong += [(f"{'+' if d > 0 else '-'}{own(quarter)} wide", {"leg_a": s.leg_a + d, "leg_b": s.leg_b + d}) for d in (quarter, -quarter)]
     for words, change in wrong:
         try:
             section = replace(s, **change)
@@ -196,10 +200,10 @@ def inch_for_mm(part: Part, shop: Shop) -> Cases:
     for taper in made.tapers:
         new = relaid(made, taper, taper.at_toe * ratio, left_by(made, taper))
         if new is not None:
-            yield Case(f"run of {where(taper)}: 1 mm for 1/16", with_taper(made, taper, new))
-    yield from shortened("length: 1 mm for 1/16", made, made.stop * (1 - ratio))
+            yield Case(f"run of {where(taper)}: 1 mm for {own(SIXTEENTH)}", with_taper(made, taper, new))
+    yield from shortened(f"length: 1 mm for {own(SIXTEENTH)}", made, made.stop * (1 - ratio))
     for cope in made.copes:
-        yield Case(f"cope of {where(cope)}: 1 mm for 1/16", with_cope(made, cope, length=cope.length * ratio))
+        yield Case(f"cope of {where(cope)}: 1 mm for {own(SIXTEENTH)}", with_cope(made, cope, length=cope.length * ratio))
     if made.holes:
-        yield Case("holes: 1 mm for 1/16", replace(made, holes=tuple(replace(h, x=h.x * ratio) for h in made.holes)))
+        yield Case(f"holes: 1 mm for {own(SIXTEENTH)}", replace(made, holes=tuple(replace(h, x=h.x * ratio) for h in made.holes)))
 

@@ -17,15 +17,19 @@ from __future__ import annotations
 from anglelib.geometry.taper import TaperLine
 from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.reading_ids import Origin, ReadingId, below_corner, origin, sharp_start, stands
-from anglelib.lengths import exact, show
+from anglelib.lengths import exact, show, writing
 from anglelib.part import ENDS, Part
 
 __all__ = ["brief_words", "origin_words", "reading_words", "short_words"]
 
 
 def reading_words(id_: str, part: Part) -> str:
-    """A reading of a part in words: what is measured, and from where."""
-    one = ReadingId.of(id_)
+    """A reading of a part in words: what is measured, and from where, in the part's unit."""
+    with writing(part.unit):
+        return _reading_words(ReadingId.of(id_), part)
+
+
+def _reading_words(one: ReadingId, part: Part) -> str:
     leg, end = one.leg, one.end
     if one.kind == ids.HEEL:
         return "heel" + over if (over := _over(part)) else "length along the heel"
@@ -108,7 +112,8 @@ def origin_words(place: Origin, part: Part) -> str:
     if place.kind == ids.TOE_CORNER:
         return f"taper start {place.leg}, end {place.end}"
     if place.kind == ids.HOLE:
-        return f"the hole at {exact(part.holes[place.number - 1].x)}"
+        with writing(part.unit):
+            return f"the hole at {exact(part.holes[place.number - 1].x)}"
     return "the witness line"
 
 
@@ -122,7 +127,8 @@ def short_words(id_: str, part: Part) -> str:
     one = ReadingId.of(id_)
     if one.number:
         hole, xs = part.holes[one.number - 1], [h.x for h in part.holes]
-        place = "far" if hole.x == max(xs) else "near" if hole.x == min(xs) else exact(hole.x)
+        with writing(part.unit):
+            place = "far" if hole.x == max(xs) else "near" if hole.x == min(xs) else exact(hole.x)
         return f"{place} hole {'x' if one.kind == ids.HOLE_X else 'y'}"
     if one.kind == ids.INSIDE and not one.end:
         return f"inside width {one.leg}"

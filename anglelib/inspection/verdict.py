@@ -25,7 +25,7 @@ from anglelib.inspection.reading_ids import ReadingId
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import GOES_ON, Wanted, all_wanted
 from anglelib.job import Job
-from anglelib.lengths import both
+from anglelib.lengths import both, writing
 from anglelib.names import visible
 from anglelib.part import Part
 from anglelib.section import LEGS
@@ -84,7 +84,11 @@ class Verdict:
 
     @property
     def sentence(self) -> str:
-        """The verdict in words."""
+        """The verdict in words, in the part's unit."""
+        with writing(self.part.unit):
+            return self._sentence()
+
+    def _sentence(self) -> str:
         if self.outcome == ACCEPT:
             return "Pass: every reading is within its limits."
         if self.outcome == DOUBTFUL:

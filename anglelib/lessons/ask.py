@@ -71,7 +71,7 @@ class Ask(widgets.VBox):
         else:
             entry = widgets.Text(
                 description=f"Your answer ({self._unit()})",
-                placeholder="like 1 5/8" if isinstance(self.question, LengthQuestion) else "like 12.5",
+                placeholder=_like(self.question),
                 continuous_update=False,
                 style={"description_width": "initial"},
                 layout=widgets.Layout(width="17rem"),
@@ -80,7 +80,9 @@ class Ask(widgets.VBox):
         return entry
 
     def _unit(self) -> str:
-        return (self.question.of.words or "a number") if isinstance(self.question, NumberQuestion) else "in."
+        if isinstance(self.question, NumberQuestion):
+            return self.question.of.words or "a number"
+        return "mm" if getattr(self.question, "unit", "in") == "mm" else "in."
 
     def _show_question(self) -> None:
         title = paragraph(self.title, bold=True) if self.title else ""
@@ -174,6 +176,13 @@ class Ask(widgets.VBox):
             "text/html": self.snapshot,
             "text/plain": self.question.prompt,
         }
+
+
+def _like(question: Question) -> str:
+    """How an answer may be typed."""
+    if not isinstance(question, LengthQuestion):
+        return "like 12.5"
+    return "like 41.5" if question.unit == "mm" else "like 1 5/8"
 
 
 class Predict(Ask):

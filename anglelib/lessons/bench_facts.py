@@ -5,7 +5,7 @@ Everything is computed from the part, the shop and the rack; what a moving taper
 >>> from anglelib.lessons.demo import demo_part, demo_rack
 >>> rows = {fact.id: fact.words for fact in facts(demo_part("C1L"), Shop(), demo_rack())}
 >>> rows["edges"]
-'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters'
+'4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters; at the limits hole B at 5/8: 2.11 D to the bevel of the inner face at end 1'
 >>> rows["longest-run"]
 'leg A, end 1: 2 1/2 (2.500), now 2 1/8'
 """
@@ -19,8 +19,9 @@ from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
 from anglelib.drawing.area_along import least_words
-from anglelib.drawing.edges_view import rivet_of, short, worst_words
+from anglelib.drawing.edges_view import rivet_of, short, worst_hole_words, worst_words
 from anglelib.errors import BenchError
+from anglelib.geometry.hole_words import limits_words, rules_words, warning_lines, worst_line
 from anglelib.geometry.holes import largest_run, row_band
 from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.mark_words import face_words, name, saw_written, written
@@ -28,16 +29,19 @@ from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.geometry.teeth import teeth_of
 from anglelib.geometry.volume import volume
+from anglelib.geometry.weighing import POUND
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal, exact, show
+from anglelib.lengths import about, both, exact, fine, own, show, to_mm, unit_written, writing
 from anglelib.paper.risk import once_in, square_risk, taper_risk
-from anglelib.part import Part
+from anglelib.part import Part, in_its_unit
 from anglelib.section import Section
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack
 from anglelib.tolerances import Limits
 
 KEPT = 64
+OUNCE = float(POUND) / 16
+"""Grams in an ounce."""
 
 
 class Fact(NamedTuple):
@@ -53,15 +57,16 @@ class Fact(NamedTuple):
         return self.what, self.words
 
 
+@in_its_unit
 def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
     """Every row but the section along x, which takes longer."""
     lines = taper_lines(part)
     rows = [Fact("part", "part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
-    rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop)) for line in lines]
+    rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop, Limits.usual(part.unit))) for line in lines]
     line = witness_line(part)
     if line is not None:
         rows.append(Fact("witness", "witness line", f"{both(line)} from end 1"))
-    rows += [Fact("edges", "edges", _edges(part)), Fact("rivets", "rows of rivets", _bands(part))]
+    rows += [Fact("edges", "edges", _edges(part)), *_to_look_at(part), Fact("rivets", "rows of rivets", _bands(part))]
     if lines and part.holes:
         rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
     rows += [Fact("weight", "weight", weight_words(part))]
@@ -75,8 +80,7 @@ def _hand(part: Part) -> str:
     return "handed: its mirror image is another part" if part.handed else "neither hand: it is its own mirror image"
 
 
-def _marks(line: TaperLine, shop: Shop) -> str:
-    limits = Limits()
+def _marks(line: TaperLine, shop: Shop, limits: Limits) -> str:
     found = [f"{name(mark)} {written(mark, limits)} (saw line {saw_written(mark, limits)}), {face_words(mark.face)}" for mark in taper_marks(line, shop)]
     return "; ".join(found)
 
@@ -85,7 +89,15 @@ def _edges(part: Part) -> str:
     if not part.holes:
         return "no holes"
     many = f"{len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}"
-    return f"{many}, {f'{short(part)} EDGE SHORT' if short(part) else 'all keep their edge'}; {worst_words(part)}"
+    kept = f"{short(part)} EDGE SHORT" if short(part) else "all keep their edge"
+    return f"{many}, {kept}; {worst_words(part)}; {limits_words(part, Limits.usual(part.unit))}"
+
+
+def _to_look_at(part: Part) -> list[Fact]:
+    """What is warned of the holes, a row each, and whose rules those are."""
+    limits = Limits.usual(part.unit)
+    rows = [Fact(f"look-at-{n}", "look at", words) for n, words in enumerate(warning_lines(part, limits), 1)]
+    return [*rows, Fact("rules", "these rules", rules_words([part], limits))] if rows else []
 
 
 def _bands(part: Part) -> str:
@@ -94,7 +106,7 @@ def _bands(part: Part) -> str:
     for leg in "AB":
         low, high = row_band(part.section, leg, rivet)
         said.append(f"leg {leg}: {show(low, 64, 'up')} to {show(high, 64, 'down')} from the heel" if low <= high else f"leg {leg}: NO LEGAL ROW")
-    return f"{exact(rivet)} rivets, away from cuts: {'; '.join(said)}"
+    return f"{own(rivet)} rivets, away from cuts: {'; '.join(said)}"
 
 
 def _longest(part: Part, line: TaperLine) -> str:
@@ -103,7 +115,7 @@ def _longest(part: Part, line: TaperLine) -> str:
         run = largest_run(part, line)
     except BenchError as error:
         return f"{place}: {error}"
-    now = f"now {show(line.run, 64, 'down')}"
+    now = f"now {about(line.run) if unit_written() == 'mm' else show(line.run, 64, 'down')}"
     return f"{place}: no hole limits it, {now}" if run is None else f"{place}: {both(run, 64, 'down')}, {now}"
 
 
@@ -121,7 +133,7 @@ def allowance_words(part: Part, shop: Shop) -> str:
     risks = [f"1 square cut in {once_in(square_risk(part, shop))}"]
     if part.tapers:
         risks.insert(0, f"1 taper in {once_in(taper_risk(part, shop))}")
-    return f"{exact(shop.allowance)} an end, kerf {exact(shop.kerf)}: about {', '.join(risks)} crosses its line (a guess: measure test cuts)"
+    return f"{own(shop.allowance)} an end, kerf {own(shop.kerf)}: about {', '.join(risks)} crosses its line (a guess: measure test cuts)"
 
 
 # --- weight -----------------------------------------------------------------------------------------------
@@ -139,21 +151,28 @@ def weight_words(part: Part) -> str:
     if found is None:
         return f"the density of {part.alloy} is not in the table"
     done, uncut = found
-    return f"{done:.2f} oz; uncut {uncut:.2f} oz, so the cuts save {uncut - done:.2f} oz"
+    return f"{_weight(done)}; uncut {_weight(uncut)}, so the cuts save {_weight(uncut - done)}"
+
+
+def _weight(ounces: float) -> str:
+    """Ounces beside inches, grams beside millimetres."""
+    return f"{ounces * OUNCE:.1f} g" if unit_written() == "mm" else f"{ounces:.2f} oz"
 
 
 # --- stock ------------------------------------------------------------------------------------------------
 @lru_cache(maxsize=KEPT)
-def _now(section: Section, alloy: str, length: Fraction, shop: Shop, rack: Rack, only_stick: str) -> OneNow:
-    return one_now(section, alloy, length, rack, shop=shop, only_stick=only_stick)
+def _now(section: Section, alloy: str, length: Fraction, shop: Shop, rack: Rack, only_stick: str, unit: str) -> OneNow:
+    with writing(unit):  # its sentence is kept
+        return one_now(section, alloy, length, rack, shop=shop, only_stick=only_stick)
 
 
 def stick_for(part: Part, shop: Shop, rack: Rack) -> OneNow:
     """Which stick to cut the part from, if it were the only one."""
-    return _now(part.section, part.alloy, part.length, shop, rack, part.only_stick)
+    return _now(part.section, part.alloy, part.length, shop, rack, part.only_stick, part.unit)
 
 
 # --- two variants -------------------------------------------------------------------------------------------
+@in_its_unit
 def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str, str, str], ...]:
     """(what, variant A, variant B, difference B less A or a sign) for everything that a builder compares."""
     rows: list[tuple[str, str, str, str]] = []
@@ -163,8 +182,8 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str
         rows.append((what, a, b, difference if difference and a != b else "same" if a == b else "differs"))
 
     def length(what: str, a: Fraction | float | None, b: Fraction | float | None) -> None:
-        texts = ["none" if v is None else decimal(v) for v in (a, b)]
-        add(what, texts, _signed(b - a, "in.") if a is not None and b is not None else "")
+        texts = ["none" if v is None else fine(v) for v in (a, b)]
+        add(what, texts, _longer(b - a) if a is not None and b is not None else "")
 
     length("length", one.length, two.length)
     add("section", [p.section.size for p in (one, two)])
@@ -176,10 +195,12 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str
                 _taper_rows(f"leg {leg}, end {end}", lines, add, length)
     add("holes", [str(len(p.holes)) for p in (one, two)])
     add("holes EDGE SHORT", [str(short(p)) for p in (one, two)], f"{short(two) - short(one):+d}")
-    add("worst hole", [worst_words(p).removeprefix("worst: ") for p in (one, two)])
+    add("worst hole", [worst_hole_words(p) for p in (one, two)])
+    add("at the worst of the limits", [worst_line(p, Limits.usual(p.unit)) or "no holes" for p in (one, two)])
     found = [weights(p) for p in (one, two)]
     if found[0] and found[1]:
-        add("weight", [f"{w[0]:.2f} oz" for w in found if w], _signed(found[1][0] - found[0][0], "oz", 2))
+        heavier = found[1][0] - found[0][0]
+        add("weight", [_weight(w[0]) for w in found if w], f"{'+' if heavier >= 0 else ''}{_weight(heavier)}")
     add("section along x", [least_words(p) for p in (one, two)])
     add("1 taper crosses in", [str(once_in(taper_risk(p, shop))) if p.tapers else "none" for p in (one, two)])
     add("stick", [_stick(p, shop, rack) for p in (one, two)])
@@ -197,8 +218,8 @@ def _taper_rows(place: str, lines, add, length) -> None:
 
 def _stick(part: Part, shop: Shop, rack: Rack) -> str:
     now = stick_for(part, shop, rack)
-    return "none serves" if now.stick is None else f"{now.stick.id}, {exact(now.left or 0)} left"
+    return "none serves" if now.stick is None else f"{now.stick.id}, {about(now.left or 0)} left"
 
 
-def _signed(value: Fraction | float, unit: str, places: int = 3) -> str:
-    return f"{float(value):+.{places}f} {unit}"
+def _longer(value: Fraction | float) -> str:
+    return f"{to_mm(value):+.2f} mm" if unit_written() == "mm" else f"{float(value):+.3f} in."

@@ -62,7 +62,7 @@ def saved(part: Part, shop: Shop, path: Path, replacing: bool = False) -> tuple[
     """
     what = f"{part.name} ({part.id})"
     if not path.exists():
-        save_job(Job("My parts", shop, (alone(part),)), path)
+        save_job(Job("My parts", shop, (alone(part),), part.unit), path)
         return True, f"Saved: {what}, in the new job file {path.resolve()}."
     opened = open_job(path)
     job = opened.value
@@ -96,7 +96,7 @@ def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress) 
         raise BenchError(f"{shown(folder)} is a file: name a folder for the pack.")
     before = [name for name in (PDF_NAME, RACK_NAME) if (folder / name).exists()]
     try:
-        pack = make_pack(Job(part.name, shop, (alone(part),)), rack, paper(on), progress=progress)
+        pack = make_pack(Job(part.name, shop, (alone(part),), part.unit), rack, paper(on), progress=progress)
         folder.mkdir(parents=True, exist_ok=True)
     except ImportError:
         raise BenchError("What the pack needs is not in this Python: start the course with the command line in README.md.") from None

@@ -25,12 +25,12 @@ from anglelib.geometry.mark_words import brief, short_number
 from anglelib.geometry.setup import square_cut, taper_cut
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import exact
+from anglelib.lengths import exact, writing
 from anglelib.lessons.bench_facts import stick_for
 from anglelib.paper.page import LETTER
 from anglelib.paper.stance import square_picture, taper_picture
 from anglelib.paper.template import template_pages
-from anglelib.part import Part
+from anglelib.part import Part, in_its_unit
 from anglelib.stock.rack import Rack, Stick
 from anglelib.tolerances import Limits
 
@@ -149,8 +149,9 @@ VIEW_WORDS = {
 
 
 def draw(view: str, part: Part, shop: Shop, rack: Rack, *, few: bool = False) -> Sheet:
-    """One of the pictures."""
-    return VIEWS[view](part, shop, rack, few)
+    """One of the pictures, in the part's unit."""
+    with writing(part.unit):
+        return VIEWS[view](part, shop, rack, few)
 
 
 def whole_sheet(part: Part, shop: Shop) -> list[Sheet]:
@@ -158,6 +159,7 @@ def whole_sheet(part: Part, shop: Shop) -> list[Sheet]:
     return [part_sheet(part, stage="layout", shop=shop)]
 
 
+@in_its_unit
 def templates(part: Part, shop: Shop) -> list[Sheet]:
     """The fold sheets as they will be printed; raises BenchError where the part needs none."""
     pages = template_pages(part, shop, LETTER)

@@ -26,7 +26,7 @@ from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact
+from anglelib.lengths import MM, own, writing
 from anglelib.lessons.bench_facts import differences, facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import HEAVY, HEAVY_WORDS, VIEW_WORDS, draw
@@ -43,21 +43,21 @@ from anglelib.stock.rack import Rack
 
 LESSON = "builders_bench"
 START = "C1L"
-LONGER = Fraction(1, 2)
-"""By how much the taper of variant B is longer at first [in]."""
+LONGER = {"in": Fraction(1, 2), "mm": 10 * MM}
+"""By how much the taper of variant B is longer at first, by the unit of the part [in]."""
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
 GROUPS = {
     "Taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
     "Holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
     "Stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
-    "Part": ("id", "name", "length", "quantity"),
+    "Part": ("unit", "id", "name", "length", "quantity"),
 }
 
 
 # --- computed -------------------------------------------------------------------------------------------
-def longer(part: Part, by: Fraction = LONGER) -> Part:
-    """The same part with its first taper that much longer, if it is given by its run and the part bears it; else as it was."""
-    first = part.tapers[0] if part.tapers else None
+def longer(part: Part) -> Part:
+    """The same part with its first taper longer, if it is given by its run and the part bears it; else as it was."""
+    first, by = part.tapers[0] if part.tapers else None, LONGER[part.unit]
     if first is None or first.run is None or first.run + by > part.length:
         return part
     return replace(part, tapers=(replace(first, run=first.run + by), *part.tapers[1:]), hand=None, mirror_of="")
@@ -120,7 +120,7 @@ class Bench:
         return Piece(box, lambda: paragraph(self._opened_words()), self._opened_words)
 
     def _opened_words(self) -> str:
-        return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name. {shop_words(self.job.shop)}"
+        return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name. {shop_words(self.job)}"
 
     def _what_if(self) -> Piece:
         inside = {title: [self.own.controls[name] for name in names] for title, names in GROUPS.items()}
@@ -187,7 +187,17 @@ class Bench:
     def _changed(self, change: dict) -> None:
         if self.own.value is not None and not self._quiet:
             self.kept[self.variant.value] = self.own.value
+            self._speak(self.own.value.unit)
             self.redraw()
+
+    def _speak(self, unit: str) -> None:
+        """Saw and both variants in the unit of the part at hand."""
+        for control in (self.kerf, self.allowance):
+            control.speak(unit)
+        for name, part in self.kept.items():
+            if part.unit != unit:
+                self.kept[name] = replace(part, unit=unit)
+                self.pictures["AB".index(name)].value = ""
 
     @in_turn
     def _moved(self, change: dict) -> None:
@@ -198,6 +208,7 @@ class Bench:
         self._quiet = True
         try:
             self.own.take(part)
+            self._speak(part.unit)
         finally:
             self._quiet = False
         self.redraw()
@@ -282,12 +293,16 @@ def placed(typed: str) -> Path:
     return path if path.is_absolute() or path.exists() else home() / path
 
 
-def shop_words(shop: Shop) -> str:
+def shop_words(job: Job) -> str:
     """What a job says of its shop that has no control, in words."""
-    return (
-        f"As the job says: a remnant counts from {exact(shop.usable_minimum)} on, remnants are compared in steps of {exact(shop.grain)}, "
-        f"and under {exact(shop.hand_minimum)} in the hand is clamped."
-    )
+    shop = job.shop
+    with writing(job.unit):
+        return (
+            f"As the job says: a remnant counts from {own(shop.usable_minimum)} on, remnants are compared in steps of {own(shop.grain)}, "
+            f"and under {own(shop.hand_minimum)} in the hand is clamped."
+        )
+
+
 def _rows(part: Part, shop: Shop, rack: Rack) -> list[tuple[str, str]]:
     return [fact.row for fact in facts(part, shop, rack)]
 

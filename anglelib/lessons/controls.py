@@ -21,6 +21,16 @@ Fraction(13, 8)
 >>> run.idle("no taper is chosen")
 >>> run.entry.disabled, run.reason
 (True, 'no taper is chosen')
+
+In millimetres it offers round ones, a bare number typed is in them, and the value stays what it is.
+
+>>> run.take(Fraction(13, 8))
+>>> run.speak("mm")
+>>> run.entry.description, run.entry.value, str(run.value)
+('Run (mm)', '41.28', '13/8')
+>>> run.entry.value = "50"
+>>> run.value == 50 * MM, run.slider.max
+(True, 62)
 """
 
 from __future__ import annotations
@@ -30,6 +40,7 @@ import threading
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from fractions import Fraction
+from math import ceil
 from typing import Any, TypeVar
 
 import ipywidgets as widgets
@@ -37,7 +48,7 @@ import traitlets
 
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
-from anglelib.lengths import exact, inches, read
+from anglelib.lengths import MM, about, exact, inches, labelled, typed, unit_in_head, writing
 from anglelib.lessons.words import TEXT
 
 _TURN = threading.RLock()
@@ -72,6 +83,23 @@ def fractions(first: str, last: str, step: str) -> tuple[Fraction, ...]:
     """
     low, high, by = inches(first), inches(last), inches(step)
     return tuple(low + by * i for i in range(int((high - low) / by) + 1))
+
+
+FINEST, FINE, COARSE = Fraction(1, 500), Fraction(1, 64), Fraction(1, 32)
+"""Steps of a slider in inches [in], up to which it has hundredths, tenths (within an inch), halves of a millimetre; else whole ones."""
+
+
+def in_millimetres(values: Sequence[Fraction]) -> tuple[Fraction, ...]:
+    """Round millimetres between the first and the last of ready-made lengths [in], about as many.
+
+    >>> [str(value / MM) for value in in_millimetres(fractions("0", "1/8", "1/32"))]
+    ['0', '1/2', '1', '3/2', '2', '5/2', '3']
+    """
+    between = values[1] - values[0]
+    near = values[-1] - values[0] < 1
+    step = MM / 100 if between <= FINEST else MM / 10 if between <= FINE and near else MM / 2 if between <= COARSE else MM
+    low, high = ceil(values[0] / step), int(values[-1] / step)
+    return tuple(n * step for n in range(low, high + 1))
 
 
 class PressButton(widgets.Button):
@@ -118,19 +146,21 @@ class _Row(widgets.HBox):
 class FractionControl(_Row):
     """A length [in]: a slider over ready-made fractions, and an entry for any length between them.
 
-    ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused.
+    ``value`` is the exact Fraction; ``trouble`` the sentence about a typed length that was refused. ``unit`` is
+    the one that it is shown and typed in; a label's "(in.)" goes with it.
     """
 
     value = traitlets.Instance(Fraction)
     trouble = traitlets.Unicode("")
 
     def __init__(self, label: str, values: Sequence[Fraction], value: Fraction) -> None:
-        self.label, self.values = label, tuple(values)
-        self._offered, self._taking = self.values, False
+        self.label, self.values, self.unit = label, tuple(values), "in"
+        self._inches = self._offered = self.values
+        self._taking = False
         if not self.values[0] <= value <= self.values[-1]:
             raise ValueError(f"{label}: {value} is outside {self.values[0]} to {self.values[-1]}")
         self.entry = widgets.Text(
-            exact(value),
+            self._text(value),
             description=label,
             continuous_update=False,
             style=_COLUMN,
@@ -143,6 +173,20 @@ class FractionControl(_Row):
         self.slider.observe(self._slid, "value")
         self.entry.observe(self._typed, "value")
         self.observe(self._show, "value")
+
+    def _text(self, value: Fraction) -> str:
+        """A length as the entry has it; its label says the unit."""
+        with writing(self.unit), unit_in_head():
+            return exact(value) if self.unit == "in" else about(value)
+
+    @in_turn
+    def speak(self, unit: str) -> None:
+        """Shows and takes lengths in this unit, "in" or "mm"; the value stays."""
+        if unit != self.unit:
+            self.label = self.label.replace(_in_brackets(self.unit), _in_brackets(unit))
+            self.unit, self.entry.description = unit, self.label
+            self._offered = self._inches if unit == "in" else in_millimetres(self._inches)
+            self.take(self.value)
 
     def _nearest(self, value: Fraction) -> int:
         after = bisect_left(self.values, value, 1, len(self.values) - 1)
@@ -172,15 +216,15 @@ class FractionControl(_Row):
 
     @in_turn
     def _typed(self, change: dict) -> None:
-        if change["new"] == exact(self.value):
+        if change["new"] == self._text(self.value):
             return
         try:
-            value = read(change["new"], what=self.label)
+            value = typed(change["new"], self.unit, what=self.label)
         except LengthError as error:
             self.trouble = str(error)
             return
         if not self.values[0] <= value <= self.values[-1]:
-            self.trouble = f"{self.label}: {exact(value)} is outside {exact(self.values[0])} to {exact(self.values[-1])}."
+            self.trouble = f"{self.label}: {self._text(value)} is outside {self._text(self.values[0])} to {self._text(self.values[-1])}."
             return
         self.trouble = ""
         self.value = value
@@ -189,7 +233,13 @@ class FractionControl(_Row):
     @in_turn
     def _show(self, change: dict | None = None) -> None:
         self.slider.value = self._nearest(self.value)
-        self.entry.value = exact(self.value)
+        self.entry.value = self._text(self.value)
+
+
+def _in_brackets(unit: str) -> str:
+    """The unit as a label has it."""
+    with writing(unit):
+        return labelled("").strip()
 
 
 class NumberControl(_Row):
@@ -260,6 +310,11 @@ def toggles(options: Options, value: Any = None) -> widgets.ToggleButtons:
     )
 
 
+def _aside(label: str) -> str:
+    """A label at the right of its column."""
+    return f'<div style="text-align:right">{escape(label)}</div>'
+
+
 class ChoiceControl(_Row):
     """One of a few, with its label in the column of the other controls' labels."""
 
@@ -267,11 +322,9 @@ class ChoiceControl(_Row):
 
     def __init__(self, label: str, options: Options, value: Any) -> None:
         self.label = label
-        name = widgets.HTML(
-            f'<div style="text-align:right">{escape(label)}</div>', layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px")
-        )
+        self.name = widgets.HTML(_aside(label), layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px"))
         self.buttons = toggles(options, value)
-        super().__init__([name, self.buttons], value=value, layout=_ROW)
+        super().__init__([self.name, self.buttons], value=value, layout=_ROW)
         self.buttons.observe(self._pressed, "value")
         self.observe(self._show, "value")
         self._taking = False
@@ -292,6 +345,17 @@ class ChoiceControl(_Row):
             finally:
                 self._taking = False
         self.value = value
+
+    @in_turn
+    def rename(self, label: str, options: Mapping[str, Any]) -> None:
+        """Another label and other options; the value stays, and is offered in any case by whoever renames."""
+        self.label, self.name.value = label, _aside(label)
+        self._taking = True
+        try:
+            self.buttons.options = list(options.items())
+            self.buttons.value = self.value
+        finally:
+            self._taking = False
 
     @in_turn
     def _pressed(self, change: dict) -> None:

@@ -4,7 +4,7 @@ What is computed, what is drawn and how they are wired are three separate things
 the last heading is one cell of the notebook.
 
 >>> values = {"part": ask.CLEAT, "run": Fraction(2), "left": Fraction(3, 8), "x": Fraction(23, 16), "y": Fraction(7, 16), "D": Fraction(1, 8), "flush": False}
->>> edges_of(values).worst.verdict
+>>> verdict_words(edges_of(values).worst)
 'EDGE SHORT by 3/64 (1.63 diameters)'
 >>> draw_edges(values, View(revealed=False)).sentence.split(". ")[-1]
 'How far each lies from its edges is not shown yet.'
@@ -21,7 +21,9 @@ from anglelib.drawing.along_view import Along, along_sheet
 from anglelib.drawing.edge_circles import Edges, Shown, edge_sheet
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Sheet
-from anglelib.geometry.holes import HEAD, edge_distances, largest_run, pitches, row_band, worst_edge
+from anglelib.geometry.fasteners import HEAD, pitches
+from anglelib.geometry.hole_words import edge_name, outcome_words, verdict_words
+from anglelib.geometry.holes import TAPER, edge_distances, largest_run, row_band, worst_edge
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import taper_lines
 from anglelib.lengths import both, decimal, exact
@@ -32,6 +34,7 @@ from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
 from anglelib.lessons.table import Table
+from anglelib.lessons.unit_switch import in_unit, with_unit
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions import holes_and_what_if as ask
@@ -82,17 +85,19 @@ def variants() -> list[tuple[str, ...]]:
         edge = min((worst_edge(part, hole) for hole in part.holes), key=lambda edge: edge.distance)
         saved, _ = Along(part, Fraction(0)).saved()
         area = min(area for _, area in Along(part, Fraction(0)).curve())
-        rows.append((exact(run), edge.verdict, edge.to, f"{saved:.1f}", f"{area:.3f}"))
+        rows.append((exact(run), verdict_words(edge), edge_name(edge.to), f"{saved:.1f}", f"{area:.3f}"))
     return rows
 
 
 # --- drawn ------------------------------------------------------------------------------------------
+@in_unit
 def draw_edges(values: Mapping[str, Any], view: View) -> Sheet:
     """The leg with its circle and the legal region; before the prediction neither."""
     guess = float(view.prediction) if view.prediction is not None and values.get("in_diameters", True) else None
     return edge_sheet(edges_of(values), Shown(view.revealed, guess, view.few))
 
 
+@in_unit
 def draw_bevel(values: Mapping[str, Any], view: View) -> Sheet:
     """The leg beside the tapered one: near a vertex taper the bevel of its inner face governs."""
     part = values["part"]
@@ -100,11 +105,13 @@ def draw_bevel(values: Mapping[str, Any], view: View) -> Sheet:
     return edge_sheet(Edges(changed, "B"), Shown(view.revealed, None, view.few))
 
 
+@in_unit
 def draw_trap(values: Mapping[str, Any], view: View) -> Sheet:
     """One hole, counted from its centre and from its own edge."""
     return trap_sheet(Trap(values["D"], values["edge"]), view.revealed, view.few)
 
 
+@in_unit
 def draw_along(values: Mapping[str, Any], view: View) -> Sheet:
     """The section along the part."""
     part = ask.longer(values["part"], values["run"])
@@ -169,7 +176,7 @@ def _controls(start: Mapping[str, Any], *names: str) -> dict[str, Any]:
         "D": lambda: ChoiceControl("Rivet D (in.)", RIVETS, start["D"]),
         "flush": lambda: ChoiceControl("Head", HEADS, start["flush"]),
     }
-    return {name: made[name]() for name in names}
+    return with_unit({name: made[name]() for name in names})
 
 
 def edges() -> LivePicture:
@@ -193,7 +200,7 @@ def trap() -> LivePicture:
     """Predict the metal beyond a hole's edge; then move the edge."""
     return LivePicture(
         draw_trap,
-        {"edge": FractionControl("Centre to edge (in.)", TRAPS, Fraction(1, 4)), "D": ChoiceControl("Rivet D (in.)", RIVETS, Fraction(1, 8))},
+        with_unit({"edge": FractionControl("Centre to edge (in.)", TRAPS, Fraction(1, 4)), "D": ChoiceControl("Rivet D (in.)", RIVETS, Fraction(1, 8))}),
         ask=Predict(lambda n: ask.metal_beyond("predict-the-metal-beyond"), _book()),
     )
 
@@ -217,14 +224,15 @@ def region() -> LivePicture:
 def bevel() -> LivePicture:
     """The leg that is not tapered: the bevel of its inner face, moved by the run."""
     part = demo_part("C1L")
-    return LivePicture(draw_bevel, {"run": FractionControl("Run of leg A (in.)", fractions("1", "3 1/2", "1/16"), part.tapers[0].run)}, fixed={"part": part})  # type: ignore[arg-type]
+    run = FractionControl("Run of leg A (in.)", fractions("1", "3 1/2", "1/16"), part.tapers[0].run)  # type: ignore[arg-type]
+    return LivePicture(draw_bevel, with_unit({"run": run}), fixed={"part": part})
 
 
 def along() -> LivePicture:
     """Predict where the least metal is left; then move along the part, and change the run."""
     return LivePicture(
         draw_along,
-        {"x": FractionControl("Place x (in.)", fractions("0", "2 1/8", "1/16"), Fraction(1, 2)), "run": FractionControl("Run X (in.)", RUNS, ask.CLEAT.tapers[0].run)},  # type: ignore[arg-type]
+        with_unit({"x": FractionControl("Place x (in.)", fractions("0", "2 1/8", "1/16"), Fraction(1, 2)), "run": FractionControl("Run X (in.)", RUNS, ask.CLEAT.tapers[0].run)}),  # type: ignore[arg-type]
         fixed={"part": ask.CLEAT},
         ask=Predict(lambda n: ask.where_least(ask.CLEAT, "predict-the-least-section"), _book()),
     )
@@ -272,14 +280,14 @@ def worked() -> Worked:
     part = ask.longer(ask.CLEAT, run)
     line, hole = taper_lines(part)[0], part.holes_in("A")[0]
     stands = line.width_left + hole.x / line.slope
-    edge = next(e for e in edge_distances(part, hole) if e.to.startswith("taper"))
+    edge = next(e for e in edge_distances(part, hole) if e.to.kind == TAPER)
     low, high = row_band(part.section, "A", hole.diameter)
     longest = largest_run(part, line)
     steps = (
         f"The row: {exact(part.section.thickness_b)} and {exact(part.section.fillet)} and one diameter of {exact(hole.diameter)}: heads clear the fillet from {both(low)}. The hole is at {exact(hole.y)}: clear. The last row is {both(high)}.",
         f"To the toe: {exact(line.width)} less {exact(hole.y)}, {exact(line.width - hole.y)}: {float((line.width - hole.y) / hole.diameter):.2f} diameters.",
         f"To the taper: {exact(hole.x)} from the end the leg stands {decimal(stands)} high, {decimal(stands - hole.y)} above the hole. Square to an edge {line.angle:.1f} degrees from the heel: {decimal(edge.distance)}.",
-        f"That is {edge.diameters:.2f} diameters: {ask.kept_words(edge)}. The nearest edge decides, and this is it.",
+        f"That is {edge.diameters:.2f} diameters: {outcome_words(edge)}. The nearest edge decides, and this is it.",
         f"How far could the run go? To {both(longest, 64, 'down')}: there the circle of 2 diameters touches the line.",  # type: ignore[arg-type]
     )
     return Worked(f"Worked part: the floor cleat with a run of {exact(run)} in place of 1 1/4", steps, "Check: every hole against every edge of its leg, the bevel of the other leg too. Then the plans: may this taper be changed at all?")

@@ -29,7 +29,7 @@ from anglelib.geometry.work import operations
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, fine
+from anglelib.lengths import both, exact, fine, own, writing
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_order import AskOrder
 from anglelib.lessons.bench_facts import Fact, facts
@@ -47,7 +47,7 @@ from anglelib.lessons.taper_inside import write
 from anglelib.lessons.words import Worked, folded, listed, paragraph, said
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.page import LETTER
-from anglelib.part import Hole, Part, Taper
+from anglelib.part import Hole, Part, Taper, in_its_unit
 from anglelib.questions import make_part as ask
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import OrderQuestion
@@ -73,6 +73,7 @@ def own_first() -> Part:
     return Part("P1", "My bracket", section, "6061-T6", "5", [Taper("A", 1, run="2 1/4")], holes)
 
 
+@in_its_unit
 def drawing(part: Part, known: bool = False) -> Sheet:
     """The part on its sheet; without hidden lines until its marks are known, because one of them is a mark that is asked for."""
     sheet = part_sheet(part)
@@ -87,10 +88,11 @@ def checks(part: Part) -> list[Sheet]:
     return [page.sheet(LETTER, "preview", "not for the bench", n, len(pages)) for n, page in enumerate(pages, 1)]
 
 
+@in_its_unit
 def chain(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
     """The whole chain in rows of words: blank, marks, edges, saw, weight, stick, and what is read at the end."""
     blank = part.length + 2 * shop.allowance
-    rows = [Fact("blank", "blank", f"{both(blank)}: {exact(part.length)} and {exact(shop.allowance)} at each end; the stick loses {exact(shop.kerf)} more at each cut")]
+    rows = [Fact("blank", "blank", f"{both(blank)}: {exact(part.length)} and {own(shop.allowance)} at each end; the stick loses {own(shop.kerf)} more at each cut")]
     rows += facts(part, shop, rack)
     for want in wanted_readings(part, Limits.usual(part.unit)):
         rows.append(Fact(f"read-{want.id}", f"read: {reading_words(want.id, part)}", f"{fine(want.value)}, from {fine(want.low)} to {fine(want.high)}"))
@@ -101,6 +103,7 @@ def _table(part: Part, shop: Shop, rack: Rack) -> Table:
     return Table(("what", "of this part"), [fact.row for fact in chain(part, shop, rack)])
 
 
+@in_its_unit
 def formulas_of(part: Part) -> tuple[tuple[str, Written], ...]:
     """The formulas of the inside marks of each taper, with the part's own numbers put in."""
     found = []
@@ -114,6 +117,7 @@ def _math(lines: Sequence[str]) -> str:
     return "".join(f'<div style="margin:0.6em 0">$\\displaystyle {line}$</div>' for line in lines)
 
 
+@in_its_unit
 def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
     """The steps in order, each with its cautions."""
     told = [work_words.said(step, part, shop) for step in operations(part, shop)]
@@ -123,6 +127,7 @@ def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
 def stem(part: Part, shop: Shop) -> str:
     """A short name for these very numbers, so that a prediction belongs to the part that it was made for."""
     said_ = repr((part.section, part.length, part.tapers, part.holes, part.copes, shop.allowance, shop.kerf))
+    said_ += part.unit if part.unit != "in" else ""  # what was typed in another unit is another answer
     return f"own-{hashlib.sha256(said_.encode()).hexdigest()[:8]}"
 
 
@@ -210,7 +215,9 @@ class Work:
     @staticmethod
     def _asks(part: Part, shop: Shop) -> tuple[Predict, ...]:
         book = _book()
-        return tuple(Predict(lambda n, q=question: q, book) for question in ask.three_marks(part, shop, stem(part, shop)))
+        with writing(part.unit):
+            questions = ask.three_marks(part, shop, stem(part, shop))
+        return tuple(Predict(lambda n, q=question: q, book) for question in questions)
 
     def _wire(self) -> None:
         self.own.observe(self._described, "value")
@@ -228,6 +235,12 @@ class Work:
     def _described(self, change: dict) -> None:
         if self.own.value is not None and self.own.value != self._part:
             self._part = self.own.value
+            self._quiet = True
+            try:
+                for control in (self.kerf, self.allowance):
+                    control.speak(self._part.unit)
+            finally:
+                self._quiet = False
             self._new_part()
 
     @in_turn
@@ -240,7 +253,8 @@ class Work:
         few = ROOM.theme == "projector"
         sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else drawing(self.part)
         self.picture.value, self.caption.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
-        self.saw_words.value = said(f"The saw takes {exact(self.shop.kerf)} at each cut; {exact(self.shop.allowance)} stays outside each line.")
+        with writing(self.part.unit):
+            self.saw_words.value = said(f"The saw takes {own(self.shop.kerf)} at each cut; {own(self.shop.allowance)} stays outside each line.")
         self.asked = ()
         self.predict.children = (self.ready,)
         self.show()
@@ -296,7 +310,7 @@ class Work:
             self.which.idle("" if job else NO_JOB)
         finally:
             self._quiet = False
-        opened = f"{job.name}; {len(rack.sticks)} sticks. Choose a part. {shop_words(job.shop)}" if job else f"Your own controls; {len(rack.sticks)} sticks."
+        opened = f"{job.name}; {len(rack.sticks)} sticks. Choose a part. {shop_words(job)}" if job else f"Your own controls; {len(rack.sticks)} sticks."
         self.opened.value = said(opened, "right")
         if from_file and job is None:  # the part on the controls was the file's
             self.own.value = own_first()

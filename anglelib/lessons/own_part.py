@@ -25,7 +25,7 @@ import ipywidgets as widgets
 import traitlets
 
 from anglelib.errors import BenchError
-from anglelib.lengths import exact
+from anglelib.lengths import labelled, own, read, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions, in_turn
 from anglelib.lessons.own_values import (
     ANGLE,
@@ -44,11 +44,16 @@ from anglelib.lessons.own_values import (
     not_shown,
     values_of,
 )  # fmt: skip
+from anglelib.lessons.unit_switch import UnitSwitch
 from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
 
 ALLOYS = ("6061-T6", "6063-T5", "2024-T3")
-RIVETS = {text: Fraction(text) for text in ("3/32", "1/8", "5/32", "3/16")}
+RIVETS = {
+    "in": {text: Fraction(text) for text in ("3/32", "1/8", "5/32", "3/16")},
+    "mm": {text: read(text, unit="mm") for text in ("2.4", "3.2", "4", "4.8")},
+}
+"""Rivets by the unit of the part."""
 TAPERS_AT = {"none": NONE, "end 1": END_1, "end 2": END_2, "both ends": BOTH, "as it came": KEPT}
 HOLES_ARE = {"none": NONE, "a row": ROW, "as they came": KEPT}
 
@@ -63,7 +68,7 @@ LEFTS = fractions("0", "2", "1/32")
 PLACES = fractions("1/8", "48", "1/16")
 HEIGHTS = fractions("1/8", "3", "1/32")
 GROUPS = {
-    "The part": ("id", "name", "length", "quantity"),
+    "The part": ("unit", "id", "name", "length", "quantity"),
     "The stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
     "The taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
     "The holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
@@ -104,6 +109,7 @@ class OwnPart(widgets.VBox):
         for title, names in GROUPS.items():
             rows += [widgets.HTML(paragraph(title, bold=True)), *(self.controls[name] for name in names)]
         super().__init__([*rows, self.told, self.kept])
+        self.controls["unit"].observe(self._rivets, "value")
         for name, control in self.controls.items():
             control.observe(self._other_leg if name == "hole_leg" else self._moved, "value")
             if control.has_trait("trouble"):
@@ -132,6 +138,7 @@ class OwnPart(widgets.VBox):
             for name, value in values.items():
                 self.controls[name].take(value)
             self._show_row()
+            self._rivets()
         finally:
             self._quiet = False
         try:
@@ -145,7 +152,23 @@ class OwnPart(widgets.VBox):
         self.controls["holes"].take(row.kind)
         for name in ROW_FIELDS:
             value = getattr(row, name)
-            self.controls[name].take(*((value, exact(value)) if name == "diameter" else (value,)))
+            self.controls[name].take(*((value, self._rivet(value)) if name == "diameter" else (value,)))
+
+    def _rivet(self, diameter: Fraction) -> str:
+        """A rivet that is not offered, in its own unit."""
+        with writing(self.controls["unit"].value):
+            return own(diameter)
+
+    @in_turn
+    def _rivets(self, change: dict | None = None) -> None:
+        """The rivets in the unit of the lengths, and the one that is chosen whatever it is."""
+        unit, control = self.controls["unit"].value, self.controls["diameter"]
+        with writing(unit):
+            label = labelled("Rivet")
+        offered = dict(RIVETS[unit])
+        if control.value not in offered.values():
+            offered[self._rivet(control.value)] = control.value
+        control.rename(label, offered)
 
     def _is(self, part: Part | None, trouble: str, caution: str = "") -> None:
         """The value and what is said of it; controls that do nothing say so."""
@@ -208,7 +231,8 @@ def _controls() -> dict[str, Any]:
     def one_of(label: str, options: Mapping[str, Any] | tuple[str, ...], at: Any) -> ChoiceControl:
         return ChoiceControl(label, options, at)
 
-    return {
+    controls = {
+        "unit": None,
         "id": _Typed("Part id"),
         "name": _Typed("Name"),
         "length": length("Length (in.)", LENGTHS, Fraction(8)),
@@ -230,5 +254,7 @@ def _controls() -> dict[str, Any]:
         "first": length("First from end 1", PLACES, row.first),
         "pitch": length("Pitch (in.)", PLACES, row.pitch),
         "height": length("From the heel", HEIGHTS, row.height),
-        "diameter": one_of("Rivet (in.)", RIVETS, row.diameter),
+        "diameter": one_of("Rivet (in.)", RIVETS["in"], row.diameter),
     }
+    controls["unit"] = UnitSwitch(control for name, control in controls.items() if isinstance(control, FractionControl) and name != "angle")
+    return controls

@@ -26,7 +26,7 @@ from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.verdict import ACCEPT, Judged, Verdict, judge
 from anglelib.inspection.wanted import Wanted, wanted_readings
 from anglelib.job import Job
-from anglelib.lengths import fine, read, writing
+from anglelib.lengths import fine, typed, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job
 from anglelib.lessons.room import ROOM
@@ -45,7 +45,12 @@ def rows(asked: Sequence[Wanted], values: Mapping[str, float], part: Part, unsur
 
 
 def rows_sheet(found: Sequence[Row], part: Part, few: bool = False) -> Sheet:
-    """The readings against their limits."""
+    """The readings against their limits, in the part's unit."""
+    with writing(part.unit):
+        return _rows_sheet(found, part, few)
+
+
+def _rows_sheet(found: Sequence[Row], part: Part, few: bool) -> Sheet:
     height = STEP * max(1, len(found)) + 16
     items = deviation_rows(found, 4, WIDTH - 4, height - 6, few=few) if found else ()
     said_ = rows_sentence(found) if found else "No reading was typed yet."
@@ -161,6 +166,7 @@ class OwnReadings(widgets.VBox):
 
     @in_turn
     def _new_part(self, change: dict | None = None) -> None:
+        self.unsure.speak(self.part.unit)
         self.asked = wanted_readings(self.part, self.source.job.limits)
         self.entries = {
             a.id: widgets.Text(
@@ -190,7 +196,7 @@ class OwnReadings(widgets.VBox):
         for asked in self.asked:
             text = self.entries[asked.id].value
             if text.strip():
-                found[asked.id] = float(read(text, what=f"reading of {self.name(asked)}", unit=self.part.unit))
+                found[asked.id] = float(typed(text, self.part.unit, what=f"reading of {self.name(asked)}"))
         return found
 
     @in_turn

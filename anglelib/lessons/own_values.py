@@ -22,9 +22,11 @@ from fractions import Fraction
 from typing import Any
 
 from anglelib.errors import PartError
-from anglelib.geometry.taper import TaperLine, cut_through
-from anglelib.lengths import decimal, exact
-from anglelib.part import Hole, Part, Taper
+from anglelib.geometry.hole_refusals import broken_words
+from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.whole_holes import broken_holes
+from anglelib.lengths import exact, fine, own, writing
+from anglelib.part import Hole, Part, Taper, in_its_unit
 from anglelib.section import Section
 
 NONE, KEPT, ROW = "none", "as-it-came", "row"
@@ -58,27 +60,32 @@ def first_part() -> Part:
 def described(values: Mapping[str, Any], base: Part) -> Part:
     """The part that the controls' values describe; ``base`` gives whatever they do not say.
 
-    Raises :class:`~anglelib.errors.BenchError` with the remedy where they contradict one another.
+    Raises :class:`~anglelib.errors.BenchError` with the remedy, in the part's unit, where they contradict one another.
     """
+    with writing(values["unit"]):
+        return _described(values, base)
+
+
+def _described(values: Mapping[str, Any], base: Part) -> Part:
     radii = {"toe_radius": base.section.toe_radius, "heel_radius": base.section.heel_radius}
     thickness_b = base.section.thickness_b if values["thickness"] == base.section.thickness_a else values["thickness"]
     section = Section(values["leg_a"], values["leg_b"], values["thickness"], thickness_b, values["fillet"], **radii)
     part = replace(
-        base, id=values["id"].strip(), name=values["name"].strip(), section=section, alloy=values["alloy"],
+        base, id=values["id"].strip(), name=values["name"].strip(), section=section, alloy=values["alloy"], unit=values["unit"],
         length=values["length"], quantity=values["quantity"], tapers=(), holes=(), hand=None, mirror_of="",
     )  # fmt: skip
     part = replace(part, tapers=_tapers(values, base))
     for taper in part.tapers:
         run = TaperLine.of(section, taper).run
         if run > part.length:
-            long = exact(run) if isinstance(run, Fraction) else decimal(run)
+            long = exact(run) if isinstance(run, Fraction) else fine(run)
             raise PartError(
                 f"The taper at end {taper.end} runs {long} along leg {taper.leg}, but the part is only {exact(part.length)} long: "
                 f"{'shorten the run' if taper.run is not None else 'take a larger angle'}, or lengthen the part."
             )
     part = replace(part, holes=_holes(values, base))
-    if torn := cut_through(part):
-        raise PartError(torn[0])
+    if broken := broken_holes(part):
+        raise PartError(broken_words(part, broken[0]))
     if part.same_metal_as(base):  # the hand that the plans claim is claimed while the metal is the same
         return replace(part, hand=base.hand, mirror_of=base.mirror_of)
     return part
@@ -106,7 +113,7 @@ def _holes(values: Mapping[str, Any], base: Part) -> tuple[Hole, ...]:
 def values_of(part: Part) -> dict[str, Any]:
     """The controls' values that describe a part; what they cannot say is told to be as it came."""
     values: dict[str, Any] = {
-        "id": part.id, "name": part.name, "alloy": part.alloy, "length": part.length, "quantity": part.quantity,
+        "unit": part.unit, "id": part.id, "name": part.name, "alloy": part.alloy, "length": part.length, "quantity": part.quantity,
         "leg_a": part.section.leg_a, "leg_b": part.section.leg_b, "thickness": part.section.thickness_a, "fillet": part.section.fillet,
     }  # fmt: skip
     rows = {leg: _row(part, leg) for leg in "AB"}
@@ -158,6 +165,7 @@ def idle(values: Mapping[str, Any], leg: str) -> dict[str, str]:
     return found
 
 
+@in_its_unit
 def not_shown(part: Part, base: Part, values: Mapping[str, Any]) -> tuple[str, ...]:
     """What a part has that its controls do not show, in words; all of it is kept."""
     said = []
@@ -165,7 +173,7 @@ def not_shown(part: Part, base: Part, values: Mapping[str, Any]) -> tuple[str, .
         said += [f"taper of leg {t.leg} at end {t.end}: {_slope(t)}, width left {exact(t.width_left)}" for t in part.tapers]
     for leg, row in values["rows"].items():
         if row.kind == KEPT and (holes := part.holes_in(leg)):
-            places = "; ".join(f"{exact(h.diameter)}{' flush' if h.flush else ''} at {exact(h.x)}, {exact(h.y)} from the heel" for h in holes)
+            places = "; ".join(f"{own(h.diameter)}{' flush' if h.flush else ''} at {exact(h.x)}, {exact(h.y)} from the heel" for h in holes)
             said.append(f"holes of leg {leg}, from end 1: {places}")
     said += [f"cope of leg {c.leg} at end {c.end}: {exact(c.length)} back, {exact(c.width_left)} left, radius {exact(c.radius)}" for c in part.copes]
     said += [f"corner of leg {c.leg} at end {c.end} rounded, radius {exact(c.radius)}" for c in part.corners]

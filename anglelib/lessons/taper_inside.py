@@ -24,13 +24,13 @@ from anglelib.geometry.lazy import formulas
 from anglelib.geometry.setup import inside_up, outside_up
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal, exact
+from anglelib.lengths import both, decimal, exact, unit_word
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Still, View
-from anglelib.lessons.words import Worked, latex_length
+from anglelib.lessons.words import Worked, latex_length, latex_number
 from anglelib.paper.stance import side_by_side
 from anglelib.part import BROKEN, Part, Taper
 from anglelib.questions import recall as earlier
@@ -106,14 +106,15 @@ def write(values: Mapping[str, Fraction]) -> Written:
     if s >= W:
         return [f.slope_from_run.latex], f"The width left, {exact(s)}, is not below the width of the leg: nothing is cut."
     c = f.slope_from_run(X=X, W=W, s=s)
-    shown = {name: latex_length(value) for name, value in (*values.items(), ("c", c))}
+    shown = {**{name: latex_length(value) for name, value in values.items()}, "c": latex_number(c)}
 
     def line(formula: Any, result: Fraction) -> str:
-        numbers = formula.latex_with({q.letter: shown[q.letter] for q in formula.quantities}, latex_length(result))
+        number = latex_number(result) if formula is f.slope_from_run else latex_length(result)
+        numbers = formula.latex_with({q.letter: shown[q.letter] for q in formula.quantities}, number)
         return f"{formula.latex} {numbers.removeprefix(formula.result.latex).strip()}"
 
     lines = [line(f.slope_from_run, c)]
-    said = [f"{decimal(c)} inches of run for each inch of height"]
+    said = [f"{decimal(c)} {unit_word()} of run for each {unit_word(one=True)} of height"]
     if s < t:
         mark = f.vertex_projection(t=t, s=s, c=c)
         lines.append(line(f.vertex_projection, mark))

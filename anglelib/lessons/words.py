@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 
 from anglelib.drawing.escape import escape
-from anglelib.lengths import decimal
+from anglelib.lengths import decimal, figure, unit_written
 
 TEXT = (
     "font-size:var(--jp-content-font-size1,14px);line-height:1.5;color:var(--jp-content-font-color1,#161616);"
@@ -49,11 +49,16 @@ def listed(lines: Iterable[str], *, ordered: bool = False) -> str:
 
 
 def latex_length(value: Fraction | float) -> str:
-    """A length as a formula shows it: a mixed number where a rule has it, else a decimal.
+    """A length as a formula shows it: a mixed number where a rule has it, else a decimal; or millimetres, without their name.
 
     >>> print(latex_length(Fraction(17, 8)), latex_length(Fraction(17, 80)))
     2\\tfrac{1}{8} 0.213
     """
+    return figure(value) if unit_written() == "mm" else latex_number(value)
+
+
+def latex_number(value: Fraction | float) -> str:
+    """A number that is no length, a slope: the same in every unit."""
     if not isinstance(value, Fraction) or 128 % value.denominator:
         return decimal(value)
     whole, rest = divmod(value, 1)

@@ -20,7 +20,7 @@ from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.geometry.allowance import finished_edge
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
-from anglelib.lengths import fine, show
+from anglelib.lengths import fine, head, show, unit_in_head
 from anglelib.paper.page import FIGURE, SMALL, Block, block, box, fitting, heading, wrapped
 from anglelib.paper.weights import Weight
 from anglelib.part import Part
@@ -34,15 +34,9 @@ GROWS = 24
 
 def boxes(part: Part, limits: Limits) -> list[tuple[str, str, tuple[str, ...]]]:
     """Of each reading its name, what it should be, and its limits, in words and numbers."""
-    return [
-        (reading_words(want.id, part), fine(want.value), (_bare(fine(want.low)), _bare(fine(want.high))))
-        for want in wanted_readings(part, limits)
-    ]
-
-
-def _bare(text: str) -> str:
-    """A number without the unit that stands beside it already."""
-    return text.split(" ")[0]
+    names = [(reading_words(want.id, part), want) for want in wanted_readings(part, limits)]
+    with unit_in_head():  # of the whole block
+        return [(name, fine(want.value), (fine(want.low), fine(want.high))) for name, want in names]
 
 
 def between(limits: Sequence[tuple[str, ...]], width: float) -> list[tuple[str, ...]]:
@@ -92,7 +86,7 @@ def alloys(weight: Weight | None) -> str:
 
 def check_block(part: Part, limits: Limits, width: float) -> Block:
     """The boxes, and the weight's beside them."""
-    title = "Readings"
+    title = head("Readings")
     items, y = heading(0, 0, title, width)
     weight = Weight.of_part(part)
     at = text_width(title, FIGURE) + 6

@@ -22,13 +22,13 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.drawing.sheet import Line
 from anglelib.geometry import layout
-from anglelib.geometry.layout import Mark, plan_line, witness_line
+from anglelib.geometry.layout import Mark, plan_line
 from anglelib.geometry.mark_words import face_words, name, off, origin, saw_written, written
-from anglelib.geometry.work import Operation, reading_from_datum
+from anglelib.geometry.work import Operation
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, marked
+from anglelib.lengths import both, given, head, marked, unit_in_head
 from anglelib.paper.card_room import Room
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
 from anglelib.part import Part
@@ -69,20 +69,21 @@ def from_words(row: MarkRow) -> str:
 def marks_block(part: Part, shop: Shop, limits: Limits, steps: Sequence[Operation], width: float, room: Room) -> Block:
     """The marks as a table under a line that says how they are meant."""
     found = mark_rows(steps)
-    rows = [
-        [str(number), name(row.mark), face_words(row.mark.face), from_words(row), written(row.mark, limits), saw_written(row.mark, limits)]
-        for number, row in enumerate(found, 1)
-    ]
+    with unit_in_head():
+        rows = [
+            [str(number), name(row.mark), face_words(row.mark.face), from_words(row), written(row.mark, limits), saw_written(row.mark, limits)]
+            for number, row in enumerate(found, 1)
+        ]
     first = 8.0
-    figure = max(text_width(text, room.figure) for row in rows for text in row[4:]) + 2.4
+    heads = head("finished line"), head("saw line")
+    figure = max(*(text_width(text, room.figure) for row in rows for text in row[4:]), *(text_width(text, SMALL) for text in heads)) + 2.4
     rest = width - first - 2 * figure
     columns = [
         Column("", first, SMALL, "middle"),
         Column("mark", 0.40 * rest),
         Column("on", 0.33 * rest),
         Column("from", 0.27 * rest),
-        Column("finished line", figure, room.figure),
-        Column("saw line", figure, room.figure),
+        *(Column(text, figure, room.figure) for text in heads),
     ]
     title = "Marks"
     items, y = heading(0, 0, title, width)
@@ -95,8 +96,8 @@ def marks_block(part: Part, shop: Shop, limits: Limits, steps: Sequence[Operatio
 
 def how_meant(part: Part, shop: Shop, limits: Limits, found: Sequence[MarkRow]) -> str:
     """How the marks are meant: where the saw runs, what full and bare say, which of the plan's lines the cut to length is."""
-    saw = f"{both(shop.allowance)} outside the line, sand to it" if shop.allowance else "along the line, on its waste side"
-    words = f"Saw {saw}; kerf {both(shop.kerf)}. The edge of the ink next to the part is the dimension."
+    saw = f"{given(shop.allowance)} outside the line, sand to it" if shop.allowance else "along the line, on its waste side"
+    words = f"Saw {saw}; kerf {given(shop.kerf)}. The edge of the ink next to the part is the dimension."
     if any(_off_the_rule(row.mark, limits) for row in found):
         words += " Full: a hair beyond the rule's graduation; bare: a hair short of it."
     if shop.allowance:
@@ -110,29 +111,3 @@ def _off_the_rule(mark: Mark, limits: Limits) -> bool:
     """Whether a mark, or its saw line, is written full or bare."""
     allowed = off(mark.wanted, limits)
     return any(value is not None and marked(value, allowed) != marked(value, Fraction(1)) for value in (mark.wanted, mark.saw))
-
-
-# --- where the drawing has no room for the holes ------------------------------------------------------------
-def hole_list(part: Part, width: float, pictured: bool) -> Block:
-    """The holes in words, in columns, where the drawing has no room for their figures or the page none for the drawing."""
-    items, low = ((), 0.0) if pictured else _no_drawing(width)
-    if not part.holes:
-        return items, low
-    place = "the witness line" if witness_line(part) is not None else "end 1"
-    text, y = block(0, -low, f"Holes: x from {place}, y from the heel, fastener.", width)
-    drawn: list[Item] = [*items, *text]
-    words = []
-    for hole in sorted(part.holes, key=lambda hole: (hole.leg, hole.x, hole.y)):
-        x = reading_from_datum(part, hole.x)[1]
-        words.append(f"{hole.leg}: {x}; {both(hole.y)}; {exact(hole.diameter)}{' flush' if hole.flush else ''}")
-    columns = max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 3))))
-    rows = -(-len(words) // columns)
-    for i, said in enumerate(words):
-        x0 = (i // rows) * width / columns
-        drawn.append(Label(x0, y - (i % rows) * 3.8, said, SMALL, "start", "top"))
-    return tuple(drawn), -y + rows * 3.8
-
-
-def _no_drawing(width: float) -> Block:
-    text, low = block(0, 0, "There is more on this part than a card has room to draw: its tapered ends are on its templates.", width)
-    return text, -low

@@ -9,7 +9,7 @@ from anglelib.drawing.sheet import Group, Item, Label, move
 from anglelib.geometry.setup import Setup, square_cut, taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal
+from anglelib.lengths import MM, both, fine, head, show, unit_in_head, unit_written
 from anglelib.paper.card_room import Room
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
 from anglelib.paper.stance import pictured, plan_picture, square_picture, taper_picture
@@ -22,7 +22,13 @@ def _tapers(part: Part) -> list[tuple[Setup, TaperLine, list[TaperLine]]]:
 
 def setups(part: Part, shop: Shop, width: float, room: Room) -> Block:
     """How the angle sits, a picture for each way of cutting, and what the saw is set to."""
-    items, y = heading(0, 0, "How the angle sits at the saw", width)
+    title = head("How the angle sits at the saw")
+    with unit_in_head():
+        return _setups(title, part, shop, width, room)
+
+
+def _setups(title: str, part: Part, shop: Shop, width: float, room: Room) -> Block:
+    items, y = heading(0, 0, title, width)
     drawn: list[Item] = list(items)
     square = square_cut(part.section)
     kinds = _tapers(part)
@@ -84,12 +90,10 @@ def _places(lines: Sequence[TaperLine]) -> str:
 
 def _settings(line: TaperLine) -> list[tuple[str, str]]:
     """What the saw is set to for a taper."""
-    return [
-        ("from the heel", f"{line.angle:.2f}°"),
-        ("from square", f"{line.from_square:.2f}°"),
-        ("fall per foot", both(line.taper_per_foot)),
-        ("5 in. sine bar", decimal(line.sine_bar(5), 3)),
-    ]
+    angles = [("from the heel", f"{line.angle:.2f}°"), ("from square", f"{line.from_square:.2f}°")]
+    if unit_written() == "mm":
+        return [*angles, ("fall per 100 mm", fine(line.fall_over(100 * MM))), ("100 mm sine bar", fine(line.sine_bar(100 * MM), 4))]
+    return [*angles, ("fall per foot", both(line.taper_per_foot)), ("5 in. sine bar", fine(line.sine_bar(5)))]
 
 
 def _settings_row(line: TaperLine, y: float, width: float) -> Group:
@@ -123,8 +127,8 @@ def _settings_table(
     rows = []
     for setup, line, served in kinds:
         numbers = [number for _, number in _settings(line)]
-        block_high = f", block {both(setup.block.height, 64, 'up').partition(' (')[0]}" if setup.block else ""
-        rows.append([_places(served), *numbers, both(setup.height, 64, "up").partition(" (")[0] + block_high])
+        block_high = f", block {show(setup.block.height, 64, 'up')}" if setup.block else ""
+        rows.append([_places(served), *numbers, show(setup.height, 64, "up") + block_high])
     heads = ["saw set to", *(word for word, _ in _settings(kinds[0][1])), "guide clears"]
     fixed = [max(text_width(row[i], FIGURE) for row in rows) + 2.4 for i in range(1, 5)]
     fixed = [max(wide, text_width(head, SMALL) / 2 + 4) for wide, head in zip(fixed, heads[1:], strict=False)]

@@ -25,9 +25,10 @@ from anglelib.geometry.layout import datum_lost, plan_line
 from anglelib.geometry.taper import taper_lines, warnings
 from anglelib.geometry.work import Operation, operations
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, writing
+from anglelib.lengths import apart, both, own, writing
 from anglelib.paper.card_check import check_block
-from anglelib.paper.card_marks import hole_list, marks_block
+from anglelib.paper.card_holes import NOTHING, HolesSaid, hole_list, hole_sheets, holes_said, no_drawing
+from anglelib.paper.card_marks import marks_block
 from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
 from anglelib.paper.card_saw import setups
 from anglelib.paper.card_steps import step_list
@@ -48,8 +49,9 @@ from anglelib.paper.part_drawing import hole_words, part_drawing
 from anglelib.part import Part
 from anglelib.tolerances import Limits
 
-_GAP = 1.8
+_GAP, _UNDER = 1.8, 0.9
 _LEAST_DRAWING = 34.0
+_SHEETS = ("marks, readings", "saw, steps", "holes")
 
 
 def card_pages(
@@ -65,8 +67,9 @@ def card_pages(
 
 def _card_pages(part: Part, shop: Shop, on: Paper, blanks: Sequence[str], limits: Limits, note: str) -> list[Page]:
     known = _Known(
-        operations(part, shop), _head(part, shop, on.room, blanks, note), limits, check_block(part, limits, on.room)
-    )
+        operations(part, shop), _head(part, shop, on.room, blanks, note), limits,
+        check_block(part, limits, on.room), holes_said(part, limits, on.room),
+    )  # fmt: skip
     sheets = _one(part, shop, on, known) or _two(part, shop, on, known)
     sentence, pages = _sentence(part, shop), []
     for number, items in enumerate(sheets, 1):
@@ -82,6 +85,7 @@ class _Known(NamedTuple):
     head: Block
     limits: Limits
     inspection: Block
+    holes: HolesSaid
 
 
 def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
@@ -90,7 +94,7 @@ def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     def built(room: Room) -> tuple[Group, Fraction] | None:
         marks = marks_block(part, shop, known.limits, known.steps, on.room, room)
         blocks = [marks, setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room), known.inspection]
-        return _laid(part, on, known, known.head, blocks, room.drawing)
+        return _laid(part, on, known, known.head, blocks, room.drawing, said=known.holes)
 
     airy, tight = (built(room) for room in ONE_SHEET[:2])
     if tight is not None:
@@ -102,30 +106,49 @@ def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
 
 
 def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
-    """The card on two sheets: what is marked and measured, then what is done."""
-    head = _marked_sheet(known.head, on.room, 1)
+    """The card on two sheets: what is marked and measured, then what is done; more holes than the first has room for take sheets of their own."""
     first: Group = ()
+    more: list[Group] = []
+    head = _marked_sheet(known.head, on.room, 1, 2)
+    said = known.holes
     for room in FIRST_SHEET:
         blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room), known.inspection]
-        blocks = [hole_list(part, on.room, room.drawing), *blocks] if room.listed else blocks
-        if (found := _laid(part, on, known, head, blocks, room.drawing, holes=not room.listed)) is not None:
+        blocks = [hole_list(part, known.limits, on.room, room.drawing), *blocks] if room.listed else blocks
+        if (found := _laid(part, on, known, head, blocks, room.drawing, not room.listed, HolesSaid(said.brief, said.brief) if room.listed else said)) is not None:
             first = found[0]
             break
+    else:
+        more = hole_sheets(part, known.limits, on.room, on.top - on.bottom - _short_head(part, on.room)[1] - _GAP)
+        room = FIRST_SHEET[-1]
+        blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room), known.inspection]
+        blocks = [*no_drawing(on.room, ", its holes on sheet 3"), *blocks]
+        found = _laid(part, on, known, _marked_sheet(known.head, on.room, 1, 2 + len(more)), blocks, False)
+        first = found[0] if found is not None else ()
     second: Group = ()
-    head = _marked_sheet(_short_head(part, on.room), on.room, 2)
+    total = 2 + len(more)
+    head = _marked_sheet(_short_head(part, on.room), on.room, 2, total)
     for room in SECOND_SHEET:
         blocks = [setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room)]
         if (found := _laid(part, on, known, head, blocks, False)) is not None:
             second = found[0]
             break
-    return [first, second]
+    return [first, second, *(_of_holes(part, on, items, number, total) for number, items in enumerate(more, 3))]
+
+
+def _of_holes(part: Part, on: Paper, items: Group, number: int, total: int) -> Group:
+    """A sheet of holes under its head."""
+    head, deep = _marked_sheet(_short_head(part, on.room), on.room, number, total)
+    return (*move(head, on.left, on.top), *move(items, on.left, on.top - deep - _GAP))
 
 
 def _laid(
-    part: Part, on: Paper, known: _Known, head: Block, blocks: Sequence[Block], drawing: bool, holes: bool = True
+    part: Part, on: Paper, known: _Known, head: Block, blocks: Sequence[Block], drawing: bool, holes: bool = True, said: HolesSaid = NOTHING
 ) -> tuple[Group, Fraction] | None:
     """A page's items and its drawing's scale; None where they do not fit."""
+    under = _UNDER if said.brief[1] else _GAP
     used = head[1] + sum(deep for _, deep in blocks) + _GAP * (len(blocks) + 1)
+    if said.brief[1]:  # it stands under the drawing like a caption
+        blocks, used = [said.brief, *blocks], used + said.brief[1] + under
     spare = on.top - on.bottom - used
     if spare < (_LEAST_DRAWING if drawing else 0):
         return None
@@ -138,9 +161,12 @@ def _laid(
         if found is None:
             return None
         drawn, deep, scale = found
+        if said.brief[1]:
+            blocks = [said.fitting(spare - deep), *blocks[1:]]
+            spare -= blocks[0][1] - said.brief[1]
         more = min((spare - deep) / 2, 4.0)
         items += move(drawn, on.left, y - more)
-        y -= deep + 2 * more + _GAP
+        y -= deep + 2 * more + under
         gap += min((spare - deep - 2 * more) / len(blocks), 4.0)
     for block_items, deep in blocks:
         items += move(block_items, on.left, y)
@@ -162,9 +188,11 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
     ]
     facts = [part.id, f"section {part.section.size}", part.alloy, f"length {both(part.length)}"]
     if part.section.fillet:
-        facts.insert(2, f"fillet {exact(part.section.fillet)}")
+        facts.insert(2, f"fillet {own(part.section.fillet)}")
     if part.mirror_of:
         facts.append(f"partner {part.mirror_of}")
+    if apart():
+        facts.append(apart())
     y = -10.4
     text, y = block(0, y, ", ".join(facts), width - right - 6)
     items += text
@@ -199,11 +227,11 @@ def _short_head(part: Part, width: float) -> Block:
     return (*named, Line(0, low, width, low, "outline")), -low
 
 
-def _marked_sheet(head: Block, width: float, number: int) -> Block:
-    """The head with which of its two sheets it is, over the rule."""
+def _marked_sheet(head: Block, width: float, number: int, total: int) -> Block:
+    """The head with which of its sheets it is, over the rule."""
     items, deep = head
-    words = "sheet 1 of 2: marks, readings" if number == 1 else "sheet 2 of 2: saw, steps"
-    if number == 2:
+    words = f"sheet {number} of {total}: {_SHEETS[min(number, 3) - 1]}"
+    if number > 1:
         return (*items, Label(width, -10.4, words, SMALL, "end", "top")), deep
     rule = items[-1]
     low = deep + 3.4

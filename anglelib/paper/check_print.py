@@ -36,7 +36,7 @@ from anglelib.lengths import both, exact, fine, writing
 from anglelib.paper.development import inked
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
-from anglelib.paper.tiles import INCH, MARGIN, features
+from anglelib.paper.tiles import GRID, INCH, MARGIN, features
 from anglelib.paper.true_size import room, title_strip, true_size_pages
 from anglelib.part import Hole, Part
 from anglelib.tolerances import Limits
@@ -266,7 +266,7 @@ def _stretches(part: Part, most: float) -> list[tuple[float, float]]:
             near, far = (low, high) if end == 1 else (length - high, length - low)
             if near < most - MARGIN:
                 reach = max(reach, far + MARGIN)
-        reach = min(math.ceil(reach * 4 - 1e-9) / 4, most)
+        reach = min(math.ceil(reach / GRID[part.unit] - 1e-9) * GRID[part.unit], most)
         found.append((0.0, reach) if end == 1 else (length - reach, length))
     return found
 

@@ -49,6 +49,8 @@ def main(arguments: Sequence[str]) -> int:
         bar.close()
     print(f"{pack.made} {len(pack.sheets)} pages: {printed}")
     print(f"The rack after cutting: {listed}")
+    for words in pack.holes:
+        print(words)
     if pack.short:
         print(pack.short)
         for shortage in pack.plan.shortages:

@@ -1,8 +1,8 @@
 """The coordinate table of a part (CSV), for a height gauge or a digital read-out.
 
 Every corner of the finished faces, every mark, every hole's centre: x from end 1, the datum, along
-the heel, and the height from the heel on its face; as a fraction to 1/64, in decimal inches, in
-millimetres; and a sentence that names the place. A line square across a face has no height.
+the heel, and the height from the heel on its face; as a rule has it (a fraction to 1/64, or half
+millimetres of a part in millimetres), in decimal inches, in millimetres; and a sentence that names the place. A line square across a face has no height.
 
 >>> from anglelib.part import Taper
 >>> from anglelib.section import Section
@@ -28,7 +28,7 @@ from anglelib.geometry.mark_words import face_words, how, name
 from anglelib.geometry.outlines import face_edges
 from anglelib.geometry.taper import Number, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import decimal, exact, millimetres, printed
+from anglelib.lengths import decimal, exact, marked, millimetres, own, writing
 from anglelib.part import Part
 from anglelib.section import LEGS
 
@@ -49,7 +49,12 @@ class Row:
 
 
 def coordinates(part: Part, shop: Shop) -> list[Row]:
-    """All rows of a part, leg A first, from end 1 on within each kind."""
+    """All rows of a part, leg A first, from end 1 on within each kind; the words are in the part's unit."""
+    with writing(part.unit):
+        return _coordinates(part, shop)
+
+
+def _coordinates(part: Part, shop: Shop) -> list[Row]:
     struck = [mark for line in taper_lines(part) for mark in taper_marks(line, shop)]
     struck += [mark for cope in part.copes for mark in cope_marks(cope, shop)] + list(round_marks(part))
     marks = [row for mark in struck for row in _mark(part, mark, shop)]
@@ -60,7 +65,7 @@ def coordinates(part: Part, shop: Shop) -> list[Row]:
             rows += _corners(part, leg, face, face_edges(part, leg, inner))
         for hole in part.holes_in(leg):
             flush = ", for a flush head" if hole.flush else ""
-            what = f"Centre of the {exact(hole.diameter)} hole{flush} in leg {leg}."
+            what = f"Centre of the {own(hole.diameter)} hole{flush} in leg {leg}."
             rows.append(Row(f"leg {leg}, outer face", "hole centre", hole.x, hole.y, what))
     rows += marks
     witness = witness_line(part)
@@ -76,7 +81,7 @@ def _mark(part: Part, mark: Mark, shop: Shop) -> list[Row]:
     pairs = [(called, mark.at, mark.y, f"Mark for end {mark.end}")]
     if mark.saw is not None and shop.allowance:
         saw = (mark.at, mark.saw) if mark.across else (mark.saw, mark.y)
-        pairs.append((f"{called}, saw line", *saw, f"Saw line for end {mark.end}, {exact(shop.allowance)} off the finished line"))
+        pairs.append((f"{called}, saw line", *saw, f"Saw line for end {mark.end}, {own(shop.allowance)} off the finished line"))
     for what, at, y, lead in pairs:
         if not 0 <= at <= part.length:
             continue
@@ -123,11 +128,13 @@ def coordinates_csv(part: Part, shop: Shop) -> str:
     writer = csv.writer(written, lineterminator="\n")
     writer.writerow(COLUMNS)
     for row in coordinates(part, shop):
-        height = ("", "", "") if row.height is None else _three(row.height)
-        cells = (part.id, row.face, row.what, *_three(row.x), *height, row.where)
+        height = ("", "", "") if row.height is None else _three(row.height, part.unit)
+        cells = (part.id, row.face, row.what, *_three(row.x, part.unit), *height, row.where)
         writer.writerow([guarded(cell) for cell in cells])
     return written.getvalue()
 
 
-def _three(value: Number) -> tuple[str, str, str]:
-    return f"{printed(value).text} in", decimal(value, 4), millimetres(value, 3)
+def _three(value: Number, unit: str) -> tuple[str, str, str]:
+    with writing(unit):
+        ruled = marked(value, Fraction(1))  # no limit so wide is ever full or bare
+    return ruled if unit == "mm" else f"{ruled} in", decimal(value, 4), millimetres(value, 3)

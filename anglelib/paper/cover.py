@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.job import Job
-from anglelib.lengths import both, exact
+from anglelib.lengths import given, own_spoken
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
 from anglelib.paper.risk import basis
 from anglelib.tolerances import Limits
@@ -21,7 +21,7 @@ CAUTIONS = (
     ("hands", "Bare at a running machine, gloves only when it stands still. No loose sleeves, rings, cords or hair."),
     ("power", "Off before anything is set, cleaned or changed. Chips: a brush, never the hand. The chuck key out."),
     ("saw", "Guard close, guide just clear of the work as it sits; over a standing leg the blade runs bare. A close insert. "
-            "Under {hand} in. in the hand: clamped. Support both sides; never reach for what falls while it runs."),
+            "Under {hand} in the hand: clamped. Support both sides; never reach for what falls while it runs."),
     ("disc", "Where it runs down on to the table, hands 2 in. off; the table close to it, no thin edge into the gap."),
     ("wheel, dust", "Never a grey wheel for steel: it can burst. Fines can explode: dry, off sparks and steel dust."),
     ("heat, edges", "Too hot to hold: dip it, dry it; no heat to ease a bend. A burr, a feather edge cuts: blunt it."),
@@ -44,7 +44,7 @@ def cover_pages(
     """The cover, and as many pages as the contents need.
 
     ``contents`` are rows: part or plan, id, quantity, hand, the pages of its card, of its templates, of its check print.
-    ``words`` are the sentences about the plan: "made", and "short" or "".
+    ``words`` are the sentences about the plan: "made", "short" or "", and "holes" or "".
     """
     width = on.room
     blocks: list[Block] = [_summary(job, words, width), _cautions(job, width), _claims(width), _settings(job, limits, width)]
@@ -59,10 +59,11 @@ def _summary(job: Job, words: Mapping[str, str], width: float) -> Block:
     items: list[Item] = [Label(0, 0, name, letter, "start", "top")]
     text, y = block(0, -letter - 3.5, words["made"], width, FIGURE)
     items += text
-    if words["short"]:
-        items += warning_sign(0, y - 4.2, 3.8)
-        text, y = block(6, y - 0.6, words["short"], width - 6, FIGURE)
-        items += text
+    for said in (words["short"], words["holes"]):
+        if said:
+            items += warning_sign(0, y - 4.2, 3.8)
+            text, y = block(6, y - 0.6, said, width - 6, FIGURE)
+            items += text
     return tuple(items), -y
 
 
@@ -71,7 +72,7 @@ def _cautions(job: Job, width: float) -> Block:
     drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
     for name, words in CAUTIONS:
         drawn.append(Label(0, y, name, SMALL, "start", "top"))
-        text, low = block(24, y, words.format(hand=exact(job.shop.hand_minimum)), width - 24)
+        text, low = block(24, y, words.format(hand=own_spoken(job.shop.hand_minimum)), width - 24)
         drawn += text
         y = low - 0.5
     return tuple(drawn), -y
@@ -86,8 +87,8 @@ def _claims(width: float) -> Block:
 def _settings(job: Job, limits: Limits, width: float) -> Block:
     shop = job.shop
     numbers = (
-        f"Kerf {both(shop.kerf)}; sanding allowance {both(shop.allowance)} at each sawn end; a remnant under {exact(shop.usable_minimum)} in. "
-        f"is scrap; under {exact(shop.hand_minimum)} in. in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
+        f"Kerf {given(shop.kerf)}; sanding allowance {given(shop.allowance)} at each sawn end; a remnant under {own_spoken(shop.usable_minimum)} "
+        f"is scrap; under {own_spoken(shop.hand_minimum)} in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)

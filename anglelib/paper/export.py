@@ -14,9 +14,10 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import open_job
+from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
-from anglelib.lengths import read
+from anglelib.lengths import typed, writing
 from anglelib.paper.commands import DEMO
 from anglelib.paper.coordinates import coordinates_csv
 from anglelib.paper.flat_dxf import dxf
@@ -52,6 +53,7 @@ def main(arguments: Sequence[str]) -> int:
     _refuse(folder)
     check_error(wanted.error)
     job = open_job(_job_file(wanted)).value
+    wanted.length = typed(str(wanted.length), job.unit, what="length of the saddle", zero=False) if wanted.length else None
     parts = _parts(job, wanted.part)
     files = {part.id: exported(job, part, wanted) for part in parts}
     written = _write(folder, files)
@@ -60,12 +62,18 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def exported(job: Job, part: Part, wanted: Wanted) -> Files:
-    """A part's files by their names."""
+    """A part's files by their names, in the part's unit where no other is asked for."""
+    with writing(part.unit):
+        return _exported(job, part, wanted, wanted.unit or part.unit)
+
+
+def _exported(job: Job, part: Part, wanted: Wanted, unit: str) -> Files:
     rounded_corners(part)  # refuses what does not fit
+    refuse_broken((part,))
     made: dict[str, Callable[[], Files]] = {
-        "dxf": lambda: {f"{part.id}-{view.name}.dxf": dxf(view, wanted.unit) for view in flat_views(part, job.shop, wanted.unit)},
+        "dxf": lambda: {f"{part.id}-{view.name}.dxf": dxf(view, unit) for view in flat_views(part, job.shop, unit)},
         "svg": lambda: {
-            f"{part.id}-{view.name}.svg": flat_svg(view, wanted.unit).encode("utf-8") for view in flat_views(part, job.shop, wanted.unit)
+            f"{part.id}-{view.name}.svg": flat_svg(view, unit).encode("utf-8") for view in flat_views(part, job.shop, unit)
         },
         "csv": lambda: {f"{part.id}-coordinates.csv": _table(coordinates_csv(part, job.shop))},
         "mesh": lambda: {f"{_named(part)}.stl": stl(part_mesh(part, wanted.error), _named(part))},
@@ -103,14 +111,13 @@ def _read(arguments: Sequence[str]) -> Wanted:
     parser.add_argument("--part", action="append", default=[], metavar="ID", help="only this part; may be given more than once")
     parser.add_argument("--what", default=",".join(WHAT), metavar="KINDS", help=f"of {','.join(WHAT)} (default: all)")
     parser.add_argument("--out", default="export", metavar="DIR", help="the folder to write to, one folder in it for each part (default: export)")
-    parser.add_argument("--unit", default="in", choices=UNITS, help="unit of the DXF and SVG files (default: in)")
+    parser.add_argument("--unit", default="", choices=UNITS, help="unit of the DXF and SVG files (default: the part's)")
     parser.add_argument("--error", type=float, default=ERROR, metavar="MM", help=f"how far a mesh's flat faces may be off an arc (default: {ERROR} mm)")
     parser.add_argument("--wall", type=float, default=WALL, metavar="MM", help=f"thickness of a saddle's walls (default: {WALL:g} mm)")
     parser.add_argument("--clearance", type=float, default=CLEARANCE, metavar="MM", help=f"how far a saddle's corner stays clear of heel or fillet (default: {CLEARANCE:g} mm)")  # fmt: skip
-    parser.add_argument("--length", default="", metavar="L", help='length of a saddle, like "3 1/2" (default: half an inch past the run)')
+    parser.add_argument("--length", default="", metavar="L", help='length of a saddle, like "3 1/2" or "90 mm"; a bare number is in the job\'s unit (default: half an inch past the run)')
     wanted = parser.parse_args(arguments, Wanted())
     wanted.what = _kinds(str(wanted.what))
-    wanted.length = read(str(wanted.length), what="length of the saddle", zero=False) if wanted.length else None
     return wanted
 
 

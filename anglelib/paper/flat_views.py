@@ -25,7 +25,7 @@ from anglelib.geometry.layout import witness_line
 from anglelib.geometry.outlines import face_edges, section_edges
 from anglelib.geometry.taper import Number, TaperLine, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, millimetres
+from anglelib.lengths import both, millimetres, writing
 from anglelib.paper.development import taper_path
 from anglelib.paper.flat import LETTER, Circle, Flat, Item, Linear, Outline, Words
 from anglelib.paper.flat_figures import Mark, figures
@@ -50,7 +50,10 @@ def written(value: Number, unit: str) -> str:
     >>> written(Fraction(13, 8), "in"), written(Fraction(13, 8), "mm")
     ('1 5/8 (1.625)', '41.28')
     """
-    return millimetres(value, 2) if unit == "mm" else both(value)
+    if unit == "mm":
+        return millimetres(value, 2)
+    with writing("in"):  # whatever the part's own unit is
+        return both(value)
 
 
 # --- one face -----------------------------------------------------------------------------------------

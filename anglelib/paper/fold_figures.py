@@ -21,7 +21,7 @@ from anglelib.geometry.rounding import rounded_corners
 from anglelib.geometry.taper import Number, TaperLine
 from anglelib.lengths import both, exact, marked_both
 from anglelib.paper.fold_rows import Rows
-from anglelib.paper.fold_strip import TICK, FoldStrip
+from anglelib.paper.fold_strip import TICKS, FoldStrip
 from anglelib.paper.page import FIGURE, SMALL, wrapped
 from anglelib.paper.tiles import INCH
 from anglelib.part import Cope
@@ -192,14 +192,15 @@ class WrittenFold(FoldStrip):
         for place, into, name in ((self.tile.low, 1, self.tile.joint_before), (self.tile.high, -1, self.tile.joint_after)):
             if not name:
                 continue
-            x, tick = (self.at(place + on, 0)[0] for on in (0, into * TICK))
+            apart = TICKS[self.part.unit]
+            x, tick = (self.at(place + on, 0)[0] for on in (0, into * float(apart)))
             anchor, beside = "start" if into > 0 else "end", -1.0 - text_width(name, FIGURE)
             for y, out, base in ((top, 1, "bottom"), (bottom, -1, "top")):
                 places = [(on, up) for up in (1.2, 5.5, 10.0) for on in (3.2, beside, 8.0, 14.0, 20.0, 28.0)]
                 yield [(Label(x + into * on, y + out * up, name, FIGURE, anchor, base),) for on, up in places], True
             low, high = min(x, tick), max(x, tick)
             yield [
-                linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), "1/2", letter=SMALL)
+                linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), exact(apart), letter=SMALL)
                 for y, out in ((top, 1), (bottom, -1))
             ], False
 
@@ -284,7 +285,7 @@ class WrittenFold(FoldStrip):
     def _caption(self, y: float) -> Group:
         """What this paper is: outside or inside, and which stretch of the part."""
         word = "inside" if self.inner else "outside"
-        whole, (low, high) = exact(self.part.length), (_exactly(self.tile.low), _exactly(self.tile.high))
+        whole, (low, high) = exact(self.part.length), (exactly(self.tile.low), exactly(self.tile.high))
         if self.has_end(1) and self.has_end(2):
             where, of = "the whole part", f", {whole} long"
         elif self.has_end(1):
@@ -306,7 +307,7 @@ class WrittenFold(FoldStrip):
         x = self.witness()
         _, bottom, _, top = self.frame
         if x is not None:
-            words = f"witness line, {both(_exactly(x))} from end 1"
+            words = f"witness line, {both(exactly(x))} from end 1"
             ways: list[Group] = []
             for step in (4.5, 11.0, 17.5, 24.0, 30.5):
                 for y, out in ((top, 1), (bottom, -1)):
@@ -327,6 +328,6 @@ class WrittenFold(FoldStrip):
         return found
 
 
-def _exactly(value: float) -> Fraction:
-    """A place on a quarter of an inch, or a witness line's, as the fraction that it is."""
+def exactly(value: float) -> Fraction:
+    """A place on the grid of the tiles, or a witness line's, as the fraction that it is."""
     return Fraction(value).limit_denominator(10**4)

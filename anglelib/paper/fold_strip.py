@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property, lru_cache
 
 from anglelib.drawing.face import clip
@@ -17,6 +18,7 @@ from anglelib.drawing.style import NARROW, WIDE
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.layout import witness_line
 from anglelib.job import Shop
+from anglelib.lengths import MM
 from anglelib.paper.development import inked
 from anglelib.paper.fold_saw import saw_path, waste_path
 from anglelib.paper.hole_rims import on_flats
@@ -24,8 +26,8 @@ from anglelib.paper.tiles import INCH, Tile
 from anglelib.paper.unrolled import Unrolled
 from anglelib.part import Part
 
-TICK = 0.5
-"""The ticks of a joint stand so far before and behind it [in]."""
+TICKS = {"in": Fraction(1, 2), "mm": 10 * MM}
+"""The ticks of a joint stand so far before and behind it, by the unit of the part [in]."""
 _HALF = NARROW / 2
 _unrolled = lru_cache(maxsize=4)(Unrolled)
 
@@ -122,13 +124,13 @@ class FoldStrip:
         return tuple(items)
 
     def _joint(self, x: float, into: int) -> Group:
-        """Where two tiles meet: half a mark at either toe, and a tick half an inch into this tile.
+        """Where two tiles meet: half a mark at either toe, and a tick within this tile.
 
-        Both tiles have the joint's line; pasted up, the halves make whole marks and the ticks stand 1 in. apart.
+        Both tiles have the joint's line; pasted up, the halves make whole marks and the ticks stand twice that apart.
         """
         _, bottom, _, top = self.frame
         items: list[Item] = [_upright(x, bottom - 4, top + 4)]
-        tick = x + into * TICK * INCH
+        tick = x + into * float(TICKS[self.part.unit]) * INCH
         for y, way in ((bottom, -1), (top, 1)):
             items.append(polygon(((x, y + way * 0.6), (x + into * 2.4, y + way * 4.0), (x, y + way * 4.0)), "", "ink"))
             items.append(_upright(tick, *sorted((y, y + way * 3.0))))

@@ -22,13 +22,16 @@ from pathlib import Path
 from anglelib.drawing.pdf import pdf
 from anglelib.drawing.sheet import Sheet
 from anglelib.errors import BenchError
+from anglelib.geometry.hole_refusals import refuse_broken
+from anglelib.geometry.hole_words import holes_summary, rules_words
 from anglelib.job import Job
-from anglelib.lengths import both
+from anglelib.lengths import both, writing
 from anglelib.paper.cards import card_pages
 from anglelib.paper.chapters import SHEETS, Chapter
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.cover import cover_pages
 from anglelib.paper.page import Page, Paper
+from anglelib.paper.plan_holes import warned, worst_of
 from anglelib.paper.plan_pages import plan_pages, sticks_of
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
 from anglelib.paper.receiving import receiving_pages
@@ -64,6 +67,8 @@ class Pack:
     date: datetime.date
     made: str
     short: str
+    holes: tuple[str, ...] = ()
+    """What is said of the holes: the worst edge distance, then what is warned of."""
 
     @property
     def title(self) -> str:
@@ -94,12 +99,27 @@ def make_pack(
     ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
     ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
+    with writing(job.unit):  # what is the job's; a part's own sheets are in the part's unit
+        return _make_pack(job, rack, on, date, limits or job.limits, sheets, scale, progress, plan)
+
+
+def _make_pack(
+    job: Job,
+    rack: Rack,
+    on: Paper,
+    date: datetime.date | None,
+    limits: Limits,
+    sheets: Sequence[str],
+    scale: PrintScale,
+    progress: Progress | None,
+    plan: Plan | None,
+) -> Pack:
     tell = progress or (lambda share, words: None)
-    limits = limits or job.limits
     date = date or datetime.date.today()
+    refuse_broken(job.parts)
     made = plan or make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
     check(made, job, rack)
-    words = {"made": made_words(job, made), "short": short_words(job, made)}
+    words = {"made": made_words(job, made), "short": short_words(job, made), "holes": holes_words(job, limits)}
     sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
     parts: list[PartChapters] = []
     for number, part in enumerate(job.parts):
@@ -117,7 +137,7 @@ def make_pack(
     makers: dict[str, Callable[[], list[Page]]] = {
         "safety": lambda: safety_pages(job, on),
         "receiving": lambda: receiving_pages(rack, on),
-        "plan": lambda: plan_pages(made, job, rack, on),
+        "plan": lambda: plan_pages(made, job, rack, on, limits),
         "tags": lambda: tag_pages(made, job, on),
         "record": lambda: record_pages(job, on, sticks),
     }
@@ -134,7 +154,7 @@ def make_pack(
     about = (job.name, date.isoformat())
     printed = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
-    return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, words["made"], words["short"])
+    return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, words["made"], words["short"], holes_lines(job, limits))
 
 
 def _cover(
@@ -196,13 +216,25 @@ def short_words(job: Job, made: Plan) -> str:
     return f"Short: {'; '.join(lines)}." if lines else ""
 
 
+def holes_words(job: Job, limits: Limits) -> str:
+    """Of how many holes something is warned, and of which parts; empty where of none."""
+    found = holes_summary(job.parts, limits)
+    return f"{found}: the plan's pages and the cards say why." if found else ""
+
+
+def holes_lines(job: Job, limits: Limits) -> tuple[str, ...]:
+    """The worst edge distance of a job, what is warned of its holes, and whose rules those are."""
+    found = (worst_of(job.parts, limits), *warned(job.parts, limits), rules_words(job.parts, limits))
+    return tuple(words for words in found if words)
+
+
 def _note(part: Part, made: Plan) -> str:
     words = []
     if part.later:
         words.append("Made later: its length is held on the rack, nothing is cut for it now.")
     for shortage in made.shortages:
         if shortage.part_id == part.id:
-            words.append(f"{shortage.missing} of {part.quantity} cannot be made from this rack. " + " ".join(shortage.reasons[:2]))
+            words.append(f"{shortage.missing} of {part.quantity} cannot be made from this rack. " + " ".join(shortage.on_card[:2]))
     return " ".join(words)
 
 

@@ -25,7 +25,7 @@ from anglelib.drawing.symbols import datum_sign
 from anglelib.geometry.cuts import COPE, cuts_of
 from anglelib.geometry.layout import datum_lost, witness_line
 from anglelib.geometry.taper import Number, from_end_1
-from anglelib.lengths import both, exact, marked, marked_both, show
+from anglelib.lengths import both, head, marked, marked_both, own, unit_in_head
 from anglelib.paper.page import SMALL, clearest
 from anglelib.part import Part
 from anglelib.tolerances import Limits
@@ -58,7 +58,8 @@ def part_drawing(
         axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
         if axis.right - axis.left > room + 0.01:
             continue
-        items = _views(part, axis, width, holes, limits)
+        with unit_in_head():  # it stands beside the scale
+            items = _views(part, axis, width, holes, limits)
         items += _scale(part, axis, scale, items, holes)
         left, bottom, right, top = bounds(items)
         if top - bottom <= height and left >= -0.5 and right <= width + 0.5 and _clean(items):
@@ -105,7 +106,7 @@ def _views(part: Part, axis: Axis, width: float, holes: bool, limits: Limits) ->
 def _scale(part: Part, axis: Axis, scale: Fraction, drawn: Group, holes: bool) -> Group:
     """The scale, and the fastener of the holes, under the name of the lower face; several are named at their holes."""
     y = Face(axis, 0.0, direction("A")).h(part.section.leg("A")) - 3.0 - 4.0
-    items: list[Item] = [Label(0, y, f"scale {scale_text(scale)}", SMALL, "start", "middle")]
+    items: list[Item] = [Label(0, y, head(f"scale {scale_text(scale)}"), SMALL, "start", "middle")]
     kinds = sorted({(hole.diameter, hole.flush) for hole in part.holes if holes})
     if len(kinds) == 1:
         above = Face(axis, 0.0, direction("B")).h(part.section.leg("B")) + 3.0 + 4.0
@@ -122,7 +123,7 @@ def _scale(part: Part, axis: Axis, scale: Fraction, drawn: Group, holes: bool) -
 
 
 def _fastener(diameter: Fraction, flush: bool) -> str:
-    return f"{exact(diameter)}{' flush' if flush else ''}"
+    return f"{own(diameter)}{' flush' if flush else ''}"
 
 
 def _name(part: Part, leg: str, face: Face) -> Group:
@@ -209,6 +210,6 @@ def hole_words(part: Part) -> str:
     for hole in part.holes:
         counts[(hole.diameter, hole.flush)] = counts.get((hole.diameter, hole.flush), 0) + 1
     return ", ".join(
-        f"{count} x {show(diameter)}{' flush' if flush else ''}" for (diameter, flush), count in sorted(counts.items())
+        f"{count} x {own(diameter)}{' flush' if flush else ''}" for (diameter, flush), count in sorted(counts.items())
     )
 

@@ -27,12 +27,15 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, show
+from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
+from anglelib.paper.plan_holes import holes_blocks
+from anglelib.part import Part
 from anglelib.stock.cut_words import lies, made_first, made_first_letters
 from anglelib.stock.fit import refusals
 from anglelib.stock.plan import CLEAR, TRIM, Cut, GroupPlan, Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.tolerances import Limits
 
 ROW = 5.5
 """Height of one cut in a list [mm]."""
@@ -44,12 +47,15 @@ LIST = 12
 """A stick with more cuts lists them in two columns."""
 
 
-def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper) -> list[Page]:
-    """The pages of every section of a plan; the last one ends with the sticks that serve no part."""
+def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits | None = None) -> list[Page]:
+    """The pages of every section of a plan; the last one ends with the sticks that serve no part.
+
+    ``limits`` are those that the holes' edges are reckoned with (else the job's).
+    """
     unused = unused_at(plan, job, rack)
     pages: list[Page] = []
     for group in plan.groups:
-        pages += _section(group, job, [(name, reasons) for name, reasons, home in unused if home is group], on)
+        pages += _section(group, job, [(name, reasons) for name, reasons, home in unused if home is group], on, limits or job.limits)
     elsewhere = [_refusal(name, reasons, on.room) for name, reasons, home in unused if home is None]
     if elsewhere:
         title = "Sticks that serve no part of this job"
@@ -86,14 +92,20 @@ def unused_at(plan: Plan, job: Job, rack: Rack) -> list[tuple[str, tuple[str, ..
 
 def _reasons(stick: Stick, group: GroupPlan, job: Job) -> tuple[str, ...]:
     """Why no part of a section may be cut from a stick."""
-    parts = [part for part in job.parts if part.section == group.section and part.alloy == group.alloy]
-    parts += [part for part in job.parts if part.alloy == group.alloy and part.section.swapped() == group.section]
+    parts = parts_of(group, job)
     free = [part for part in parts if not part.only_stick] or parts
     return refusals(free[0], stick) if free else ()
 
 
+def parts_of(group: GroupPlan, job: Job) -> list[Part]:
+    """The parts of a job that a section of its plan is for, those whose legs are named the other way round last."""
+    parts = [part for part in job.parts if part.alloy == group.alloy]
+    alike = [part for part in parts if part.section == group.section]
+    return alike + [part for part in parts if part not in alike and part.section.swapped() == group.section]
+
+
 # --- one section ------------------------------------------------------------------------------------------
-def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, ...]]], on: Paper) -> list[Page]:
+def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, ...]]], on: Paper, limits: Limits) -> list[Page]:
     width = on.room
     blocks: list[Block] = [_proof(group, job.shop, width)]
     blocks += [_shortage(shortage, job, width) for shortage in group.shortages]
@@ -110,8 +122,9 @@ def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, 
         blocks.append(heading(0, 0, "Not to be used for these parts", width))
         blocks[-1] = (blocks[-1][0], -blocks[-1][1])
         blocks += [_refusal(name, reasons, width) for name, reasons in unused]
+    blocks += holes_blocks(parts_of(group, job), limits, width)
     title = f"Plan for {group.title}"
-    scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; inches, from the datum end at the left"
+    scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; {unit_word()}, from the datum end at the left"
     return flow(title, scale, blocks, on, _sentence(group))
 
 
@@ -129,7 +142,7 @@ def _proof(group: GroupPlan, shop: Shop, width: float) -> Block:
         "while the stick holds the blank. Tick each cut that is done."
     )
     more, low = block(0, low - 1.0, words, width)
-    clamp = f"Less than {exact(shop.hand_minimum)} in. is in the hand at this cut: clamp it, do not hand-hold."
+    clamp = f"Less than {own_spoken(shop.hand_minimum)} is in the hand at this cut: clamp it, do not hand-hold."
     low -= 0.8
     sign = warning_sign(0, low - 2.9, 3.0)
     return (*items, *more, *sign, Label(4.6, low - 0.2, clamp, SMALL, "start", "top")), 4.0 - low
@@ -141,7 +154,7 @@ def _shortage(shortage, job: Job, width: float) -> Block:
     short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
     proven = "" if shortage.proven else " (not proven)"
     words = (
-        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {both(shortage.blank)}{short}{proven}. "
+        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. "
         + " ".join(shortage.reasons)
     )
     text, low = block(6, -0.4, words, width - 6)
@@ -173,11 +186,13 @@ def drawn_stick(planned: StickPlan) -> rack_view.DrawnStick:
 
 def _stick(planned: StickPlan, unit: float, width: float) -> Block:
     """One stick: drawn, its cuts in order, what goes back on the rack."""
-    view = rack_view.stick_view(drawn_stick(planned), unit, letter=SMALL, high=width)
-    left, low, right, high = bounds(view)
-    items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
-    y = low - high - 2.0
-    drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
+    stick = drawn_stick(planned)
+    with unit_in_head():  # the page says it under its title
+        view = rack_view.stick_view(stick, unit, letter=SMALL, high=width)
+        left, low, right, high = bounds(view)
+        items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
+        y = low - high - 2.0
+        drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
     items += drawn
     for words in back_on_the_rack(planned):
         text, y = block(0, y - 0.8, words, width)
@@ -187,7 +202,7 @@ def _stick(planned: StickPlan, unit: float, width: float) -> Block:
 
 def what_is_cut(cut: Cut, datum: Fraction = Fraction(0)) -> str:
     """What a cut frees."""
-    return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {exact(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
+    return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {own(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
 
 
 def line_words(cut: Cut) -> str:
@@ -243,7 +258,7 @@ def back_on_the_rack(planned: StickPlan) -> list[str]:
     """What is held, and what goes back on the rack."""
     words = []
     for held in planned.held:
-        words.append(f"Hold {both(held.blank.length)} for {held.blank}: not cut now.")
+        words.append(f"Hold {in_unit(held.blank.length, held.blank.part.unit, both)} for {held.blank}: not cut now.")
     back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
     for remnant in back:
         words.append(

@@ -23,7 +23,7 @@ from fractions import Fraction
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line, move
-from anglelib.lengths import decimal, exact
+from anglelib.lengths import decimal, exact, own, unit_in_head, unit_written
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, fitting, flow, heading
 from anglelib.paper.weights import Weight
 from anglelib.section import Section
@@ -40,9 +40,15 @@ ROW = 7.6
 """Height of a row, to be written in with a pen [mm]."""
 WIDE = (17.0, 22.0, 31.0, 16.0, 23.0, 20.0, 20.0, 20.0)
 """Widths of the columns but the last [mm]."""
-HEADS = ("stick", "length", "should weigh", "", "alloy mark", "length", "thickness", "weight", "accepted by")
+HEADS = {
+    "in": ("stick", "length", "should weigh", "", "alloy mark", "length", "thickness", "weight", "accepted by"),
+    "mm": ("stick", "length, mm", "should weigh", "", "alloy mark", "mm long", "mm thick", "weight", "accepted by"),
+}
+"""The heads of the columns, by the unit of the job."""
 FLOW = 2.5
 """What :func:`anglelib.paper.page.flow` leaves between blocks [mm]."""
+FEET = 1000 / 304.8
+"""Feet in a metre."""
 OPEN = 4
 """The column from which on there is room to write."""
 
@@ -85,7 +91,7 @@ def twist(section: Section) -> tuple[float, float]:
 def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) -> list[Block]:
     """The heading with the count, the rows, and what is to be noticed."""
     new = sum(not stick.remnant for stick in sticks)
-    inside = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
+    inside = f"fillet {own(section.fillet)}" if section.fillet else "square inside"
     title = f"{section.size}, {inside}, {alloy or 'alloy unknown'}"
     old = len(sticks) - new
     kinds = ((new, "new"), (old, "remnant" if old == 1 else "remnants"))
@@ -99,7 +105,7 @@ def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) 
     drawn.append(box(at, -4.5, 14, 5.2))
     text, y = block(0, y, _limits(section), width)
     drawn += text
-    heads, low = _row(HEADS, width, head=True)
+    heads, low = _row(HEADS[unit_written()], width, top=True)
     named, first = _row(_cells(sticks[0]), width)
     drawn += move(heads, 0, y) + move(named, 0, y - low)
     rows: list[Block] = [(tuple(drawn), low + first - y)]
@@ -112,16 +118,16 @@ def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) 
     return [(made, deep - (FLOW if made is not rows[-1][0] else 0)) for made, deep in rows]
 
 
-def _row(cells: Sequence[str], width: float, head: bool = False) -> Block:
+def _row(cells: Sequence[str], width: float, top: bool = False) -> Block:
     """A row over its rule, the columns to be written in parted by lines; a row of heads is lower."""
-    high = 4.6 if head else ROW
-    kind = "outline" if head else "narrow"
+    high = 4.6 if top else ROW
+    kind = "outline" if top else "narrow"
     items: list[Item] = [Line(0, -high, width, -high, kind)]
     x = 0.0
     for number, (cell, wide) in enumerate(zip(cells, (*WIDE, width - sum(WIDE)), strict=True)):
-        if number >= OPEN and not head:
+        if number >= OPEN and not top:
             items.append(Line(x, 0, x, -high, "narrow"))
-        letter = FIGURE if number in (1, 2) and not head else SMALL
+        letter = FIGURE if number in (1, 2) and not top else SMALL
         text, letter = fitting(cell, wide - 1.4, (letter, SMALL))
         if text:
             items.append(Label(x + 1, -high / 2, text, letter, "start", "middle"))
@@ -132,11 +138,14 @@ def _row(cells: Sequence[str], width: float, head: bool = False) -> Block:
 def _cells(stick: Stick) -> list[str]:
     weight = Weight.of_length(stick.section, stick.alloy, stick.length)
     said = ("not in the table" if stick.alloy else "", "") if weight is None else (weight.metric, f"{weight.pounds:.3f} lb")
-    return [stick.id, exact(stick.length), *said, *[""] * 5]
+    with unit_in_head():
+        return [stick.id, exact(stick.length), *said, *[""] * 5]
 
 
 def _limits(section: Section) -> str:
     foot, most = twist(section)
+    if unit_written() == "mm":
+        return f"straight within {decimal(straightness(section) / 12 * 1000, 1)} mm a metre, twisted by no more than {foot * FEET:.1f}° a metre and {most:g}° in all"
     straight = decimal(straightness(section), 4)
     return f"straight within {straight} in. a foot, twisted by no more than {foot:g}° a foot and {most:g}° in all"
 

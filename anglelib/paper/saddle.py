@@ -29,7 +29,8 @@ from typing import TYPE_CHECKING
 from anglelib.errors import PartError
 from anglelib.geometry.edges import Bend, Edge, Point, Straight, joined_up
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import exact
+from anglelib.lengths import MM as MILLIMETRE
+from anglelib.lengths import exact, fine, spoken, unit_written
 from anglelib.paper.mesh import ERROR, MM, check_error, drawn_out, kernel, polygon
 from anglelib.part import Part
 from anglelib.section import LEGS, other_leg
@@ -42,6 +43,8 @@ WALL, CLEARANCE = 3.0, 0.5
 """Thickness of the walls, and how far the corner stays clear of the heel or the fillet [mm]."""
 LEAST_FLAT = 0.1
 """The narrowest flat that an inside saddle can sit on [in]."""
+STEPS = {"in": Fraction(1, 4), "mm": 5 * MILLIMETRE}
+"""On what a saddle ends, by the unit of its part [in]."""
 BEYOND = Fraction(1, 2)
 """How far the saddle goes on past the longest run, at least [in]."""
 
@@ -61,7 +64,7 @@ class Saddle:
     def of(
         cls, part: Part, end: int, side: str = "outside", *, wall: float = WALL, clearance: float = CLEARANCE, length: Fraction | None = None
     ) -> Saddle:
-        """A saddle for a tapered end; without a ``length`` it ends on a quarter inch, past the longest run. PartError where it cannot be."""
+        """A saddle for a tapered end; without a ``length`` it ends on a quarter inch (on 5 mm), past the longest run. PartError where it cannot be."""
         lines = [line for line in taper_lines(part) if line.end == end]
         if not lines:
             raise PartError(f"{part.id} has no taper at end {end}: there is no line to strike there.")
@@ -82,18 +85,18 @@ class Saddle:
                 flat = float(section.leg(leg) - section.thickness(other_leg(leg)) - section.fillet - section.toe_radius)
                 if flat - clearance / MM < LEAST_FLAT:
                     raise PartError(
-                        f"Leg {leg} of {part.id} has no flat inside for a saddle: {max(flat, 0):.3f} in beside the fillet. Use the outside one."
+                        f"Leg {leg} of {part.id} has no flat inside for a saddle: {_decimal(max(flat, 0))} beside the fillet. Use the outside one."
                     )
             if all(line.width_left >= line.width - section.toe_radius for line in lines):
                 raise PartError(f"The taper at end {end} of {part.id} does not reach the inner face below the rounded toe: use the outside saddle.")
         longest = max(float(line.run) for line in lines)
         if length is None:
-            length = Fraction(ceil((longest + float(BEYOND)) * 4), 4)
+            length = _rounded_up(longest + float(BEYOND), part)
         least = max(float(line.at(line.other_thickness)) for line in lines) + float(BEYOND) / 2
         if float(length) < least:
             raise PartError(
                 f"A saddle {exact(length)} long would not reach past the marks at end {end} of {part.id}: "
-                f"make it at least {exact(Fraction(ceil(least * 4), 4))} long."
+                f"make it at least {exact(_rounded_up(least, part))} long."
             )
         return cls(part, end, side, float(wall), float(clearance), Fraction(length))
 
@@ -113,7 +116,7 @@ class Saddle:
         """How it is set on the stock."""
         flush = f", or flush with the squared end {self.end}" if self.side == "outside" else ""
         return (
-            f"{self.name}: sits on the {self.side} of {self.part.section.size}; square end {exact(self.length)} in from end {self.end}{flush}; "
+            f"{self.name}: sits on the {self.side} of {self.part.section.size}; square end {spoken(self.length).removesuffix('.')} from end {self.end}{flush}; "
             f"strike along its other end, on the side of the waste."
         )
 
@@ -202,6 +205,16 @@ def saddles(part: Part, **sizes) -> list[Saddle]:
         with suppress(PartError):  # for the sizes the outside one has spoken already
             found.append(Saddle.of(part, end, "inside", **sizes))
     return found
+
+
+def _rounded_up(value: float, part: Part) -> Fraction:
+    """A length up to the next step of the part's unit [in]."""
+    step = STEPS[part.unit]
+    return ceil(value / float(step) - 1e-9) * step
+
+
+def _decimal(value: float) -> str:
+    return fine(value) if unit_written() == "mm" else f"{fine(value)} in"
 
 
 def _stops(points: Iterable[Point]) -> list[Edge]:

@@ -19,7 +19,7 @@ from anglelib.drawing.sheet import Item, Label, move
 from anglelib.geometry.setup import square_cut
 from anglelib.geometry.teeth import teeth_for, teeth_of
 from anglelib.job import Job
-from anglelib.lengths import exact
+from anglelib.lengths import own_spoken
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table, warning_sign, wrapped
 from anglelib.safety import CAUTIONS, STEPS, Caution, hours_allowed
 from anglelib.section import Section
@@ -47,7 +47,7 @@ def safety_pages(job: Job, on: Paper) -> list[Page]:
     width = on.room
     text, low = block(0, 0, FIRST, width)
     blocks: list[Block] = [(text, -low)]
-    hand = exact(job.shop.hand_minimum)
+    hand = own_spoken(job.shop.hand_minimum)
     for step in STEPS:
         rows = [_caution(caution, hand, width) for caution in CAUTIONS if caution.step == step]
         if step == "At the saw":

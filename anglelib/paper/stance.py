@@ -25,7 +25,7 @@ from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
 from anglelib.geometry.teeth import teeth_of
 from anglelib.job import Shop
-from anglelib.lengths import both
+from anglelib.lengths import both, show
 from anglelib.paper.page import FIGURE, SMALL, clearest
 from anglelib.section import Section
 
@@ -162,7 +162,7 @@ def taper_picture(setup: Setup, line: TaperLine) -> Group:
     else:
         names.append([(Label(stand[0] - side * dx, b * unit / 2, line.other, FIGURE, "middle", "middle"),) for dx in (4.4, 6.0)])
         names.append([(Label(foot + side * dx, block + 0.9 + dy, line.leg, FIGURE, "middle"),) for dx, dy in ((3.4, 0), (5.0, 0), (3.4, 2), (5, 3))])
-        items.append(Label(left, -6.4, f"block {both(setup.block.height, 64, 'up').partition(' (')[0]}", SMALL, "start"))
+        items.append(Label(left, -6.4, f"block {show(setup.block.height, 64, 'up')}", SMALL, "start"))
     name = 6.0 if side > 0 else 1.5  # clear of the flat leg's name
     items += _height(half + 9, top, both(setup.height, 64, "up"), half + name)
     items.append(Label(half + 1.5, -6.4, _teeth(setup), SMALL, "start"))

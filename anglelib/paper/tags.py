@@ -26,7 +26,7 @@ from dataclasses import dataclass
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, move
 from anglelib.job import Job
-from anglelib.lengths import exact, show
+from anglelib.lengths import about, exact, in_unit, own, show
 from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
 from anglelib.stock.plan import Placed, Plan, Remnant, StickPlan
 
@@ -86,12 +86,13 @@ def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
 
 # --- what they say ----------------------------------------------------------------------------------------
 def _blank(placed: Placed, planned: StickPlan) -> Tag:
+    """A blank's tag has its part's lengths as the part's card has them, and says the unit where it is not the job's."""
     part, number = placed.blank.part, placed.blank.number
     of = f"{number} of {part.quantity}" if part.quantity > 1 else ""
-    small = [f"from {planned.stick.id}, blank {exact(placed.end - placed.start)}"]
+    small = [f"from {planned.stick.id}, blank {in_unit(placed.end - placed.start, part.unit)}"]
     if part.mirror_of:
         small.append(f"partner {part.mirror_of}")
-    lines = (part.name, part.section.size, f"{part.alloy}, {exact(part.length)}")
+    lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
 
 
@@ -100,10 +101,10 @@ def _remnant(remnant: Remnant, planned: StickPlan, job: Job) -> Tag:
     whole = stick.id == planned.stick.id
     word = "keep" if remnant.holds else "stick" if whole else "remnant"
     lines = (stick.section.size, f"{stick.alloy}, {show(stick.length, 64, 'down')}")
-    small = [f"fillet {exact(stick.section.fillet)}" if stick.section.fillet else "square inside"]
+    small = [f"fillet {own(stick.section.fillet)}" if stick.section.fillet else "square inside"]
     if not whole:
         small[0] += f", left of {planned.stick.id}"
-    small += [f"holds {exact(blank.length)} for {blank}" for blank in remnant.holds]
+    small += [f"holds {about(blank.length)} for {blank}" for blank in remnant.holds]
     small += [f"dent {exact(a)} to {exact(b)}" for a, b in stick.dents]
     return Tag(stick.id, "", word, lines, tuple(small))
 

@@ -20,14 +20,14 @@ left out; what is longer than a page is tiled. Every page has bars to check the 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
 
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.sheet import Item, move
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, writing
-from anglelib.paper.fold_figures import WrittenFold
+from anglelib.lengths import both, exact, spoken, writing
+from anglelib.paper.fold_figures import WrittenFold, exactly
+from anglelib.paper.fold_strip import TICKS
 from anglelib.paper.page import Block, Page, Paper
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
 from anglelib.paper.template_key import key
@@ -37,7 +37,7 @@ from anglelib.part import Part
 from anglelib.tolerances import Limits
 
 HOW = (
-    "Cut the paper at its edges, tiles pasted up first: flap under the next, letters matching, ticks 1 in. apart. Outside: fold on the heel, "
+    "Cut the paper at its edges, tiles pasted up first: flap under the next, letters matching, ticks {apart} apart. Outside: fold on the heel, "
     "print outwards, glue. Inside: press into the fillet, print towards you, tape. Set the end edge on the squared end. Saw in the band, sand to the line: "
     "the edge of the ink next to the part is the dimension. Widths are from the heel."
 )
@@ -61,7 +61,7 @@ def _template_pages(part: Part, shop: Shop, on: Paper, limits: Limits, scale: Pr
     laid = tiles(part, room(on), whole)
     rows = in_rows(part, laid, room(on))
     units = [[_block(part, shop, limits, inner, row, on) for inner in (False, True)] for row in rows]
-    y, head = title_strip(part, "fold sheet", HOW + _left_out(part, laid), on, scale)
+    y, head = title_strip(part, "fold sheet", HOW.format(apart=spoken(2 * TICKS[part.unit])) + _left_out(part, laid), on, scale)
     head += key(on.left, y - 4.4, shop)
     return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, units, on, scale)
 
@@ -103,5 +103,5 @@ def _left_out(part: Part, laid: Sequence[Tile]) -> str:
         gaps.append((at, float(part.length)))
     if not gaps:
         return ""
-    words = ", ".join(f"{exact(Fraction(low).limit_denominator(64))} to {exact(Fraction(high).limit_denominator(64))}" for low, high in gaps)
+    words = ", ".join(f"{exact(exactly(low))} to {exact(exactly(high))}" for low, high in gaps)
     return f" Nothing is marked from {words}; that is left out."

@@ -6,7 +6,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, polygon
 from anglelib.drawing.style import NARROW
 from anglelib.job import Shop
-from anglelib.lengths import both
+from anglelib.lengths import given
 from anglelib.paper.page import SMALL
 
 PATCH = 9.0
@@ -20,10 +20,10 @@ def key(x: float, y: float, shop: Shop) -> Group:
     if shop.allowance:
         patch = _box(at, y, 2.5)
         items += [Hatch(patch, 45, 1.2), polygon(patch, "cut")]
-        at = _word(items, at, y, f"metal to sand, {both(shop.allowance)}")
+        at = _word(items, at, y, f"metal to sand, {given(shop.allowance)}")
     if shop.kerf:
         items.append(polygon(_box(at, y, 2.5), "cut", "paper"))
-        at = _word(items, at, y, f"saw, kerf {both(shop.kerf)}")
+        at = _word(items, at, y, f"saw, kerf {given(shop.kerf)}")
     patch = _box(at, y, 2.5)
     items += [Hatch(patch, -45, 3.6), polygon(patch, "cut")]
     _word(items, at, y, "waste")

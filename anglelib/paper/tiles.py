@@ -29,6 +29,8 @@ NEAR_END = 2.5
 """A stretch that comes so near to an end is carried on to it, so that the paper can be set on the end [in]."""
 BRIDGED = 2.0
 """Bare metal shorter than this is not left out [in]."""
+GRID = {"in": 0.25, "mm": 5 / INCH}
+"""Where a stretch or a tile may end, by the unit of the part: on quarters of an inch, on 5 mm [in]."""
 FLAP = 8.0
 """What a tile shows beyond its joint, for the paste [mm]."""
 SIDE, PLAIN = 40.0, 8.0
@@ -74,13 +76,14 @@ def features(part: Part) -> list[tuple[float, float]]:
 
 
 def stretches(part: Part, whole: bool = False) -> list[tuple[float, float]]:
-    """The stretches that are worth paper, or the whole part; their ends on quarters of an inch where no end of the part is."""
+    """The stretches that are worth paper, or the whole part; their ends on the grid where no end of the part is."""
     length = float(part.length)
     if whole:
         return [(0.0, length)]
     found: list[tuple[float, float]] = []
     for low, high in sorted(features(part)):
-        low, high = math.floor((low - MARGIN) * 4 + 1e-9) / 4, math.ceil((high + MARGIN) * 4 - 1e-9) / 4
+        grid = GRID[part.unit]
+        low, high = math.floor((low - MARGIN) / grid + 1e-9) * grid, math.ceil((high + MARGIN) / grid - 1e-9) * grid
         low, high = (0.0 if low < NEAR_END else low), (length if high > length - NEAR_END else high)
         if found and low - found[-1][1] < BRIDGED:
             found[-1] = (found[-1][0], max(high, found[-1][1]))
@@ -127,10 +130,10 @@ def in_rows(part: Part, laid: Sequence[Tile], room: float) -> list[list[tuple[Ti
 
 
 def _joints(part: Part, low: float, high: float, room: float) -> list[float]:
-    """Where a stretch is cut into the fewest tiles of about one length, on quarters of an inch."""
-    count = 1
+    """Where a stretch is cut into the fewest tiles of about one length, on the grid."""
+    count, grid = 1, GRID[part.unit]
     while True:
-        joints = [math.floor((low + (high - low) * i / count) * 4 + 1e-9) / 4 for i in range(1, count)]
+        joints = [math.floor((low + (high - low) * i / count) / grid + 1e-9) * grid for i in range(1, count)]
         edges = [low, *joints, high]
         if all(_fits(part, edges[i], edges[i + 1], i < count - 1, room) for i in range(count)):
             return joints

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from anglelib.drawing.sheet import Group, Item, Label, move
-from anglelib.lengths import exact
+from anglelib.lengths import apart, exact
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, fitting, shortened
 from anglelib.paper.print_scale import PrintScale, bars, corrected
 from anglelib.part import Part
@@ -31,7 +31,7 @@ def title_strip(part: Part, what: str, how: str, on: Paper, scale: PrintScale) -
     items.append(Label(on.right, y, f"{what}, 1:1", FIGURE, "end", "top"))
     y -= 11
     hand = f", hand: {part.hand}" if part.hand else ""
-    facts = f"{part.id}, {part.quantity} off{hand}, section {part.section.size}, {part.alloy}, {exact(part.length)} long"
+    facts = f"{part.id}, {part.quantity} off{hand}, section {part.section.size}, {part.alloy}, {exact(part.length)} long{f'; {apart()}' if apart() else ''}"
     items.append(Label(on.left, y, shortened(facts, on.room, SMALL), SMALL, "start", "top"))
     y -= 6
     text, y = block(on.left, y, how, on.room)

@@ -22,7 +22,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import AnswerError, LengthError
-from anglelib.lengths import MM, MOST_CHARACTERS, decimal, exact, printed, read
+from anglelib.lengths import MM, MOST_CHARACTERS, about, decimal, exact, printed, spoken, unit_written, writing
+from anglelib.lengths import typed as read_typed
 from anglelib.questions.choice import words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 from anglelib.questions.slips import WRONG_UNIT
@@ -71,7 +72,8 @@ def grade(question: Question, typed: Typed) -> Grade:
         return _grade_order(question, typed)
     if isinstance(question, NumberQuestion):
         return _grade_number(question, typed)
-    return _grade_length(question, typed)
+    with writing(question.unit):
+        return _grade_length(question, typed)
 
 
 def understood(value: Fraction, typed: str) -> str:
@@ -80,6 +82,8 @@ def understood(value: Fraction, typed: str) -> str:
     >>> understood(Fraction(13, 8), "13/8"), understood(30 * MM, "30 mm")
     ('1 5/8 (1.625) inches', '30 mm, which is 1.181 inches (about 1 3/16)')
     """
+    if unit_written() == "mm":
+        return f"{about(value)} ({decimal(value)} in)"
     shown = printed(value)
     if shown.lost:
         inches = f"{decimal(value)} inches (about {shown.text})"
@@ -114,7 +118,7 @@ def _grade_length(question: LengthQuestion, typed: Typed) -> Grade:
     if len(text) <= MOST_CHARACTERS and _ANGLE.fullmatch(text.strip()):
         return Grade("unreadable", "That is an angle. A length is asked for: write it like 1 5/8, 1.625 or 41.3 mm.")
     try:
-        value = read(text, what="answer", negative=True)
+        value = read_typed(text, question.unit, what="answer", negative=True)
     except LengthError as error:
         return Grade("unreadable", str(error))
     echo = understood(value, text)
@@ -138,14 +142,14 @@ def _judge(question: LengthQuestion, value: Fraction, typed: str) -> _Judged:
     if value < 0:
         return "wrong", "A length on the metal is not below 0.", ()
     if _near(value, answer, 2 * tolerance):
-        return "wrong", f"Close, but a mark is wanted to {exact(tolerance)}.", ()
+        return "wrong", f"Close, but a mark is wanted to {about(tolerance)}.", ()
     return "wrong", f"That is too {'long' if value > answer else 'short'}.", ()
 
 
 def _how_right(question: LengthQuestion, value: Fraction) -> str:
     if abs(float(value) - float(question.answer)) < 0.0005:
         return "Right."
-    return f"Right, to {exact(question.tolerance)} in.: it is {question.answer_text}."
+    return f"Right, to {spoken(question.tolerance)}: it is {question.answer_text}."
 
 
 def _slips_behind(question: LengthQuestion | NumberQuestion, value: Fraction) -> _Judged | None:
@@ -169,6 +173,11 @@ def _wrong_near(question: LengthQuestion | NumberQuestion, value: Fraction) -> t
 
 def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
     answer, tolerance = float(question.answer), question.tolerance
+    if question.unit == "mm":
+        inches = "in" in typed.lower() or '"' in typed
+        if not inches and _near(value / MM, answer, tolerance):
+            return "That is the right number in inches: write in behind it."
+        return "That is the right number in millimetres: leave out the inches." if inches and _near(value * MM, answer, tolerance) else ""
     if "m" not in typed.lower() and _near(value * MM, answer, tolerance) and value > 1:
         return "That is the right number in millimetres: write mm behind it."
     if "m" in typed.lower() and _near(value / MM, answer, tolerance):

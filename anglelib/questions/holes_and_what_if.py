@@ -13,7 +13,8 @@ from dataclasses import replace
 from fractions import Fraction
 from math import cos, radians
 
-from anglelib.geometry.holes import FLUSH, PLAIN, EdgeDistance, edge_distances, least_edge, row_band, worst_edge
+from anglelib.geometry.hole_words import outcome_words, verdict_sentence
+from anglelib.geometry.holes import FLUSH, KEPT, PLAIN, TAPER, EdgeDistance, EdgeId, edge_distances, least_edge, row_band, worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Hole, Part, Taper
@@ -50,16 +51,11 @@ def _from_end(part: Part, line: TaperLine, hole: Hole) -> Fraction:
 
 
 # --- edge distance -------------------------------------------------------------------------------------
-def kept_words(edge: EdgeDistance, kept: str = "edge kept") -> str:
-    """Whether an edge is kept, without its diameters."""
-    return f"EDGE SHORT by {show(edge.short_by, 64, 'up')}" if edge.short_by > 1e-9 else kept
-
-
 def to_the_taper(part: Part, id: str = "to-the-taper") -> NumberQuestion:
     """From a hole's centre to the tapered edge, in diameters."""
     line, hole = _taper_and_hole(part)
     D, x, y, s = hole.diameter, _from_end(part, line, hole), hole.y, line.width_left
-    distance = next(edge.distance for edge in edge_distances(part, hole) if edge.to == f"taper at end {line.end}")
+    distance = next(edge.distance for edge in edge_distances(part, hole) if edge.to == EdgeId(TAPER, line.end))
     stands = s + x / line.slope
     t = line.other_thickness
     slope = cos(radians(line.angle))
@@ -82,9 +78,13 @@ def to_the_taper(part: Part, id: str = "to-the-taper") -> NumberQuestion:
             f"It stands {decimal(stands)} from the heel: {decimal(stands - y)} above the hole's centre. Then square to the edge.",
         ),
         working=f"The leg stands {decimal(stands)} high there, {decimal(stands - y)} above the centre; times the cosine of {line.angle:.1f} degrees, {slope:.3f}, that is "
-        f"{decimal(distance)}; divided by {decimal(D)}: {distance / float(D):.2f}. {kept_words(worst_edge(part, hole), 'The edge is kept')}.",
+        f"{decimal(distance)}; divided by {decimal(D)}: {distance / float(D):.2f}. {_kept(worst_edge(part, hole))}.",
         places=2,
     )
+
+
+def _kept(edge: EdgeDistance) -> str:
+    return "The edge is kept" if edge.outcome == KEPT else outcome_words(edge)
 
 
 def still_kept(part: Part, run: Fraction, id: str = "still-kept") -> ChoiceQuestion:
@@ -92,7 +92,7 @@ def still_kept(part: Part, run: Fraction, id: str = "still-kept") -> ChoiceQuest
     line, hole = _taper_and_hole(part)
     new = longer(part, run)
     edge = worst_edge(new, hole)
-    right, other = ("short", "kept") if edge.short_by > 1e-9 else ("kept", "short")
+    right, other = ("kept", "short") if edge.outcome == KEPT else ("short", "kept")
     return ChoiceQuestion(
         id,
         f"The {part.name.split(',')[0].lower()}'s run is {exact(Fraction(line.run))}; it fits. Somebody lengthens it to {exact(run)}, to save weight. It still fits. Its hole for a {exact(hole.diameter)} "
@@ -101,7 +101,7 @@ def still_kept(part: Part, run: Fraction, id: str = "still-kept") -> ChoiceQuest
         right,
         wrong=(WrongAnswer("fits-so-fine", other, "That it fits says nothing about the metal between hole and edge: that has to be measured."),),
         hints=("The line comes nearer to the hole the longer the run.",),
-        working=f"{edge.verdict[0].upper()}{edge.verdict[1:]}, to the {edge.to}. The part looks the same, and drops into place the same.",
+        working=f"{verdict_sentence(edge)}. The part looks the same, and drops into place the same.",
     )
 
 
@@ -265,7 +265,7 @@ def fresh_hole(seed: str) -> Part:
             continue
         with_hole = replace(part, holes=(hole,))
         worst = worst_edge(with_hole, hole)
-        if worst.to == "taper at end 1" and 1.2 < worst.diameters < 3.5:
+        if worst.to == EdgeId(TAPER, 1) and 1.2 < worst.diameters < 3.5:
             return with_hole
     raise AssertionError  # seeds never end
 

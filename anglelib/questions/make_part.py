@@ -15,7 +15,7 @@ from fractions import Fraction
 from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal, exact
+from anglelib.lengths import both, exact, fine, own
 from anglelib.part import Part, Taper
 from anglelib.questions import check_and_diagnose, mark_along_heel, order_of_work, recall, square_end, taper_inside
 from anglelib.questions import holes_and_what_if as holes
@@ -37,22 +37,22 @@ def saw_toe(part: Part, shop: Shop, id: str = "saw-line-at-the-toe") -> LengthQu
     wrong = [
         WrongAnswer("M04", run, "That is the finished line. Sawn there, nothing is left to sand: the edge comes out low."),
         WrongAnswer("M13", run + along, "That lies on the part's side of the line: the saw would run in the part."),
-        WrongAnswer("allowance-along-toe", run - d, f"The allowance of {exact(d)} stands square to the line. Along the toe it is longer: {decimal(along)}."),
+        WrongAnswer("allowance-along-toe", run - d, f"The allowance of {own(d)} stands square to the line. Along the toe it is longer: {fine(along)}."),
         WrongAnswer("M05", run - 2 * along, "That counts the allowance twice."),
     ]
     left = "to the vertex" if line.to_vertex else f"width left {exact(line.width_left)}"
     steps = (
         f"The finished line meets the toe at {both(run)}. The saw line lies outside it, nearer to end {line.end}.",
-        f"Square to the line {exact(d)}; along the toe {exact(d)} over the sine of {line.angle:.1f} degrees: {decimal(along)}.",
+        f"Square to the line {own(d)}; along the toe {own(d)} over the sine of {line.angle:.1f} degrees: {fine(along)}.",
     )
     return LengthQuestion(
         id,
-        f"{part.name}: leg {line.leg} tapered at end {line.end}, run {both(run)}, {left}, {line.angle:.1f} degrees from the heel. The sanding allowance is {exact(d)}. "
+        f"{part.name}: leg {line.leg} tapered at end {line.end}, run {both(run)}, {left}, {line.angle:.1f} degrees from the heel. The sanding allowance is {own(d)}. "
         f"How far from end {line.end} does the saw line meet the toe?",
         saw,
         wrong=tuple(w for w in wrong if float(w.answer) >= 0),
         hints=steps,
-        working=f"{steps[1]} {both(run)} less {decimal(along)} is {both(saw)}.",
+        working=f"{steps[1]} {both(run)} less {fine(along)} is {both(saw)}.",
         mark=True,
     )
 

@@ -78,9 +78,9 @@ def rules(part: Part, shop: Shop) -> tuple[Before, ...]:
     if ROUND in laid:
         found += [Before(square[end], ROUND, "An arc is laid off from the square end that it rounds.", DATUM) for end in sorted({c.end for c in part.corners})]
     cuts = [id_ for id_ in laid if id_ not in (WITNESS, HOLES, FINISH)]
-    if HOLES in laid:
-        early = "A cut is still to come; if it fails, the drilling is lost with it. What is risky comes before what is sure."
-        found += [Before(cut, HOLES, early, "sure-before-risky") for cut in cuts]
+    for sure, done in ((ROUND, "rounding"), (HOLES, "drilling")):
+        early = f"A cut is still to come; if it fails, the {done} is lost with it. What is risky comes before what is sure."
+        found += [Before(cut, sure, early, "sure-before-risky") for cut in cuts if sure in laid and cut != sure]
     late = "Every cut and every hole leaves new burrs, and ink: they come off last, once."
     return (*found, *(Before(id_, FINISH, late, "finished-early") for id_ in laid if id_ not in (FINISH, WITNESS)))
 

@@ -23,18 +23,21 @@ ValueError: question 'leg': the right choice 'C' is not offered
 
 from __future__ import annotations
 
+import dataclasses
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.geometry.taper import Number
-from anglelib.lengths import both, decimal, printed
+from anglelib.lengths import MM, about, both, decimal, printed, unit_written, writing
 from anglelib.questions.choice import Choice, is_id, offered, words_of
 from anglelib.questions.slips import slip_name
 from anglelib.questions.units import UNITS, Unit
 
 TOLERANCE = Fraction(1, 64)
 """How near a length must come to count as right [in]: one graduation of a rule."""
+TOLERANCES = {"in": TOLERANCE, "mm": MM / 2}
+"""The same by the unit of the question [in]."""
 
 
 @dataclass(frozen=True)
@@ -75,18 +78,20 @@ class LengthQuestion:
 
     It is shown to 1/``graduation``; a ``mark`` is struck at its nearest graduation, so that no "about" stands before it.
     ``prompt`` is plain text; ``hints`` are steps, each telling more; ``working`` is how the answer
-    comes about. Wrong answers that lie within the tolerance of the right one are left out.
+    comes about. Wrong answers that lie within the tolerance of the right one are left out. ``unit`` is what a bare
+    number means and its texts are in: the one that lengths are written in where it is made.
     """
 
     id: str
     prompt: str
     answer: Number
-    tolerance: Fraction = TOLERANCE
+    tolerance: Fraction = dataclasses.field(default_factory=lambda: TOLERANCES[unit_written()])
     wrong: tuple[WrongAnswer, ...] = ()
     hints: tuple[str, ...] = ()
     working: str = ""
     mark: bool = False
     graduation: int = 64
+    unit: str = dataclasses.field(default_factory=unit_written)
 
     def __post_init__(self) -> None:
         check_question_id(self.id)
@@ -98,6 +103,12 @@ class LengthQuestion:
     @property
     def answer_text(self) -> str:
         """The right answer as a drawing writes it; "about" before a nearest fraction that is another number than the decimal."""
+        with writing(self.unit):
+            return self._answer_text()
+
+    def _answer_text(self) -> str:
+        if self.unit == "mm":
+            return f"{about(self.answer)} ({decimal(self.answer)} in)"
         text, near = both(self.answer, self.graduation), printed(self.answer, self.graduation)
         # a mark is struck at its fraction: that is no approximation of it
         return text if self.mark or decimal(near.value) == decimal(self.answer) else f"about {text}"

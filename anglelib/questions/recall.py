@@ -17,7 +17,7 @@ from typing import TypeVar
 from anglelib.geometry.taper import taper_lines
 from anglelib.inspection.taper_mistakes import with_run_along_slope, with_run_and_height_exchanged
 from anglelib.job import Shop
-from anglelib.lengths import both, decimal, exact, show
+from anglelib.lengths import both, decimal, exact, own, show
 from anglelib.part import Part
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, Question, WrongAnswer
 from anglelib.questions.taken_for import slip_of
@@ -87,7 +87,7 @@ def blank_length(part: Part, shop: Shop, id: str = "blank-length", lesson: str =
     blank = part.length + 2 * e
     return LengthQuestion(
         id,
-        f"{of_lesson(lesson)}A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {exact(e)} to sand. "
+        f"{of_lesson(lesson)}A part is to be {exact(part.length)} long. Both ends are sawn, and each gets {own(e)} to sand. "
         "How long is its blank?",
         blank,
         tolerance=Fraction(1, 128),
@@ -102,8 +102,8 @@ def blank_length(part: Part, shop: Shop, id: str = "blank-length", lesson: str =
             ),
             WrongAnswer("allowance-off", part.length - 2 * e, "The allowance is left on, outside the line."),
         ),
-        hints=(f"Two sawn ends, {exact(e)} each.",),
-        working=f"{exact(part.length)} and twice {exact(e)}: {both(blank)}.",
+        hints=(f"Two sawn ends, {own(e)} each.",),
+        working=f"{exact(part.length)} and twice {own(e)}: {both(blank)}.",
     )
 
 

@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from anglelib.geometry.holes import PLAIN, rivet_length, row_band
+from anglelib.geometry.fasteners import rivet_length
+from anglelib.geometry.holes import PLAIN, row_band
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers, fresh_part, seeds
 from anglelib.questions.named import Asked, by_mistakes

@@ -14,7 +14,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.geometry.taper import Number, TaperLine, taper_lines
-from anglelib.lengths import both, decimal, exact, printed, show
+from anglelib.lengths import about, both, decimal, exact, own, printed, show, unit_word, unit_written
 from anglelib.part import Part, Taper
 from anglelib.questions.fresh import FILLET, FLAT, OTHER_LEG
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
@@ -28,7 +28,7 @@ def described(part: Part) -> str:
     """The part in two sentences: its section, and its taper."""
     line = _line(part)
     section = part.section
-    fillet = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
+    fillet = f"fillet {own(section.fillet)}" if section.fillet else "square inside"
     size = section.size
     if section.thickness_a != section.thickness_b:
         size = (
@@ -42,11 +42,12 @@ def described(part: Part) -> str:
 
 def slope_step(line: TaperLine) -> str:
     """The first step of every mark: how much run there is for each inch of height."""
-    rise = show(line.width - line.width_left)
+    rise = about(line.width - line.width_left) if unit_written() == "mm" else show(line.width - line.width_left)
+    run = about(line.run) if unit_written() == "mm" else show(line.run)
     less = "" if line.to_vertex else f" ({exact(line.width)} less the {exact(line.width_left)} left)"
     return (
-        f"The line falls {rise}{less} in a run of {show(line.run)}: {decimal(line.slope)} inches along the heel for "
-        "each inch of height."
+        f"The line falls {rise}{less} in a run of {run}: {decimal(line.slope)} {unit_word()} along the heel for "
+        f"each {unit_word(one=True)} of height."
     )
 
 
@@ -74,6 +75,8 @@ def first_flat_step(line: TaperLine) -> str:
 
 def _struck(x: Number | None) -> str:
     """A computed mark, and the graduation at which it is struck: the nearest."""
+    if unit_written() == "mm":
+        return both(x)  # type: ignore[arg-type]
     shown = printed(x)  # type: ignore[arg-type]
     return f"{decimal(x)}, struck at {shown.text}" if shown.lost else f"{decimal(x)}, which is {shown.text}"  # type: ignore[arg-type]
 

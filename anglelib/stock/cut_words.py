@@ -19,7 +19,7 @@ from __future__ import annotations
 from anglelib.geometry.ends import lies_reversed
 from anglelib.geometry.layout import saw_line
 from anglelib.job import Shop
-from anglelib.lengths import show
+from anglelib.lengths import in_unit, show
 from anglelib.part import Part
 from anglelib.stock.plan import Cut
 
@@ -52,7 +52,8 @@ def lies(cut: Cut) -> str:
 
 
 def squared_line(cut: Cut, shop: Shop) -> str:
-    """The cut's line as the part's card has it: from the end that is squared first; "" for a trim or where it is no other number."""
+    """The cut's line as the part's card has it, in the part's unit: from the end that is squared first; "" for a trim or where it is no other number."""
     if cut.blank is None or not shop.allowance:
         return ""
-    return f"{show(saw_line(cut.blank.part, shop))} from end {cut.leading_end}, squared"
+    part = cut.blank.part
+    return f"{in_unit(saw_line(part, shop), part.unit, show)} from end {cut.leading_end}, squared"

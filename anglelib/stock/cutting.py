@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from anglelib.geometry.ends import first_end, made_on_stick, short_piece
 from anglelib.job import Shop
-from anglelib.lengths import exact
+from anglelib.lengths import about
 from anglelib.stock.blank import Blank
 from anglelib.stock.instance import Packing
 from anglelib.stock.plan import CLEAR, PART_OFF, TRIM, Cut, Placed, Remnant, StickPlan
@@ -190,7 +190,7 @@ class _Walk:
 
 def _note(stick: Stick, held: list[Placed]) -> str:
     said = [stick.note] if stick.note else []
-    said += [f"holds {exact(p.blank.length)} for {p.blank.part.id}" for p in held]
+    said += [f"holds {about(p.blank.length)} for {p.blank.part.id}" for p in held]
     return "; ".join(said)[:400]
 
 

@@ -17,7 +17,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from anglelib.job import Shop
-from anglelib.lengths import exact
+from anglelib.lengths import about, own
 from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.rack import Stick
@@ -73,7 +73,7 @@ def _sections(wanted: Section, have: Section, name: str) -> list[str]:
 
 def _radius(what: str, value: Fraction) -> str:
     if value:
-        return f"a {what} of {exact(value)}"
+        return f"a {what} of {own(value)}"
     return {"fillet": "a square inside corner", "toe radius": "square toes", "heel radius": "a square heel"}[what]
 
 
@@ -85,5 +85,5 @@ def _too_short(part: Part, stick: Stick, shop: Shop) -> list[str]:
     longest = max((i.length for i in intervals), default=Fraction(0))
     beside = " beside its dent" if stick.dents else ""
     return [
-        f"{stick.id} is too short: {exact(longest)} of it can be used{beside}, and the blank with its cut takes {exact(blank + shop.kerf)}."
+        f"{stick.id} is too short: {about(longest)} of it can be used{beside}, and the blank with its cut takes {about(blank + shop.kerf)}."
     ]

@@ -22,7 +22,7 @@ from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact, inches
+from anglelib.lengths import about, exact, inches, unit_written
 from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.blank import Blank, blanks
@@ -101,7 +101,7 @@ def one_now(
         raise PlanError(str(error)) from None
     listed = [b for b in blanks(job) if b.part.alloy == alloy and alike(b.part.section, section)] if job is not None else []
     pin = only_stick or (job.part(part_id).only_stick if job is not None and part_id else "")
-    part = Part("this-part", "This part", section, alloy, finished + long, only_stick=pin)
+    part = Part("this-part", "This part", section, alloy, finished + long, only_stick=pin, unit=unit_written())
     blank = Blank(part, 1, part.length + 2 * shop.allowance)
     piece = next((b for b in listed if b.part.id == part_id), None)
     if piece is not None:
@@ -190,11 +190,11 @@ def _why(asked: Problem, place: int, left: Fraction, lost: tuple[str, ...] | Non
         why = f"{shorter[0].stick.id} is shorter, but then less would be left in one piece after the whole job"
     said = [f"Cut it from {stick.id}: {why}."]
     if long:
-        said.append(f"The {exact(long)} left for trimming is in the blank of {exact(asked.blanks[0].length)}.")
+        said.append(f"The {exact(long)} left for trimming is in the blank of {about(asked.blanks[0].length)}.")
     if left:
-        said.append(f"Of the {exact(interval.length)} that can be used there, {exact(left)} is left.")
+        said.append(f"Of the {about(interval.length)} that can be used there, {about(left)} is left.")
     else:
-        said.append(f"It takes all of the {exact(interval.length)} that can be used there.")
+        said.append(f"It takes all of the {about(interval.length)} that can be used there.")
     if lost is None:
         said.append("Whether every listed part can be made besides is not settled: make the whole plan.")
     elif lost:
@@ -211,7 +211,7 @@ def _others(asked: Problem, best: Packing, chosen: Stick, lost: tuple[str, ...])
     shown = sorted(((s, i) for s, i in able.values() if s.id != chosen.id), key=lambda place: (place[1].length, place[0].id))[:MOST_OTHERS]
     for stick, interval in shown:
         left = max(Fraction(0), interval.length - first.length - asked.instance.kerf * asked.unit)
-        said, more = f"{stick.id} would leave {exact(left)} of {exact(interval.length)}", ()
+        said, more = f"{stick.id} would leave {about(left)} of {about(interval.length)}", ()
         if len(asked.blanks) > 1:
             pinned = _pinned(asked, stick)
             _, then, proven = _cut_from(pinned, Effort(BUDGET / len(shown)), [_moved(asked, best, pinned, stick)], levels=1)
@@ -235,7 +235,7 @@ def _impossible(asked: Problem, lost: Sequence[str], verb: str) -> str:
 
 
 def _none(asked: Problem, blank: Blank, shop: Shop, rack: Rack) -> str:
-    need = exact(blank.length + shop.kerf)
+    need = about(blank.length + shop.kerf)
     pin = blank.part.only_stick
     if pin:
         named = next((stick for stick in rack.sticks if stick.id == pin), None)
@@ -245,7 +245,7 @@ def _none(asked: Problem, blank: Blank, shop: Shop, rack: Rack) -> str:
     longest = max((interval.length for _, interval in asked.places), default=None)
     if longest is None:
         return f"No stick on the rack serves: there is none of {asked.section.size}, {asked.alloy}, that may be used."
-    return f"No stick on the rack serves: the longest piece is {exact(longest)}, and the blank with its cut takes {need}."
+    return f"No stick on the rack serves: the longest piece is {about(longest)}, and the blank with its cut takes {need}."
 
 
 def _and(names: Sequence[str]) -> str:

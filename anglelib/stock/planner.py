@@ -23,7 +23,9 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable
 
+from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.job import Job, Shop
+from anglelib.lengths import writing
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.outcome import Outcome
@@ -52,8 +54,17 @@ def plan(
     ``budget`` limits the work in a way that is the same on every machine; ``seconds`` is a clock, and
     ``stop`` an event that a button may set: they end the search early, with the best plan so far, and
     the plan says so. ``progress`` is called with the share done (0 to 1) and a sentence, from the
-    thread that plans.
+    thread that plans. What the plan says in words is in the job's unit. A part with a hole that is not whole in its
+    metal is refused (:class:`~anglelib.errors.PartError`).
     """
+    with writing(job.unit):
+        refuse_broken(job.parts)
+        return _plan(job, rack, budget, seconds, progress, stop)
+
+
+def _plan(
+    job: Job, rack: Rack, budget: float, seconds: float | None, progress: Callable[[float, str], None] | None, stop: threading.Event | None
+) -> Plan:
     asked = problems(job, rack)
     total = Effort(budget, seconds, stop)
     groups, names, interrupted = [], {stick.id for stick in rack.sticks}, False

@@ -4,6 +4,7 @@ A stick that is partly sawn keeps its id while cuts of the plan are left on it; 
 its blanks, and what is left after its last cut, has the names that the plan gives. So the rack after
 every cut is the rack that the plan promised.
 
+>>> from anglelib.lengths import exact
 >>> from anglelib.section import Section
 >>> from anglelib.job import Shop
 >>> from anglelib.stock.planner import plan
@@ -34,7 +35,7 @@ from typing import NamedTuple
 
 from anglelib.errors import PlanError
 from anglelib.job import Job
-from anglelib.lengths import exact
+from anglelib.lengths import about
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.plan import Plan, StickPlan
@@ -192,7 +193,7 @@ def _pieces(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lying
     last = planned.cuts[done.of(stick.id) - 1]
     at = last.x + last.kerf if last.blank is not None else last.x
     waiting = [p for p in (*_split(planned, done)[1], *planned.held) if p.start >= at]
-    held = [f"holds {exact(p.blank.length)} for {p.blank.part.id}" for p in waiting if p.blank.held]
+    held = [f"holds {about(p.blank.length)} for {p.blank.part.id}" for p in waiting if p.blank.held]
     note = "; ".join([*filter(None, [stick.note]), *held])[:400]
     fallen = [(r.stick, lying) for r, lying in kept if r.end <= at]
     return [*fallen, (rest_of(stick, at, note), tuple(Lying(p.blank, p.start - at) for p in waiting))]

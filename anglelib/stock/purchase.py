@@ -29,7 +29,7 @@ from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job
-from anglelib.lengths import exact, inches
+from anglelib.lengths import exact, inches, unit_word
 from anglelib.section import Section
 from anglelib.stock.effort import Effort
 from anglelib.stock.problem import Problem, problems
@@ -195,7 +195,7 @@ def _sentence(search: Search, bought: Sequence[tuple[Fraction, int]], least: Fra
         elif least < total:
             said.append(f"Less than {exact(least)} in all is proven not to be enough; something between is not ruled out.")
         else:
-            said.append("A purchase of as many inches in fewer sticks is not ruled out.")
+            said.append(f"A purchase of as many {unit_word()} in fewer sticks is not ruled out.")
     elif not lost:
         said.append("nothing need be bought.")
     said += [reason.sentence for reason in search.not_for_sale]

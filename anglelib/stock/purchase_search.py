@@ -14,7 +14,7 @@ from fractions import Fraction
 from math import ceil
 
 from anglelib.job import Shop
-from anglelib.lengths import exact
+from anglelib.lengths import about, exact
 from anglelib.stock.blank import Blank
 from anglelib.stock.bound import Prices
 from anglelib.stock.decide import Decider
@@ -103,8 +103,8 @@ class Search:
         if part.only_stick:
             return f"no purchase helps {part.id}: the plans name {part.only_stick} for it."
         return (
-            f"no purchase helps {part.id}: its blank with its cut takes {exact(blank.length + self.kerf)}, and of the longest "
-            f"length sold, {exact(longest)}, {exact(max(Fraction(0), longest - sum(self.trims)))} can be used."
+            f"no purchase helps {part.id}: its blank with its cut takes {about(blank.length + self.kerf)}, and of the longest "
+            f"length sold, {exact(longest)}, {about(max(Fraction(0), longest - sum(self.trims)))} can be used."
         )
 
     # --- what to buy ---------------------------------------------------------------------------

@@ -33,7 +33,7 @@ from fractions import Fraction
 
 from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact, read
+from anglelib.lengths import about, exact, read
 from anglelib.names import check_id, check_text
 from anglelib.part import MOST_QUANTITY, Part
 from anglelib.stock.blank import Blank
@@ -73,8 +73,8 @@ class Piece:
         return f"{times}{self.part_id}{at}{' spoiled' if self.spoiled else ''}"
 
 
-def pieces_from(text: str) -> tuple[Piece, ...]:
-    """Pieces as a person writes them.
+def pieces_from(text: str, unit: str = "in") -> tuple[Piece, ...]:
+    """Pieces as a person writes them; ``unit`` is what a bare number means.
 
     >>> print(*pieces_from("A4, 2 x A3 at 17 5/16 in; A2L spoiled"), sep=" | ")
     A4 | 2 x A3 at 17 5/16 | A2L spoiled
@@ -89,7 +89,7 @@ def pieces_from(text: str) -> tuple[Piece, ...]:
         if read_ is None:
             raise RackError(f'"{words[:40]}" says of no part how many were cut: write it like 2 x A3, or A3 spoiled.')
         number, part_id, length, spoiled = read_.groups()
-        at = read(length, what=f"sawn length of {part_id[:40]}", zero=False) if length else None
+        at = read(length, what=f"sawn length of {part_id[:40]}", zero=False, unit=unit) if length else None
         found.append(Piece(part_id, int(number or 1), at, bool(spoiled)))
     if not found:
         raise RackError("No part is named: write what was cut, for example 2 x A3.")
@@ -303,9 +303,9 @@ def _sawn(stick: Stick, pieces: tuple[Piece, ...], shop: Shop) -> StickPlan:
         whole = asked.instance.output(packing) == demand
     if not whole:
         needs = sum(((piece.length + shop.kerf) * piece.number for piece in pieces), Fraction(0))  # type: ignore[operator]
-        usable = " and ".join(exact(interval.length) for _, interval in asked.places) or "nothing"
+        usable = " and ".join(about(interval.length) for _, interval in asked.places) or "nothing"
         raise RackError(
-            f"{stick.id} cannot have given {', '.join(map(str, pieces))}: with its cuts that takes {exact(needs)}, and of the stick "
+            f"{stick.id} cannot have given {', '.join(map(str, pieces))}: with its cuts that takes {about(needs)}, and of the stick "
             f"{usable} can be used. Check the tag, and measure what is left of it."
         )
     return lay_out(asked, packing, shop, ())[0]
@@ -320,8 +320,8 @@ def pieces_of(planned: StickPlan) -> tuple[Piece, ...]:
     return tuple(Piece(part_id, number, length) for (part_id, length), number in found.items())
 
 
-def mark_from(text: str) -> tuple[str, tuple[Piece, ...]]:
-    """The stick and its pieces, "S-05: A4, 2 x A3"; no pieces where only the stick is named.
+def mark_from(text: str, unit: str = "in") -> tuple[str, tuple[Piece, ...]]:
+    """The stick and its pieces, "S-05: A4, 2 x A3"; no pieces where only the stick is named. ``unit`` is what a bare number means.
 
     >>> mark_from("S-05")
     ('S-05', ())
@@ -331,4 +331,4 @@ def mark_from(text: str) -> tuple[str, tuple[Piece, ...]]:
         check_id(stick_id.strip(), "stick id", RackError)
     except BenchError:
         raise RackError(f'"{text[:40]}" does not begin with a stick: write it like "S-05: A4, 2 x A3".') from None
-    return stick_id.strip(), pieces_from(rest) if colon else ()
+    return stick_id.strip(), pieces_from(rest, unit) if colon else ()

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from anglelib.errors import PlanError
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact
+from anglelib.lengths import exact, writing
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Packing
@@ -92,8 +92,22 @@ def replan(
     """Plan what is left to do, with the least change.
 
     ``job_now`` and ``rack_now`` change what is still to make and what there is; ``changed`` says of
-    which sections (of all, without it).
+    which sections (of all, without it). What is said is in the job's unit.
     """
+    with writing(job.unit):
+        return _replan(job, rack, plan, done, job_now, rack_now, changed, budget)
+
+
+def _replan(
+    job: Job,
+    rack: Rack,
+    plan: Plan,
+    done: Progress,
+    job_now: Callable[[Job], Job] | None,
+    rack_now: Callable[[Rack], Rack] | None,
+    changed: Callable[[Problem], bool] | None,
+    budget: float,
+) -> Replanned:
     left, now = job_left(job, plan, done), rack_after_cuts(plan, rack, done)
     if left is None:
         raise PlanError("Every part is made: nothing is left to plan.")

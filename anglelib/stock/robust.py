@@ -24,7 +24,7 @@ from fractions import Fraction
 from math import floor
 
 from anglelib.job import Job, Shop
-from anglelib.lengths import decimal, exact
+from anglelib.lengths import MM, about, decimal, exact, unit_written
 from anglelib.part import Part
 from anglelib.stock.blank import blanks
 from anglelib.stock.effort import Effort
@@ -243,6 +243,8 @@ def _blade(kerf: Fraction | None) -> str:
 
 def _down(value: Fraction) -> str:
     """A limit in words: as a rule shows it, or else a decimal that is not above it."""
+    if unit_written() == "mm":
+        return about(floor(value / MM * 100) * MM / 100)
     return exact(value) if 64 % value.denominator == 0 else decimal(Fraction(floor(value * 1000), 1000))
 
 

@@ -27,7 +27,7 @@ from math import ceil
 
 from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job
-from anglelib.lengths import exact, inches
+from anglelib.lengths import MM, about, exact, inches
 from anglelib.part import Part
 from anglelib.stock.blank import Blank, blanks
 from anglelib.stock.effort import Effort
@@ -39,8 +39,8 @@ from anglelib.stock.room import rooms
 from anglelib.stock.search import NO, UNKNOWN, YES
 
 BUDGET = 10.0
-STEP = Fraction(1, 64)
-"""The step in which a part is shortened [in]."""
+STEPS = {"in": Fraction(1, 64), "mm": MM / 2}
+"""The step in which a part of a job in this unit is shortened [in]."""
 FEW = 3
 """How many ways of either kind are given for a short part, the least shortening first."""
 MOST = Fraction(1, 4)
@@ -87,7 +87,7 @@ class _Search:
     """The search for what frees one short part."""
 
     def __init__(self, job: Job, rack: Rack, plan: Plan, short: str, missing: int, effort: Effort):
-        self.job, self.rack, self.plan, self.effort = job, rack, plan, effort
+        self.job, self.rack, self.plan, self.effort, self.step = job, rack, plan, effort, STEPS[job.unit]
         self.short = part = job.part(short)
         made = {(p.blank.part.id, p.blank.number) for s in plan.sticks for p in (*s.placed, *s.held)}
         mine = [b for b in blanks(job) if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
@@ -103,7 +103,7 @@ class _Search:
     # --- shortened --------------------------------------------------------------------------------
     def shortened(self) -> Iterator[WayOut]:
         for part in self.parts:
-            high = int(part.length * MOST // STEP)
+            high = int(part.length * MOST // self.step)
             if high < 1 or self._shorter_by(part, high) != YES:
                 continue
             low, sure = 0, True
@@ -114,13 +114,13 @@ class _Search:
                     high = middle
                 else:
                     low, sure = middle, verdict == NO
-            by = high * STEP
+            by = high * self.step
             each = "" if part.quantity == 1 else "each piece of "
             said = f"{self._could} if {each}{part.id} were {exact(by)} shorter, by the plans' leave."
             yield WayOut(self.short.id, part.id, by, (), sure, said)
 
     def _shorter_by(self, part: Part, steps: int) -> str:
-        return self._verdict([Blank(b.part, b.number, b.length - steps * STEP) if b.part.id == part.id else b for b in self.wanted])
+        return self._verdict([Blank(b.part, b.number, b.length - steps * self.step) if b.part.id == part.id else b for b in self.wanted])
 
     @property
     def _could(self) -> str:
@@ -135,7 +135,7 @@ class _Search:
                 pieces = (first, part.length + lap - first)
                 if self._verdict(self._with_splice(part, pieces)) == YES:
                     one = "" if part.quantity == 1 else "one piece of "
-                    said = f"{self._could} if {one}{part.id} were spliced from pieces of {exact(pieces[0])} and {exact(pieces[1])}, by the plans' leave."
+                    said = f"{self._could} if {one}{part.id} were spliced from pieces of {about(pieces[0])} and {about(pieces[1])}, by the plans' leave."
                     yield WayOut(self.short.id, part.id, Fraction(0), pieces, False, said)
                     break
 
@@ -147,13 +147,13 @@ class _Search:
 
     def _joints(self, part: Part, lap: Fraction) -> list[Fraction]:
         """Where a joint is tried: so that the longer piece fills what is left of a stick, and in the middle."""
-        shop, whole = self.job.shop, part.length + lap
-        least = max(shop.hand_minimum, STEP)
+        shop, whole, step = self.job.shop, part.length + lap, self.step
+        least = max(shop.hand_minimum, step)
         costs = 2 * shop.allowance + shop.kerf
-        tried = {ceil(whole / 2 / STEP) * STEP}
+        tried = {ceil(whole / 2 / step) * step}
         for room in rooms(part.section, part.alloy, self.rack, self.plan, shop.kerf):
             for fill in (room.length - costs, room.length + self.short.length, room.length - costs - self.short.length):
-                tried |= {fill // STEP * STEP, whole - fill // STEP * STEP}
+                tried |= {fill // step * step, whole - fill // step * step}
         tried |= {least, whole - least}
         good = {max(t, whole - t) for t in tried if least <= t <= whole - least}
         return sorted(good, reverse=True)

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import groupby
 
 from anglelib.job import Shop
-from anglelib.lengths import exact
+from anglelib.lengths import about, exact, own, unit_written, writing
 from anglelib.stock.fit import refusals
 from anglelib.stock.instance import ANY
 from anglelib.stock.outcome import Outcome
@@ -40,7 +40,7 @@ def _made(problem: Problem, outcome: Outcome) -> str:
 
 def _left(outcome: Outcome, shop: Shop) -> str:
     """ "143, 96, 55 proven; the next is 3 and cannot exceed 7"."""
-    unit = f" in steps of {exact(shop.grain)}" if shop.grain != 1 else ""
+    unit = f" in steps of {own(shop.grain)}" if shop.grain != 1 or unit_written() != "in" else ""
     found = outcome.left
     proven = next((n for n, (have, limit) in enumerate(found) if have != limit), len(found))
     sure = [exact(have * shop.grain) for have, _ in found[:proven] if have]
@@ -80,7 +80,7 @@ def _cuts(problem: Problem, outcome: Outcome) -> str:
         return "Nothing is sawn."
     said = counted(-score.cuts, "saw cut")
     if 4 in outcome.settled:
-        return f"{said}, and {exact(-score.scrap * problem.unit)} lost to the blade and in short ends; proven the least."
+        return f"{said}, and {about(-score.scrap * problem.unit)} lost to the blade and in short ends; proven the least."
     if outcome.fewest_cuts:
         return f"{said}, proven the fewest; a smaller loss in short ends is not ruled out."
     return f"{said}; fewer are not ruled out."
@@ -102,8 +102,10 @@ def shortages(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop) -> tup
     for part_id, lacking in missing.items():
         claim, blank = lacking[0]
         reasons = _reasons(problem, outcome, rack, shop, blank, claim)
+        with writing(blank.part.unit):
+            on_card = _reasons(problem, outcome, rack, shop, blank, claim)
         short = _short_by(problem, outcome, claim)
-        found.append(Shortage(part_id, len(lacking), blank.length, short, claim not in outcome.doubtful, reasons))
+        found.append(Shortage(part_id, len(lacking), blank.length, short, claim not in outcome.doubtful, reasons, on_card))
     return tuple(found)
 
 

@@ -9,13 +9,14 @@ from fractions import Fraction
 
 from anglelib.errors import BenchError, SectionError
 from anglelib.job import Job
-from anglelib.lengths import exact, read
+from anglelib.lengths import own, read, typed
 from anglelib.paper.commands import DEMO
 from anglelib.section import Section
 from anglelib.stock.problem import upright
 from anglelib.stock.rack import Rack
 
 _FILLET = re.compile(r"(.*?)[\s,]+(?:fillet\s+(\S.*)|square(?:\s+inside)?)", re.IGNORECASE)
+_METRIC, _INCH = re.compile(r"mm\s*$", re.IGNORECASE), re.compile(r"(?:in\.?|\")\s*$", re.IGNORECASE)
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 
@@ -35,9 +36,9 @@ def demo_files() -> tuple[str, str]:
     return str(DEMO / "job.toml"), str(DEMO / "rack.csv")
 
 
-def lengths(text: str, what: str) -> list[Fraction]:
-    """Lengths with commas between them [in]."""
-    return [read(word, what=what, zero=False) for word in text.split(",") if word.strip()] or _none(what)
+def lengths(text: str, what: str, unit: str = "in") -> list[Fraction]:
+    """Lengths with commas between them [in]; ``unit`` is what a bare number means."""
+    return [typed(word, unit, what=what, zero=False) for word in text.split(",") if word.strip()] or _none(what)
 
 
 def _none(what: str) -> list[Fraction]:
@@ -54,17 +55,22 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
     True
     >>> section("3/4 x 3/4 x 1/8 square inside", "6061-T6", rack, None).fillet
     Fraction(0, 1)
+    >>> section("30 x 30 x 3 mm, fillet 2 mm", "6061-T6", rack, None).size
+    '30 x 30 x 3 mm'
     >>> section("1 x 1 x 1/8", "6061-T6", rack, None)
     Traceback (most recent call last):
         ...
     anglelib.errors.SectionError: Neither list nor rack has a section 1 x 1 x 1/8: they have 3/4 x 3/4 x 1/8. Check it with the caliper, or write its fillet too, like "1 x 1 x 1/8 fillet 1/8" or "1 x 1 x 1/8 square inside".
     """
     stated = _FILLET.fullmatch(text.strip())
-    sizes = [read(word, what="size of the section", zero=False) for word in _TIMES.split(stated[1] if stated else text.strip()) if word]
+    size_text = stated[1] if stated else text.strip()
+    # a unit behind the last size is all sizes'; a fraction is of an inch
+    unit = "mm" if _METRIC.search(size_text) else "in" if job is None or "/" in size_text or _INCH.search(size_text) else job.unit
+    sizes = [read(word, what="size of the section", zero=False, unit=unit) for word in _TIMES.split(size_text) if word]
     if len(sizes) not in (3, 4):
         raise SectionError(f'"{text[:40]}" is no section: write leg x leg x thickness, like "3/4 x 3/4 x 1/8".')
-    fillet = read(stated[2], what="fillet radius") if stated and stated[2] else Fraction(0)
-    wanted = Section(*sizes, fillet=fillet)
+    fillet = read(stated[2], what="fillet radius", unit=unit) if stated and stated[2] else Fraction(0)
+    wanted, like = Section(*sizes, fillet=fillet), "2 mm" if unit == "mm" else "1/8"
     if stated:
         return wanted
     size = replace(upright(wanted), fillet=Fraction(0))
@@ -74,12 +80,12 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
         if len(found) == 1:
             return found[0]
         if found:
-            radii = " and ".join(f"a fillet of {exact(s.fillet)}" if s.fillet else "a square inside corner" for s in found)
-            raise SectionError(f'{wanted.size} is there with {radii}: say which, like "{wanted.size} fillet 1/8" or "{wanted.size} square inside".')
+            radii = " and ".join(f"a fillet of {own(s.fillet)}" if s.fillet else "a square inside corner" for s in found)
+            raise SectionError(f'{wanted.size} is there with {radii}: say which, like "{wanted.size} fillet {like}" or "{wanted.size} square inside".')
     known = ", ".join(sorted({s.size for s in [*listed, *(stick.section for stick in rack.sticks)]})) or "none"
     raise SectionError(
         f"Neither list nor rack has a section {wanted.size}: they have {known}. Check it with the caliper, or write its fillet too, "
-        f'like "{wanted.size} fillet 1/8" or "{wanted.size} square inside".'
+        f'like "{wanted.size} fillet {like}" or "{wanted.size} square inside".'
     )
 
 

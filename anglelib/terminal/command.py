@@ -10,13 +10,16 @@ import argparse
 import sys
 from collections.abc import Callable, Sequence
 
+from anglelib.job import Job
 from anglelib.paper.commands import SHORT, Bar
+from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
 from anglelib.terminal.lines import wrapped
 from anglelib.terminal.searching import planned
 
-SOLD = "72,96,144"
+SOLD = {"in": "72,96,144", "mm": "2000,3000,6000"}
+"""Lengths that are usually sold, by a job's unit; common practice."""
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -42,7 +45,8 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit is planned")
     parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
     whole = parser.add_argument_group("the whole job")
-    whole.add_argument("--buy", nargs="?", const=SOLD, metavar="LENGTHS", help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD}")
+    whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
+                       help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD['in']}, of a job in mm {SOLD['mm']}")
     whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="stop after so many seconds, with the best plan so far")
     one = parser.add_argument_group("one part now")
     one.add_argument("--one", nargs=3, metavar=("SECTION", "ALLOY", "LENGTH"), help='which stick for one part, like --one "3/4 x 3/4 x 1/8" 6061-T6 "17 1/4"')
@@ -69,12 +73,19 @@ _seconds.__name__ = "number of seconds"  # argparse names it when it refuses a w
 def show_plan(asked: argparse.Namespace) -> int:
     """The whole job, planned and said."""
     from anglelib.files import read_both
+    from anglelib.lengths import writing
+
+    job_file, rack_file = read_as.files(asked.job, asked.rack)
+    job, record = read_both(job_file, rack_file)
+    with writing(job.unit):
+        return _show_plan(asked, job, record)
+
+
+def _show_plan(asked: argparse.Namespace, job: Job, record: Record) -> int:
     from anglelib.stock.checker import check
     from anglelib.terminal.words import plan_lines
 
-    job_file, rack_file = read_as.files(asked.job, asked.rack)
-    sold = read_as.lengths(asked.buy, "length to buy") if asked.buy is not None else None
-    job, record = read_both(job_file, rack_file)
+    sold = read_as.lengths(asked.buy or SOLD[job.unit], "length to buy", job.unit) if asked.buy is not None else None
     now = planned(job, record, asked.within)
     if now is None:
         print(f"{job.name}: everything is marked as made; nothing is left to plan.")

@@ -13,7 +13,7 @@ from anglelib.errors import BenchError, PlanError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_record import change_record
 from anglelib.job import Job
-from anglelib.lengths import show
+from anglelib.lengths import show, writing
 from anglelib.stock.plan import Plan
 from anglelib.stock.record import Mark, Record, mark_from, pieces_of
 from anglelib.storage import shown
@@ -26,8 +26,14 @@ def mark(asked: argparse.Namespace) -> int:
     if not (asked.job and asked.rack):
         raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
     job, before = read_both(asked.job, asked.rack)
-    marks = _marks([mark_from(words) for words in asked.done or ()], job, before)
-    spoiled = [_spoiled(words) for words in asked.spoiled or ()]
+    with writing(job.unit):
+        return _mark(asked, job, before)
+
+
+def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
+    """Lengths are typed and said in the job's unit; the rack file keeps each with its unit."""
+    marks = _marks([mark_from(words, job.unit) for words in asked.done or ()], job, before)
+    spoiled = [_spoiled(words, job.unit) for words in asked.spoiled or ()]
     today = datetime.date.today().isoformat()
 
     def change(record: Record) -> Record:
@@ -74,8 +80,8 @@ def _plan(job: Job, record: Record) -> Plan:
     return now.printed
 
 
-def _spoiled(words: str) -> tuple[str, str]:
-    stick_id, pieces = mark_from(words)
+def _spoiled(words: str, unit: str) -> tuple[str, str]:
+    stick_id, pieces = mark_from(words, unit)
     if len(pieces) != 1 or pieces[0].number != 1:
         raise BenchError('Name the stick and the one piece that is spoiled, like --spoiled "S-05: A3".')
     return stick_id, pieces[0].part_id

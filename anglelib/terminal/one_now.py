@@ -11,7 +11,7 @@ from anglelib.errors import BenchError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
 from anglelib.job import Job
-from anglelib.lengths import both, exact, read
+from anglelib.lengths import both, exact, typed, unit_written, writing
 from anglelib.paper.commands import SHORT
 from anglelib.section import Section
 from anglelib.stock.fit import alike
@@ -23,14 +23,20 @@ from anglelib.terminal.lines import wrapped
 
 def one_part(asked: argparse.Namespace) -> int:
     """Which stick one part comes from, in words."""
+    job, rack, thought, unit = _files(asked)
+    with writing(unit or ("mm" if asked.one[2].strip().lower().endswith("mm") else "in")):
+        return _one_part(asked, job, rack, thought)
+
+
+def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: str) -> int:
+    """Lengths are typed and said in the job's unit; without one in inches, or in millimetres where the part's length is."""
     text, alloy, length = asked.one
-    job, rack, thought = _files(asked)
-    part_id = asked.part
+    part_id, unit = asked.part, unit_written()
     if part_id and job is None:
         raise BenchError("--part says which listed part it is: name the job file and the rack file too.")
     section = read_as.section(text, alloy, rack, job)
-    finished = read(length, what="length of the part", zero=False)
-    extra = read(asked.left_long, what="length left on", zero=False) if asked.left_long else 0
+    finished = typed(length, unit, what="length of the part", zero=False)
+    extra = typed(asked.left_long, unit, what="length left on", zero=False) if asked.left_long else 0
     if part_id and job is not None:
         _refuse_another(job, part_id, section, alloy, finished)
     now = one_now(section, alloy, finished, rack, job, part_id=part_id, extra=extra)
@@ -38,21 +44,21 @@ def one_part(asked: argparse.Namespace) -> int:
     return 0 if now.stick is not None else SHORT
 
 
-def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str]:
-    """The list, the rack, and which of them is thought of, in words."""
+def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str, str]:
+    """The list, the rack, which of them is thought of, in words, and the list's unit ("" without one)."""
     if asked.rack_only:
         if asked.job:
             raise BenchError("--rack takes the place of JOB RACK: give one or the other.")
-        return None, read_record(asked.rack_only).rack, "No list of parts was thought of."
+        return None, read_record(asked.rack_only).rack, "No list of parts was thought of.", ""
     if not (asked.job or asked.rack):
-        return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of."
+        return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of.", ""
     job, record = read_both(*read_as.files(asked.job, asked.rack))
     wanted = record.still_wanted(job)
     if asked.part and job.part(asked.part).id not in {part.id for part in (wanted.parts if wanted is not None else ())}:
         raise BenchError(f"Every {asked.part} is marked as made: leave --part out, or take back what was marked by mistake.")
     if wanted is None:
-        return None, record.rack, f"Everything of {job.name} is marked as made."
-    return wanted, record.rack, f"Thought of: what is still wanted of {job.name}."
+        return None, record.rack, f"Everything of {job.name} is marked as made.", job.unit
+    return wanted, record.rack, f"Thought of: what is still wanted of {job.name}.", job.unit
 
 
 def _refuse_another(job: Job, part_id: str, section, alloy: str, length) -> None:

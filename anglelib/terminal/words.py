@@ -20,9 +20,11 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterable, Sequence
 
+from anglelib.geometry.hole_words import rules_words
 from anglelib.job import Job
-from anglelib.lengths import both, exact
+from anglelib.lengths import about, both, exact, in_unit, unit_word
 from anglelib.paper.pack import made_words
+from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack, line_words, unused_at, what_is_cut
 from anglelib.stock.cut_words import lies, made_first
 from anglelib.stock.plan import Cut, GroupPlan, Shortage, StickPlan
@@ -43,13 +45,22 @@ def plan_lines(now: Standing, record: Record) -> list[str]:
     lines += done_lines(record, job.name)
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {', '.join(now.changed)}. A pack that was printed before says otherwise: print it again.")
-    lines += ["", *wrapped("Trim and square the datum end of a stick, mark every line from there, then cut in this order. Inches.")]
+    lines += ["", *wrapped(f"Trim and square the datum end of a stick, mark every line from there, then cut in this order. {unit_word().capitalize()}.")]
     for group in made.groups:
         lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
     elsewhere = [" ".join(reasons) for _, reasons, home in unused if home is None]
     if elsewhere:
         lines += ["", "Sticks that serve no part of this job", *_listed(elsewhere)]
-    return lines
+    return lines + hole_lines(job)
+
+
+def hole_lines(job: Job) -> list[str]:
+    """The edge distance of every hole of a job, what is warned of first; nothing where it has no holes."""
+    said = [line for part in job.parts for line in part_lines(part, job.limits)]
+    if not said:
+        return []
+    rules = rules_words(job.parts, job.limits)
+    return ["", TITLE, *_listed(f"LOOK: {words}" for words in warned(job.parts, job.limits)), *_listed([rules] if rules else []), *_listed(said)]
 
 
 def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[str]]]) -> list[str]:
@@ -76,7 +87,7 @@ def shortage_words(shortage: Shortage, job: Job, said: Container[str] = ()) -> s
     short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
     proven = "" if shortage.proven else " (not proven)"
     why = " ".join(reason for reason in shortage.reasons if reason not in said)
-    return f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {both(shortage.blank)}{short}{proven}. {why}".rstrip()
+    return f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. {why}".rstrip()
 
 
 def stick_lines(planned: StickPlan) -> list[str]:
@@ -105,8 +116,9 @@ def _mind(cut: Cut) -> list[str]:
     found = []
     found += [words for words in (lies(cut), made_first(cut)) if words]
     if cut.clamp:
-        short = min(cut.in_hand, cut.blank.length) if cut.blank is not None else cut.in_hand
-        found.append(f"CLAMP: a piece of {exact(short)}")
+        blank = cut.blank
+        short = in_unit(blank.length, blank.part.unit) if blank is not None and blank.length <= cut.in_hand else about(cut.in_hand)
+        found.append(f"CLAMP: a piece of {short}")
     return found
 
 

@@ -25,6 +25,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from anglelib.errors import BenchError
+from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.inspection import verdict as verdicts
 from anglelib.inspection.diagnosis import GOOD, Cause, Diagnosis, diagnose
 from anglelib.inspection.mistakes import MISTAKES
@@ -159,7 +160,8 @@ class ClassCheck:
 
 
 def check_parts(measured: Sequence[Measured], job: Job, progress: Callable[[float, str], None] | None = None) -> ClassCheck:
-    """Every made part judged, those that miss diagnosed, pairs held side by side."""
+    """Every made part judged, those that miss diagnosed, pairs held side by side; a drawing whose holes are not whole is refused."""
+    refuse_broken(dict.fromkeys(one.part for one in measured))
     checked = []
     for number, one in enumerate(measured):
         if progress is not None:

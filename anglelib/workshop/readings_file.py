@@ -38,7 +38,7 @@ from anglelib.inspection.reading_ids import WEIGHT, chosen
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import all_wanted, wanted_readings
 from anglelib.job import Job, Shop
-from anglelib.lengths import MM, decimal, exact, fine, read, writing
+from anglelib.lengths import MM, decimal, exact, fine, read, typed, writing
 from anglelib.names import check_id
 from anglelib.part import Part
 from anglelib.storage import shown
@@ -238,7 +238,9 @@ def _reading(gathered: _Gathered, id_: str, name: str, value: str, place: str, r
     number = _length(value, called[key], place, report, part.unit)
     if number is None:
         return
-    if slip := _slipped(number, every[key].value, value, part.unit):
+    with writing(part.unit):
+        slip = _slipped(number, every[key].value, value, part.unit)
+    if slip:
         report.add(f"{place}, read", slip)
         return
     if key in gathered.readings:
@@ -264,9 +266,9 @@ def _length(text: str, what: str, place: str, report: Report, unit: str = "in") 
     twice = _TWICE.fullmatch(text)
     try:
         if twice is None:
-            return read(text, what=what, unit=unit)
+            return typed(text, unit, what=what)
         behind = f" {twice['unit']}" if twice["unit"] else ""
-        first, second = (read(f"{said}{behind}", what=what, unit=unit) for said in (twice["first"], twice["second"]))
+        first, second = (read(f"{said}{behind}", what=what, unit=unit) for said in (twice["first"], twice["second"] + (twice["other"] or "")))
         if abs(first - second) <= Fraction(1, 128):
             return second
         report.add(f"{place}, read", f"the {what} {quoted(text)} says two lengths: write one.")
@@ -275,10 +277,10 @@ def _length(text: str, what: str, place: str, report: Report, unit: str = "in") 
     return None
 
 
-_TWICE = re.compile(r"(?P<first>[^()]+?) ?\((?P<second>[0-9.]+)\) ?(?P<unit>in|mm)?")
+_TWICE = re.compile(r"(?P<first>[^()]+?) ?\((?P<second>[0-9.]+)(?P<other> in| mm)?\) ?(?P<unit>in|mm)?")
 
 
-def _slipped(number: Fraction, wanted: float, typed: str, unit: str) -> str:
+def _slipped(number: Fraction, wanted: float, text: str, unit: str) -> str:
     """The sentence about a value in another unit or with its point in another place; "" where it is neither."""
     if wanted < 0.1 or not number:
         return ""
@@ -287,18 +289,18 @@ def _slipped(number: Fraction, wanted: float, typed: str, unit: str) -> str:
         return abs(value - wanted) <= SLIPPED * wanted
 
     if unit == "mm":
-        if "in" not in typed.lower() and near(float(number / MM)):
-            return f"{quoted(typed)} mm, and {decimal(Fraction(wanted) / MM, 2)} is wanted: is it inches? Write in behind it."
-    elif "mm" in typed.lower():
+        if "in" not in text.lower() and near(float(number / MM)):
+            return f"{quoted(text)} mm, and {fine(wanted)} is wanted: is it inches? Write in behind it."
+    elif "mm" in text.lower():
         inches = float(number / MM)
         if near(inches):
-            return f"{quoted(typed)} is {decimal(number)} in., and {decimal(Fraction(wanted))} is wanted: is it inches? Take mm out."
+            return f"{quoted(text)} is {decimal(number)} in., and {decimal(Fraction(wanted))} is wanted: is it inches? Take mm out."
         return ""
     elif near(float(number * MM)):
-        return f"{quoted(typed)} inches, and {decimal(Fraction(wanted))} is wanted: is it millimetres? Write {exact(number)} mm."
+        return f"{quoted(text)} inches, and {decimal(Fraction(wanted))} is wanted: is it millimetres? Write {exact(number)} mm."
     for factor, word in ((10, "a tenth"), (Fraction(1, 10), "ten times")):
         if near(float(number * factor)):
-            return f"{quoted(typed)} is {word} of what is wanted, {fine(wanted)}: look where the decimal point stands."
+            return f"{quoted(text)} is {word} of what is wanted, {fine(wanted)}: look where the decimal point stands."
     return ""
 
 

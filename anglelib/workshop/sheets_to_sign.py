@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from anglelib.drawing.sheet import Item, Label, Line
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
-from anglelib.lengths import exact, fine
+from anglelib.lengths import fine, own_spoken
 from anglelib.paper.page import SMALL, Block, Page, block, box, flow, heading, shortened, warning_sign, wrapped
 from anglelib.safety import CAUTIONS, STEPS
 from anglelib.tolerances import Limits
@@ -59,7 +59,7 @@ def briefing_pages(wanted: ClassWanted) -> list[Page]:
 
 def _briefed(wanted: ClassWanted) -> list[tuple[str, str]]:
     """Each step with all that is to mind at it, as it is read out."""
-    hand = exact(wanted.shop.hand_minimum)
+    hand = own_spoken(wanted.shop.hand_minimum)
     return [(step, " ".join(c.words.format(hand=hand) for c in CAUTIONS if c.step == step)) for step in STEPS]
 
 

@@ -20,6 +20,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
+from anglelib.geometry.hole_words import edge_name
 from anglelib.geometry.holes import worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
@@ -156,7 +157,7 @@ def own_edge(one: Learner) -> NumberQuestion:
         worst.diameters,
         "D",
         tolerance=Fraction(1, 20),
-        working=f"Nearest: {worst.to}, {both(worst.distance)} away, {worst.diameters:.2f} diameters; 2 are enough.",
+        working=f"Nearest: {edge_name(worst.to)}, {both(worst.distance)} away, {worst.diameters:.2f} diameters; 2 are enough.",
         places=2,
     )
 

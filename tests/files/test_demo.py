@@ -9,7 +9,9 @@ import pytest
 
 import anglelib
 from anglelib.files import check_job_against_rack, read_job, read_rack, render_job, render_rack
-from anglelib.geometry.taper import cut_through, taper_lines, warnings
+from anglelib.geometry.hole_check import hole_warnings
+from anglelib.geometry.taper import taper_lines, warnings
+from anglelib.geometry.whole_holes import broken_holes
 from anglelib.job import Shop
 from anglelib.section import Section
 
@@ -41,9 +43,9 @@ def test_is_written_as_a_save_writes_it(job, rack):
         assert (text(job, kept) if name == "job.toml" else text(rack)) == kept
 
 
-def test_no_taper_is_doubtful_and_no_hole_is_cut(job):
+def test_no_taper_is_doubtful_and_no_hole_is_cut_or_warned_of(job):
     for part in job.parts:
-        assert warnings(part) == () and cut_through(part) == ()
+        assert warnings(part) == () and broken_holes(part) == () and hole_warnings(part, job.limits) == ()
 
 
 def test_carries_every_kind_of_taper(job):

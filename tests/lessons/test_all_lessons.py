@@ -31,7 +31,7 @@ def told(picture: LivePicture) -> list[str]:
         if not asked and abs(float(control.value) - float(question.answer)) < float(question.tolerance):
             found.append(f"the control {name} stands at the answer")
     sentence = picture.draw(picture.start, View(revealed=False)).sentence
-    if both(question.answer, 64, question.rounding) in sentence and both(question.answer, 64, question.rounding) not in question.prompt:
+    if any(text in sentence and text not in question.prompt for text in (question.answer_text, both(question.answer))):
         found.append("its sentence has the answer")
     return found
 

@@ -17,7 +17,7 @@ from anglelib.drawing.edge_circles import Edges, edge_sheet, foot
 from anglelib.drawing.edge_trap import Trap, trap_sheet
 from anglelib.drawing.sheet import Circle, Hatch, Label
 from anglelib.geometry.along import section_at
-from anglelib.geometry.holes import largest_run, legal_region, worst_edge
+from anglelib.geometry.holes import TOE, EdgeId, largest_run, legal_region, worst_edge
 from anglelib.geometry.taper import taper_lines
 from anglelib.lessons import holes_and_what_if as lesson
 from anglelib.lessons.demo import demo_part
@@ -228,4 +228,4 @@ def test_numbers_of_the_prose():
     heights = {D: [y for _, y in legal_region(ask.CLEAT, "A", D)] for D in ask.RIVETS[1:]}
     assert max(heights[F(1, 8)]) - min(heights[F(1, 8)]) == 0.125 and "For 1/8 rivets on this leg the region is a band of 1/8" in text
     assert heights[F(5, 32)] and not heights[F(3, 16)] and "For 5/32 it is a strip; for 3/16 there is none" in text
-    assert not legal_region(ask.CLEAT, "A", F(5, 32), True) and worst_edge(ask.CLEAT, ask.CLEAT.holes[0]).to == "toe"
+    assert not legal_region(ask.CLEAT, "A", F(5, 32), True) and worst_edge(ask.CLEAT, ask.CLEAT.holes[0]).to == EdgeId(TOE)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction as F
-from itertools import pairwise, product
+from itertools import combinations, pairwise, product
 from random import Random
 
 import cutters
@@ -21,7 +21,22 @@ from shapely import MultiLineString, Point, Polygon, box, unary_union
 from shapely.ops import polygonize
 
 from anglelib.errors import PartError
-from anglelib.geometry.holes import edge_distances, facing, largest_run, least_edge, legal_region, pitches, row_band, worst_edge
+from anglelib.geometry.fasteners import close, facing, pitches
+from anglelib.geometry.holes import (
+    BEVEL,
+    COPE,
+    CORNER,
+    END,
+    TAPER,
+    TOE,
+    EdgeId,
+    edge_distances,
+    largest_run,
+    least_edge,
+    legal_region,
+    row_band,
+    worst_edge,
+)
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
@@ -84,24 +99,24 @@ def test_nearest_edge_of_holes_all_over_a_leg(name, leg):
         worst = worst_edge(part, hole)
         if worst.distance < 0:
             # Where the bevel has already taken the inner face there is no metal to measure in.
-            assert "bevel" in worst.to
+            assert worst.to.kind == BEVEL
             continue
         low, high = (edges.distance(Point(x, y)) for edges in (less, more))
         assert low - 1e-6 <= worst.distance <= high + 1e-6, (hole, worst, low, high)
         assert high - low < 1e-3
-        checked.add(worst.to.split(" at ")[0])
+        checked.add(worst.to.kind)
     assert checked
 
 
 def test_every_kind_of_edge_decides_somewhere():
     """The draws above are worth something only if each kind of edge is the nearest for some hole."""
-    kinds = set()
+    edges = set()
     for part in PARTS.values():
         for leg in "AB":
             for x in np.linspace(0.1, float(part.length) - 0.1, 40):
                 for y in (F(1, 4), F(1, 2), F(3, 4), F(1)):
-                    kinds.add(worst_edge(part, Hole(leg, F(x).limit_denominator(64), y, "1/64")).to.split(" at ")[0])
-    assert {"toe", "end 1", "end 2", "taper", "bevel of the inner face", "cope", "rounded corner"} <= kinds
+                    edges.add(worst_edge(part, Hole(leg, F(x).limit_denominator(64), y, "1/64")).to)
+    assert {EdgeId(END, 1), EdgeId(END, 2)} < edges and {to.kind for to in edges} == {TOE, END, TAPER, BEVEL, COPE, CORNER}
 
 
 def test_measured_along_the_heel_the_edge_looks_longer_than_it_is():
@@ -111,7 +126,7 @@ def test_measured_along_the_heel_the_edge_looks_longer_than_it_is():
     line = TaperLine.of(STOCK, part.tapers[0])
     naive = 3 - float(line.at(1))
     true = edges_of(part, "A", solids.ON).distance(Point(3, 1))
-    found = {edge.to: edge.distance for edge in edge_distances(part, hole)}["taper at end 1"]
+    found = {edge.to: edge.distance for edge in edge_distances(part, hole)}[EdgeId(TAPER, 1)]
     assert found == pytest.approx(true, abs=1e-6) and naive > 2 * true
 
 
@@ -119,7 +134,7 @@ def test_the_outer_face_alone_would_pass_a_hole_that_the_bevel_spoils():
     part = made(tapers=[Taper("B", 1, run=5)])
     hole = Hole("A", "3/4", "7/8", "1/8")
     worst = worst_edge(part, hole)
-    assert worst.to == "bevel of the inner face at end 1" and worst.short_by == 0
+    assert worst.to == EdgeId(BEVEL, 1) and worst.to.face == "inner" and worst.short_by == 0
     nearer = Hole("A", "5/8", "7/8", "1/8")
     assert worst_edge(part, nearer).short_by > 0 and float(nearer.x) - 0.25 > 0.3
 
@@ -352,3 +367,19 @@ def test_pitch_is_measured_straight_from_centre_to_centre():
     points = [Point(h.x, h.y) for h in holes]
     found = [pitch for _, _, pitch in pitches(made(holes=holes), "A")]
     assert found == pytest.approx([one.distance(two) / (3 / 16) for one, two in pairwise(points)])
+
+
+def test_every_pair_of_a_leg_that_is_too_close_is_found():
+    """Two rows, one over the other: along the heel their holes alternate, and the near ones are not neighbours there."""
+    upper, lower = [[Hole("A", x, y, "1/8") for x in xs] for xs, y in ((("1", "1 1/2", "3"), "1"), (("1 1/16", "1 3/8", "1 11/16"), "11/16"))]
+    part = made(holes=[*upper, *lower, Hole("B", 1, "3/4", "1/8")])
+    points = {hole: Point(hole.x, hole.y) for hole in part.holes_in("A")}
+    near = {frozenset((one, two)) for one, two in combinations(points, 2) if points[one].distance(points[two]) < 3 / 8 - 1e-12}
+    assert {frozenset((one, two)) for one, two, _ in close(part)} == near and len(near) > 3
+    row = part.holes_in("A")
+    assert not near <= {frozenset(pair) for pair in pairwise(row)}  # neighbours along the heel are not enough
+    # Each hole's nearest other is among the pitches that are shown.
+    shown = {frozenset((one, two)) for one, two, _ in pitches(part, "A")}
+    for hole in row:
+        nearest = min((other for other in row if other != hole), key=lambda other: points[hole].distance(points[other]))
+        assert any(frozenset((hole, other)) in shown for other in row if points[hole].distance(points[other]) <= points[hole].distance(points[nearest]) + 1e-12)

@@ -17,7 +17,7 @@ from shapely import Polygon
 from anglelib.errors import PartError
 from anglelib.geometry.allowance import Saw
 from anglelib.geometry.along import section_at
-from anglelib.geometry.holes import edge_distances, largest_run, legal_region, worst_edge
+from anglelib.geometry.holes import BEVEL, TAPER, EdgeId, edge_distances, largest_run, legal_region, worst_edge
 from anglelib.geometry.solid import first_moment_beyond, metal_to_sand, solid_of
 from anglelib.geometry.squaring import End
 from anglelib.geometry.taper import TaperLine
@@ -153,7 +153,7 @@ def test_a_longer_run_takes_more_metal_and_edge(seed, more):
     assert metal_to_sand(lines[0], F(1, 64)) < metal_to_sand(lines[1], F(1, 64))
 
 
-def _by_name(part: Part, hole: Hole) -> list[tuple[str, float]]:
+def _by_name(part: Part, hole: Hole) -> list[tuple[EdgeId, float]]:
     return sorted((edge.to, edge.distance) for edge in edge_distances(part, hole))
 
 
@@ -175,7 +175,7 @@ def test_the_longest_run_is_kept_and_a_longer_one_is_not(seed):
 
     def short_at(length: float) -> float:
         trial = replace(part, tapers=[replace(taper, run=F(length).limit_denominator(10**9))])
-        edges = [e for hole in holes for e in edge_distances(trial, hole) if e.to.startswith(("taper", "bevel"))]
+        edges = [e for hole in holes for e in edge_distances(trial, hole) if e.to.kind in (TAPER, BEVEL)]
         return max((e.short_by for e in edges), default=0.0)
 
     assert short_at(run * (1 - 1e-6)) <= 1e-7

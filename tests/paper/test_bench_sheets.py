@@ -382,7 +382,7 @@ def test_the_safety_sheet_has_every_row(demo, row):
 NUMBERS = {
     "Z87.1": "29 CFR 1910.133", "85 dBA": "29 CFR 1910.95", "1/32 off": "FAA-H-8083-30", "2 in. off": "manuals of disc sanders",
     "1/8 in. of the wheel": "29 CFR 1910.215(a)(4)", "over 24": "trade guides to blades", "64 hours at 350 F": "Cal Poly", "420 um": "brochure F-1",
-    "50 watts": "derived", "clears the table by 1/16": PRACTICE, "{hand} in.": PRACTICE, "broken 1/64": PRACTICE,
+    "50 watts": "derived", "clears the table by 1/16": PRACTICE, "{hand}": PRACTICE, "broken 1/64": PRACTICE,
 }  # fmt: skip
 """Each number that a caution says, and where it was read; the shop's own {hand}, the block's clearance and the finish of edges are common practice."""
 

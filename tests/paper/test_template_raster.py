@@ -16,7 +16,7 @@ from printed_pages import PAPERS, PARTS, Raster
 
 from anglelib.drawing.sheet import Label
 from anglelib.job import Shop
-from anglelib.paper.fold_strip import TICK
+from anglelib.paper.fold_strip import TICKS
 from anglelib.paper.page import A4, LETTER, Paper
 from anglelib.paper.template import template_pages
 from anglelib.paper.tiles import in_rows, marked, sides, tiles
@@ -255,8 +255,8 @@ def test_the_ticks_of_a_joint_stand_an_inch_apart():
         sheet = Printed(part, 1, A4, inner=False, tile=number)
         there = sheet.edge + (0.0 if into > 0 else (sheet.tile.high - sheet.tile.low) * INCH)
         _, bottom = sheet.edges(outer, 30.0)
-        runs = sheet.raster.row(bottom - 2.0, there + into * 8, there + into * (TICK * INCH + 3))
-        (near, far) = min(runs, key=lambda run: abs((run[0] + run[1]) / 2 - there - into * TICK * INCH))
+        runs = sheet.raster.row(bottom - 2.0, there + into * 8, there + into * (float(TICKS["in"]) * INCH + 3))
+        (near, far) = min(runs, key=lambda run: abs((run[0] + run[1]) / 2 - there - into * float(TICKS["in"]) * INCH))
         joint = min(sheet.raster.row(bottom - 0.48, there - 1, there + 1), key=lambda run: abs(run[0] - there))
         apart.append(abs((near + far) / 2 - sum(joint) / 2))
     assert sum(apart) == pytest.approx(INCH, abs=NEAR)

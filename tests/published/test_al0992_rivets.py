@@ -2,8 +2,9 @@
 
 Source: US Army subcourse AL0992, Basic Airframe Repair (1994), "Rivet Spacing and Edge Distance": at
 least 2 diameters from the edge, 2 1/2 for flush heads, never more than 4; spacing 3 to 10 diameters,
-usually 6 to 8. Status: seen. AC 43.13-1B 4-57 gives the same 2 and 2 1/2 (second-hand). Edge distance
-runs from the hole's centre.
+usually 6 to 8. Status: seen. NAVEDTRA 14018, ch. 13, "Spacing and Edge Distance": spacing never under 3 diameters, edge
+distance from the rivet's centre. Status: seen. AC 43.13-1B 4-57b asks that its minimums be kept (seen); its numbers, in
+4-57c, are second-hand. Edge distance runs from the hole's centre.
 """
 
 from __future__ import annotations
@@ -12,7 +13,9 @@ from fractions import Fraction as F
 
 import pytest
 
-from anglelib.geometry.holes import FLUSH, PLAIN, least_edge, pitches, row_band, worst_edge
+from anglelib.geometry.fasteners import PITCH, close, pitches
+from anglelib.geometry.hole_words import verdict_words
+from anglelib.geometry.holes import FLUSH, KEPT, PLAIN, SHORT, TOE, EdgeId, least_edge, row_band, worst_edge
 from anglelib.part import Hole, Part
 from anglelib.section import Section
 
@@ -25,7 +28,7 @@ def with_hole(x, y, diameter, flush=False) -> Part:
 
 
 def test_the_rule_in_diameters():
-    assert (PLAIN, FLUSH) == (2, F(5, 2))
+    assert (PLAIN, FLUSH, PITCH) == (2, F(5, 2), 3)
 
 
 @pytest.mark.parametrize("diameter", SIZES, ids=str)
@@ -34,10 +37,11 @@ def test_just_kept_and_just_short(diameter, flush, diameters):
     least = diameters * diameter
     kept = with_hole(3, F(3, 2) - least, diameter, flush)
     assert least_edge(kept.holes[0]) == least
-    assert worst_edge(kept, kept.holes[0]).verdict == f"edge kept, {float(diameters):.2f} diameters"
+    worst = worst_edge(kept, kept.holes[0])
+    assert worst.outcome == KEPT and verdict_words(worst) == f"edge kept, {float(diameters):.2f} diameters"
     short = with_hole(3, F(3, 2) - least + F(1, 64), diameter, flush)
     worst = worst_edge(short, short.holes[0])
-    assert worst.to == "toe" and worst.verdict.startswith("EDGE SHORT by 1/64")
+    assert worst.to == EdgeId(TOE) and worst.outcome == SHORT and verdict_words(worst).startswith("EDGE SHORT by 1/64")
 
 
 def test_one_and_a_half_diameters_is_the_metal_beyond_the_hole():
@@ -50,12 +54,15 @@ def test_one_and_a_half_diameters_is_the_metal_beyond_the_hole():
 
 def test_edge_for_plain_heads_is_short_for_flush_ones():
     part = with_hole(3, F(3, 2) - F(1, 4), F(1, 8), flush=True)
-    assert worst_edge(part, part.holes[0]).verdict == "EDGE SHORT by 1/16 (2.00 diameters)"
+    worst = worst_edge(part, part.holes[0])
+    assert worst.margin == -1 / 16 and verdict_words(worst) == "EDGE SHORT by 1/16 (2.00 diameters)"
 
 
 def test_pitch_in_diameters():
     row = Part("P1", "Row", STOCK, "6061-T6", 6, holes=[Hole("A", x, "3/4", "1/8") for x in (1, "1 3/8", "2 5/8")])
-    assert [pitch for _, _, pitch in pitches(row, "A")] == [3.0, 10.0]
+    assert [pitch for _, _, pitch in pitches(row, "A")] == [3.0, 10.0] and close(row) == ()
+    nearer = Part("P1", "Row", STOCK, "6061-T6", 6, holes=[Hole("A", x, "3/4", "1/8") for x in (1, "1 23/64", "2 5/8")])
+    assert [pitch for _, _, pitch in close(nearer)] == [2.875]
 
 
 @pytest.mark.parametrize("diameter, band", [(F(1, 8), F(1, 8)), (F(5, 32), F(1, 32)), (F(3, 16), F(-1, 16))])

@@ -11,8 +11,8 @@ from fractions import Fraction as F
 
 import pytest
 
+from anglelib.geometry.fasteners import DRILLS, drill_for, rivet_length
 from anglelib.geometry.formulas import rivet_length as formula
-from anglelib.geometry.holes import DRILLS, drill_for, rivet_length
 
 
 @pytest.mark.parametrize(

@@ -50,7 +50,7 @@ def test_legs_are_equal_only_with_equal_thickness(legs, equal):
 
 def test_size_as_a_supplier_writes_it():
     assert Section("3/4", "3/4", "1/8").size == "3/4 x 3/4 x 1/8"
-    assert Section("60 mm", "40 mm", "5 mm").size == "60 mm x 40 mm x 5 mm"
+    assert Section("60 mm", "40 mm", "5 mm").size == "60 x 40 x 5 mm"
 
 
 REFUSED = {

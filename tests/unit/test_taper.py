@@ -8,14 +8,14 @@ calculator; volume and centroid by a solid kernel and by sampling). Stock 1 1/2 
 from __future__ import annotations
 
 from fractions import Fraction as F
-from math import hypot, radians, tan
+from math import radians, tan
 
 import pytest
 
 from anglelib.errors import PartError
 from anglelib.geometry.solid import solid_of
-from anglelib.geometry.taper import TaperLine, cut_through, from_end_1, taper_lines, warnings
-from anglelib.part import Hole, Part, Taper
+from anglelib.geometry.taper import TaperLine, from_end_1, taper_lines, warnings
+from anglelib.part import Part, Taper
 from anglelib.section import Section
 
 TO = 1e-6
@@ -183,18 +183,3 @@ def test_warnings_are_given_where_the_metal_earns_them_and_only_there():
     assert "longer than the part" in said
     assert any("both ends meet" in s for s in warnings(made(Taper("A", 1, run=7), Taper("A", 2, run=7))))
     assert any("only 2.0 degrees" in s for s in warnings(made(Taper("A", 1, "1", angle="2"), length=40)))
-
-
-def test_a_hole_that_the_taper_would_break_into_is_named():
-    taper = Taper("A", 1, run=3)  # rises 1 in 2
-    on_line = 2 * 3 / 4
-    clear = made(taper, holes=[Hole("A", 4, "3/4", "1/8")])
-    broken = made(taper, holes=[Hole("A", F(on_line), "3/4", "1/8")])
-    touching = hypot(2, 1) / 16  # along the heel, the distance at which the rim touches the edge
-    assert cut_through(clear) == ()
-    assert "breaks through the tapered edge at end 1" in cut_through(broken)[0]
-    for more, said in ((0.002, 0), (-0.002, 1)):
-        hole = Hole("A", F(on_line + touching + more).limit_denominator(10**6), "3/4", "1/8")
-        assert len(cut_through(made(taper, holes=[hole]))) == said
-    # The same hole seen from end 2.
-    assert len(cut_through(made(Taper("A", 2, run=3), holes=[Hole("A", 12 - F(on_line), "3/4", "1/8")]))) == 1
