@@ -30,18 +30,12 @@ PROJECT = Path(__file__).resolve().parent.parent
 ENGLISH = re.compile(r"[A-Za-z] [A-Za-z]")
 
 TECHNICAL = {
-    "anglelib.geometry": "operations, marks and edges are told by their words until each has an id",
-    "anglelib.inspection": "readings are told by their names until each has an id",
-    "anglelib.paper": "cards and readings go by the words of operations and readings until each has an id",
-    "anglelib.drawing.work_cards": "the datum of an order of work is told by its words until it has an id",
     "anglelib.questions.format_1_words": "yesterday's words: the table from which answer files are read, which no rewording may touch",
 }
 """Modules and packages that are left as they are."""
 
 PATTERNS = {
-    r"^other leg$": "a value of TaperLine.ends_in until it is an id",
     r"^taper at end ": "an edge's name in EdgeDistance.to until it is an id",
-    r"^(heel length|toe [AB] length|hole \d [xy]|((inside )?width|taper start) [AB] at end \d)$": "the name of a reading until it is an id",
 }
 """Strings that are left: those in which one of these is found."""
 

@@ -8,8 +8,8 @@ is asked for, and the version before is kept beside it.
 >>> from anglelib.lessons.demo import demo_part
 >>> with TemporaryDirectory() as folder:
 ...     path = Path(folder, "mine.toml")
-...     print(saved(demo_part("C1L"), Shop(), path)[:38])
-...     print(saved(replace(demo_part("C1L"), length=Fraction(5)), Shop(), path)[:61])
+...     print(saved(demo_part("C1L"), Shop(), path)[1][:38])
+...     print(saved(replace(demo_part("C1L"), length=Fraction(5)), Shop(), path)[1][:61])
 Saved: Door hinge bracket, left (C1L),
 Not saved: there is another part C1L in mine.toml. Tick Repla
 """
@@ -55,26 +55,29 @@ def alone(part: Part) -> Part:
     return replace(part, mirror_of="") if part.mirror_of else part
 
 
-def saved(part: Part, shop: Shop, path: Path, replacing: bool = False) -> str:
-    """Saves a part to a job file, new or there already; what was done, in a sentence. Raises BenchError with nothing written."""
+def saved(part: Part, shop: Shop, path: Path, replacing: bool = False) -> tuple[bool, str]:
+    """Saves a part to a job file, new or there already: whether it was written, and what was done, in a sentence.
+
+    Raises BenchError with nothing written.
+    """
     what = f"{part.name} ({part.id})"
     if not path.exists():
         save_job(Job("My parts", shop, (alone(part),), part.unit), path)
-        return f"Saved: {what}, in the new job file {path.resolve()}."
+        return True, f"Saved: {what}, in the new job file {path.resolve()}."
     opened = open_job(path)
     job = opened.value
     same = next((other for other in job.parts if other.id.lower() == part.id.lower()), None)
     if same is not None and alone(same) == alone(part):
-        return f"{what} is in {shown(path)} as it is: nothing had to be saved."
+        return False, f"{what} is in {shown(path)} as it is: nothing had to be saved."
     if same is not None and not replacing:
-        return f"Not saved: there is another part {same.id} in {shown(path)}. Tick Replace, or give this one another id."
+        return False, f"Not saved: there is another part {same.id} in {shown(path)}. Tick Replace, or give this one another id."
     if same is None:
         parts = (*job.parts, alone(part) if part.mirror_of not in {p.id for p in job.parts} else part)
     else:
         parts = tuple(_unpaired(p, same, part) for p in job.parts)
     save_job(replace(job, parts=parts), path, opened)
     kept = "" if same is None else "; the version before is kept beside it"
-    return f"Saved: {what}, in {path.resolve()}{kept}. Kerf and allowance there stay as they were."
+    return True, f"Saved: {what}, in {path.resolve()}{kept}. Kerf and allowance there stay as they were."
 
 
 def _unpaired(part: Part, old: Part, new: Part) -> Part:
@@ -127,8 +130,8 @@ class Saving(Piece):
             path = Path(name).expanduser()
             path = path if path.suffix else path.with_suffix(".toml")
             path = path if path.is_absolute() else home() / path
-            self.told = saved(self.bench.part, self.bench.shop, path, self.replacing.value)
-            status = "right" if self.told.startswith("Saved") else "unreadable"
+            written, self.told = saved(self.bench.part, self.bench.shop, path, self.replacing.value)
+            status = "right" if written else "unreadable"
         except BenchError as error:
             self.told, status = f"Not saved. {error}", "unreadable"
         self.replacing.value = False

@@ -245,8 +245,8 @@ def draw_buy(values: Mapping[str, Any], view: View) -> Sheet:
         return _no_solver(title)
     new = {stick.id for stick in found.sticks}
     shown = _rows(then.sticks, lambda s: f"BUY {exact(s.stick.length)}" if s.stick.id in new else "", lambda s: s.stick.id in new, view.few)
-    said = found.sentence.partition(": ")[2] if found.groups[0].bought or found.groups[0].not_for_sale else found.sentence
     group = found.groups[0]
+    said = group.sentence if group.bought or group.not_for_sale else found.sentence
     foot = f"buy {', '.join(f'{n} x {exact(length)}' for length, n in group.bought)}" if group.bought else "nothing to buy"
     foot += f"; NOT FOR SALE: {', '.join(reason.part_id for reason in group.not_for_sale)}" if group.not_for_sale else ""
     words = f"Besides the list: {number} x {name}, {exact(part.length)} long; sold are {', '.join(map(str, values['sold']))}. {said[0].upper()}{said[1:]}"
