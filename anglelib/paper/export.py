@@ -38,7 +38,7 @@ class Wanted(argparse.Namespace):
     job: str | None
     part: list[str]
     what: tuple[str, ...]
-    unit: str
+    unit: str = ""
     out: str
     error: float
     wall: float

@@ -20,7 +20,7 @@ from anglelib.geometry.holes import BEVEL, COPE, CORNER, END, TAPER, TOE
 from anglelib.geometry.whole_holes import HOLE, broken_holes
 from anglelib.inspection.likelihood import Reading
 from anglelib.job import Job, Shop
-from anglelib.lessons.own_part import KEPT, described, values_of
+from anglelib.lessons.own_values import KEPT, HoleRow, described, values_of
 from anglelib.paper.export import Wanted, exported
 from anglelib.paper.pack import make_pack
 from anglelib.paper.page import A4
@@ -163,7 +163,7 @@ def test_no_way_round_for_a_part_that_a_program_makes(name):
 def test_the_bench_says_why():
     part, _ = BAD["through the other leg's bevel"]
     start = made(Hole("B", 2, "3/4", "1/8"), tapers=[Taper("A", 1, angle="20")])
-    values = {**values_of(start), "tapers": KEPT, "holes": KEPT}
+    values = {**values_of(start), "tapers": KEPT, "rows": {leg: HoleRow(KEPT) for leg in "AB"}}
     assert described(values, start).holes == start.holes
     with pytest.raises(PartError, match="breaks through the bevel that leg A's taper makes on the inner face of leg B at end 1: move it away from that end"):
         described(values, part)

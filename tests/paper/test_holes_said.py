@@ -179,12 +179,13 @@ def test_other_limits_on_the_command_line_reach_the_words():
 
 
 def test_the_bench_says_it_too():
-    rows = dict(facts(CROWDED, Shop(), KITS["in"][1]))
+    found = facts(CROWDED, Shop(), KITS["in"][1])
+    rows = {fact.id: fact.words for fact in found}
     assert rows["edges"].startswith("5 holes, 3 EDGE SHORT; worst: leg B, x = 1/2, to the toe: EDGE SHORT by 1/8 (1.33 diameters)")
     assert rows["edges"].endswith("at the limits hole B at 3 1/2: 1.08 D to the cope at end 2, 3 EDGE SHORT")
-    told = [words for what, words in facts(CROWDED, Shop(), KITS["in"][1]) if what == "look at"]
+    told = [fact.words for fact in found if fact.id.startswith("look-at")]
     assert [f"{words}." for words in told] == list(WARNED["in"])
-    assert "look at" not in dict(facts(FINE, Shop(), KITS["in"][1]))
+    assert not any(fact.id.startswith("look-at") for fact in facts(FINE, Shop(), KITS["in"][1]))
 
 
 # --- many holes --------------------------------------------------------------------------------------------
