@@ -34,11 +34,6 @@ TECHNICAL = {
 }
 """Modules and packages that are left as they are."""
 
-PATTERNS = {
-    r"^taper at end ": "an edge's name in EdgeDistance.to until it is an id",
-}
-"""Strings that are left: those in which one of these is found."""
-
 CALLS = {
     r"compile|fullmatch|match|search|sub|finditer|findall": "a regular expression",
     r"Layout": "CSS",
@@ -86,7 +81,7 @@ class Reworder(ast.NodeTransformer):
 
     def visit_Constant(self, node: ast.Constant) -> ast.AST:
         text = node.value
-        if not isinstance(text, str) or not ENGLISH.search(text) or any(re.search(pattern, text) for pattern in PATTERNS):
+        if not isinstance(text, str) or not ENGLISH.search(text):
             return node
         place = f"{self.path}:{node.lineno}:{node.col_offset}:{len(self.marks)}"  # the pieces of an f-string may begin in one column
         added = mark(place)
