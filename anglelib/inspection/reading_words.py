@@ -145,9 +145,9 @@ _BRIEF = {
     ids.WIDTH: "width {leg}",
     ids.INSIDE: "inside {leg}",
     ids.START: "taper start {leg}",
-    ids.MID: "mid-taper width {leg}",
+    ids.MID: "mid-taper {leg}",
     ids.COPE: "cope {leg}",
-    ids.CORNER: "corner radius {leg}",
+    ids.CORNER: "corner {leg}",
 }
 _SHORT = {
     ids.HEEL: "heel length",

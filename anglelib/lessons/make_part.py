@@ -127,6 +127,7 @@ def order_of_work(part: Part, shop: Shop) -> tuple[str, ...]:
 def stem(part: Part, shop: Shop) -> str:
     """A short name for these very numbers, so that a prediction belongs to the part that it was made for."""
     said_ = repr((part.section, part.length, part.tapers, part.holes, part.copes, shop.allowance, shop.kerf))
+    said_ = said_.replace(", blunt=None", "")  # what was predicted before a taper could be blunted is still of the same part
     said_ += part.unit if part.unit != "in" else ""  # what was typed in another unit is another answer
     return f"own-{hashlib.sha256(said_.encode()).hexdigest()[:8]}"
 

@@ -5,8 +5,6 @@ import sys
 from fractions import Fraction as F
 
 import pytest
-from anglelib.paper.card_readings import card_readings
-from anglelib.paper.readings import readings
 from lesson_checks import EVERY, PROJECT, THEMES, Page, hides, legible, move_all, named
 
 from anglelib.drawing.checks import struck
@@ -17,10 +15,14 @@ from anglelib.inspection.by_amount import all_or_nothing, by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD
 from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.reading_ids import chosen
+from anglelib.inspection.wanted import all_wanted, wanted_readings
+from anglelib.lengths import fine
 from anglelib.lessons import check_and_diagnose as lesson
 from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.live import View
 from anglelib.lessons.own_readings import OwnReadings, PartOfJob
+from anglelib.paper.card_check import boxes
 from anglelib.questions import check_and_diagnose as ask
 from anglelib.questions import made_slips as slips
 from anglelib.questions.grading import grade
@@ -140,15 +142,13 @@ def test_those_with_the_right_length_have_it_and_the_others_do_not():
 # --- every question ---------------------------------------------------------------------------------------
 def test_no_other_choice_can_make_the_readings_whatever_its_amount():
     """Each of the others, by every case that the table of mistakes has for it, misses some reading by 1.5 limits."""
-    from anglelib.inspection.verdict import tolerance_of
-
     for number in range(4):
         slip = ask.EXERCISES["name-the-slip"].thing(number)
-        read, wanted = readings_of(slip.made), readings_of(Made.as_wanted(slip.part))
+        read, wanted = readings_of(slip.made), all_wanted(slip.part, slips.LIMITS)
         for other in slip.others:
             for case in MISTAKES[other].cases(slip.part, slips.SHOP):
                 theirs = readings_of(case.made)
-                gaps = [abs(theirs[key] - read[key]) / tolerance_of(key, wanted[key]) for key in slips.keys_of(slip.part)]
+                gaps = [abs(theirs[key] - read[key]) / wanted[key].within for key in chosen(slip.part)]
                 assert max(gaps) >= slips.CLEAR - 1e-9, (slip, other, case.words)
 
 
@@ -168,7 +168,7 @@ def test_shrunk_limits():
     """Numbers by hand: 12 thousandths either way, unsure by 4: proven within to 8, outside beyond 16."""
     for read, state in ((2008, ask.PROVEN), (2009, ask.OPEN), (2016, ask.OPEN), (2017, ask.OUTSIDE), (1992, ask.PROVEN), (1983, ask.OUTSIDE)):
         assert ask.Limit(F(2), F(12, 1000), F(4, 1000), F(read, 1000)).state == state
-    assert [Row("x", 1 + d, 1.0, 0.012, 0.002).state for d in (0.008, 0.0085, 0.0121)] == ["within", "doubtful", "out"]
+    assert [Row("heel", "x", 1 + d, 1.0, 0.988, 1.012, 0.002).state for d in (0.008, 0.0085, 0.0121)] == ["within", "doubtful", "out"]
 
 
 def test_formula_with_any_numbers():
@@ -199,7 +199,7 @@ FEW = ("A1L", "A3", "A5L", "C1L", "D2R", "E1")
 def test_a_part_as_wanted_is_accepted_or_doubtful_and_called_good(part_id):
     box = own(part_id)
     box.unsure.value = F(1, 1000)
-    box.fill([f"{a.wanted:.4f}" for a in box.asked])
+    box.fill([f"{a.value:.4f}" for a in box.asked])
     box.judge()
     assert box.verdict.outcome in ("accept", "doubtful"), box.words.value
     assert GOOD in {id_ for cause in box.found.leaders[:1] for id_ in cause.ids}, box.found.leaders
@@ -207,7 +207,10 @@ def test_a_part_as_wanted_is_accepted_or_doubtful_and_called_good(part_id):
 
 def test_the_card_and_the_entries_ask_for_the_same():
     for part in demo_job().parts:
-        assert [(a.name, a.text) for a in card_readings(part)] == [(r.name, r.text) for r in readings(part)]
+        box = own(part.id)
+        on_card = [(name, figure, *limits) for name, figure, limits in boxes(part, demo_job().limits)]
+        assert on_card == [(box.name(a), fine(a.value), fine(a.low), fine(a.high)) for a in box.asked]
+        assert box.asked == wanted_readings(part, demo_job().limits)
 
 
 @pytest.mark.parametrize("part_id", ["E2L", "C1L"])
@@ -215,33 +218,32 @@ def test_what_is_typed_leads_to_the_slip(part_id):
     box = own(part_id)
     box.unsure.value = F(2, 1000)
     made = by_amount(one_way("M16" if part_id == "E2L" else "M12", demo_part(part_id), SHOP), 1)
-    read, wanted = readings_of(made), readings_of(Made.as_wanted(demo_part(part_id)))
-    box.fill([f"{a.wanted + (read[a.key] - wanted[a.key]) / a.factor:.4f}" for a in box.asked])
+    read = readings_of(made)
+    box.fill([f"{read[a.id]:.4f}" for a in box.asked])
     box.judge()
     assert ("M16" if part_id == "E2L" else "M12") in box.found.causes[0].ids, box.found.leaders
     assert "Cause 1" in box.words.value and "you did" not in box.words.value
 
 
-def test_the_card_and_the_diagnosis_read_the_same_metal():
-    """Numbers by hand on a bracket 4 3/4 long whose taper runs 2 1/8 to the vertex, its witness line 3 from end 1."""
-    part = demo_part("C1L")
-    asked = {a.name: a for a in card_readings(part)}
-    late = asked["taper start A, from witness"].read(part, 3 - 2.15, 0.004)  # the cut came out 0.025 farther from end 1
-    assert (late.name, late.value, late.uncertainty) == ("start.A.1", pytest.approx(2.15), 0.004)
-    hole = asked["far hole A, from witness"].read(part, 4.27 - 3, 0.004)
-    assert hole.value == pytest.approx(4.27)
-    # A line from 0.1 above the vertex to the toe mark passes half-way at (0.1 + 1.25) / 2.
-    middle = asked["mid-taper leg A, end 1"].read(part, (0.1 + 1.25) / 2, 0.004)
-    assert (middle.name, middle.value, middle.uncertainty) == ("width.A.1", pytest.approx(0.1), 0.008)
+def test_the_readings_are_those_of_metal_worked_by_hand():
+    """A bracket 4 3/4 long whose taper runs 2 1/8 to the vertex of a leg 1 1/4 wide; its feather edge may be broken by up to 1/64.
+
+    The heel is wanted in the middle of what that takes or leaves: 1/64 of an edge 1.25 high is 1/64 x 2.125 / 1.25 of the length.
+    """
+    lost = 1 / 64 * 2.125 / 1.25 / 2
+    wanted = {a.id: a.value for a in wanted_readings(demo_part("C1L"), demo_job().limits)}
+    assert wanted["toe.A"] == 4.75 - 2.125 and wanted["heel"] == wanted["toe.B"] == pytest.approx(4.75 - lost)
+    assert wanted["hole.3.x"] == 4.75 - 0.625  # the end that is left to measure from is end 2
+    assert wanted["mid.A.1"] == 1.25 / 2  # half-way along the run the leg is half as wide
 
 
 def test_bad_entries_are_told_and_nothing_is_lost():
     box = own()
     entries = list(box.entries.values())
     entries[0].value, entries[1].value = "2 7/8", "two and a half"
-    assert entries[0].value == "2 7/8" and "toe.A" in box.words.value
+    assert entries[0].value == "2 7/8" and "reading of toe A, taper to end 2" in box.words.value
     box.judge()
-    assert box.verdict is None and "toe.A" in box.words.value
+    assert box.verdict is None and "reading of toe A, taper to end 2" in box.words.value
     entries[1].value = "63.5 mm"
     assert "2.5" not in box.words.value or "within" in box.words.value
     box.judge()
@@ -264,7 +266,7 @@ def test_a_job_file_of_ones_own(tmp_path):
     box.source.file.value = str(target)
     assert "Demo kit" in box.source.words.value and box.part.id == "A1L"
     box.source.which.buttons.value = "C1R"
-    assert box.part.id == "C1R" and any("witness" in name for name in box.entries)
+    assert box.part.id == "C1R" and "heel" in box.entries and "start.A.1" not in box.entries
     box.source.file.value = ""
     assert box.part.id == demo_job().parts[0].id
 
