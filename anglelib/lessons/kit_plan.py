@@ -1,7 +1,7 @@
 """The demo kit's first section for lesson 11: cut by rules of thumb, and by the planner, each once in a session.
 
 >>> made_by("first that fits")[1]
-'NOT MADE: A6L, A6R, A5R'
+('A6L', 'A6R', 'A5R')
 """
 
 from __future__ import annotations
@@ -45,15 +45,15 @@ def asked() -> Problem:
 
 
 @cache
-def made_by(rule: str) -> tuple[tuple[Row, ...], str, Fraction]:
-    """What a rule of thumb makes of the list: its rows, what it does not make, the longest piece left [in]."""
+def made_by(rule: str) -> tuple[tuple[Row, ...], tuple[str, ...], Fraction]:
+    """What a rule of thumb makes of the list: its rows, the parts that it does not make, the longest piece left [in]."""
     problem, job = asked(), listed()
     row = {part.id: n for n, part in enumerate(job.parts)}
     order = sorted(range(len(problem.blanks)), key=lambda n: row[problem.blanks[n].part.id])
     packing = RULES[rule].pack(problem.instance, [problem.instance.claims[n] for n in order])
     missing = [b.part.id for b, done in zip(problem.blanks, problem.instance.made(packing)) if not done]
     shown = planned_rows(lay_out(problem, packing, job.shop, ()), job.shop.usable_minimum)
-    return shown, f"NOT MADE: {', '.join(missing)}" if missing else "all are made", lefts(problem, packing)[0]
+    return shown, tuple(missing), lefts(problem, packing)[0]
 
 
 @cache

@@ -19,7 +19,7 @@ from anglelib.drawing.rack_rows import Row
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.stock_sheets import Side, one_rack_sheet, planned_rows, two_racks_sheet
 from anglelib.errors import PlanError
-from anglelib.lengths import exact, show
+from anglelib.lengths import exact
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
 from anglelib.lessons.demo import demo_part, demo_rack
@@ -29,6 +29,7 @@ from anglelib.part import Part
 from anglelib.questions import plan_breaks as ask
 from anglelib.questions.answers import AnswerBook
 from anglelib.stock.plan import StickPlan
+from anglelib.stock.robust_words import blade
 
 LESSON = "11_plan_the_stock"
 HAPPENED: dict[str, tuple[str, ...]] = {
@@ -155,10 +156,9 @@ def draw_bears(values: Mapping[str, Any], view: View) -> Sheet:
     )
     bears = next(bears for bears in found.parts if bears.part.id == part.id)
     least = min(short, key=lambda name: (short[name], name))
-    blade = "any kerf" if found.kerf is None else f"a kerf up to {show(found.kerf, 64, 'down')}"
     words = (
         f"{part.name.partition(',')[0]} ({part.id}): {bears.sentence} By the tape the plan bears least on {least}, which may be "
-        f"{exact(short[least])} shorter; by the blade it bears {blade}."
+        f"{exact(short[least])} shorter; by the blade it bears {blade(found.kerf)}."
     )
     foot = f"{part.id} MAY NOT BE SPOILED" if part.id in found.not_spoiled else f"one {part.id} may be spoiled"
     return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown, foot), _longest(), title, words, view.few)
@@ -236,8 +236,8 @@ def draw_buy(values: Mapping[str, Any], view: View) -> Sheet:
         return _no_solver(title)
     new = {stick.id for stick in found.sticks}
     shown = _rows(then.sticks, lambda s: f"BUY {exact(s.stick.length)}" if s.stick.id in new else "", lambda s: s.stick.id in new, view.few)
-    said = found.sentence.partition(": ")[2] if found.groups[0].bought or found.groups[0].not_for_sale else found.sentence
     group = found.groups[0]
+    said = group.sentence if group.bought or group.not_for_sale else found.sentence
     foot = f"buy {', '.join(f'{n} x {exact(length)}' for length, n in group.bought)}" if group.bought else "nothing to buy"
     foot += f"; NOT FOR SALE: {', '.join(reason.part_id for reason in group.not_for_sale)}" if group.not_for_sale else ""
     words = f"Besides the list: {number} x {name}, {exact(part.length)} long; sold are {', '.join(map(str, values['sold']))}. {said[0].upper()}{said[1:]}"

@@ -123,23 +123,23 @@ def draw_rack(values: Mapping[str, Any], view: View) -> Sheet:
         parts = "; ".join(f"{part.quantity} x {part.id} {exact(part.length)}" for part in listed().parts)
         sentence = f"Nine sticks, to scale, nothing cut: {', '.join(f'{s.id} {exact(s.length)}' for s in asked().sticks)}. Wanted: {parts}."
         return one_rack_sheet(Side("the sticks that may be used, nothing cut yet", shown), longest, title, sentence, view.few)
-    shown, made, left = made_by(values["rule"])
+    shown, missing, left = made_by(values["rule"])
+    made = f"NOT MADE: {', '.join(missing)}" if missing else "all are made"
     one = Side(values["rule"], shown, f"{made}\nlongest piece left: {exact(left)}")
     group = planned()
     if group is None:
-        return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], made, left)} {NO_SOLVER}", view.few)
+        return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], missing, left)} {NO_SOLVER}", view.few)
     best = longest_left(group)
     pieces = sum(len(stick.placed) for stick in group.sticks)
     two = Side("the plan, proven", planned_rows(group.sticks, listed().shop.usable_minimum), f"all {pieces} made\nlongest piece left: {exact(best)}")
-    sentence = f"{_rule_words(values['rule'], made, left)} The plan makes all {pieces} pieces and leaves {exact(best)}; it is proven that no plan leaves more."
+    sentence = f"{_rule_words(values['rule'], missing, left)} The plan makes all {pieces} pieces and leaves {exact(best)}; it is proven that no plan leaves more."
     return two_racks_sheet(one, two, longest, title, sentence, view.few)
 
 
-def _rule_words(rule: str, made: str, left: Fraction) -> str:
-    missing = made.removeprefix("NOT MADE: ")
-    if missing == made:
+def _rule_words(rule: str, missing: tuple[str, ...], left: Fraction) -> str:
+    if not missing:
         return f"By the rule “{rule}” all parts are made, and the longest piece left is {exact(left)}."
-    names = ", ".join(f"{part_id} ({demo_part(part_id).name.lower()})" for part_id in missing.split(", "))
+    names = ", ".join(f"{part_id} ({demo_part(part_id).name.lower()})" for part_id in missing)
     return f"By the rule “{rule}” there is no metal left for {names}; the longest piece left is {exact(left)}."
 
 

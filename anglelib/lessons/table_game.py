@@ -32,6 +32,7 @@ from anglelib.stock.cutting import lay_out
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.rack import Rack
 from anglelib.stock.small import best_packing
+from anglelib.stock.wording import and_
 
 NOT_YET = "not yet"
 TITLE = "The table"
@@ -74,18 +75,20 @@ class Table:
         """Whether every part has a stick that it fits."""
         return len(self.given(values)) == len(self.problem.blanks) and not any(hand.over for hand in self.hands(values))
 
-    def judged(self, values: Mapping[str, Any]) -> str:
-        """What is to be said of it, in words; of the plan only when all is placed."""
+    def judged(self, values: Mapping[str, Any], brief: bool = False) -> str:
+        """What is to be said of it, in words, ``brief``: without what is too long to stand under a picture; of the plan only when all is placed."""
         given, hands = self.given(values), self.hands(values)
         long = [f"{hand.stick.id} is TOO LONG by {exact(hand.over)}" for hand in hands if hand.over]
         if long:
-            return f"{' and '.join(long)}: blanks, kerfs and all. Move a part."
+            return f"{' and '.join(long)}." if brief else f"{' and '.join(long)}: blanks, kerfs and all. Move a part."
         waiting = [str(blank) for n, blank in enumerate(self.problem.blanks) if n not in given]
         if waiting:
-            listed = " and ".join(filter(None, [", ".join(waiting[:-1]), waiting[-1]]))
-            return f"{len(waiting)} part{'s are' if len(waiting) > 1 else ' is'} not placed yet: {listed}."
+            said = f"{len(waiting)} part{'s are' if len(waiting) > 1 else ' is'} not placed yet"
+            return f"{said}." if brief else f"{said}: {and_(waiting)}."
         least = demo_job().shop.usable_minimum
         mine = lefts(self.problem, packing_of(self.problem, hands))
+        if brief:
+            return "Everything is made."
         return f"Everything is made. Pieces left: {told(mine, least)}."
 
     def compared(self, values: Mapping[str, Any]) -> str:
@@ -122,7 +125,7 @@ def draw_table(table: Table, values: Mapping[str, Any], view: View) -> Sheet:
     judged = table.judged(values)
     if not (values.get("plan") and table.done(values)):
         first = " Place every part first." if values.get("plan") else ""
-        foot = "" if not table.given(values) else judged if len(judged) < 90 else judged.split(":")[0] + "."
+        foot = "" if not table.given(values) else judged if len(judged) < 90 else table.judged(values, brief=True)
         return one_rack_sheet(Side("your table: give every part a stick", mine, foot), longest, TITLE, _sentence(table, values, judged + first), view.few)
     least = demo_job().shop.usable_minimum
     plans = lay_out(table.problem, table.plan, demo_job().shop, ())
