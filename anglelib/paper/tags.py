@@ -25,8 +25,9 @@ from dataclasses import dataclass
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, move
+from anglelib.geometry.ends import first_end
 from anglelib.job import Job
-from anglelib.lengths import exact, show
+from anglelib.lengths import exact, show, writing
 from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
 from anglelib.stock.plan import Placed, Plan, Remnant, StickPlan
 
@@ -57,7 +58,8 @@ def tags(plan: Plan, job: Job) -> tuple[Tag, ...]:
     for planned in plan.sticks:
         found += [_blank(placed, planned) for placed in planned.placed]
         # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
-        found += [_remnant(remnant, planned, job) for remnant in planned.remnants]
+        with writing(job.unit):
+            found += [_remnant(remnant, planned) for remnant in planned.remnants]
     return tuple(found)
 
 
@@ -86,16 +88,22 @@ def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
 
 # --- what they say ----------------------------------------------------------------------------------------
 def _blank(placed: Placed, planned: StickPlan) -> Tag:
+    """The tag of a blank, in its part's unit; it says which end is squared already, while the stick held it."""
+    with writing(placed.blank.part.unit):
+        return _blank_tag(placed, planned)
+
+
+def _blank_tag(placed: Placed, planned: StickPlan) -> Tag:
     part, number = placed.blank.part, placed.blank.number
     of = f"{number} of {part.quantity}" if part.quantity > 1 else ""
-    small = [f"from {planned.stick.id}, blank {exact(placed.end - placed.start)}"]
+    small = [f"from {planned.stick.id}, blank {exact(placed.end - placed.start)}, end {first_end(part)} squared"]
     if part.mirror_of:
         small.append(f"partner {part.mirror_of}")
     lines = (part.name, part.section.size, f"{part.alloy}, {exact(part.length)}")
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
 
 
-def _remnant(remnant: Remnant, planned: StickPlan, job: Job) -> Tag:
+def _remnant(remnant: Remnant, planned: StickPlan) -> Tag:
     stick = remnant.stick
     whole = stick.id == planned.stick.id
     word = "keep" if remnant.holds else "stick" if whole else "remnant"
