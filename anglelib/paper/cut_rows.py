@@ -59,9 +59,10 @@ class CutRow:
 def listed(planned: StickPlan, shop: Shop, limits: Limits) -> list[CutRow]:
     """The rows of a stick: its cuts in order, then a blank that ends where the stick does."""
     rows = [_cut(cut, planned, shop, limits) for cut in planned.cuts]
-    first = next((n for n, cut in enumerate(planned.cuts) if cut.turned), None)
-    if first and not planned.cuts[0].turned:
-        rows[first] = replace(rows[first], head=turn_words(planned.stick))
+    for n in range(1, len(planned.cuts)):
+        turned = planned.cuts[n].turned
+        if turned != planned.cuts[n - 1].turned:
+            rows[n] = replace(rows[n], head=turn_words(planned.stick, turned))
     for placed in planned.placed:
         if not placed.sawn:
             part = placed.blank.part
@@ -106,12 +107,14 @@ def laid_words(planned: StickPlan) -> str:
     return f"heel down, {_leg(stick, bool(planned.cuts) and planned.cuts[0].turned)} towards you"
 
 
-def turn_words(stick: Stick) -> str:
-    """That a stick is turned end for end."""
-    return (
-        f"Turn the stick end for end, heel down, {_leg(stick, True)} now towards you: the end at the left is the datum end of "
-        "the lines below. With unequal legs the other hand is sawn from this end."
-    )
+def turn_words(stick: Stick, turned: bool) -> str:
+    """That a stick is turned end for end, to be sawn from its end 2; or back."""
+    if turned:
+        return (
+            f"Turn the stick end for end, heel down, {_leg(stick, True)} now towards you: the end at the left is the datum end of "
+            "the lines below. With unequal legs the other hand is sawn from this end."
+        )
+    return f"Turn it again, {_leg(stick, False)} towards you: the lines below were marked, before the first cut, from the end at the left."
 
 
 def _leg(stick: Stick, turned: bool) -> str:

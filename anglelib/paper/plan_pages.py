@@ -222,7 +222,7 @@ def back_on_the_rack(planned: StickPlan, shop: Shop, limits: Limits) -> list[str
     for held in planned.held:
         blank = held.blank
         then = [*minded(blank.part, shop, limits), *filter(None, [short_alone(blank, shop)])]
-        words.append(f"Hold {both(blank.length)} for {blank}: not cut now. When it is: {'; '.join(then)}.")
+        words.append(f"Hold {both(blank.length)} for {blank}: not cut now. When it is cut, {'; '.join(then)}.")
     back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
     for remnant in back:
         words.append(

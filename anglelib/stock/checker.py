@@ -224,7 +224,8 @@ class _Walk:
     # --- can the cuts be made, in this order ------------------------------------------------------
     def _check_cuts(self) -> None:
         stick = self.stick
-        solid = [_Solid(ZERO, stick.length, stick.trim_1 == 0, stick.far_end_good)]
+        # an end that needs no trim may begin a blank; only one that is square and sound may end one unsawn
+        solid = [_Solid(ZERO, stick.length, stick.trim_1 == 0, stick.trim_2 == 0 or stick.far_end_good)]
         todo = {(p.blank.part.id, p.blank.number): p for p in self.planned.placed}
         if any(cut.turned for cut in self.planned.cuts) and self.planned.turned_datum != stick.length - stick.trim_2:
             self.say(DATUM, said=self.planned.turned_datum, found=stick.length - stick.trim_2)
@@ -254,7 +255,7 @@ class _Walk:
         for placed in todo.values():
             whole = [p for p in solid if p.begin == placed.start and p.square_1 and p.square_2]
             sound = [p for p in whole if placed.end in (p.end, min(p.end, self.zones[-1][1] if self.zones else p.end))]
-            if placed.sawn or not sound:
+            if placed.sawn or not any(p.end < stick.length or stick.far_end_good for p in sound):
                 self.say(NOT_PARTED, placed.blank)
         for placed in self.planned.held:
             if not any(p.begin <= placed.start and placed.end <= p.end for p in solid):
