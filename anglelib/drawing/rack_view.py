@@ -17,7 +17,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
-from anglelib.drawing.checks import bounds
+from anglelib.drawing.checks import Taken, bounds
 from anglelib.drawing.dimensions import Stop, running_dimensions, spread
 from anglelib.drawing.frame import EDGE, footer
 from anglelib.drawing.letters import text_width
@@ -32,8 +32,6 @@ MIDDLE = (TALL + HEEL) / 2
 """Where words stand in a stick, clear of the leg behind [mm]."""
 CLEAR = 0.8
 """Clear space round a word in a blank [mm]."""
-_STEPS = 24
-"""In so many places an edge is looked at for a word in its way."""
 FEW = 4
 """Of so many like blanks every line has its figure, however close they lie."""
 FOOT = 12.0
@@ -156,8 +154,11 @@ def _figured(stick: DrawnStick, unit: float, letter: float, turned: bool) -> lis
 # --- a blank ----------------------------------------------------------------------------------------------
 def _edges(cut: Cut, unit: float) -> Group:
     """The edges that a blank's tapers and copes will have."""
-    items: list[Item] = [Polyline(tuple((x * unit, share * TALL) for x, share in line), "narrow") for line in cut.seen]
-    return (*items, *(Line(x * unit, 0, x * unit, HEEL, "fine hidden") for x in cut.behind))
+    return (*_seen(cut, unit), *(Line(x * unit, 0, x * unit, HEEL, "fine hidden") for x in cut.behind))
+
+
+def _seen(cut: Cut, unit: float) -> Group:
+    return tuple(Polyline(tuple((x * unit, share * TALL) for x, share in line), "narrow") for line in cut.seen)
 
 
 def _clear(cut: Cut, unit: float) -> tuple[float, float]:
@@ -173,28 +174,16 @@ def _clear(cut: Cut, unit: float) -> tuple[float, float]:
     return left, right
 
 
-def _crossed(cut: Cut, unit: float, box: tuple[float, float, float, float]) -> bool:
-    """Whether an edge of a blank's cuts runs through a box (left, low, right, high) [mm]."""
-    for line in cut.seen:
-        for (x1, y1), (x2, y2) in zip(line, line[1:], strict=False):
-            for step in range(_STEPS + 1):
-                share = step / _STEPS
-                x, y = (x1 + (x2 - x1) * share) * unit, (y1 + (y2 - y1) * share) * TALL
-                if box[0] < x < box[2] and box[1] < y < box[3]:
-                    return True
-    return False
-
-
-def _number(cut: Cut, unit: float, letter: float, right: bool, halo: bool) -> Label:
+def _number(cut: Cut, unit: float, letter: float, right: bool, halo: bool) -> Label | None:
     """The number of the end at the left or the right: at that end, in the corner that its taper takes, or beyond its cut."""
-    end = str((3 - cut.left) if right else cut.left)
-    wide, way, anchor = text_width(end, letter), -1 if right else 1, "end" if right else "start"
-    at = float(cut.end if right else cut.start) * unit + way * CLEAR
-    for y in (MIDDLE, TALL - 0.5 - letter / 2):
-        near, far = sorted((at, at + way * wide))
-        if not _crossed(cut, unit, (near - 0.3, y - letter / 2 - 0.3, far + 0.3, y + letter / 2 + 0.3)):
-            return Label(at, y, end, letter, anchor, "middle", halo=halo)
-    return Label(_clear(cut, unit)[right] + way * CLEAR, MIDDLE, end, letter, anchor, "middle", halo=halo)
+    end, way, anchor = str((3 - cut.left) if right else cut.left), -1 if right else 1, "end" if right else "start"
+    at, beyond = float(cut.end if right else cut.start) * unit, _clear(cut, unit)[right]
+    taken = Taken(_seen(cut, unit))
+    for x, y in ((at, MIDDLE), (at, TALL - 0.6 - letter / 2), (beyond, MIDDLE)):
+        label = Label(x + way * CLEAR, y, end, letter, anchor, "middle", halo=halo)
+        if not taken.faults((label,), 0.2):
+            return label
+    return None
 
 
 def _numbers(cut: Cut, unit: float, letter: float, halo: bool) -> tuple[Label, ...]:
@@ -202,6 +191,8 @@ def _numbers(cut: Cut, unit: float, letter: float, halo: bool) -> tuple[Label, .
     if not cut.left:
         return ()
     left, right = (_number(cut, unit, letter, side, halo) for side in (False, True))
+    if left is None or right is None:
+        return ()
     wide = text_width(left.text, letter) + text_width(right.text, letter) + CLEAR
     return (left, right) if right.x - left.x >= wide else ()
 
