@@ -20,11 +20,13 @@ the first cut; and the one on the part's card, from the end of the blank that is
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
 from anglelib.drawing import rack_view
 from anglelib.drawing.checks import bounds
+from anglelib.drawing.letters import text_width
 from anglelib.drawing.on_stick import on_stick
 from anglelib.drawing.sheet import Item, Label, move
 from anglelib.geometry.ends import first_end
@@ -165,7 +167,6 @@ def drawn_stick(planned: StickPlan, shop: Shop) -> rack_view.DrawnStick:
     rest = _longest_gap(taken, other if other is not None else length)
     dents = tuple((max(a, Fraction(0)), b) for a, b in (seen(*dent) for dent in stick.dents) if b > 0)
     note = f"{exact(stick.length)} long" + (", remnant" if stick.remnant else "")
-    note += f"; {laid}" if (laid := laid_words(planned)) else ""
     kept = [r for r in planned.remnants if r.stick.id != stick.id and rest is not None and seen(r.start, r.end)[0] <= rest[0] < seen(r.start, r.end)[1]]
     remains = rest[1] - rest[0] if rest is not None and rest[1] - rest[0] >= LEAST else None
     return rack_view.DrawnStick(
@@ -196,10 +197,16 @@ def _drawn(placed: Placed, start: Fraction, end: Fraction, turned: bool, held: b
 
 def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Limits) -> list[Block]:
     """One stick: drawn, its cuts in order, what goes back on the rack."""
-    view = rack_view.stick_view(drawn_stick(planned, shop), unit, letter=SMALL, high=width)
+    drawn, laid = drawn_stick(planned, shop), laid_words(planned)
+    titled = replace(drawn, note=f"{drawn.note}; {laid}") if laid else drawn
+    beside = text_width(f"{titled.id}, {titled.note}", SMALL) < width - 2
+    view = rack_view.stick_view(titled if beside else drawn, unit, letter=SMALL, high=width)
     left, low, right, high = bounds(view)
     items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
     y = low - high - 2.0
+    if laid and not beside:
+        text, y = block(0, y, f"{laid[0].upper()}{laid[1:]}.", width)
+        items += text
     lists = row_blocks(listed(planned, shop, limits), width, planned.stick.id)
     blocks: list[Block] = []
     if lists:
@@ -208,11 +215,11 @@ def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Li
         y -= deep
         blocks = list(lists[1:])
     blocks.insert(0, (tuple(items), -y))
-    drawn, y = list(blocks[-1][0]), -blocks[-1][1]
+    last, y = list(blocks[-1][0]), -blocks[-1][1]
     for words in back_on_the_rack(planned, shop, limits):
         text, y = block(0, y - 0.8, words, width)
-        drawn += text
-    blocks[-1] = tuple(drawn), -y
+        last += text
+    blocks[-1] = tuple(last), -y
     return blocks
 
 

@@ -227,8 +227,10 @@ class _Walk:
         # an end that needs no trim may begin a blank; only one that is square and sound may end one unsawn
         solid = [_Solid(ZERO, stick.length, stick.trim_1 == 0, stick.trim_2 == 0 or stick.far_end_good)]
         todo = {(p.blank.part.id, p.blank.number): p for p in self.planned.placed}
-        if any(cut.turned for cut in self.planned.cuts) and self.planned.turned_datum != stick.length - stick.trim_2:
-            self.say(DATUM, said=self.planned.turned_datum, found=stick.length - stick.trim_2)
+        far = [placed.start for placed in self.planned.placed if placed.turned]
+        datum = self.zones[-1][1] if self.zones and max(far, default=ZERO) >= self.zones[-1][0] else stick.length
+        if far and self.planned.turned_datum != datum:
+            self.say(DATUM, said=self.planned.turned_datum, found=datum)
         for cut in self.planned.cuts:
             # a blank lies before its line, seen from the datum end; what is trimmed or cleared away too, but it is no blank
             beyond = (cut.blank is not None) != cut.turned
@@ -273,7 +275,7 @@ class _Walk:
         if cut.kerf != self.shop.kerf:
             self.say(KERF, said=(cut.x, cut.kerf), found=self.shop.kerf)
         zone = self._zone(placed.start)
-        if zone is None or end > zone[1] or begin < zone[0]:
+        if zone is None or (not cut.turned and end > zone[1]):  # from end 2 on the blade may run into what is dented or trimmed off
             self.say(CUT_OUT_OF_ZONE, said=cut.x)
         # Only the order of work says which end is made first; what it may not be is said here.
         tapers, copes = ({feature.end for feature in features} for features in (cut.blank.part.tapers, cut.blank.part.copes))

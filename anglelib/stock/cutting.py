@@ -86,9 +86,9 @@ def cut_order(blanks: Sequence[Blank]) -> list[Blank]:
 
 def _stick_plan(stick: Stick, contents: list[tuple[Interval, list[Blank]]], shop: Shop, names: set[str]) -> StickPlan:
     walk = _Walk(stick, shop, contents)
+    walk.go(contents)
     left = []
     for interval, blanks in contents:
-        walk.interval(interval, blanks)
         used = sum((b.length + shop.kerf for b in blanks), Fraction(0))
         left.append(max(Fraction(0), interval.length - used))
     return StickPlan(
@@ -111,7 +111,9 @@ class _Walk:
         first = contents[0] if contents else None
         sawn = first is not None and any(not b.held and not self._turned(b) for b in first[1])
         self.datum = first[0].start if sawn else Fraction(0)
-        self.turned_datum: Fraction | None = None
+        far = [n for n, (_, blanks) in enumerate(contents) if any(not b.held and self._turned(b) for b in blanks)]
+        at_end = contents[-1][0].end if far and far[-1] == len(contents) - 1 else stick.length
+        self.turned_datum: Fraction | None = at_end if far else None
         self.at, self.to = Fraction(0), stick.length  # the piece that is still whole
         self.cuts: list[Cut] = []
         self.placed: list[Placed] = []
@@ -121,20 +123,33 @@ class _Walk:
     def _turned(self, blank: Blank) -> bool:
         return from_other_end(blank.part, self.stick.section)
 
-    def interval(self, interval: Interval, blanks: list[Blank]) -> None:
-        near = cut_order([b for b in blanks if not b.held and not self._turned(b)])
-        far = cut_order([b for b in blanks if not b.held and self._turned(b)])
+    def go(self, contents: list[tuple[Interval, list[Blank]]]) -> None:
+        """All that is sawn: from end 1, then from end 2. Where a usable length nearer to end 1 is sawn from end 2, the stick is parted there."""
+        lots = []
+        for interval, blanks in contents:
+            near = cut_order([b for b in blanks if not b.held and not self._turned(b)])
+            far = cut_order([b for b in blanks if not b.held and self._turned(b)])
+            lots.append((interval, near, far, cut_order([b for b in blanks if b.held])))
+        last = max((n for n, lot in enumerate(lots) if lot[1]), default=0)
+        for n, (interval, near, far, held) in enumerate(lots):
+            x = self._from_end_1(interval, near)
+            for blank in held:
+                self.held.append(Placed(blank, x, x + blank.length, True))
+                x += blank.length + self.shop.kerf
+            if far and n < last:
+                self._from_end_2(interval, far, bool(near), parted=True)
+        for n, (interval, near, far, _) in reversed([*enumerate(lots)]):
+            if far and n >= last:
+                self._from_end_2(interval, far, bool(near))
+
+    def _from_end_1(self, interval: Interval, blanks: list[Blank]) -> Fraction:
+        """What is sawn of a usable length from its near end on; where the next blank would begin."""
         x = interval.start
-        if near and interval.freed:
+        if blanks and interval.freed:
             self._free(interval)
-        for blank in near:
+        for blank in blanks:
             x = self._part_off(blank, x, interval)
-        for blank in cut_order([b for b in blanks if b.held]):
-            end = x + blank.length
-            self.held.append(Placed(blank, x, end, True))
-            x = end + self.shop.kerf
-        if far:
-            self._from_end_2(interval, far, bool(near))
+        return x
 
     def _free(self, interval: Interval) -> None:
         """The cut that frees the near end: a trim, or a dent cleared, the blade on its far side."""
@@ -157,21 +172,19 @@ class _Walk:
         return self.at
 
     # --- from end 2 -----------------------------------------------------------------------------
-    def _from_end_2(self, interval: Interval, blanks: list[Blank], near: bool) -> None:
-        """What is sawn of a usable length once the stick is turned: from its far end on."""
+    def _from_end_2(self, interval: Interval, blanks: list[Blank], near: bool, parted: bool = False) -> None:
+        """What is sawn of a usable length once the stick is turned: from its far end on.
+
+        ``near``: some of it is sawn from end 1. ``parted``: what lies beyond it is sawn later, as a piece of its own.
+        """
         shop = self.shop
-        self._turn()
-        rest = None
-        if interval.end < self.to:  # a dent: the blade is beyond the line, in it, and parts the stick in two
-            kerf = min(shop.kerf, self.to - interval.end)
-            rest = interval.end + kerf, self.to
-            self.cuts.append(self._cut(CLEAR, interval.end, kerf, rest[1] - rest[0], interval.end - self.at, turned=True))
-            self.to = interval.end
+        beyond = self._free_far(interval)
         end = interval.end
         for blank in blanks:
             begin, least = end - blank.length, max(self.at, interval.start)
-            if begin - shop.kerf < least:  # only where the far end may end a blank unsawn: then the near one is its other end
-                if not near and interval.freed:
+            reach = self.at if interval.freed and not near else least  # the blade may run into what is trimmed or dented
+            if begin - shop.kerf < reach:  # only where the far end may end a blank unsawn: then the near one is its other end
+                if interval.freed and not near:
                     self._free(interval)
                 self.placed.append(Placed(blank, least, end, False, begin - least, True))
                 self.at = self.to
@@ -180,20 +193,23 @@ class _Walk:
             off, stays = blank.length, begin - shop.kerf - self.at
             self.cuts.append(self._cut(PART_OFF, begin, shop.kerf, off, stays, blank, end - self.at, True))
             self.to = end = begin - shop.kerf
-        if rest is not None:
+        if beyond is not None and parted:
             self.loose.append((self.at, self.to))
-            self.at, self.to = rest
+            self.at, self.to = beyond
+        elif beyond is not None and beyond[0] < beyond[1]:
+            self.loose.append(beyond)
 
-    def _turn(self) -> None:
-        """The stick turned end for end, its other end trimmed; once."""
-        if self.turned_datum is not None:
-            return
-        stick, end = self.stick, self.stick.length - self.stick.trim_2
-        self.turned_datum = end
-        if end < stick.length:
-            kerf = min(self.shop.kerf, stick.length - end)
-            self.cuts.append(self._cut(TRIM, end, kerf, stick.length - end - kerf, end - self.at, turned=True))
-            self.to = end
+    def _free_far(self, interval: Interval) -> tuple[Fraction, Fraction] | None:
+        """The cut that frees the far end, the blade on its far side, and what lies beyond it; None where nothing does."""
+        if interval.end == self.to:
+            return None
+        kerf = min(self.shop.kerf, self.to - interval.end)
+        beyond = interval.end + kerf, self.to
+        first = not any(cut.turned for cut in self.cuts)
+        kind = TRIM if first and interval.end == self.stick.length - self.stick.trim_2 else CLEAR
+        self.cuts.append(self._cut(kind, interval.end, kerf, beyond[1] - beyond[0], interval.end - self.at, turned=True))
+        self.to = interval.end
+        return beyond
 
     def _cut(
         self,
