@@ -39,13 +39,14 @@ def leg_seen(left: int) -> str:
 
 
 def on_stick(
-    part: Part, name: str, start: Fraction, end: Fraction, left: int, allowance: Fraction, sawn: bool = True, turned: bool = False
+    part: Part, name: str, start: Fraction, end: Fraction, left: int, allowance: Fraction, sawn: bool = True, turned: bool = False, leg: str = ""
 ) -> Cut:
     """A blank from ``start`` to ``end`` along its stick as seen [in], the part's end ``left`` at the left.
 
-    Its end at the datum has an ``allowance`` before the part begins. ``turned``: the datum is at the right.
+    Its end at the datum has an ``allowance`` before the part begins. ``turned``: the datum is at the right. ``leg`` is the one
+    towards you where the stick says so: a part that is its own mirror image may lie either way.
     """
-    leg = leg_seen(left)
+    leg = leg or leg_seen(left)
     zero = start + allowance if not turned else end - allowance - part.length  # where the part's left end is
 
     def along(x: float) -> float:

@@ -38,7 +38,7 @@ from anglelib.part import other_end
 from anglelib.stock.cut_words import minded, short_alone
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
 from anglelib.stock.plan_words import shortage_words
-from anglelib.stock.rack import Rack
+from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.reasons import Reason
 from anglelib.stock.unused import refused, unused_at
@@ -159,7 +159,8 @@ def drawn_stick(planned: StickPlan, shop: Shop) -> rack_view.DrawnStick:
     def seen(begin: Fraction, end: Fraction) -> tuple[Fraction, Fraction]:
         return (datum - end, datum - begin) if turned else (begin - datum, end - datum)  # type: ignore[operator]
 
-    cuts = tuple(sorted((_drawn(p, *seen(p.start, p.end), turned, p in planned.held, shop) for p in placed), key=lambda cut: cut.start))
+    drawn = (_drawn(p, stick, *seen(p.start, p.end), turned, p in planned.held, shop) for p in placed)
+    cuts = tuple(sorted(drawn, key=lambda cut: cut.start))
     bands = [seen(*cut.dust) for cut in planned.cuts]
     length = seen(Fraction(0), stick.length)[1]
     other = seen(planned.turned_datum, planned.turned_datum)[0] if planned.turned_datum is not None and not turned else None
@@ -186,13 +187,16 @@ def _longest_gap(taken: Sequence[tuple[Fraction, Fraction]], length: Fraction) -
     return gaps[-1] if gaps else None
 
 
-def _drawn(placed: Placed, start: Fraction, end: Fraction, turned: bool, held: bool, shop: Shop) -> rack_view.Cut:
-    """A blank as it is drawn from ``start`` to ``end``; ``turned``: the whole stick is."""
+def _drawn(placed: Placed, stick: Stick, start: Fraction, end: Fraction, turned: bool, held: bool, shop: Shop) -> rack_view.Cut:
+    """A blank as it is drawn from ``start`` to ``end``; ``turned``: the whole stick is. With unequal legs the stick says which leg is seen."""
     part = placed.blank.part
+    leg = ""
+    if not stick.section.equal_legs:
+        leg = "A" if turned == (part.section == stick.section) else "B"
     faces = first_end(part)  # towards the datum end that it is sawn from
     at_right = placed.turned and not turned
     left = other_end(faces) if at_right else faces
-    return on_stick(part, part.id + (", held" if held else ""), start, end, left, shop.allowance, placed.sawn, at_right)
+    return on_stick(part, part.id + (", held" if held else ""), start, end, left, shop.allowance, placed.sawn, at_right, leg)
 
 
 def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Limits) -> list[Block]:

@@ -15,6 +15,8 @@ from small_jobs import UNEQUAL, small_job
 from anglelib.files import read_job, read_rack
 from anglelib.job import Job, Shop
 from anglelib.lengths import read
+from anglelib.paper.cut_rows import laid_words
+from anglelib.paper.plan_pages import drawn_stick
 from anglelib.part import Cope, Hole, Part, Taper
 from anglelib.section import Section
 from anglelib.stock import checker, cutting
@@ -110,6 +112,18 @@ def test_what_is_its_own_mirror_image_lies_as_one_likes():
     bare = Part("M", "Bar", RAIL, ALLOY, 6)
     (planned,) = plan(Job("Stops", Shop(), [both, bare]), Rack([Stick("S-1", RAIL, ALLOY, 40)])).sticks
     assert not any(cut.turned for cut in planned.cuts)
+
+
+@pytest.mark.parametrize("swapped", [False, True])
+def test_the_bar_shows_the_leg_that_its_words_lay_towards_you(swapped):
+    """Handed parts and a part that is its own mirror image, on a stick that names its legs either way: one leg is seen, by its width."""
+    both = Part("N", "Stop", RAIL, ALLOY, 8, [Taper("A", 1, "5/8", run=1), Taper("A", 2, "5/8", run=1)])
+    for parts in ([both], rails(1, 1)[:1], rails(1, 1)[1:], [*rails(1, 1), both]):
+        job, rack = Job("Rails", Shop(), parts), Rack([Stick("S-1", RAIL.swapped() if swapped else RAIL, ALLOY, 60)])
+        (planned,) = plan(job, rack).sticks
+        towards = read(re.search(r"its leg of ([\d /]+) towards you", laid_words(planned))[1])
+        for cut in drawn_stick(planned, job.shop).cuts:
+            assert RAIL.leg(cut.leg) == towards, (cut.name, swapped)
 
 
 def test_the_checker_finds_what_was_planned_from_one_end_alone(monkeypatch):
