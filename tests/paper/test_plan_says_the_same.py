@@ -105,22 +105,22 @@ def of_plan(page: str) -> list[tuple[str, float, Said]]:
                 made = {kind for kind, letter in (("taper", "t"), ("cope", "c")) if letters and letters[letter]}
             if any(named is not None and int(named["end"]) != end for named in (full, letters)):
                 end = 0  # the end that lies at the datum is not the one that is made first
-            said[mark["id"]] = Said(end, frozenset(made), "clamp: " in words, card["saw"], card["origin"])
+            said[mark["id"]] = Said(end, frozenset(made), "clamp: " in words, card["saw"].replace(" mm", ""), card["origin"])
         found.append((mark["id"], line - at, said[mark["id"]]))
         at = line + KERF
     return found
 
 
 # --- read back: the card -------------------------------------------------------------------------------------------
-NUMBER = r"(?:\d[\d /]*(?: bare| full)? \([\d.]+\)|[\d.]+ mm(?: bare| full)?(?: \([\d.]+\))?)"
+NUMBER = r"(?:\d[\d /]*(?: bare| full)? \([\d.]+\)|[\d.]+(?: bare| full)?(?: \([\d.]+\))?)"
 LENGTH = re.compile(rf"length, end \d both outer faces (?P<origin>end \d|witness line) {NUMBER} (?P<saw>{NUMBER})")
 WITNESS = re.compile(rf"witness line both outer faces end (?P<end>\d) (?P<at>{NUMBER})")
 
 
-def _in_inches(number: str) -> float:
-    """A card's number: what stands in its brackets, else itself."""
+def _in_inches(number: str, text: str) -> float:
+    """A card's number: what stands in its brackets, else itself; the head of its column says the unit."""
     value = float((re.search(r"\(([\d.]+)\)", number) or re.match(r"([\d.]+)", number))[1])
-    return value / 25.4 if " mm" in number else value
+    return value / 25.4 if "saw line, mm" in text else value
 
 
 def of_card(text: str) -> tuple[Said, float]:
@@ -133,7 +133,7 @@ def of_card(text: str) -> tuple[Said, float]:
     assert ("on the stick, far end on a stand" in before) == ("taper" in made) and int(cut["end"]) == 3 - first
     length, witness = LENGTH.search(text), WITNESS.search(text)
     assert (witness is not None) == (length["origin"] == "witness line") and (witness is None or int(witness["end"]) == first)
-    far = _in_inches(length["saw"]) + (_in_inches(witness["at"]) if witness else 0.0)
+    far = _in_inches(length["saw"], text) + (_in_inches(witness["at"], text) if witness else 0.0)
     return Said(first, made, "clamp it" in cut["more"], re.sub(r" \([\d.]+\)$", "", length["saw"]), length["origin"]), far
 
 
