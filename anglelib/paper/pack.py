@@ -16,7 +16,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from anglelib.drawing.pdf import pdf
@@ -163,7 +163,8 @@ def _make_pack(
     if not pages:
         raise BenchError("There is nothing to print: no part of this job has a cut or a hole, so there are no templates. Choose other sheets.")
     about = (job.name, date.isoformat())
-    printed = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
+    this = version(replace(job, limits=limits))  # other limits are other sheets
+    printed = tuple(page.sheet(on, *about, n, len(pages), this) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
     return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, holes_lines(job, limits))
 

@@ -28,7 +28,7 @@ DIGITS = 8
 def version(job: Job) -> str:
     """The version of a job, eight digits in two groups: the same numbers give the same ones on every machine."""
     parts = sorted(job.parts, key=lambda part: part.id)
-    said = _written((job.name, job.shop, *parts))
+    said = _written((job.name, job.shop, job.unit, job.limits, *parts))
     digits = hashlib.sha256(said.encode("utf-8")).hexdigest()[:DIGITS]
     return f"{digits[:4]}-{digits[4:]}"
 

@@ -22,6 +22,7 @@ from anglelib.paper.version import version
 from anglelib.part import Hole, Part, Taper
 from anglelib.section import Section
 from anglelib.stock.rack import Rack, Stick
+from anglelib.tolerances import Limits
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
 CLEAT = Part("A1", "Cleat", STOCK, "6061-T6", "2 1/8", tapers=[Taper("A", 1, "3/8", run="1 1/4")], quantity=2)
@@ -122,6 +123,12 @@ def test_the_version_stands_on_every_page():
         assert f"Trial, 2024-05-01, version {version(trial)}" in text_of(sheet), sheet.title
 
 
+def test_other_limits_on_the_command_line_are_another_version():
+    trial, wide = job(), Limits.named("1/32")
+    sheet = make_pack(trial, RACK, LETTER, date=DAY, limits=wide, sheets=("cards",)).sheets[0]
+    assert f"version {version(replace(trial, limits=wide))}" in text_of(sheet) and version(trial) not in text_of(sheet)
+
+
 def test_the_same_numbers_are_the_same_version_and_any_other_number_is_another():
     known = version(job())
     assert re.fullmatch(r"[0-9a-f]{4}-[0-9a-f]{4}", known)
@@ -136,6 +143,9 @@ def test_the_same_numbers_are_the_same_version_and_any_other_number_is_another()
         job(CLEAT, replace(BAR, holes=(Hole("A", 1, "3/8", "5/32"),))),
         job(CLEAT),
         Job("Another", Shop(), (CLEAT, BAR)),
+        replace(job(), unit="mm"),
+        replace(job(), limits=Limits.named("1/32")),
+        job(CLEAT, replace(BAR, unit="mm")),
     ]
     assert len({known, *(version(one) for one in other)}) == len(other) + 1
 
