@@ -19,6 +19,9 @@ from anglelib.names import MOST_NAME_CHARACTERS, check_text
 from anglelib.part import MOST_QUANTITY, Part
 from anglelib.tolerances import Limits
 
+MOST_KERF = Fraction(1)
+"""No blade is thicker [in]."""
+
 
 @dataclass(frozen=True)
 class Shop:
@@ -49,7 +52,7 @@ class Shop:
                 object.__setattr__(self, field, inches(getattr(self, field), what, zero=zero))
             except LengthError as error:
                 raise JobError(str(error)) from None
-        if self.kerf > 1:
+        if self.kerf > MOST_KERF:
             raise JobError("The kerf is over 1 in.: no blade is that thick; check the unit.")
         if self.allowance > 1:
             raise JobError("The sanding allowance is over 1 in.: check the unit.")

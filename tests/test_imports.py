@@ -151,8 +151,9 @@ def test_nothing_heavy_comes_in_by_a_back_door():
 
 
 def test_the_checker_shares_nothing_with_the_planner():
-    """The checker refuses a wrong plan, so it may not take over the planner's idea of a right one."""
-    path = PROJECT / "anglelib/stock/checker.py"
-    named = [name for name, _, _ in imports(path.read_text(encoding="utf-8"), "anglelib.stock.checker", False)]
-    allowed = re.compile(r"anglelib\.(errors|lengths|section|part|job|stock\.rack)(\..*)?")
-    assert [name for name in named if name.startswith("anglelib") and not allowed.fullmatch(name)] == []
+    """The checker refuses a wrong plan, so it may not take over the planner's idea of a right one; nor may the words of its faults."""
+    for module, also in (("checker", "section|part|job|stock.rack|stock.checker_words"), ("checker_words", "stock.checker")):
+        path = PROJECT / f"anglelib/stock/{module}.py"
+        named = [name for name, _, _ in imports(path.read_text(encoding="utf-8"), f"anglelib.stock.{module}", False)]
+        allowed = re.compile(rf"anglelib\.(errors|lengths|{also})(\..*)?")
+        assert [name for name in named if name.startswith("anglelib") and not allowed.fullmatch(name)] == []

@@ -25,13 +25,15 @@ from anglelib.drawing.running import called
 from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Sheet, polygon
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, own, show
+from anglelib.lengths import both, exact, show
 from anglelib.part import Part
 from anglelib.stock.by_hand import HandStick
-from anglelib.stock.fit import alike, refusals
+from anglelib.stock.fit import refusals
 from anglelib.stock.one import OneNow
 from anglelib.stock.plan import StickPlan
 from anglelib.stock.rack import Stick
+from anglelib.stock.reason_words import brief, sentences
+from anglelib.stock.reasons import ALLOY, HANDS_OFF, NO_MARK, OTHER_STICK, SECTION, TOO_SHORT, Reason
 
 WIDTH = 234.0
 LETTER = 3.5
@@ -42,18 +44,8 @@ RACK_UNIT = 140 / 144
 # --- what is on a stick ---------------------------------------------------------------------------------
 def printed_on(stick: Stick, part: Part) -> str:
     """What one sees of a stick that is wanted for a part: its alloy, and in what its section differs."""
-    found = [stick.alloy or "no mark"]
-    if not alike(stick.section, part.section):
-        wanted, have = part.section, stick.section
-        if {wanted.leg_a, wanted.leg_b} != {have.leg_a, have.leg_b}:
-            found.append(have.size)
-        elif {wanted.thickness_a, wanted.thickness("B")} != {have.thickness_a, have.thickness("B")}:
-            found.append(f"{own(have.thickness_a)} thick")
-        elif not have.fillet:
-            found.append("square inside")
-        else:
-            found.append(f"fillet {own(have.fillet)}")
-    return ", ".join(found)
+    differs = [brief(reason) for reason in refusals(part, stick) if reason.id in SECTION][:1]
+    return ", ".join([stick.alloy or "no mark", *differs])
 
 
 def near(stick: Stick, part: Part) -> bool:
@@ -61,16 +53,13 @@ def near(stick: Stick, part: Part) -> bool:
     return {stick.section.leg_a, stick.section.leg_b} == {part.section.leg_a, part.section.leg_b}
 
 
-def _verdict(stick: Stick, part: Part, shop: Shop) -> str:
-    """Why a stick may not be used for a part, in a few words; "" where it may."""
-    if not refusals(part, stick, shop):
-        return ""
-    found = [word for word in printed_on(stick, part).split(", ") if word != part.alloy]
-    if stick.hands_off:
-        found.append("kept for something else")
-    if not found:
-        found.append("too short beside its dent" if stick.dents else "too short")
-    return ", ".join(found)
+def _against(stick: Stick, part: Part, shop: Shop) -> tuple[Reason, ...]:
+    """Why a stick may not be used for a part, as far as one sees it: alloy, section, kept; that it is too short where it is that alone."""
+    reasons = [reason for reason in refusals(part, stick, shop) if reason.id != OTHER_STICK]
+    seen = [reason for reason in reasons if reason.id in (NO_MARK, ALLOY)]
+    seen += [reason for reason in reasons if reason.id in SECTION][:1]
+    seen += [reason for reason in reasons if reason.id == HANDS_OFF]
+    return tuple(seen or reasons)
 
 
 # --- one part now ---------------------------------------------------------------------------------------
@@ -82,7 +71,7 @@ def candidates_sheet(
     ``low``: the sheet has no room for that, for a picture that never shows its answer.
     """
     height = 12.0 + 13 * len(sticks) if low else 138.0
-    no = {stick.id: _verdict(stick, part, shop) for stick in sticks} if answer else {}
+    no = {stick.id: _against(stick, part, shop) for stick in sticks} if answer else {}
     shown = [_candidate(stick, part, no.get(stick.id), now, few) for stick in sticks]
     pitch = min(13.0, 100.0 / max(len(shown), 1))
     items: list[Item] = [*rows(shown, 24, height - 5, RACK_UNIT, pitch)]
@@ -91,13 +80,14 @@ def candidates_sheet(
     return Sheet(WIDTH, height, tuple(items), "One part now", _candidates_sentence(sticks, part, no, now))
 
 
-def _candidate(stick: Stick, part: Part, why: str | None, now: OneNow | None, few: bool) -> Row:
-    """A stick as it lies there; with ``why`` (why not, "" where it may) also what came of it."""
+def _candidate(stick: Stick, part: Part, why: tuple[Reason, ...] | None, now: OneNow | None, few: bool) -> Row:
+    """A stick as it lies there; with ``why`` (why not; empty where it may) also what came of it."""
     size = show(stick.length)
     if why is None:
         return Row(stick.id, stick.length, (), stick.dents, size if few else f"{size}, {printed_on(stick, part)}")
     if why:
-        words = f"{size}, {why}" if why.startswith("too short") else f"{size}, {why}: not used"
+        said = f"{size}, {_brief(why)}"
+        words = said if why[0].id == TOO_SHORT else f"{said}: not used"
         if not _room(stick, words):
             words = f"{size}: not used"
         return Row(stick.id, stick.length, (), stick.dents, "" if few else words, "refused")
@@ -111,6 +101,10 @@ def _candidate(stick: Stick, part: Part, why: str | None, now: OneNow | None, fe
         long = f"{size}: {words}"
         return Row(stick.id, stick.length, (), stick.dents, long if _room(stick, long) and not few else words)
     return Row(stick.id, stick.length, (), stick.dents, "" if few else size)
+
+
+def _brief(reasons: Sequence[Reason]) -> str:
+    return ", ".join(map(brief, reasons))
 
 
 def _room(stick: Stick, words: str) -> bool:
@@ -136,13 +130,13 @@ def _enlarged(now: OneNow, part: Part) -> Group:
     return tuple(items)
 
 
-def _candidates_sentence(sticks: Sequence[Stick], part: Part, why: Mapping[str, str], now: OneNow | None) -> str:
+def _candidates_sentence(sticks: Sequence[Stick], part: Part, why: Mapping[str, Sequence[Reason]], now: OneNow | None) -> str:
     """What the picture shows, in words."""
     wanted = f"Wanted: {called(part)}, {exact(part.length)} long, {part.section.size}, {part.alloy}."
     if not why or now is None:
         listed = "; ".join(f"{stick.id}, {exact(stick.length)} long, {printed_on(stick, part)}" for stick in sticks)
         return f"Sticks on the rack, to scale: {listed}. {wanted} Which stick it comes from is not shown yet."
-    refused = [f"{name} ({reason})" for name, reason in why.items() if reason]
+    refused = [f"{name} ({_brief(reasons)})" for name, reasons in why.items() if reasons]
     line = f" Part it off at {both(now.line)} from the squared end." if now.line is not None else ""
     no = f" Not: {', '.join(refused)}." if refused else ""
     cost = "".join(f" {other.sentence}" for other in now.others if other.lost)
@@ -182,7 +176,7 @@ def _reasoned(stick: Stick, part: Part, shop: Shop) -> str:
     """Every reason against a stick for a part; where there is none, what of it can be used."""
     reasons = refusals(part, stick, shop)
     if reasons:
-        return " ".join(reasons)
+        return sentences(reasons)
     lengths = " and ".join(exact(interval.length) for interval in stick.intervals(shop.kerf))
     return f"{stick.id} serves a {called(part)} of {exact(part.length)}: of its {exact(stick.length)} there can be used {lengths}."
 

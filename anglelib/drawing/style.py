@@ -24,6 +24,7 @@ class Kind:
 
 
 _HIDDEN = (2.8, 1.05)
+_HIDDEN_FINE = (0.8, 0.5)
 _CHAIN = (6.3, 1.05, 1.05, 1.05)
 _CHAIN_TWO = (6.3, 1.05, 1.05, 1.05, 1.05, 1.05)
 _DOTS = (0.7, 0.9)
@@ -39,6 +40,7 @@ KINDS = {
     "cut": Kind(NARROW),  # edge of the band that the saw removes
     "tangent": Kind(NARROW),  # where a flat face runs into the fillet
     "hidden": Kind(NARROW, _HIDDEN),
+    "fine hidden": Kind(NARROW, _HIDDEN_FINE),  # the same where the edge is too short for long dashes
     "centre": Kind(NARROW, _CHAIN),
     "fold": Kind(NARROW, _CHAIN),  # the heel, where it is a fold of the paper
     "blank": Kind(NARROW, _CHAIN_TWO),  # the metal before cutting

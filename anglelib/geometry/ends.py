@@ -17,6 +17,7 @@ True
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from anglelib.job import Shop
 from anglelib.part import Part, other_end
@@ -54,6 +55,27 @@ def made_on_stick(part: Part) -> bool:
 def lies_reversed(part: Part) -> bool:
     """Whether the blank lies in its stick with end 2 towards the datum end, so that end 2 can be made first."""
     return first_end(part) == 2
+
+
+@lru_cache(maxsize=1024)
+def from_other_end(part: Part, stock: Section) -> bool:
+    """Whether a part is sawn from its stick's end 2, because the legs are unequal and its first end must lie there.
+
+    ``stock`` is the section of the stick as it is listed: with end 1 at the left, the heel down and seen from outside, its
+    leg B is towards you. Where the legs are unequal, which end of the metal is which of the part's is settled by its legs,
+    so that the two hands are sawn from the two ends of a stick. An angle with equal legs lies as one likes, and so does a
+    part that is its own mirror image.
+
+    >>> from anglelib.part import Taper
+    >>> stock = Section("1 1/2", 1, "1/8", fillet="1/8")
+    >>> left = Part("D2L", "Rail", stock, "6061-T6", "31 1/4", [Taper("A", 1, "5/8", run=2)])
+    >>> right = Part("D2R", "Rail", stock, "6061-T6", "31 1/4", [Taper("A", 2, "5/8", run=2)])
+    >>> from_other_end(left, stock), from_other_end(right, stock), from_other_end(right, stock.swapped())
+    (False, True, False)
+    """
+    if stock.equal_legs or not part.handed:
+        return False
+    return first_end(part) != (1 if part.section == stock else 2)
 
 
 def off_stick(part: Part) -> int:

@@ -120,6 +120,11 @@ def saw_written(mark: Mark, limits: Limits) -> str:
     return "-" if mark.saw is None else marked_both(mark.saw, off(mark.wanted, limits))
 
 
+def saw_short(mark: Mark, limits: Limits) -> str:
+    """The saw line as a rule shows it, without its decimal."""
+    return "-" if mark.saw is None else marked(mark.saw, off(mark.wanted, limits))
+
+
 def short_number(value: Number, limits: Limits) -> str:
     """A number of a mark as a rule shows it, without its decimal."""
     return marked(value, off(value, limits))

@@ -106,8 +106,8 @@ def about(value: Fraction | int | float) -> str:
     return exact(value) if 128 % value.denominator == 0 or 1000 % value.denominator == 0 else decimal(value)
 
 
-def in_unit(value: Fraction | int | float, unit: str, how: Callable[..., str] = about) -> str:
-    """A part's own length among lengths in the job's unit: as ``how`` has it, with its unit where that is another one.
+def in_unit(value: object, unit: str, how: Callable[..., str] = about) -> str:
+    """A part's own length (or what ``how`` writes) among lengths in the job's unit: as ``how`` has it, with its unit where that is another one.
 
     >>> in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
     ('2 3/16', '22 mm')

@@ -19,7 +19,7 @@ from anglelib.drawing.rack_rows import Row
 from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.stock_sheets import Side, one_rack_sheet, planned_rows, two_racks_sheet
 from anglelib.errors import PlanError
-from anglelib.lengths import exact, show
+from anglelib.lengths import exact
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part, demo_rack
@@ -29,6 +29,7 @@ from anglelib.part import Part
 from anglelib.questions import plan_breaks as ask
 from anglelib.questions.answers import AnswerBook
 from anglelib.stock.plan import StickPlan
+from anglelib.stock.robust_words import blade
 
 LESSON = "11_plan_the_stock"
 HAPPENED: dict[str, tuple[str, ...]] = {
@@ -164,10 +165,9 @@ def draw_bears(values: Mapping[str, Any], view: View) -> Sheet:
     )
     bears = next(bears for bears in found.parts if bears.part.id == part.id)
     least = min(short, key=lambda name: (short[name], name))
-    blade = "any kerf" if found.kerf is None else f"a kerf up to {show(found.kerf, 64, 'down')}"
     words = (
         f"{part.name.partition(',')[0]} ({part.id}): {bears.sentence} By the tape the plan bears least on {least}, which may be "
-        f"{exact(short[least])} shorter; by the blade it bears {blade}."
+        f"{exact(short[least])} shorter; by the blade it bears {blade(found.kerf)}."
     )
     foot = f"{part.id} MAY NOT BE SPOILED" if part.id in found.not_spoiled else f"one {part.id} may be spoiled"
     return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown, foot), _longest(), title, words, view.few)

@@ -32,6 +32,7 @@ from anglelib.stock.cutting import lay_out
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.rack import Rack
 from anglelib.stock.small import best_packing
+from anglelib.stock.wording import and_
 
 NOT_YET = ""
 """What a part's control holds until it has a stick."""
@@ -75,24 +76,21 @@ class Table:
         """Whether every part has a stick that it fits."""
         return len(self.given(values)) == len(self.problem.blanks) and not any(hand.over for hand in self.hands(values))
 
-    def judged(self, values: Mapping[str, Any], most: int | None = None) -> str:
-        """What is to be said of it, in words; where that is ``most`` characters or more, the first of it. Of the plan only when all is placed."""
-        first, rest = self._judged(values)
-        said = f"{first}: {rest}"
-        return said if most is None or len(said) < most else f"{first}."
-
-    def _judged(self, values: Mapping[str, Any]) -> tuple[str, str]:
+    def judged(self, values: Mapping[str, Any], brief: bool = False) -> str:
+        """What is to be said of it, in words, ``brief``: without what is too long to stand under a picture; of the plan only when all is placed."""
         given, hands = self.given(values), self.hands(values)
         long = [f"{hand.stick.id} is TOO LONG by {exact(hand.over)}" for hand in hands if hand.over]
         if long:
-            return " and ".join(long), "blanks, kerfs and all. Move a part."
+            return f"{' and '.join(long)}." if brief else f"{' and '.join(long)}: blanks, kerfs and all. Move a part."
         waiting = [str(blank) for n, blank in enumerate(self.problem.blanks) if n not in given]
         if waiting:
-            listed = " and ".join(filter(None, [", ".join(waiting[:-1]), waiting[-1]]))
-            return f"{len(waiting)} part{'s are' if len(waiting) > 1 else ' is'} not placed yet", f"{listed}."
+            said = f"{len(waiting)} part{'s are' if len(waiting) > 1 else ' is'} not placed yet"
+            return f"{said}." if brief else f"{said}: {and_(waiting)}."
         least = demo_job().shop.usable_minimum
         mine = lefts(self.problem, packing_of(self.problem, hands))
-        return "Everything is made. Pieces left", f"{told(mine, least)}."
+        if brief:
+            return "Everything is made."
+        return f"Everything is made. Pieces left: {told(mine, least)}."
 
     def compared(self, values: Mapping[str, Any]) -> str:
         """A finished table against the plan, in words."""
@@ -128,7 +126,7 @@ def draw_table(table: Table, values: Mapping[str, Any], view: View) -> Sheet:
     judged = table.judged(values)
     if not (values.get("plan") and table.done(values)):
         first = " Place every part first." if values.get("plan") else ""
-        foot = table.judged(values, 90) if table.given(values) else ""
+        foot = "" if not table.given(values) else judged if len(judged) < 90 else table.judged(values, brief=True)
         return one_rack_sheet(Side("your table: give every part a stick", mine, foot), longest, TITLE, _sentence(table, values, judged + first), view.few)
     least = demo_job().shop.usable_minimum
     plans = lay_out(table.problem, table.plan, demo_job().shop, ())

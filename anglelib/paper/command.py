@@ -20,6 +20,7 @@ from anglelib.paper.commands import DEMO, SHORT, Bar
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
 from anglelib.paper.print_scale import AS_PRINTED, measured
+from anglelib.stock.reason_words import sentences
 from anglelib.stock.standing import standing
 from anglelib.storage import shown
 from anglelib.tolerances import Limits
@@ -51,10 +52,10 @@ def main(arguments: Sequence[str]) -> int:
     print(f"The rack after cutting: {listed}")
     for words in pack.holes:
         print(words)
-    if pack.short:
+    if pack.plan.shortages:
         print(pack.short)
         for shortage in pack.plan.shortages:
-            print(f"  {shortage.part_id}: {' '.join(shortage.reasons)}")
+            print(f"  {shortage.part_id}: {sentences(shortage.reasons)}")
         return SHORT
     return 0
 

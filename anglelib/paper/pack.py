@@ -25,7 +25,7 @@ from anglelib.errors import BenchError
 from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.hole_words import holes_summary, rules_words
 from anglelib.job import Job
-from anglelib.lengths import both, writing
+from anglelib.lengths import writing
 from anglelib.paper.cards import card_pages
 from anglelib.paper.chapters import SHEETS, Chapter
 from anglelib.paper.check_print import check_pages
@@ -44,8 +44,10 @@ from anglelib.part import Part
 from anglelib.stock.after import rack_after
 from anglelib.stock.checker import check
 from anglelib.stock.plan import Plan
+from anglelib.stock.plan_words import made_words, short_words
 from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
+from anglelib.stock.reason_words import sentences
 from anglelib.storage import write_made
 from anglelib.tolerances import Limits
 
@@ -65,10 +67,19 @@ class Pack:
     sheets: tuple[Sheet, ...]
     bookmarks: dict[int, str]
     date: datetime.date
-    made: str
-    short: str
     holes: tuple[str, ...] = ()
     """What is said of the holes: the worst edge distance, then what is warned of."""
+
+    @property
+    def made(self) -> str:
+        """How many pieces are planned, in words."""
+        return made_words(self.job, self.plan)
+
+    @property
+    def short(self) -> str:
+        """What is short, in words; empty where nothing is."""
+        with writing(self.job.unit):
+            return short_words(self.job, self.plan)
 
     @property
     def title(self) -> str:
@@ -154,7 +165,7 @@ def _make_pack(
     about = (job.name, date.isoformat())
     printed = tuple(page.sheet(on, *about, n, len(pages), version(job)) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
-    return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, words["made"], words["short"], holes_lines(job, limits))
+    return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, holes_lines(job, limits))
 
 
 def _cover(
@@ -194,28 +205,7 @@ def _pages(first: int, count: int) -> str:
     return "" if not count else str(first) if count == 1 else f"{first} to {first + count - 1}"
 
 
-# --- what is said of the plan -----------------------------------------------------------------------------
-def made_words(job: Job, made: Plan) -> str:
-    """How many pieces are planned, from how many sticks, how many are held."""
-    held = sum(len(stick.held) for stick in made.sticks)
-    sticks = sum(stick.touched for stick in made.sticks)
-    what = "The piece is" if job.pieces == 1 and made.made == 1 else f"{made.made} of {job.pieces} pieces are"
-    words = f"{what} planned, from {sticks} stick{'' if sticks == 1 else 's'}"
-    if held:
-        words += f"; {held} more {'has its' if held == 1 else 'have their'} length held for later"
-    return words + "."
-
-
-def short_words(job: Job, made: Plan) -> str:
-    """What is short and by how much; empty where nothing is."""
-    lines = []
-    for shortage in made.shortages:
-        part = job.part(shortage.part_id)
-        short = f" by {both(shortage.short_by, 64, 'up')}" if shortage.short_by else ""
-        lines.append(f"{shortage.missing} x {part.name} ({part.id}){short}")
-    return f"Short: {'; '.join(lines)}." if lines else ""
-
-
+# --- what is said of the holes ----------------------------------------------------------------------------
 def holes_words(job: Job, limits: Limits) -> str:
     """Of how many holes something is warned, and of which parts; empty where of none."""
     found = holes_summary(job.parts, limits)
@@ -229,12 +219,15 @@ def holes_lines(job: Job, limits: Limits) -> tuple[str, ...]:
 
 
 def _note(part: Part, made: Plan) -> str:
+    """What a card says of the plan below its head: that the part is held for later, that it is short and why."""
     words = []
     if part.later:
         words.append("Made later: its length is held on the rack, nothing is cut for it now.")
     for shortage in made.shortages:
         if shortage.part_id == part.id:
-            words.append(f"{shortage.missing} of {part.quantity} cannot be made from this rack. " + " ".join(shortage.on_card[:2]))
+            with writing(part.unit):
+                why = sentences(shortage.reasons[:2])
+            words.append(f"{shortage.missing} of {shortage.of} cannot be made from this rack. {why}")
     return " ".join(words)
 
 

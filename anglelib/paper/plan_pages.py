@@ -1,5 +1,8 @@
 """The plan on paper: the sticks of each section to scale, and for each the cuts in order from its datum end.
 
+A cut has two numbers, and both stand in its row: the plan's, from the stick's datum end, where every line is marked before
+the first cut; and the one on the part's card, from the end of the blank that is squared first.
+
 >>> from anglelib.job import Job, Shop
 >>> from anglelib.paper.page import A4
 >>> from anglelib.part import Part
@@ -12,50 +15,56 @@
 >>> page = plan_pages(plan(job, rack), job, rack, A4)[0]
 >>> page.title
 'Plan for 3/4 x 3/4 x 1/8, 6061-T6'
->>> refused(plan(job, rack), job, rack)[0]
-('S-2', ('S-2 is 6063-T5; the part wants 6061-T6.',))
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
 
 from anglelib.drawing import rack_view
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.letters import text_width
-from anglelib.drawing.sheet import Group, Item, Label, Line, move
+from anglelib.drawing.on_stick import on_stick
+from anglelib.drawing.sheet import Item, Label, move
+from anglelib.geometry.ends import first_end
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word
-from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, flow, heading, shortened, warning_sign
+from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word, writing
+from anglelib.paper.cut_rows import laid_words, listed, row_blocks
+from anglelib.paper.page import SMALL, Block, Page, Paper, block, flow, heading, shortened, warning_sign
 from anglelib.paper.plan_holes import holes_blocks
-from anglelib.part import Part
-from anglelib.stock.cut_words import lies, made_first, made_first_letters
-from anglelib.stock.fit import refusals
-from anglelib.stock.plan import CLEAR, TRIM, Cut, GroupPlan, Plan, StickPlan
+from anglelib.part import Part, other_end
+from anglelib.stock.cut_words import minded, short_alone
+from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
+from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.reason_words import sentences
+from anglelib.stock.reasons import Reason
+from anglelib.stock.unused import refused, unused_at
 from anglelib.tolerances import Limits
 
-ROW = 5.5
-"""Height of one cut in a list [mm]."""
+__all__ = ["back_on_the_rack", "plan_pages", "refused", "sticks_of", "unused_at"]
 LEAST = Fraction(1, 64)
 """What is shorter is not drawn as a piece that remains [in]."""
-TICK = 3.2
-"""A box to tick when the cut is done [mm]."""
-LIST = 12
-"""A stick with more cuts lists them in two columns."""
 
 
 def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits | None = None) -> list[Page]:
-    """The pages of every section of a plan; the last one ends with the sticks that serve no part.
+    """The pages of every section of a plan, in the job's unit; the last one ends with the sticks that serve no part.
 
-    ``limits`` are those that the holes' edges are reckoned with (else the job's).
+    ``limits`` are those that the cards are written with, and that the holes' edges are reckoned with (else the job's).
     """
+    with writing(job.unit):
+        return _pages(plan, job, rack, on, limits or job.limits)
+
+
+def _pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits) -> list[Page]:
     unused = unused_at(plan, job, rack)
     pages: list[Page] = []
-    for group in plan.groups:
-        pages += _section(group, job, [(name, reasons) for name, reasons, home in unused if home is group], on, limits or job.limits)
+    for number, group in enumerate(plan.groups):
+        against = [(name, reasons) for name, reasons, home in unused if home is group]
+        pages += _section(group, job, against, on, limits, explained=not number)
     elsewhere = [_refusal(name, reasons, on.room) for name, reasons, home in unused if home is None]
     if elsewhere:
         title = "Sticks that serve no part of this job"
@@ -63,40 +72,7 @@ def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits | Non
     return pages
 
 
-# --- sticks that are not used, and why ------------------------------------------------------------------
-def refused(plan: Plan, job: Job, rack: Rack) -> list[tuple[str, tuple[str, ...]]]:
-    """The sticks that no part of the job may be cut from, each with every reason."""
-    return [(name, reasons) for name, reasons, _ in unused_at(plan, job, rack)]
-
-
-def unused_at(plan: Plan, job: Job, rack: Rack) -> list[tuple[str, tuple[str, ...], GroupPlan | None]]:
-    """The same with the section of the plan that the stick resembles most: its legs are alike, the fewest reasons speak against it."""
-    usable = {planned.stick.id for group in plan.groups for planned in group.sticks}
-    found = []
-    for stick in rack.sticks:
-        if stick.id in usable:
-            continue
-        best: tuple[int, int] | None = None
-        chosen: tuple[tuple[str, ...], GroupPlan | None] = ((), None)
-        for number, group in enumerate(plan.groups):
-            if {stick.section.leg_a, stick.section.leg_b} != {group.section.leg_a, group.section.leg_b}:
-                continue
-            reasons = _reasons(stick, group, job)
-            if reasons and (best is None or (len(reasons), number) < best):
-                best, chosen = (len(reasons), number), (reasons, group)
-        if best is None:
-            chosen = ((f"{stick.id} is {stick.section.size}, {stick.alloy or 'alloy unknown'}: no part of this job is.",), None)
-        found.append((stick.id, *chosen))
-    return found
-
-
-def _reasons(stick: Stick, group: GroupPlan, job: Job) -> tuple[str, ...]:
-    """Why no part of a section may be cut from a stick."""
-    parts = parts_of(group, job)
-    free = [part for part in parts if not part.only_stick] or parts
-    return refusals(free[0], stick) if free else ()
-
-
+# --- one section ------------------------------------------------------------------------------------------
 def parts_of(group: GroupPlan, job: Job) -> list[Part]:
     """The parts of a job that a section of its plan is for, those whose legs are named the other way round last."""
     parts = [part for part in job.parts if part.alloy == group.alloy]
@@ -104,23 +80,26 @@ def parts_of(group: GroupPlan, job: Job) -> list[Part]:
     return alike + [part for part in parts if part not in alike and part.section.swapped() == group.section]
 
 
-# --- one section ------------------------------------------------------------------------------------------
-def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, ...]]], on: Paper, limits: Limits) -> list[Page]:
-    width = on.room
-    blocks: list[Block] = [_proof(group, job.shop, width)]
+def _section(
+    group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[Reason, ...]]], on: Paper, limits: Limits, explained: bool
+) -> list[Page]:
+    width, shop = on.room, job.shop
+    blocks: list[Block] = [_paragraph(proven(group), width)]
+    if explained:
+        blocks.append(_how(shop, width))
     blocks += [_shortage(shortage, job, width) for shortage in group.shortages]
     longest = max((float(s.stick.length) for s in group.sticks), default=1.0)
     unit = min((width - 14) / longest, 25.4)
     for stick in group.sticks:
         if stick.touched or stick.held:
-            blocks.append(_stick(stick, unit, width))
+            blocks += _stick(stick, unit, width, shop, limits)
     idle = [s.stick for s in group.sticks if not (s.touched or s.held)]
     if idle:
         words = ", ".join(f"{stick.id} ({exact(stick.length)})" for stick in idle)
         blocks.append(_paragraph(f"Not needed, left as they are: {words}.", width))
     if unused:
-        blocks.append(heading(0, 0, "Not to be used for these parts", width))
-        blocks[-1] = (blocks[-1][0], -blocks[-1][1])
+        items, low = heading(0, 0, "Not to be used for these parts", width)
+        blocks.append((items, -low))
         blocks += [_refusal(name, reasons, width) for name, reasons in unused]
     blocks += holes_blocks(parts_of(group, job), limits, width)
     title = f"Plan for {group.title}"
@@ -128,137 +107,141 @@ def _section(group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[str, 
     return flow(title, scale, blocks, on, _sentence(group))
 
 
+def proven(group: GroupPlan) -> str:
+    """What is proven of a section, without the number of cuts: they are listed."""
+    return " ".join(proof.sentence for proof in group.proofs if proof.id != CUTS)
+
+
 def _paragraph(text: str, width: float) -> Block:
     items, low = block(0, 0, text, width)
     return items, -low
 
 
-def _proof(group: GroupPlan, shop: Shop, width: float) -> Block:
-    """What is proven, in words, and how the cuts are read."""
-    items, low = block(0, 0, group.sentence, width)
-    words = (
-        "Trim and square the datum end, mark every line from it, then cut in this order: the saw on the far side of each line, "
-        "the edge of the ink next to the blank is the dimension. Taper first (T1, T2): cut the taper at that end before this cut, "
-        "while the stick holds the blank. Tick each cut that is done."
-    )
-    more, low = block(0, low - 1.0, words, width)
-    clamp = f"Less than {own_spoken(shop.hand_minimum)} is in the hand at this cut: clamp it, do not hand-hold."
-    low -= 0.8
-    sign = warning_sign(0, low - 2.9, 3.0)
-    return (*items, *more, *sign, Label(4.6, low - 0.2, clamp, SMALL, "start", "top")), 4.0 - low
+def how_words(shop: Shop) -> list[str]:
+    """How the plan is read and followed: a paragraph each."""
+    took = f": squaring takes {own(shop.allowance)} off that end, and the line stays where it is" if shop.allowance else ""
+    return [
+        "Trim and square the datum end, mark every line from it before the first cut, then cut in this order: the saw on the far side of "
+        "each line, the edge of the ink next to the blank is the dimension. Tick each cut that is done.",
+        "Each line has two numbers. The large one is from the stick's datum end. The small one is its card's: the same line from the "
+        f"near end of its own blank, once that end is squared{took}. Where a cut takes the end away, the card reads from the witness line.",
+        '"End 1 first: taper A" is done before the cut of that row, while the stick holds the blank; in letters T1 for a taper at end 1, '
+        "C2 for a cope at end 2.",
+        "In the picture the stick is seen from outside, heel down; 1 and 2 are the ends of a part. With end 1 at the left its leg B is "
+        "towards you, with end 2, reversed, its leg A. Thin lines in a blank are its tapers and copes to come, dashed on the leg behind.",
+    ]
 
 
-def _shortage(shortage, job: Job, width: float) -> Block:
+def _how(shop: Shop, width: float) -> Block:
+    items, y = heading(0, 0, "How to read the plan", width)
+    drawn: list[Item] = [*items]
+    for words in how_words(shop):
+        text, y = block(0, y, words, width)
+        drawn += text
+        y -= 0.7
+    clamp = f"Clamp: the part is under {own_spoken(shop.hand_minimum)}, or both pieces that the cut leaves are. Do not hand-hold it."
+    drawn += [*warning_sign(0, y - 2.9, 3.0), Label(4.6, y - 0.2, clamp, SMALL, "start", "top")]
+    return tuple(drawn), 4.0 - y
+
+
+def _shortage(shortage: Shortage, job: Job, width: float) -> Block:
     """A part of which not all can be made, and why."""
-    part = job.part(shortage.part_id)
-    short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
-    proven = "" if shortage.proven else " (not proven)"
-    words = (
-        f"SHORT: {shortage.missing} of {part.quantity} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. "
-        + " ".join(shortage.reasons)
-    )
-    text, low = block(6, -0.4, words, width - 6)
+    text, low = block(6, -0.4, shortage_words(shortage, job), width - 6)
     return (*warning_sign(0, -3.4, 3.2), *text), -low
 
 
-def _refusal(name: str, reasons: Sequence[str], width: float) -> Block:
-    text, low = block(18, 0, " ".join(reasons), width - 18)
+def _refusal(name: str, reasons: Sequence[Reason], width: float) -> Block:
+    text, low = block(18, 0, sentences(reasons), width - 18)
     return (Label(0, 0, shortened(name, 17, SMALL), SMALL, "start", "top"), *text), -low
 
 
 # --- one stick ----------------------------------------------------------------------------------------------
-def drawn_stick(planned: StickPlan) -> rack_view.DrawnStick:
-    """The stick as the drawing of a rack wants it, from its datum end."""
-    stick, datum = planned.stick, planned.datum
-    placed = [*planned.placed, *planned.held]
-    cuts = tuple(
-        rack_view.Cut(p.blank.part.id + (", held" if p in planned.held else ""), p.start - datum, p.end - datum, p.sawn)
-        for p in placed
-    )
-    kerf = planned.cuts[-1].kerf if planned.cuts else 0
-    last = max((p.end + (kerf if p.sawn else 0) for p in placed), default=datum)
-    remains = stick.length - last if stick.length - last >= LEAST else None
-    dents = tuple((max(a - datum, 0), b - datum) for a, b in stick.dents if b > datum)
+def drawn_stick(planned: StickPlan, shop: Shop) -> rack_view.DrawnStick:
+    """The stick as the drawing of a rack wants it, from its datum end; turned, where all of it is sawn from end 2."""
+    stick = planned.stick
+    placed = sorted((*planned.placed, *planned.held), key=lambda p: p.start)
+    turned = planned.turned_datum is not None and not any(not cut.turned for cut in planned.cuts)
+    datum = planned.turned_datum if turned else planned.datum
+
+    def seen(begin: Fraction, end: Fraction) -> tuple[Fraction, Fraction]:
+        return (datum - end, datum - begin) if turned else (begin - datum, end - datum)  # type: ignore[operator]
+
+    drawn = (_drawn(p, stick, *seen(p.start, p.end), turned, p in planned.held, shop) for p in placed)
+    cuts = tuple(sorted(drawn, key=lambda cut: cut.start))
+    bands = [seen(*cut.dust) for cut in planned.cuts]
+    length = seen(Fraction(0), stick.length)[1]
+    other = seen(planned.turned_datum, planned.turned_datum)[0] if planned.turned_datum is not None and not turned else None
+    taken = [band for band in bands if band[1] > 0] + [(cut.start, cut.end) for cut in cuts]
+    rest = _longest_gap(taken, other if other is not None else length)
+    dents = tuple((max(a, Fraction(0)), b) for a, b in (seen(*dent) for dent in stick.dents) if b > 0)
     note = f"{exact(stick.length)} long" + (", remnant" if stick.remnant else "")
-    kept = next((r.stick.id for r in planned.remnants if r.end == stick.length and r.stick.id != stick.id), "")
-    return rack_view.DrawnStick(stick.id, stick.length - datum, cuts, remains, dents, "", note, kept)
+    kept = [r for r in planned.remnants if r.stick.id != stick.id and rest is not None and seen(r.start, r.end)[0] <= rest[0] < seen(r.start, r.end)[1]]
+    remains = rest[1] - rest[0] if rest is not None and rest[1] - rest[0] >= LEAST else None
+    return rack_view.DrawnStick(
+        stick.id, length, cuts, remains, tuple(sorted(dents)), "", note, kept[0].stick.id if kept else "", rest[1] if rest is not None else None, other
+    )
 
 
-def _stick(planned: StickPlan, unit: float, width: float) -> Block:
+def _longest_gap(taken: Sequence[tuple[Fraction, Fraction]], length: Fraction) -> tuple[Fraction, Fraction] | None:
+    """What lies beyond everything that is sawn from the datum end, up to what is sawn from the other."""
+    at, gaps = Fraction(0), []
+    for begin, end in sorted(taken):
+        if begin > at:
+            gaps.append((at, begin))
+        at = max(at, end)
+    if length > at:
+        gaps.append((at, length))
+    return gaps[-1] if gaps else None
+
+
+def _drawn(placed: Placed, stick: Stick, start: Fraction, end: Fraction, turned: bool, held: bool, shop: Shop) -> rack_view.Cut:
+    """A blank as it is drawn from ``start`` to ``end``; ``turned``: the whole stick is. With unequal legs the stick says which leg is seen."""
+    part = placed.blank.part
+    leg = ""
+    if not stick.section.equal_legs:
+        leg = "A" if turned == (part.section == stick.section) else "B"
+    faces = first_end(part)  # towards the datum end that it is sawn from
+    at_right = placed.turned and not turned
+    left = other_end(faces) if at_right else faces
+    return on_stick(part, part.id + (", held" if held else ""), start, end, left, shop.allowance, placed.sawn, at_right, leg)
+
+
+def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Limits) -> list[Block]:
     """One stick: drawn, its cuts in order, what goes back on the rack."""
-    stick = drawn_stick(planned)
+    drawn, laid = drawn_stick(planned, shop), laid_words(planned)
+    titled = replace(drawn, note=f"{drawn.note}; {laid}") if laid else drawn
+    beside = text_width(f"{titled.id}, {titled.note}", SMALL) < width - 2
     with unit_in_head():  # the page says it under its title
-        view = rack_view.stick_view(stick, unit, letter=SMALL, high=width)
-        left, low, right, high = bounds(view)
-        items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
-        y = low - high - 2.0
-        drawn, y = (_rows if len(planned.cuts) <= LIST else _columns)(planned.cuts, planned.datum, y, width)
-    items += drawn
-    for words in back_on_the_rack(planned):
-        text, y = block(0, y - 0.8, words, width)
+        view = rack_view.stick_view(titled if beside else drawn, unit, letter=SMALL, high=width)
+    left, low, right, high = bounds(view)
+    items: list[Item] = list(move(view, -min(left, 0.0) if left < 0 else 0.5, -high))
+    y = low - high - 2.0
+    if laid and not beside:
+        text, y = block(0, y, f"{laid[0].upper()}{laid[1:]}.", width)
         items += text
-    return tuple(items), -y
+    lists = row_blocks(listed(planned, shop, limits), width, planned.stick.id)
+    blocks: list[Block] = []
+    if lists:
+        rows, deep = lists[0]
+        items += move(rows, 0, y)
+        y -= deep
+        blocks = list(lists[1:])
+    blocks.insert(0, (tuple(items), -y))
+    last, y = list(blocks[-1][0]), -blocks[-1][1]
+    for words in back_on_the_rack(planned, shop, limits):
+        text, y = block(0, y - 0.8, words, width)
+        last += text
+    blocks[-1] = tuple(last), -y
+    return blocks
 
 
-def what_is_cut(cut: Cut, datum: Fraction = Fraction(0)) -> str:
-    """What a cut frees."""
-    return str(cut.blank) if cut.blank is not None else {TRIM: f"trim {own(datum)}, square", CLEAR: "clear the dent"}[cut.kind]
-
-
-def line_words(cut: Cut) -> str:
-    """Where a cut's line is, from the datum end."""
-    return "0" if cut.kind == TRIM else both(cut.line)
-
-
-def _rows(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple[Group, float]:
-    """The cuts of a stick, one a row: what is parted off, its line, what to mind."""
-    items: list[Item] = []
-    at = 96.0
-    figure = max((text_width(line_words(cut), FIGURE) for cut in cuts), default=0.0) + 4
-    for number, cut in enumerate(cuts, 1):
-        name = f"{cut.blank.part.name}  {what_is_cut(cut)}" if cut.blank is not None else what_is_cut(cut, datum)
-        items.append(box(0.3, y - 4.2, TICK, TICK))
-        items.append(Label(9, y - 1.4, str(number), SMALL, "end", "top"))
-        items.append(Label(11, y - 1.4, shortened(name, at - 13, SMALL), SMALL, "start", "top"))
-        items.append(Label(at, y - 0.7, line_words(cut), FIGURE, "start", "top"))
-        x = at + figure
-        minded = "; ".join(words for words in (made_first(cut), "lies reversed" if lies(cut) else "") if words)
-        items.append(Label(x, y - 1.4, shortened(minded, width - 17 - x, SMALL), SMALL, "start", "top"))
-        if cut.clamp:
-            items += warning_sign(width - 16.5, y - 4.2, 3.2)
-            items.append(Label(width, y - 1.4, "clamp", SMALL, "end", "top"))
-        y -= ROW
-        items.append(Line(0, y + 0.3, width, y + 0.3, "narrow"))
-    return tuple(items), y
-
-
-def _columns(cuts: Sequence[Cut], datum: Fraction, y: float, width: float) -> tuple[Group, float]:
-    """Many cuts in two columns, down the first and then down the second; what to mind is a letter or a sign."""
-    deep = (len(cuts) + 1) // 2
-    half = width / 2
-    items: list[Item] = []
-    figure = max(text_width(line_words(cut), FIGURE) for cut in cuts) + 2
-    name = half - figure - 23.5
-    for i, cut in enumerate(cuts):
-        x, top = (half + 1 if i >= deep else 0.0), y - (i % deep) * ROW
-        items.append(box(x + 0.3, top - 4.2, TICK, TICK))
-        items.append(Label(x + 9, top - 1.4, str(i + 1), SMALL, "end", "top"))
-        items.append(Label(x + 11, top - 1.4, shortened(what_is_cut(cut, datum), name - 0.6, SMALL), SMALL, "start", "top"))
-        items.append(Label(x + 11 + name, top - 0.7, line_words(cut), FIGURE, "start", "top"))
-        at = x + 11 + name + figure
-        if made_first_letters(cut):
-            items.append(Label(at, top - 1.4, made_first_letters(cut), SMALL, "start", "top"))
-        if cut.clamp:
-            items += warning_sign(x + half - 6.5, top - 4.2, 3.2)
-        items.append(Line(x, top - ROW + 0.3, x + half - 2, top - ROW + 0.3, "narrow"))
-    return tuple(items), y - deep * ROW
-
-
-def back_on_the_rack(planned: StickPlan) -> list[str]:
+def back_on_the_rack(planned: StickPlan, shop: Shop, limits: Limits) -> list[str]:
     """What is held, and what goes back on the rack."""
     words = []
     for held in planned.held:
-        words.append(f"Hold {in_unit(held.blank.length, held.blank.part.unit, both)} for {held.blank}: not cut now.")
+        blank = held.blank
+        then = [*minded(blank.part, shop, limits), *filter(None, [short_alone(blank, shop)])]
+        words.append(f"Hold {in_unit(blank.length, blank.part.unit, both)} for {blank}: not cut now. When it is cut, {'; '.join(then)}.")
     back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
     for remnant in back:
         words.append(
@@ -277,7 +260,7 @@ def _sentence(group: GroupPlan) -> str:
             continue
         counts = [f"{len(list(run))} x {name}" for name, run in groupby(p.blank.part.id for p in planned.placed)]
         rows.append(f"from {planned.stick.id} {', '.join(counts)}")
-    return f"Plan for {group.title}: {'; '.join(rows) or 'nothing is cut'}. {group.sentence}"
+    return f"Plan for {group.title}: {'; '.join(rows) or 'nothing is cut'}. {proven(group)}"
 
 
 def sticks_of(plan: Plan, part_id: str) -> tuple[str, ...]:

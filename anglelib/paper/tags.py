@@ -25,8 +25,9 @@ from dataclasses import dataclass
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, move
+from anglelib.geometry.ends import first_end
 from anglelib.job import Job
-from anglelib.lengths import about, exact, in_unit, own, show
+from anglelib.lengths import about, exact, in_unit, own, show, writing
 from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
 from anglelib.stock.plan import Placed, Plan, Remnant, StickPlan
 
@@ -54,10 +55,11 @@ class Tag:
 def tags(plan: Plan, job: Job) -> tuple[Tag, ...]:
     """The tags of a plan: stick by stick the blanks as they are sawn, then what goes back on the rack."""
     found: list[Tag] = []
-    for planned in plan.sticks:
-        found += [_blank(placed, planned) for placed in planned.placed]
-        # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
-        found += [_remnant(remnant, planned, job) for remnant in planned.remnants]
+    with writing(job.unit):
+        for planned in plan.sticks:
+            found += [_blank(placed, planned) for placed in planned.placed]
+            # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
+            found += [_remnant(remnant, planned) for remnant in planned.remnants]
     return tuple(found)
 
 
@@ -86,17 +88,17 @@ def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
 
 # --- what they say ----------------------------------------------------------------------------------------
 def _blank(placed: Placed, planned: StickPlan) -> Tag:
-    """A blank's tag has its part's lengths as the part's card has them, and says the unit where it is not the job's."""
+    """A blank's tag has its part's lengths as the part's card has them, with the unit where it is not the job's, and says which end the stick held when it was squared."""
     part, number = placed.blank.part, placed.blank.number
     of = f"{number} of {part.quantity}" if part.quantity > 1 else ""
-    small = [f"from {planned.stick.id}, blank {in_unit(placed.end - placed.start, part.unit)}"]
+    small = [f"from {planned.stick.id}, blank {in_unit(placed.end - placed.start, part.unit)}, end {first_end(part)} squared"]
     if part.mirror_of:
         small.append(f"partner {part.mirror_of}")
     lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
 
 
-def _remnant(remnant: Remnant, planned: StickPlan, job: Job) -> Tag:
+def _remnant(remnant: Remnant, planned: StickPlan) -> Tag:
     stick = remnant.stick
     whole = stick.id == planned.stick.id
     word = "keep" if remnant.holds else "stick" if whole else "remnant"

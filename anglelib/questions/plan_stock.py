@@ -25,6 +25,7 @@ from anglelib.stock.blank import Blank
 from anglelib.stock.fit import refusals
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.reason_words import sentences
 
 LONG_OPENED = "long-stick-opened"
 FINE = Fraction(1, 128)
@@ -42,7 +43,7 @@ def choose_stick(part: Part, sticks: Sequence[Stick], shop: Shop, id: str = "cho
     for stick in sticks:
         reasons = refusals(part, stick, shop)
         if reasons:
-            wrong.append(WrongAnswer("stick-not-to-use", stick.id, " ".join(reasons)))
+            wrong.append(WrongAnswer("stick-not-to-use", stick.id, sentences(reasons)))
         elif stick != right:
             told = f"{stick.id} would serve, but {right.id} is shorter and serves too: no long stick is opened for a short part."
             wrong.append(WrongAnswer(LONG_OPENED, stick.id, told))

@@ -1,8 +1,8 @@
 """The checker: walks the saw along every stick of a plan and doubts everything the plan says.
 
 It works from the rack, the job and the cuts alone, in exact arithmetic, and shares no code with the
-planner: where a stick may be used, what a blank takes, what is left and what is in the hand are all
-derived here a second time. Every plan must pass it before it is shown.
+planner: where a stick may be used, what a blank takes, what is left, what is in the hand and how the legs lie are
+all derived here a second time. Every plan must pass it before it is shown.
 
 >>> from anglelib.section import Section
 >>> from anglelib.job import Shop
@@ -14,24 +14,58 @@ derived here a second time. Every plan must pass it before it is shown.
 >>> made = plan(job, good)
 >>> faults(made, job, good)
 ()
->>> for fault in faults(made, job, Rack([Stick("S-1", stock, "6061-T6", 28)])): print(fault)
-S-1: A1 ends at 28 1/16, and the stick can be used only from 0 to 28.
-S-1: the cut at 28 1/16 runs out of the stick's usable length.
-S-1: 1 7/8 is said to be left; walking the stick leaves 0.
+>>> for fault in faults(made, job, Rack([Stick("S-1", stock, "6061-T6", 28)])): print(fault.id, "|", fault.sentence)
+out-of-zone | S-1: A1 ends at 28 1/16, and the stick can be used only from 0 to 28.
+cut-out-of-zone | S-1: the cut at 28 1/16 runs out of the stick's usable length.
+left | S-1: 1 7/8 is said to be left; walking the stick leaves 0.
 """
 
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import PlanError
 from anglelib.job import Job
-from anglelib.lengths import exact
 from anglelib.part import Part
 from anglelib.stock.rack import Rack, Stick
 
 ZERO = Fraction(0)
+NO_STICK, PLANNED_TWICE, HANDS_OFF, NO_ALLOY, ALLOY, SECTION, OTHER_STICK = (
+    "no-stick", "planned-twice", "hands-off", "no-alloy", "alloy", "section", "other-stick",
+)  # fmt: skip
+OTHER_PART, MADE_TWICE, HELD_SAWN, SAWN_HELD, LENGTH, OUT_OF_ZONE, NO_ROOM = (
+    "other-part", "made-twice", "held-sawn", "sawn-held", "length", "out-of-zone", "no-room",
+)  # fmt: skip
+LINE, CUT_TWICE, FREES_NOTHING, IN_HAND, NOT_PARTED, HELD_CUT, NOT_PLACED, OFF_ITS_CUT = (
+    "line", "cut-twice", "frees-nothing", "in-hand", "not-parted", "held-cut", "not-placed", "off-its-cut",
+)  # fmt: skip
+NOT_SQUARE, KERF, CUT_OUT_OF_ZONE, MADE_LATE, STILL_ON, WRONG_WAY, DATUM = (
+    "not-square", "kerf", "cut-out-of-zone", "made-late", "still-on", "wrong-way", "datum",
+)  # fmt: skip
+WAS_LEFT, REMNANT_NAME, REMNANT_PLACE, REMNANT_USED, REMNANT_OTHER, REMNANT_SOUND, NOT_KEPT = (
+    "left", "remnant-name", "remnant-place", "remnant-used", "remnant-other", "remnant-sound", "not-kept",
+)  # fmt: skip
+REMAINS, COUNT, STRANGER = "remains", "count", "stranger"
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing that is wrong with a plan: its id, the stick, the blank or remnant or part, lengths or numbers that are said and found."""
+
+    id: str
+    stick: str = ""
+    what: str = ""
+    said: object = None
+    found: object = None
+
+    @property
+    def sentence(self) -> str:
+        """The fault in words."""
+        from anglelib.stock.checker_words import sentence
+
+        return sentence(self)
 
 
 def check(plan, job: Job, rack: Rack) -> None:
@@ -39,12 +73,12 @@ def check(plan, job: Job, rack: Rack) -> None:
     found = faults(plan, job, rack)
     if found:
         more = f" ({len(found)} faults in all.)" if len(found) > 1 else ""
-        raise PlanError(f"The plan does not hold: {found[0]}{more} Do not cut from it; plan again.")
+        raise PlanError(f"The plan does not hold: {found[0].sentence}{more} Do not cut from it; plan again.")
 
 
-def faults(plan, job: Job, rack: Rack) -> tuple[str, ...]:
-    """Everything that is wrong with a plan, as sentences; none for a sound one."""
-    found: list[str] = []
+def faults(plan, job: Job, rack: Rack) -> tuple[Fault, ...]:
+    """Everything that is wrong with a plan; none for a sound one."""
+    found: list[Fault] = []
     made: Counter[str] = Counter()
     seen: set[tuple[str, int]] = set()
     used: set[str] = set()
@@ -52,50 +86,58 @@ def faults(plan, job: Job, rack: Rack) -> tuple[str, ...]:
     for group in plan.groups:
         left: list[Fraction] = []
         for planned in group.sticks:
+            stick_id = planned.stick.id
             walk = _Walk(planned, job, rack)
             found += walk.faults
             left += walk.left
-            if planned.stick.id in used:
-                found.append(f"{planned.stick.id} is planned twice.")
-            used.add(planned.stick.id)
+            if stick_id in used:
+                found.append(Fault(PLANNED_TWICE, stick_id))
+            used.add(stick_id)
             for placed in (*planned.placed, *planned.held):
                 piece = (placed.blank.part.id, placed.blank.number)
                 if piece in seen:
-                    found.append(f"{planned.stick.id}: {placed.blank} is made twice.")
+                    found.append(Fault(MADE_TWICE, stick_id, str(placed.blank)))
                 seen.add(piece)
                 made[placed.blank.part.id] += 1
             if planned.cuts or planned.placed:
                 for remnant in planned.remnants:
                     if remnant.stick.id.lower() in names:
-                        found.append(f"{planned.stick.id}: the name {remnant.stick.id} is taken.")
+                        found.append(Fault(REMNANT_NAME, stick_id, remnant.stick.id))
                     names.add(remnant.stick.id.lower())
         found += _graded(group, left, job)
     found += _counted(plan, job, made)
     return tuple(found)
 
 
-def _graded(group, left: list[Fraction], job: Job) -> list[str]:
+def _graded(group, left: list[Fraction], job: Job) -> list[Fault]:
     """Whether what remains comes to the numbers that the plan claims."""
     shop = job.shop
     numbers = sorted((int(piece // shop.grain) if piece >= shop.usable_minimum else 0 for piece in left), reverse=True)
-    if tuple(numbers) != tuple(group.left):
-        return [f"{group.title}: {list(group.left)} is said to remain; walking the sticks leaves {numbers}."]
-    return []
+    return [Fault(REMAINS, what=group.title, said=tuple(group.left), found=tuple(numbers))] if tuple(numbers) != tuple(group.left) else []
 
 
-def _counted(plan, job: Job, made: Counter[str]) -> list[str]:
+def _counted(plan, job: Job, made: Counter[str]) -> list[Fault]:
     missing = Counter()
     for group in plan.groups:
         for shortage in group.shortages:
             missing[shortage.part_id] += shortage.missing
-    found = []
-    for part in job.parts:
-        if made[part.id] + missing[part.id] != part.quantity:
-            found.append(
-                f"{part.id} is wanted {part.quantity} times; {made[part.id]} are made or held and {missing[part.id]} said to be missing."
-            )
+    found = [
+        Fault(COUNT, what=part.id, said=part.quantity, found=(made[part.id], missing[part.id]))
+        for part in job.parts
+        if made[part.id] + missing[part.id] != part.quantity
+    ]
     strangers = set(made) - {part.id for part in job.parts}
-    return found + [f"{part_id} is made, and the job does not want it." for part_id in sorted(strangers)]
+    return found + [Fault(STRANGER, what=part_id) for part_id in sorted(strangers)]
+
+
+@dataclass
+class _Solid:
+    """A piece of the stick that is still whole: from and to along it from end 1, and whether its ends may end a blank."""
+
+    begin: Fraction
+    end: Fraction
+    square_1: bool
+    square_2: bool
 
 
 class _Walk:
@@ -103,12 +145,12 @@ class _Walk:
 
     def __init__(self, planned, job: Job, rack: Rack):
         self.planned, self.job, self.shop = planned, job, job.shop
-        self.faults: list[str] = []
+        self.faults: list[Fault] = []
         self.left: list[Fraction] = []
         try:
             self.stick = rack.stick(planned.stick.id)
         except ValueError:
-            self.say("is not on the rack.")
+            self.say(NO_STICK)
             return
         self.zones = zones(self.stick, self.shop.kerf)
         if planned.placed or planned.held or planned.cuts:
@@ -118,30 +160,30 @@ class _Walk:
         self._check_left()
         self._check_remnants()
 
-    def say(self, what: str) -> None:
-        self.faults.append(f"{self.planned.stick.id}{' ' if what.startswith('is ') else ': '}{what}")
+    def say(self, id_: str, what: object = "", said: object = None, found: object = None) -> None:
+        self.faults.append(Fault(id_, self.planned.stick.id, str(what), said, found))
 
     # --- may the stick serve -------------------------------------------------------------------
     def _check_stick(self) -> None:
         if self.stick.hands_off:
-            self.say("it is marked hands-off.")
+            self.say(HANDS_OFF)
         if not self.stick.alloy:
-            self.say("its alloy is not known.")
+            self.say(NO_ALLOY)
         for placed in (*self.planned.placed, *self.planned.held):
             part = self._part(placed.blank)
             if part is None:
                 continue
             if part.alloy != self.stick.alloy:
-                self.say(f"it is {self.stick.alloy}, and {part.id} wants {part.alloy}.")
+                self.say(ALLOY, part.id, self.stick.alloy, part.alloy)
             if self.stick.section not in (part.section, part.section.swapped()):
-                self.say(f"it is {self.stick.section.size}, and {part.id} wants {part.section.size}, or other radii.")
+                self.say(SECTION, part.id, self.stick.section, part.section)
             if part.only_stick not in ("", self.stick.id):
-                self.say(f"{part.id} must come from {part.only_stick}.")
+                self.say(OTHER_STICK, part.id, found=part.only_stick)
 
     def _part(self, blank) -> Part | None:
         found = next((part for part in self.job.parts if part.id == blank.part.id), None)
         if found is not None and found != blank.part:
-            self.say(f"{blank} is not the part that the job describes.")
+            self.say(OTHER_PART, blank)
         return found
 
     # --- do the blanks lie in sound metal -------------------------------------------------------
@@ -154,104 +196,129 @@ class _Walk:
             if part is None:
                 continue
             if part.later != (placed in held):
-                self.say(f"{placed.blank} is {'made later and must be held, not sawn' if part.later else 'held, and should be sawn'}.")
+                self.say(HELD_SAWN if part.later else SAWN_HELD, placed.blank)
             need = part.length + 2 * self.shop.allowance + placed.surplus
             if placed.end - placed.start != need:
-                self.say(f"{placed.blank} is {exact(placed.end - placed.start)} long; it takes {exact(need)}.")
+                self.say(LENGTH, placed.blank, placed.end - placed.start, need)
             zone = self._zone(placed.start)
             if zone is None or placed.end > zone[1]:
                 begin, end = zone or self.zones[-1] if self.zones else (ZERO, ZERO)
-                self.say(f"{placed.blank} ends at {exact(placed.end)}, and the stick can be used only from {exact(begin)} to {exact(end)}.")
+                self.say(OUT_OF_ZONE, placed.blank, placed.end, (begin, end))
             if before is not None and placed.start < before.end + self.shop.kerf:
-                self.say(f"there is no room for the blade between {before.blank} and {placed.blank}.")
+                self.say(NO_ROOM, placed.blank, found=str(before.blank))
+            self._check_way(placed, part)
             before = placed
+
+    def _check_way(self, placed, part: Part) -> None:
+        """With unequal legs the metal says which end of it is which end of a handed part."""
+        cut = next((cut for cut in self.planned.cuts if cut.blank == placed.blank), None)
+        if cut is None or self.stick.section == self.stick.section.swapped() or not part.handed:
+            return
+        at_end_1 = 3 - cut.leading_end if placed.turned else cut.leading_end
+        if at_end_1 != (1 if part.section == self.stick.section else 2):
+            self.say(WRONG_WAY, placed.blank)
 
     def _zone(self, x: Fraction) -> tuple[Fraction, Fraction] | None:
         return next(((a, b) for a, b in self.zones if a <= x < b), None)
 
     # --- can the cuts be made, in this order ------------------------------------------------------
     def _check_cuts(self) -> None:
-        at = ZERO  # the near end of what is still in one piece
-        square = self.stick.trim_1 == 0  # whether that end may be the end of a blank
+        stick = self.stick
+        # an end that needs no trim may begin a blank; only one that is square and sound may end one unsawn
+        solid = [_Solid(ZERO, stick.length, stick.trim_1 == 0, stick.trim_2 == 0 or stick.far_end_good)]
         todo = {(p.blank.part.id, p.blank.number): p for p in self.planned.placed}
+        far = [placed.start for placed in self.planned.placed if placed.turned]
+        datum = self.zones[-1][1] if self.zones and max(far, default=ZERO) >= self.zones[-1][0] else stick.length
+        if far and self.planned.turned_datum != datum:
+            self.say(DATUM, said=self.planned.turned_datum, found=datum)
         for cut in self.planned.cuts:
-            begin, end = (cut.x, cut.x + cut.kerf) if cut.blank is not None else (cut.x - cut.kerf, cut.x)
-            if cut.line != cut.x - self.planned.datum:
-                self.say(f"the line {exact(cut.line)} is not {exact(cut.x)} from end 1.")
-            if begin < at:
-                self.say(f"the cut at {exact(cut.x)} goes back over metal already cut away.")
+            # a blank lies before its line, seen from the datum end; what is trimmed or cleared away too, but it is no blank
+            beyond = (cut.blank is not None) != cut.turned
+            begin, end = (cut.x, cut.x + cut.kerf) if beyond else (cut.x - cut.kerf, cut.x)
+            place = (self.planned.turned_datum or ZERO) - cut.x if cut.turned else cut.x - self.planned.datum
+            if cut.line != place:
+                self.say(LINE, said=cut.line, found=cut.x)
+            piece = next((p for p in solid if p.begin <= begin and end <= p.end), None)
+            if piece is None:
+                self.say(CUT_TWICE if ZERO <= begin and end <= stick.length else CUT_OUT_OF_ZONE, said=cut.x)
+                todo.pop((cut.blank.part.id, cut.blank.number) if cut.blank is not None else None, None)
+                continue
+            off, rest = (piece.end - end, begin - piece.begin) if cut.turned else (begin - piece.begin, piece.end - end)
             if cut.blank is not None:
-                self._check_parting(cut, todo.pop((cut.blank.part.id, cut.blank.number), None), at, square, end)
-            elif cut.x not in {a for a, _ in self.zones}:
-                self.say(f"the cut at {exact(cut.x)} frees nothing.")
-            hand = max(begin - at, self.stick.length - end)
+                self._check_parting(cut, todo.pop((cut.blank.part.id, cut.blank.number), None), piece, begin, end)
+            elif cut.x not in {zone[1] if cut.turned else zone[0] for zone in self.zones}:
+                self.say(FREES_NOTHING, said=cut.x)
+            hand = max(off, rest)
             short = cut.blank is not None and cut.blank.part.length < self.shop.hand_minimum
-            if cut.in_hand != hand or cut.clamp != (short or hand < self.shop.hand_minimum):
-                self.say(f"the cut at {exact(cut.x)} leaves {exact(hand)} in the hand; the plan says {exact(cut.in_hand)}.")
-            at, square = end, True
+            if (cut.comes_off, cut.stays) != (off, rest) or cut.clamp != (short or hand < self.shop.hand_minimum):
+                self.say(IN_HAND, said=(cut.x, cut.comes_off, cut.stays), found=(off, rest))
+            solid.remove(piece)
+            solid += [_Solid(piece.begin, begin, piece.square_1, True), _Solid(end, piece.end, True, piece.square_2)]
         for placed in todo.values():
-            last = self.zones and placed.end == self.zones[-1][1]
-            if not (last and self.stick.far_end_good and not placed.sawn and placed.start == at and square):
-                self.say(f"no cut parts off {placed.blank}.")
+            whole = [p for p in solid if p.begin == placed.start and p.square_1 and p.square_2]
+            sound = [p for p in whole if placed.end in (p.end, min(p.end, self.zones[-1][1] if self.zones else p.end))]
+            if placed.sawn or not any(p.end < stick.length or stick.far_end_good for p in sound):
+                self.say(NOT_PARTED, placed.blank)
         for placed in self.planned.held:
-            if placed.start < at:
-                self.say(f"{placed.blank} is held in metal that is cut away.") if not self._kept(placed) else None
+            if not any(p.begin <= placed.start and placed.end <= p.end for p in solid):
+                self.say(HELD_CUT, placed.blank)
 
-    def _kept(self, placed) -> bool:
-        return any(r.start <= placed.start and placed.end <= r.end for r in self.planned.remnants)
-
-    def _check_parting(self, cut, placed, at: Fraction, square: bool, end: Fraction) -> None:
+    def _check_parting(self, cut, placed, piece: _Solid, begin: Fraction, end: Fraction) -> None:
         if placed is None:
-            self.say(f"the cut at {exact(cut.x)} parts off {cut.blank}, which is not placed there.")
+            self.say(NOT_PLACED, cut.blank, cut.x)
             return
-        if placed.end != cut.x:
-            self.say(f"{placed.blank} ends at {exact(placed.end)}, and its cut is at {exact(cut.x)}.")
-        if placed.start != at or not square:
-            self.say(f"{placed.blank} begins at {exact(placed.start)}, where no square end is.")
+        if (placed.start if cut.turned else placed.end) != cut.x or placed.turned != cut.turned:
+            self.say(OFF_ITS_CUT, placed.blank, placed.end, cut.x)
+        square = piece.end == placed.end and piece.square_2 if cut.turned else piece.begin == placed.start and piece.square_1
+        if not square:
+            self.say(NOT_SQUARE, placed.blank, placed.end if cut.turned else placed.start)
         if cut.kerf != self.shop.kerf:
-            self.say(f"the cut at {exact(cut.x)} takes {exact(cut.kerf)}; the blade takes {exact(self.shop.kerf)}.")
+            self.say(KERF, said=(cut.x, cut.kerf), found=self.shop.kerf)
         zone = self._zone(placed.start)
-        if zone is None or end > zone[1]:
-            self.say(f"the cut at {exact(cut.x)} runs out of the stick's usable length.")
+        if zone is None or (not cut.turned and end > zone[1]):  # from end 2 on the blade may run into what is dented or trimmed off
+            self.say(CUT_OUT_OF_ZONE, said=cut.x)
         # Only the order of work says which end is made first; what it may not be is said here.
         tapers, copes = ({feature.end for feature in features} for features in (cut.blank.part.tapers, cut.blank.part.copes))
         if cut.made_first != bool(tapers or copes) or (cut.made_first and cut.leading_end not in (tapers or copes)):
-            self.say(f"{cut.blank} has its taper or cope cut too late, or at the wrong end.")
-        if cut.made_first and cut.still_on != self.stick.length - placed.start:
-            self.say(f"{cut.blank} is said to be worked on {exact(cut.still_on)} of stick.")
+            self.say(MADE_LATE, cut.blank)
+        on = placed.end - piece.begin if cut.turned else piece.end - placed.start
+        if cut.made_first and cut.still_on != on:
+            self.say(STILL_ON, cut.blank, cut.still_on)
 
     # --- what is left -----------------------------------------------------------------------------
     def _check_left(self) -> None:
         for begin, end in self.zones:
             inside = [p for p in (*self.planned.placed, *self.planned.held) if begin <= p.start < end]
-            reach = max((p.end + self.shop.kerf for p in inside), default=begin)
-            self.left.append(max(ZERO, end - reach))
+            reach = max((p.end + self.shop.kerf for p in inside if not p.turned), default=begin)
+            stop = min((p.start - self.shop.kerf for p in inside if p.turned), default=end)
+            self.left.append(max(ZERO, stop - reach))
         self.left.sort(reverse=True)
         if list(self.planned.left) != self.left:
-            said, walked = (" and ".join(exact(v) for v in vs) or "nothing" for vs in (self.planned.left, self.left))
-            self.say(f"{said} is said to be left; walking the stick leaves {walked}.")
+            self.say(WAS_LEFT, said=tuple(self.planned.left), found=tuple(self.left))
 
     def _check_remnants(self) -> None:
         gone = [(p.start, p.end) for p in self.planned.placed]
-        gone += [(c.x, c.x + c.kerf) if c.blank is not None else (c.x - c.kerf, c.x) for c in self.planned.cuts]
+        gone += [
+            (c.x, c.x + c.kerf) if (c.blank is not None) != c.turned else (c.x - c.kerf, c.x) for c in self.planned.cuts
+        ]
         before = ZERO
         for remnant in sorted(self.planned.remnants, key=lambda r: r.start):
             begin, end, piece = remnant.start, remnant.end, remnant.stick
             if begin < before or end > self.stick.length or begin >= end:
-                self.say(f"the remnant {piece.id} lies where there is no metal.")
+                self.say(REMNANT_PLACE, piece.id)
             if any(a < end and b > begin for a, b in gone):
-                self.say(f"the remnant {piece.id} is metal that the saw has used.")
+                self.say(REMNANT_USED, piece.id)
             if piece.length != end - begin or (piece.section, piece.alloy) != (self.stick.section, self.stick.alloy):
-                self.say(f"the remnant {piece.id} is listed as another piece than it is.")
+                self.say(REMNANT_OTHER, piece.id)
             for a, b in zones(piece, self.shop.kerf):
                 # a dent at the end of a remnant needs no room for the blade, hence the 0
                 if not any(x <= begin + a and begin + b <= y for x, y in zones(self.stick, ZERO)):
-                    self.say(f"the remnant {piece.id} is listed with sound metal where there is none.")
+                    self.say(REMNANT_SOUND, piece.id)
             before = end
         kept = [b - a for r in self.planned.remnants for a, b in zones(r.stick, self.shop.kerf)]
         for piece in self.left:
             if piece and piece >= self.shop.usable_minimum and not any(k >= piece for k in kept):
-                self.say(f"{exact(piece)} is left, and no remnant keeps it.")
+                self.say(NOT_KEPT, said=piece)
 
 
 def zones(stick: Stick, kerf: Fraction) -> list[tuple[Fraction, Fraction]]:

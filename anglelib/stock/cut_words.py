@@ -1,4 +1,7 @@
-"""What a cut of the plan says at the bench, for the plan's pages and for the terminal.
+"""What a cut of the plan says at the bench, for the plan's pages, the tags and the terminal.
+
+What is minded at a blank comes from the part alone, and so it is the same for a blank that is sawn, for one that
+ends where its stick does, and for one that is only held: which end is made first, how it lies, the line on its card.
 
 >>> from anglelib.job import Job, Shop
 >>> from anglelib.part import Part, Taper
@@ -6,22 +9,41 @@
 >>> from anglelib.stock.planner import plan
 >>> from anglelib.stock.rack import Rack, Stick
 >>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
->>> strut = Part("P3", "Seat strut", stock, "6061-T6", "7 1/2", [Taper("B", 2, "1/2", run="1 1/2")])
+>>> strut = Part("P3", "Seat strut", stock, "6061-T6", "5 1/2", [Taper("B", 2, "1/2", run="1 1/2")])
 >>> cut = plan(Job("Demo", Shop(), [strut]), Rack([Stick("S-1", stock, "6061-T6", 40)])).sticks[0].cuts[0]
->>> made_first(cut), made_first_letters(cut), lies(cut)
-('end 2 first: taper B', 'T2', 'reversed: end 2 at the datum end')
->>> squared_line(cut, Shop())
-'7 17/32 from end 2, squared'
+>>> minded(strut, Shop(), Limits())
+['its card: 5 17/32 from end 2, squared', 'end 2 first: taper B', 'lies reversed: end 2 at the datum end']
+>>> first_letters(strut), clamped(cut, Shop())
+('T2', 'clamp: the piece that comes off is 5 9/16')
 """
 
 from __future__ import annotations
 
-from anglelib.geometry.ends import lies_reversed
-from anglelib.geometry.layout import saw_line
+from anglelib.geometry.ends import first_end, lies_reversed, made_on_stick, off_stick, short_piece
+from anglelib.geometry.layout import FROM_WITNESS, length_mark
+from anglelib.geometry.mark_words import origin, saw_short
 from anglelib.job import Shop
-from anglelib.lengths import in_unit, show
+from anglelib.lengths import about, in_unit, show
 from anglelib.part import Part
-from anglelib.stock.plan import Cut
+from anglelib.stock.blank import Blank
+from anglelib.stock.plan import Cut, Placed
+from anglelib.tolerances import Limits
+
+
+def minded(part: Part, shop: Shop, limits: Limits) -> list[str]:
+    """What is minded at a blank: its line as the card has it, what is made first, that it lies reversed."""
+    return [card_line(part, shop, limits), *(words for words in (made_first(part), lies(part)) if words)]
+
+
+# --- one thing each -------------------------------------------------------------------------------------------
+def card_line(part: Part, shop: Shop, limits: Limits, brief: bool = False) -> str:
+    """The line of a blank's cut as the part's card has it, in the part's unit: from the end that is squared first, or the witness line."""
+    mark = length_mark(part, off_stick(part), shop)
+    number = in_unit(mark, part.unit, lambda mark: saw_short(mark, limits))
+    if brief:
+        return f"card: {number} from {origin(mark)}"
+    from_ = f"the {origin(mark)}" if mark.origin == FROM_WITNESS else f"{origin(mark)}, squared"
+    return f"its card: {number} from {from_}"
 
 
 def _legs(part: Part, end: int) -> tuple[list[str], list[str]]:
@@ -29,31 +51,48 @@ def _legs(part: Part, end: int) -> tuple[list[str], list[str]]:
     return [t.leg for t in part.tapers if t.end == end], [c.leg for c in part.copes if c.end == end]
 
 
-def made_first(cut: Cut) -> str:
-    """What is made of the part while it is still on the stick; "" where nothing is."""
-    if not cut.made_first or cut.blank is None:
+def made_first(part: Part) -> str:
+    """What is made of a part while it is still on the stick; "" where nothing is."""
+    if not made_on_stick(part):
         return ""
-    tapers, copes = _legs(cut.blank.part, cut.leading_end)
+    end = first_end(part)
+    tapers, copes = _legs(part, end)
     named = [f"{word} {' and '.join(sorted(legs))}" for word, legs in (("taper", tapers), ("cope", copes)) if legs]
-    return f"end {cut.leading_end} first: {', '.join(named)}"
+    return f"end {end} first: {', '.join(named)}"
 
 
-def made_first_letters(cut: Cut) -> str:
+def first_letters(part: Part) -> str:
     """The same in letters: T for a taper, C for a cope, and the end."""
-    if not cut.made_first or cut.blank is None:
+    if not made_on_stick(part):
         return ""
-    tapers, copes = _legs(cut.blank.part, cut.leading_end)
-    return f"{'T' if tapers else ''}{'C' if copes else ''}{cut.leading_end}"
+    tapers, copes = _legs(part, first_end(part))
+    return f"{'T' if tapers else ''}{'C' if copes else ''}{first_end(part)}"
 
 
-def lies(cut: Cut) -> str:
+def lies(part: Part, brief: bool = False) -> str:
     """That a part lies reversed in its stick; "" where end 1 is at the datum end."""
-    return "reversed: end 2 at the datum end" if cut.blank is not None and lies_reversed(cut.blank.part) else ""
-
-
-def squared_line(cut: Cut, shop: Shop) -> str:
-    """The cut's line as the part's card has it, in the part's unit: from the end that is squared first; "" for a trim or where it is no other number."""
-    if cut.blank is None or not shop.allowance:
+    if not lies_reversed(part):
         return ""
-    part = cut.blank.part
-    return f"{in_unit(saw_line(part, shop), part.unit, show)} from end {cut.leading_end}, squared"
+    return "reversed" if brief else "lies reversed: end 2 at the datum end"
+
+
+def clamped(cut: Cut, shop: Shop, brief: bool = False) -> str:
+    """Which piece of a cut is too short for the hand; "" where the cut need not be clamped."""
+    if not cut.clamp:
+        return ""
+    off = [show(cut.comes_off)] if cut.blank is not None else []
+    stays = [show(cut.stays)] if cut.blank is None or 0 < cut.stays < shop.hand_minimum else []
+    if brief:
+        return "clamp: " + ", ".join([*(f"{length} comes off" for length in off), *(f"{length} stays" for length in stays)])
+    return "clamp: " + ", ".join([*(f"the piece that comes off is {length}" for length in off), *(f"what stays is {length}" for length in stays)])
+
+
+def short_alone(blank: Blank, shop: Shop) -> str:
+    """That a blank which is not sawn, or not now, is too short for the hand; "" where it is not."""
+    return f"clamp: the piece is {show(blank.length)}" if short_piece(blank.part, shop) else ""
+
+
+def not_sawn(placed: Placed) -> str:
+    """That a blank ends where the stick does, and how much longer it is than it need be."""
+    more = f", {about(placed.surplus)} longer than its blank" if placed.surplus else ""
+    return f"it ends where the stick does{more}"

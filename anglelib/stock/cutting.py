@@ -2,7 +2,8 @@
 
 In a usable interval a part that may not be spliced is sawn first, while there is most left to try
 again; then the shortest blank first, so that the piece in the hand stays long. What is held for later
-lies beyond the last cut.
+lies beyond the last cut. With unequal legs the parts whose first end must face end 2 are sawn from there,
+once the stick is turned end for end.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from anglelib.geometry.ends import first_end, made_on_stick, short_piece
+from anglelib.geometry.ends import first_end, from_other_end, made_on_stick, short_piece
 from anglelib.job import Shop
 from anglelib.lengths import about
 from anglelib.stock.blank import Blank
@@ -85,9 +86,9 @@ def cut_order(blanks: Sequence[Blank]) -> list[Blank]:
 
 def _stick_plan(stick: Stick, contents: list[tuple[Interval, list[Blank]]], shop: Shop, names: set[str]) -> StickPlan:
     walk = _Walk(stick, shop, contents)
+    walk.go(contents)
     left = []
     for interval, blanks in contents:
-        walk.interval(interval, blanks)
         used = sum((b.length + shop.kerf for b in blanks), Fraction(0))
         left.append(max(Fraction(0), interval.length - used))
     return StickPlan(
@@ -98,34 +99,57 @@ def _stick_plan(stick: Stick, contents: list[tuple[Interval, list[Blank]]], shop
         tuple(walk.held),
         tuple(walk.remnants(names)),
         tuple(sorted(left, reverse=True)),
+        walk.turned_datum,
     )
 
 
 class _Walk:
-    """The saw's walk along one stick, from end 1."""
+    """The saw's walk along one stick, from end 1, and from end 2 once it is turned."""
 
     def __init__(self, stick: Stick, shop: Shop, contents: list[tuple[Interval, list[Blank]]]):
         self.stick, self.shop = stick, shop
         first = contents[0] if contents else None
-        sawn = first is not None and any(not b.held for b in first[1])
+        sawn = first is not None and any(not b.held and not self._turned(b) for b in first[1])
         self.datum = first[0].start if sawn else Fraction(0)
-        self.at = Fraction(0)  # where the piece that is still whole begins
+        far = [n for n, (_, blanks) in enumerate(contents) if any(not b.held and self._turned(b) for b in blanks)]
+        at_end = contents[-1][0].end if far and far[-1] == len(contents) - 1 else stick.length
+        self.turned_datum: Fraction | None = at_end if far else None
+        self.at, self.to = Fraction(0), stick.length  # the piece that is still whole
         self.cuts: list[Cut] = []
         self.placed: list[Placed] = []
         self.held: list[Placed] = []
         self.loose: list[tuple[Fraction, Fraction]] = []  # what falls off beside the blanks
 
-    def interval(self, interval: Interval, blanks: list[Blank]) -> None:
-        sawn = cut_order([b for b in blanks if not b.held])
+    def _turned(self, blank: Blank) -> bool:
+        return from_other_end(blank.part, self.stick.section)
+
+    def go(self, contents: list[tuple[Interval, list[Blank]]]) -> None:
+        """All that is sawn: from end 1, then from end 2. Where a usable length nearer to end 1 is sawn from end 2, the stick is parted there."""
+        lots = []
+        for interval, blanks in contents:
+            near = cut_order([b for b in blanks if not b.held and not self._turned(b)])
+            far = cut_order([b for b in blanks if not b.held and self._turned(b)])
+            lots.append((interval, near, far, cut_order([b for b in blanks if b.held])))
+        last = max((n for n, lot in enumerate(lots) if lot[1]), default=0)
+        for n, (interval, near, far, held) in enumerate(lots):
+            x = self._from_end_1(interval, near)
+            for blank in held:
+                self.held.append(Placed(blank, x, x + blank.length, True))
+                x += blank.length + self.shop.kerf
+            if far and n < last:
+                self._from_end_2(interval, far, bool(near), parted=True)
+        for n, (interval, near, far, _) in reversed([*enumerate(lots)]):
+            if far and n >= last:
+                self._from_end_2(interval, far, bool(near))
+
+    def _from_end_1(self, interval: Interval, blanks: list[Blank]) -> Fraction:
+        """What is sawn of a usable length from its near end on; where the next blank would begin."""
         x = interval.start
-        if sawn and interval.freed:
+        if blanks and interval.freed:
             self._free(interval)
-        for blank in sawn:
+        for blank in blanks:
             x = self._part_off(blank, x, interval)
-        for blank in cut_order([b for b in blanks if b.held]):
-            end = x + blank.length
-            self.held.append(Placed(blank, x, end, True))
-            x = end + self.shop.kerf
+        return x
 
     def _free(self, interval: Interval) -> None:
         """The cut that frees the near end: a trim, or a dent cleared, the blade on its far side."""
@@ -133,43 +157,84 @@ class _Walk:
         if begin > self.at:
             self.loose.append((self.at, begin))
         kind = TRIM if not self.cuts and not self.placed and interval.start == self.stick.trim_1 else CLEAR
-        hand = max(begin - self.at, self.stick.length - interval.start)
-        self.cuts.append(self._cut(kind, interval.start, interval.start - begin, hand))
+        self.cuts.append(self._cut(kind, interval.start, interval.start - begin, begin - self.at, self.to - interval.start))
         self.at = interval.start
 
     def _part_off(self, blank: Blank, x: Fraction, interval: Interval) -> Fraction:
         shop, end = self.shop, x + blank.length
         if end + shop.kerf > interval.end:  # only where the far end may end a blank unsawn
             self.placed.append(Placed(blank, x, interval.end, False, interval.end - end))
-            self.at = self.stick.length
+            self.at = self.to
             return interval.end
         self.placed.append(Placed(blank, x, end, True))
-        hand = max(blank.length, self.stick.length - end - shop.kerf)
-        self.cuts.append(self._cut(PART_OFF, end, shop.kerf, hand, blank, self.stick.length - x))
+        self.cuts.append(self._cut(PART_OFF, end, shop.kerf, blank.length, self.to - end - shop.kerf, blank, self.to - x))
         self.at = end + shop.kerf
         return self.at
 
-    def _cut(self, kind: str, x: Fraction, kerf: Fraction, hand: Fraction, blank: Blank | None = None, on: Fraction = Fraction(0)) -> Cut:
+    # --- from end 2 -----------------------------------------------------------------------------
+    def _from_end_2(self, interval: Interval, blanks: list[Blank], near: bool, parted: bool = False) -> None:
+        """What is sawn of a usable length once the stick is turned: from its far end on.
+
+        ``near``: some of it is sawn from end 1. ``parted``: what lies beyond it is sawn later, as a piece of its own.
+        """
+        shop = self.shop
+        beyond = self._free_far(interval)
+        end = interval.end
+        for blank in blanks:
+            begin, least = end - blank.length, max(self.at, interval.start)
+            reach = self.at if interval.freed and not near else least  # the blade may run into what is trimmed or dented
+            if begin - shop.kerf < reach:  # only where the far end may end a blank unsawn: then the near one is its other end
+                if interval.freed and not near:
+                    self._free(interval)
+                self.placed.append(Placed(blank, least, end, False, begin - least, True))
+                self.at = self.to
+                break
+            self.placed.append(Placed(blank, begin, end, True, turned=True))
+            off, stays = blank.length, begin - shop.kerf - self.at
+            self.cuts.append(self._cut(PART_OFF, begin, shop.kerf, off, stays, blank, end - self.at, True))
+            self.to = end = begin - shop.kerf
+        if beyond is not None and parted:
+            self.loose.append((self.at, self.to))
+            self.at, self.to = beyond
+        elif beyond is not None and beyond[0] < beyond[1]:
+            self.loose.append(beyond)
+
+    def _free_far(self, interval: Interval) -> tuple[Fraction, Fraction] | None:
+        """The cut that frees the far end, the blade on its far side, and what lies beyond it; None where nothing does."""
+        if interval.end == self.to:
+            return None
+        kerf = min(self.shop.kerf, self.to - interval.end)
+        beyond = interval.end + kerf, self.to
+        first = not any(cut.turned for cut in self.cuts)
+        kind = TRIM if first and interval.end == self.stick.length - self.stick.trim_2 else CLEAR
+        self.cuts.append(self._cut(kind, interval.end, kerf, beyond[1] - beyond[0], interval.end - self.at, turned=True))
+        self.to = interval.end
+        return beyond
+
+    def _cut(
+        self,
+        kind: str,
+        x: Fraction,
+        kerf: Fraction,
+        comes_off: Fraction,
+        stays: Fraction,
+        blank: Blank | None = None,
+        on: Fraction = Fraction(0),
+        turned: bool = False,
+    ) -> Cut:
+        shop = self.shop
         first = blank is not None and made_on_stick(blank.part)
-        return Cut(
-            kind,
-            x - self.datum,
-            x,
-            kerf,
-            hand,
-            hand < self.shop.hand_minimum or (blank is not None and short_piece(blank.part, self.shop)),
-            blank,
-            first_end(blank.part) if blank is not None else 1,
-            first,
-            on if first else Fraction(0),
-        )
+        line = self.turned_datum - x if turned and self.turned_datum is not None else x - self.datum
+        clamp = max(comes_off, stays) < shop.hand_minimum or (blank is not None and short_piece(blank.part, shop))
+        leading = first_end(blank.part) if blank is not None else 1
+        return Cut(kind, line, x, kerf, comes_off, stays, clamp, blank, leading, first, on if first else Fraction(0), turned)
 
     # --- what goes back -----------------------------------------------------------------------
     def remnants(self, names: set[str]) -> list[Remnant]:
         """The pieces that are worth keeping, as sticks with names of their own."""
         if not self.cuts and not self.placed:
             return [Remnant(self.stick, Fraction(0), self.stick.length, tuple(p.blank for p in self.held))]
-        pieces = [*self.loose, (self.at, self.stick.length)]
+        pieces = [*self.loose, (self.at, self.to)]
         return [r for begin, end in pieces if begin < end for r in self._remnant(begin, end, names)]
 
     def _remnant(self, begin: Fraction, end: Fraction, names: set[str]) -> list[Remnant]:

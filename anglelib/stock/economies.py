@@ -23,11 +23,9 @@ from anglelib.stock.search import YES, Choice
 LIMIT = 0.6
 COLUMNS = 3_000
 
-GOALS = (
-    (3, "fewest full sticks opened, then fewest touched"),
-    (4, "fewest cuts"),
-    (4, "least scrap"),
-)
+STICKS, CUTS, SCRAP = "sticks", "cuts", "scrap"
+GOALS = ((3, STICKS), (4, CUTS), (4, SCRAP))
+_WORDS = {STICKS: "fewest full sticks opened, then fewest touched", CUTS: "fewest cuts", SCRAP: "least scrap"}
 
 
 def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort) -> None:
@@ -38,14 +36,14 @@ def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Ef
     columns: list[Column] | None = None
     sound = 2 in outcome.settled
     for level, goal in GOALS:
-        effort.tell(f"Level {level}: {goal}.")
+        effort.tell(f"Level {level}: {_WORDS[goal]}.")
         score = instance.score(outcome.packing)
         if level == 3 and (-score.opened, -score.touched) == fewest_sticks(instance, score.left):
             complete = True
-        elif goal == "fewest cuts" and _alike(instance):
+        elif goal == CUTS and _alike(instance):
             complete = True
         else:
-            if goal != "least scrap" or columns is None:
+            if goal != SCRAP or columns is None:
                 columns = worthwhile(instance, outcome.demand, target, lists, effort, COLUMNS, full=level == 3, idle=True)
             known = dict.fromkeys(decider.relaxation.pool if columns is None else columns)
             known.update(dict.fromkeys(_columns(instance, outcome.packing)))
@@ -56,7 +54,7 @@ def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Ef
                 complete = complete or (-score.opened, -score.touched) == fewest_sticks(instance, score.left)
                 columns = None
         sound = sound and complete
-        if sound and goal == "fewest cuts":
+        if sound and goal == CUTS:
             outcome.fewest_cuts = True
         elif sound:
             outcome.settled.add(level)
@@ -98,7 +96,7 @@ def _columns(instance: Instance, packing: Packing) -> list[Column]:
 
 def _seek(instance: Instance, outcome: Outcome, target: Target, columns: list[Column], goal: str, effort: Effort) -> int | None:
     """Better the packing towards one goal, what is settled before kept; the least that the goal can come to."""
-    choice = Choice(instance, outcome.demand, target, columns, exact=goal in ("fewest cuts", "least scrap"))
+    choice = Choice(instance, outcome.demand, target, columns, exact=goal in (CUTS, SCRAP))
     start = _columns(instance, outcome.packing)
     choice.near([(column, start.count(column)) for column in set(start)])
     opened, touched = sticks_used(choice)
@@ -107,9 +105,9 @@ def _seek(instance: Instance, outcome: Outcome, target: Target, columns: list[Co
     if choice.exact:
         choice.model.add(opened == -score.opened)
         choice.model.add(touched == -score.touched)
-    if goal == "fewest cuts":
+    if goal == CUTS:
         choice.model.minimize(cuts)
-    elif goal == "least scrap":
+    elif goal == SCRAP:
         choice.model.add(cuts == -score.cuts)
         choice.model.minimize(choice.total(lambda column: instance.scrap(column.pattern, column.kind)))
     else:
@@ -147,8 +145,8 @@ def sticks_used(choice: Choice):
 def _spent(instance: Instance, packing: Packing, goal: str) -> int:
     """What a packing comes to, measured by a goal."""
     score = instance.score(packing)
-    if goal == "fewest cuts":
+    if goal == CUTS:
         return -score.cuts
-    if goal == "least scrap":
+    if goal == SCRAP:
         return -score.scrap
     return -score.opened * (len(instance.spaces) + 1) - score.touched

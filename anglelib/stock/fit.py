@@ -1,12 +1,12 @@
-"""Whether a stick may serve a part, and every reason why it may not, in words.
+"""Whether a stick may serve a part, and every reason why it may not.
 
 >>> from anglelib.section import Section
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
 >>> square = Section("3/4", "3/4", "1/8")
 >>> part = Part("A3", "Floor bar", stock, "6061-T6", "17 1/4")
->>> for reason in refusals(part, Stick("S-12", square, "unknown", 36)): print(reason)
-S-12 carries no mark of its alloy: identify it first.
-S-12 has a square inside corner; the part wants a fillet of 1/8.
+>>> for reason in refusals(part, Stick("S-12", square, "unknown", 36)): print(reason.id, "|", reason.sentence)
+no-mark | S-12 carries no mark of its alloy: identify it first.
+fillet | S-12 has a square inside corner; the part wants a fillet of 1/8.
 >>> refusals(part, Stick("S-01", stock, "6061-T6", 144))
 ()
 """
@@ -17,10 +17,22 @@ from fractions import Fraction
 from functools import lru_cache
 
 from anglelib.job import Shop
-from anglelib.lengths import about, own
 from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.rack import Stick
+from anglelib.stock.reasons import (
+    ALLOY,
+    FILLET,
+    HANDS_OFF,
+    HEEL_RADIUS,
+    NO_MARK,
+    OTHER_STICK,
+    SIZE,
+    THICKNESS,
+    TOE_RADIUS,
+    TOO_SHORT,
+    Reason,
+)
 
 
 @lru_cache(maxsize=1024)
@@ -29,61 +41,51 @@ def alike(one: Section, other: Section) -> bool:
     return one == other or one.swapped() == other
 
 
-def refusals(part: Part, stick: Stick, shop: Shop | None = None) -> tuple[str, ...]:
-    """Every reason why a stick cannot serve a part, as sentences; none where it can.
+def refusals(part: Part, stick: Stick, shop: Shop | None = None) -> tuple[Reason, ...]:
+    """Every reason why a stick cannot serve a part; none where it can.
 
     With a ``shop`` also whether one blank of the part is too long for it, with nothing else cut.
     """
     found = []
     if part.only_stick and part.only_stick != stick.id:
-        found.append(f"The plans name {part.only_stick} for {part.id}, not {stick.id}.")
+        found.append(Reason(OTHER_STICK, stick.id, part.id, want=part.only_stick))
     if stick.hands_off:
-        found.append(f"{stick.id} is marked hands-off: it is kept for something else.")
+        found.append(Reason(HANDS_OFF, stick.id))
     if not stick.identified:
-        found.append(f"{stick.id} carries no mark of its alloy: identify it first.")
+        found.append(Reason(NO_MARK, stick.id))
     elif stick.alloy != part.alloy:
-        found.append(f"{stick.id} is {stick.alloy}; the part wants {part.alloy}.")
+        found.append(Reason(ALLOY, stick.id, have=stick.alloy, want=part.alloy))
     if not alike(part.section, stick.section):
-        found += _sections(part.section, stick.section, stick.id)
+        found += _sections(part, stick)
     if shop is not None:
         found += _too_short(part, stick, shop)
     return tuple(found)
 
 
-def _sections(wanted: Section, have: Section, name: str) -> list[str]:
-    """How two sections differ, in words."""
+def _sections(part: Part, stick: Stick) -> list[Reason]:
+    """How the sections of a part and a stick differ."""
+    wanted, have = part.section, stick.section
     if (wanted.leg_a, wanted.leg_b) != (have.leg_a, have.leg_b):
         have = have.swapped()
     if (wanted.leg_a, wanted.leg_b) != (have.leg_a, have.leg_b):
-        return [f"{name} is {have.size}; the part wants {wanted.size}."]
+        return [Reason(SIZE, stick.id, have=have, want=wanted)]
     found = []
-    thick, need = (have.thickness_a, have.thickness_b), (wanted.thickness_a, wanted.thickness_b)
-    if thick != need:
-        more = "thicker" if thick > need else "thinner"
-        found.append(f"{name} looks alike but is {more}: {have.size}; the part wants {wanted.size}.")
+    if (have.thickness_a, have.thickness_b) != (wanted.thickness_a, wanted.thickness_b):
+        found.append(Reason(THICKNESS, stick.id, have=have, want=wanted))
     for what, got, want in (
-        ("fillet", have.fillet, wanted.fillet),
-        ("toe radius", have.toe_radius, wanted.toe_radius),
-        ("heel radius", have.heel_radius, wanted.heel_radius),
+        (FILLET, have.fillet, wanted.fillet),
+        (TOE_RADIUS, have.toe_radius, wanted.toe_radius),
+        (HEEL_RADIUS, have.heel_radius, wanted.heel_radius),
     ):
         if got != want:
-            found.append(f"{name} has {_radius(what, got)}; the part wants {_radius(what, want)}.")
+            found.append(Reason(what, stick.id, have=got, want=want))
     return found
 
 
-def _radius(what: str, value: Fraction) -> str:
-    if value:
-        return f"a {what} of {own(value)}"
-    return {"fillet": "a square inside corner", "toe radius": "square toes", "heel radius": "a square heel"}[what]
-
-
-def _too_short(part: Part, stick: Stick, shop: Shop) -> list[str]:
+def _too_short(part: Part, stick: Stick, shop: Shop) -> list[Reason]:
     blank = part.length + 2 * shop.allowance
     intervals = stick.intervals(shop.kerf)
     if any(blank + (0 if i.unsawn else shop.kerf) <= i.length for i in intervals):
         return []
     longest = max((i.length for i in intervals), default=Fraction(0))
-    beside = " beside its dent" if stick.dents else ""
-    return [
-        f"{stick.id} is too short: {about(longest)} of it can be used{beside}, and the blank with its cut takes {about(blank + shop.kerf)}."
-    ]
+    return [Reason(TOO_SHORT, stick.id, have=longest, want=blank + shop.kerf, dented=bool(stick.dents))]

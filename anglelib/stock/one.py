@@ -16,13 +16,13 @@ Cut it from S-1: the plans name it for this part. Of the 96 that can be used the
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job, Shop
-from anglelib.lengths import about, exact, inches, unit_written
+from anglelib.lengths import inches, unit_written
 from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.blank import Blank, blanks
@@ -32,6 +32,7 @@ from anglelib.stock.instance import ANY, Packing
 from anglelib.stock.least_change import carry_over
 from anglelib.stock.problem import Problem, problem, usable
 from anglelib.stock.rack import Interval, Rack, Stick
+from anglelib.stock.reasons import Reason
 from anglelib.stock.rules import RULES
 from anglelib.stock.settle import settle
 from anglelib.stock.small import best_packing
@@ -42,32 +43,86 @@ MOST_OTHERS = 6
 """How many other sticks are tried against the job."""
 
 
+ONLY, SHORTEST, NAMED, SPARES, LEAVES_MORE = "only", "shortest", "named", "spares", "leaves-more"
+"""Why a stick is the one to cut: no other serves; it is the shortest that does; the plans name it; a shorter one would cost
+listed parts; a shorter one would leave less in one piece."""
+NAMED_GONE, NAMED_UNFIT, NO_STOCK, TOO_LONG = "named-gone", "named-unfit", "no-stock", "too-long"
+"""Why none is: the stick that the plans name is not there, or cannot serve; there is no stock of the part; the part is too long."""
+
+
+@dataclass(frozen=True)
+class Lost:
+    """Listed parts, in the order of their claims, that cannot be made besides; of those ``several`` more than one is wanted."""
+
+    parts: tuple[str, ...] = ()
+    several: tuple[str, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.parts)
+
+
 @dataclass(frozen=True)
 class Other:
-    """Another stick that could serve, and what cutting the part from it would cost, in words."""
+    """Another stick that could serve, and what cutting the part from it would cost.
+
+    It would leave ``left`` of the ``usable`` that there is [in], and no metal for the parts ``lost``. ``settled``: no more
+    would be lost.
+    """
 
     stick: Stick
     left: Fraction
-    lost: tuple[str, ...]
-    sentence: str
+    usable: Fraction
+    costs: Lost = Lost()
+    settled: bool = True
+
+    @property
+    def lost(self) -> tuple[str, ...]:
+        """The listed parts that could then not be made, or not all of them."""
+        return self.costs.parts
+
+    @property
+    def sentence(self) -> str:
+        """In words."""
+        from anglelib.stock.one_words import other
+
+        return other(self)
 
 
 @dataclass(frozen=True)
 class OneNow:
-    """The answer for one part: the stick and what remains of the piece cut, or None and why not.
+    """The answer for one part: the stick and what remains of the piece cut, or None; ``why`` is the id of the reason.
 
-    ``line`` is where to part the blank off, from the squared end [in]; ``blank`` its sawn length.
-    ``others`` are further sticks that could serve; ``refused`` every reason against the rest.
+    ``line`` is where to part the blank off, from the squared end [in]; ``blank`` its sawn length, ``needs`` the same with
+    its cut, ``extra`` what of it is left for trimming. ``others`` are further sticks that could serve, ``shorter`` the one
+    of them that would be taken but for its cost; ``refused`` every reason against the rest. ``lost`` are the listed parts
+    that cannot be made besides (None: not settled), ``listed``: there are such parts. Where no stick serves: the ``named``
+    stick, the ``against`` it, the ``longest`` piece there is [in].
     """
 
+    part: Part
     blank: Fraction
-    stick: Stick | None
-    interval: Interval | None
-    line: Fraction | None
-    left: Fraction | None
-    sentence: str
-    others: tuple[Other, ...]
-    refused: tuple[str, ...]
+    needs: Fraction
+    why: str
+    stick: Stick | None = None
+    interval: Interval | None = None
+    line: Fraction | None = None
+    left: Fraction | None = None
+    extra: Fraction = Fraction(0)
+    others: tuple[Other, ...] = ()
+    refused: tuple[Reason, ...] = ()
+    shorter: Other | None = None
+    lost: Lost | None = Lost()
+    listed: bool = False
+    named: str = ""
+    against: tuple[Reason, ...] = ()
+    longest: Fraction | None = None
+
+    @property
+    def sentence(self) -> str:
+        """Which stick and why, and what is left; or why none."""
+        from anglelib.stock.one_words import sentence
+
+        return sentence(self)
 
 
 def one_now(
@@ -108,15 +163,20 @@ def one_now(
         listed.remove(piece)
     asked = problem(section, alloy, [blank, *listed], usable(rack, section, alloy), shop)
     refused = tuple(reason for stick in rack.sticks for reason in refusals(part, stick, shop))
+    asks = OneNow(part, blank.length, blank.length + shop.kerf, "", extra=long, refused=refused, listed=bool(listed), named=pin)
     if not _serving(asked):
-        return OneNow(blank.length, None, None, None, None, _none(asked, blank, shop, rack), (), refused)
+        return _none(asks, asked, rack, shop)
     best, lost, proven = _cut_from(asked, Effort(BUDGET))
     place = _place(asked, best)
     stick, interval = asked.places[place]
     left = max(Fraction(0), interval.length - blank.length - shop.kerf)
     others = tuple(_others(asked, best, stick, lost))
-    sentence = _why(asked, place, left, lost if proven else None, others, long)
-    return OneNow(blank.length, stick, interval, blank.length, left, sentence, others, refused)
+    shorter = next((other for other in others if other.left < left), None)
+    why = _why(asked, shorter)
+    besides = _lost(asked, lost) if proven else None
+    return replace(
+        asks, why=why, stick=stick, interval=interval, line=blank.length, left=left, others=others, shorter=shorter, lost=besides
+    )
 
 
 def _serving(asked: Problem) -> list[int]:
@@ -176,78 +236,42 @@ def _place(asked: Problem, packing) -> int:
     return instance.kinds[instance.kind(instance.spaces[place])][0]
 
 
-def _why(asked: Problem, place: int, left: Fraction, lost: tuple[str, ...] | None, others: tuple[Other, ...], long: Fraction) -> str:
-    stick, interval = asked.places[place]
-    serving = _serving(asked)
-    shorter = [o for o in others if o.left < left]
+def _why(asked: Problem, shorter: Other | None) -> str:
     if asked.blanks[0].part.only_stick:
-        why = "the plans name it for this part"
-    elif not shorter:
-        why = "it is the only piece that serves" if len(serving) == 1 else "it is the shortest piece that serves"
-    elif shorter[0].lost:
-        why = f"{shorter[0].stick.id} is shorter, but {_impossible(asked, shorter[0].lost, 'could then')}"
-    else:
-        why = f"{shorter[0].stick.id} is shorter, but then less would be left in one piece after the whole job"
-    said = [f"Cut it from {stick.id}: {why}."]
-    if long:
-        said.append(f"The {exact(long)} left for trimming is in the blank of {about(asked.blanks[0].length)}.")
-    if left:
-        said.append(f"Of the {about(interval.length)} that can be used there, {about(left)} is left.")
-    else:
-        said.append(f"It takes all of the {about(interval.length)} that can be used there.")
-    if lost is None:
-        said.append("Whether every listed part can be made besides is not settled: make the whole plan.")
-    elif lost:
-        said.append(f"Besides it, {_impossible(asked, lost, 'cannot')}.")
-    elif len(asked.blanks) > 1:
-        said.append("Every listed part of the section can still be made.")
-    return " ".join(said)
+        return NAMED
+    if shorter is None:
+        return ONLY if len(_serving(asked)) == 1 else SHORTEST
+    return SPARES if shorter.costs else LEAVES_MORE
 
 
-def _others(asked: Problem, best: Packing, chosen: Stick, lost: tuple[str, ...]):
+def _lost(asked: Problem, lost: Sequence[str]) -> Lost:
+    pieces = Counter(blank.part.id for blank in asked.blanks)
+    return Lost(tuple(lost), tuple(part_id for part_id in lost if pieces[part_id] > 1))
+
+
+def _others(asked: Problem, best: Packing, chosen: Stick, lost: tuple[str, ...]) -> Iterator[Other]:
     """The other sticks that could serve, shortest piece first, and what each would cost the job."""
     first = asked.blanks[0]
     able = {asked.places[n][0].id: asked.places[n] for n in reversed(_serving(asked))}
     shown = sorted(((s, i) for s, i in able.values() if s.id != chosen.id), key=lambda place: (place[1].length, place[0].id))[:MOST_OTHERS]
     for stick, interval in shown:
         left = max(Fraction(0), interval.length - first.length - asked.instance.kerf * asked.unit)
-        said, more = f"{stick.id} would leave {about(left)} of {about(interval.length)}", ()
+        more, settled = Lost(), True
         if len(asked.blanks) > 1:
             pinned = _pinned(asked, stick)
             _, then, proven = _cut_from(pinned, Effort(BUDGET / len(shown)), [_moved(asked, best, pinned, stick)], levels=1)
-            more = tuple(part_id for part_id in then if part_id not in lost)
+            more = _lost(asked, [part_id for part_id in then if part_id not in lost])
             if more and not proven:
-                more, said = (), f"{said}; whether every listed part could then be made is not settled"
-        yield Other(stick, left, more, f"{said}, and {_impossible(asked, more, 'could then')}." if more else f"{said}.")
+                more, settled = Lost(), False
+        yield Other(stick, left, interval.length, more, settled)
 
 
-def _impossible(asked: Problem, lost: Sequence[str], verb: str) -> str:
-    """That parts cannot be made: "A5R could then not be made", "not all of A3 could then be made"."""
-    pieces = Counter(blank.part.id for blank in asked.blanks)
-    single = [part_id for part_id in lost if pieces[part_id] == 1]
-    several = [part_id for part_id in lost if pieces[part_id] > 1]
-    said = []
-    if single:
-        said.append(f"{_and(single)} {verb} not be made".replace("cannot not", "cannot"))
-    if several:
-        said.append(f"not all of {_and(several)} {verb.replace('cannot', 'can')} be made")
-    return ", and ".join(said)
-
-
-def _none(asked: Problem, blank: Blank, shop: Shop, rack: Rack) -> str:
-    need = about(blank.length + shop.kerf)
-    pin = blank.part.only_stick
-    if pin:
-        named = next((stick for stick in rack.sticks if stick.id == pin), None)
+def _none(asks: OneNow, asked: Problem, rack: Rack, shop: Shop) -> OneNow:
+    """The answer where no stick serves."""
+    if asks.named:
+        named = next((stick for stick in rack.sticks if stick.id == asks.named), None)
         if named is None:
-            return f"The plans name {pin} for it, and {pin} is not on the rack: nothing else may serve."
-        return " ".join([f"The plans name {pin} for it, and it cannot serve.", *refusals(blank.part, named, shop)])
+            return replace(asks, why=NAMED_GONE)
+        return replace(asks, why=NAMED_UNFIT, against=refusals(asks.part, named, shop))
     longest = max((interval.length for _, interval in asked.places), default=None)
-    if longest is None:
-        return f"No stick on the rack serves: there is none of {asked.section.size}, {asked.alloy}, that may be used."
-    return f"No stick on the rack serves: the longest piece is {about(longest)}, and the blank with its cut takes {need}."
-
-
-def _and(names: Sequence[str]) -> str:
-    names = list(names)
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+    return replace(asks, why=NO_STOCK if longest is None else TOO_LONG, longest=longest)

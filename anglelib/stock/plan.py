@@ -14,8 +14,12 @@ from anglelib.job import Shop
 from anglelib.section import Section
 from anglelib.stock.blank import Blank
 from anglelib.stock.rack import Stick
+from anglelib.stock.reasons import Reason
 
-TRIM, CLEAR, PART_OFF = "trim", "clear a dent", "part off"
+TRIM, CLEAR, PART_OFF = "trim", "clear", "part-off"
+"""What a cut is for: to trim an end square, to clear a dent, to part a blank off."""
+MADE, LEFT, STICKS, CUTS = "made", "left", "sticks", "cuts"
+"""What is proven of a plan, level by level: how much is made, how long what remains is, how few sticks and cuts it takes."""
 
 
 @dataclass(frozen=True)
@@ -23,31 +27,43 @@ class Cut:
     """One saw cut of a stick; all [in].
 
     ``line`` is the line to follow, from the datum end, and ``x`` the same from end 1. The blade turns
-    ``kerf`` to dust, from x to x + kerf when a blank is parted off; when an end is trimmed or a dent
-    cleared it lies before the line. ``in_hand`` is the longer of the two pieces that the cut leaves:
-    below the shop's hand minimum, or where the part that comes off is, ``clamp`` is set. ``made_first``:
+    ``kerf`` to dust, beyond the line when a blank is parted off, and before it when an end is trimmed or a
+    dent cleared (:attr:`dust`). ``comes_off`` and ``stays`` are the two pieces that the cut leaves: ``clamp`` is set
+    where both are below the shop's hand minimum, or the part that comes off is. ``made_first``:
     ``leading_end`` of the part, which faces the datum end, is tapered or coped before this cut, while its
-    blank is still on ``still_on`` of stick.
+    blank is still on ``still_on`` of stick. ``turned``: the stick is turned end for end, and its datum end is end 2.
     """
 
     kind: str
     line: Fraction
     x: Fraction
     kerf: Fraction
-    in_hand: Fraction
+    comes_off: Fraction
+    stays: Fraction
     clamp: bool
     blank: Blank | None = None
     leading_end: int = 1
     made_first: bool = False
     still_on: Fraction = Fraction(0)
+    turned: bool = False
+
+    @property
+    def in_hand(self) -> Fraction:
+        """The longer of the two pieces that the cut leaves, by which it is held [in]."""
+        return max(self.comes_off, self.stays)
+
+    @property
+    def dust(self) -> tuple[Fraction, Fraction]:
+        """What the blade takes, from and to along the stick from end 1 [in]."""
+        return (self.x, self.x + self.kerf) if (self.blank is not None) != self.turned else (self.x - self.kerf, self.x)
 
 
 @dataclass(frozen=True)
 class Placed:
     """Where a blank lies in its stick, from ``start`` to ``end`` along it from end 1 [in].
 
-    ``sawn``: whether a cut ends it (else it ends where the stick does, ``surplus`` longer than the
-    blank needs to be).
+    ``sawn``: whether a cut parts it off (else it ends where the stick does, ``surplus`` longer than the
+    blank needs to be). ``turned``: its first end faces end 2 of the stick, from which it is sawn.
     """
 
     blank: Blank
@@ -55,6 +71,7 @@ class Placed:
     end: Fraction
     sawn: bool
     surplus: Fraction = Fraction(0)
+    turned: bool = False
 
 
 @dataclass(frozen=True)
@@ -74,8 +91,8 @@ class Remnant:
 class StickPlan:
     """One stick: its cuts in order, its blanks, what is held, and what goes back on the rack.
 
-    ``datum`` is where its datum end lies, from end 1 [in]; ``left`` the usable lengths that remain,
-    longest first, without what is held.
+    ``datum`` is where its datum end lies, from end 1 [in], and ``turned_datum`` the same once it is turned end for end
+    (None: it is not); ``left`` the usable lengths that remain, longest first, without what is held.
     """
 
     stick: Stick
@@ -85,6 +102,7 @@ class StickPlan:
     held: tuple[Placed, ...]
     remnants: tuple[Remnant, ...]
     left: tuple[Fraction, ...]
+    turned_datum: Fraction | None = None
 
     @property
     def touched(self) -> bool:
@@ -94,7 +112,7 @@ class StickPlan:
 
 @dataclass(frozen=True)
 class Shortage:
-    """A part of which not all can be made: how many are missing, and why, in words.
+    """A part of which not all can be made: how many are missing of how many in all, and why.
 
     ``short_by`` is what the longest piece lacks for one more blank, once the parts with an earlier
     claim are sawn as planned [in]; None where no stick may be used at all. ``proven``: no plan makes more of it without giving up a part with an earlier claim.
@@ -103,20 +121,44 @@ class Shortage:
 
     part_id: str
     missing: int
+    of: int
     blank: Fraction
     short_by: Fraction | None
     proven: bool
-    reasons: tuple[str, ...]
-    on_card: tuple[str, ...] = ()
+    reasons: tuple[Reason, ...]
 
 
 @dataclass(frozen=True)
 class Proof:
-    """What is proven of one level of the plan, in words."""
+    """What is proven of one level of a plan; what the ``id`` needs is set, and what it says is in :mod:`~anglelib.stock.plan_words`.
+
+    ``left`` has for each piece that remains its length and the most that it could be [in], in steps of ``grain``.
+    ``sticks`` are cut into, ``new`` of them no remnants; ``cuts`` are made, ``turns`` of them to free the other end of a stick
+    that is turned; ``lost`` [in] goes to the blade and in ends too short to keep; ``fewest``: fewer cuts are ruled out.
+    ``least_change``: it is said of the plans that change least.
+    """
 
     level: int
+    id: str
     proven: bool
-    sentence: str
+    made: int = 0
+    of: int = 0
+    left: tuple[tuple[Fraction, Fraction], ...] = ()
+    grain: Fraction = Fraction(1)
+    sticks: int = 0
+    new: int = 0
+    cuts: int = 0
+    turns: int = 0
+    lost: Fraction = Fraction(0)
+    fewest: bool = False
+    least_change: bool = False
+
+    @property
+    def sentence(self) -> str:
+        """What it says."""
+        from anglelib.stock.plan_words import proof
+
+        return proof(self)
 
 
 @dataclass(frozen=True)

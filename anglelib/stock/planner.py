@@ -15,7 +15,7 @@
 >>> [(s.stick.id, [str(p.blank) for p in s.placed]) for s in made.sticks]
 [('S-2', ['A1'])]
 >>> print(made.groups[0].sentence)
-The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick used, 1 of them full; proven the fewest. 1 saw cut, and 1 15/16 lost to the blade and in short ends; proven the least.
+The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick is cut into, 1 of them new: proven the fewest. 1 saw cut: proven the fewest. The blade and ends too short to keep take 1 15/16: proven the least.
 """
 
 from __future__ import annotations
@@ -31,10 +31,10 @@ from anglelib.stock.effort import Effort
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
+from anglelib.stock.proofs import proofs, shortages
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.settle import settle
-from anglelib.stock.words import proofs, shortages
 
 BUDGET = 20.0
 """Deterministic work for a whole job, about seconds of one core; most jobs need far less."""
@@ -106,5 +106,5 @@ def _group(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop, names: se
         tuple(order),
         shortages(problem, outcome, rack, shop),
         problem.instance.left(outcome.packing),
-        proofs(problem, outcome, shop),
+        proofs(problem, outcome, shop, sticks),
     )

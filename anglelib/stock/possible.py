@@ -59,20 +59,9 @@ class Possible:
     @property
     def sentence(self) -> str:
         """In words."""
-        after = [f.part.id for f in self.further if f.after]
-        again = [f.part.id for f in self.further if not f.after and f.replanned]
-        never = [f.part.id for f in self.further if not f.replanned and f.proven]
-        open_ = [f.part.id for f in self.further if not f.replanned and not f.proven]
-        said = []
-        if after:
-            said.append(f"From what is left one more could be made of {_and(after)}.")
-        if again:
-            said.append(f"Only if planned again before cutting, of {_and(again)}.")
-        if never:
-            said.append(f"No plan makes one more of {_and(never)}; proven.")
-        if open_:
-            said.append(f"Of {_and(open_)} no plan with one more was found; that there is none is not proven.")
-        return " ".join(said)
+        from anglelib.stock.possible_words import sentence
+
+        return sentence(self)
 
 
 def still_possible(job: Job, rack: Rack, plan: Plan, further: Sequence[Part] | None = None, *, budget: float = QUICK) -> Possible:
@@ -118,8 +107,3 @@ def can_be_made(wanted: Sequence[Blank], section: Section, alloy: str, rack: Rac
         return UNKNOWN
     except ImportError:  # no solver: a handful of blanks is tried in every way
         return YES if all(instance.made(settle(instance, [rule.pack(instance) for rule in RULES], effort, 1).packing)) else NO
-
-
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-

@@ -38,6 +38,7 @@ from anglelib.job import Job
 from anglelib.lengths import about
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
+from anglelib.stock.cutting import remnant_name
 from anglelib.stock.plan import Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
 
@@ -190,23 +191,47 @@ def _pieces(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lying
     kept = [(r, tuple(Lying(b, starts[b.part.id, b.number] - r.start) for b in r.holds)) for r in planned.remnants]
     if _finished(planned, done):
         return [(r.stick, lying) for r, lying in kept]
-    last = planned.cuts[done.of(stick.id) - 1]
-    at = last.x + last.kerf if last.blank is not None else last.x
-    waiting = [p for p in (*_split(planned, done)[1], *planned.held) if p.start >= at]
-    held = [f"holds {about(p.blank.length)} for {p.blank.part.id}" for p in waiting if p.blank.held]
-    note = "; ".join([*filter(None, [stick.note]), *held])[:400]
-    fallen = [(r.stick, lying) for r, lying in kept if r.end <= at]
-    return [*fallen, (rest_of(stick, at, note), tuple(Lying(p.blank, p.start - at) for p in waiting))]
+    number = done.of(stick.id)
+    whole = [(Fraction(0), stick.length)]
+    for cut in planned.cuts[:number]:
+        whole = [piece for old in whole for piece in _parted(old, cut.dust)]
+    off, waiting = _split(planned, done)
+    gone = {(placed.start, placed.end) for placed in off}
+    coming = [cut.dust for cut in planned.cuts[number:]]
+    names = {remnant.stick.id.lower() for remnant in planned.remnants}
+    found: list[tuple[Stick, tuple[Lying, ...]]] = []
+    sawn_on = False
+    for begin, end in whole:
+        if (begin, end) in gone:
+            continue
+        if not any(begin <= a and b <= end for a, b in coming):
+            found += [(r.stick, lying) for r, lying in kept if begin <= r.start and r.end <= end]
+            continue
+        lying = [p for p in (*waiting, *planned.held) if begin <= p.start and p.end <= end]
+        held = [f"holds {about(p.blank.length)} for {p.blank.part.id}" for p in lying if p.blank.held]
+        rest = rest_of(stick, begin, end, "; ".join([*filter(None, [stick.note]), *held])[:400])
+        rest = replace(rest, id=remnant_name(stick.id, names)) if sawn_on else rest  # one piece keeps the stick's id
+        sawn_on = True
+        found.append((rest, tuple(Lying(p.blank, p.start - begin) for p in lying)))
+    return found
 
 
-def rest_of(stick: Stick, at: Fraction, note: str) -> Stick:
-    """What is left of a stick once everything up to ``at`` [in] from its end 1 is sawn off."""
+def _parted(piece: tuple[Fraction, Fraction], dust: tuple[Fraction, Fraction]) -> list[tuple[Fraction, Fraction]]:
+    """A piece once a blade has gone through it; as it is where the blade does not reach it."""
+    if not (piece[0] <= dust[0] and dust[1] <= piece[1]):
+        return [piece]
+    return [(a, b) for a, b in ((piece[0], dust[0]), (dust[1], piece[1])) if a < b]
+
+
+def rest_of(stick: Stick, begin: Fraction, end: Fraction, note: str) -> Stick:
+    """What is left of a stick from one place to another [in from its end 1], where the rest is sawn off."""
     return replace(
         stick,
-        length=stick.length - at,
-        trim_1=max(Fraction(0), stick.trim_1 - at),
-        dents=tuple((max(a, at) - at, b - at) for a, b in stick.dents if b > at),
+        length=end - begin,
+        trim_1=max(Fraction(0), stick.trim_1 - begin),
+        trim_2=max(Fraction(0), stick.trim_2 - (stick.length - end)),
+        dents=tuple((max(a, begin) - begin, min(b, end) - begin) for a, b in stick.dents if b > begin and a < end),
+        far_end_good=stick.far_end_good or end < stick.length,
         remnant=True,
         note=note,
     )
-

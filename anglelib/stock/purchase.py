@@ -29,7 +29,7 @@ from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job
-from anglelib.lengths import exact, inches, unit_word
+from anglelib.lengths import inches
 from anglelib.section import Section
 from anglelib.stock.effort import Effort
 from anglelib.stock.problem import Problem, problems
@@ -50,8 +50,8 @@ class GroupPurchase:
     """What to buy of one section and alloy.
 
     ``bought`` has (length [in], how many), the shortest first; ``least`` is a length that is proven
-    to be needed in all [in], equal to ``inches`` where the purchase is ``proven`` the smallest.
-    ``sticks`` are the new sticks as the rack will list them.
+    to be needed in all [in], equal to ``inches`` where the purchase is the ``smallest``. ``sure``: it is proven that the rack
+    gives no more of what is not for sale. ``sticks`` are the new sticks as the rack will list them.
     """
 
     section: Section
@@ -60,8 +60,20 @@ class GroupPurchase:
     sticks: tuple[Stick, ...]
     not_for_sale: tuple[NotForSale, ...]
     least: Fraction
-    proven: bool
-    sentence: str
+    smallest: bool
+    sure: bool
+
+    @property
+    def proven(self) -> bool:
+        """Whether nothing smaller would do."""
+        return self.smallest and self.sure
+
+    @property
+    def sentence(self) -> str:
+        """What to buy, in words, without the section."""
+        from anglelib.stock.purchase_words import group
+
+        return group(self)
 
     @property
     def inches(self) -> Fraction:
@@ -96,11 +108,15 @@ class Purchase:
 
     @property
     def sentence(self) -> str:
-        """What to buy, in words."""
-        needing = [group for group in self.groups if group.bought or group.not_for_sale or not group.proven]
-        if not needing:
-            return "Nothing need be bought: everything can be made from the rack."
-        return "\n".join(f"{group.section.size}, {group.alloy}: {group.sentence}" for group in needing)
+        """What to buy, in words, a line a section."""
+        from anglelib.stock.purchase_words import lines
+
+        return "\n".join(lines(self))
+
+    @property
+    def needing(self) -> tuple[GroupPurchase, ...]:
+        """The sections for which something is to be bought, or could not be."""
+        return tuple(group for group in self.groups if group.bought or group.not_for_sale or not group.proven)
 
 
 def smallest_purchase(
@@ -143,10 +159,7 @@ def _bought(search: Search, group: Problem, taken: set[str]) -> GroupPurchase:
     for length, number in bought:
         for _ in range(number):
             sticks.append(Stick(new_name(taken), group.section, group.alloy, length, *search.trims, note="to buy"))
-    sentence = _sentence(search, bought, least, proven)
-    return GroupPurchase(
-        group.section, group.alloy, bought, tuple(sticks), search.not_for_sale, least, proven and search.sure, sentence
-    )
+    return GroupPurchase(group.section, group.alloy, bought, tuple(sticks), search.not_for_sale, least, proven, search.sure)
 
 
 # --- what is given ------------------------------------------------------------------------------------
@@ -179,37 +192,3 @@ def usual_trims(sticks: Sequence[Stick]) -> tuple[Fraction, Fraction] | None:
     """What full sticks mostly lose at end 1 and end 2; of equally usual trims the larger; None without a full stick."""
     found = Counter((stick.trim_1, stick.trim_2) for stick in sticks if not stick.remnant)
     return max(found, key=lambda trims: (found[trims], sum(trims), trims), default=None)
-
-
-# --- in words ------------------------------------------------------------------------------------------
-def _sentence(search: Search, bought: Sequence[tuple[Fraction, int]], least: Fraction, proven: bool) -> str:
-    said = []
-    lost = [reason.part_id for reason in search.not_for_sale]
-    if bought:
-        what = _and([f"{_word(number)} {exact(length)}" for length, number in bought])
-        then = f"everything but {_and(lost)}" if lost else "everything"
-        said.append(f"buy {what}; then {then} can be made.")
-        total = sum(length * number for length, number in bought)
-        if proven:
-            said.append("Less is proven not to be enough.")
-        elif least < total:
-            said.append(f"Less than {exact(least)} in all is proven not to be enough; something between is not ruled out.")
-        else:
-            said.append(f"A purchase of as many {unit_word()} in fewer sticks is not ruled out.")
-    elif not lost:
-        said.append("nothing need be bought.")
-    said += [reason.sentence for reason in search.not_for_sale]
-    if not search.sure:
-        said.append("That no more of these can be made is not proven.")
-    return " ".join(text if n == 0 else text[0].upper() + text[1:] for n, text in enumerate(said))
-
-
-WORDS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-
-
-def _word(number: int) -> str:
-    return WORDS[number] if number < len(WORDS) else str(number)
-
-
-def _and(names: Sequence[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

@@ -14,7 +14,6 @@ from fractions import Fraction
 from math import ceil
 
 from anglelib.job import Shop
-from anglelib.lengths import about, exact
 from anglelib.stock.blank import Blank
 from anglelib.stock.bound import Prices
 from anglelib.stock.decide import Decider
@@ -29,11 +28,25 @@ from anglelib.stock.search import NO, YES
 
 @dataclass(frozen=True)
 class NotForSale:
-    """A part that no purchase helps: how many pieces stay impossible, and why, in words."""
+    """A part that no purchase helps: how many pieces stay impossible, and why.
+
+    ``named`` is the stick that the plans name for it; without one its blank and cut take ``needs``, and of the ``longest``
+    length sold ``usable`` can be used [in].
+    """
 
     part_id: str
     missing: int
-    sentence: str
+    named: str
+    needs: Fraction
+    longest: Fraction
+    usable: Fraction
+
+    @property
+    def sentence(self) -> str:
+        """Why, in words."""
+        from anglelib.stock.purchase_words import not_for_sale
+
+        return not_for_sale(self)
 
 
 class Search:
@@ -81,7 +94,11 @@ class Search:
                 part = self.group.blanks[n].part
                 parts[part.id] = self.group.blanks[n]
                 lost[part.id] += 1
-        found = tuple(NotForSale(part_id, number, self._why(parts[part_id], longest)) for part_id, number in lost.items())
+        usable = max(Fraction(0), longest - sum(self.trims))
+        found = tuple(
+            NotForSale(part_id, number, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable)
+            for part_id, number in lost.items()
+        )
         return found, not outcome.doubtful
 
     def _translated(self, both: Problem) -> Packing:
@@ -97,15 +114,6 @@ class Search:
                     row[sizes[size]] += number
             found.append(tuple(row))
         return tuple(found)
-
-    def _why(self, blank: Blank, longest: Fraction) -> str:
-        part = blank.part
-        if part.only_stick:
-            return f"no purchase helps {part.id}: the plans name {part.only_stick} for it."
-        return (
-            f"no purchase helps {part.id}: its blank with its cut takes {about(blank.length + self.kerf)}, and of the longest "
-            f"length sold, {exact(longest)}, {about(max(Fraction(0), longest - sum(self.trims)))} can be used."
-        )
 
     # --- what to buy ---------------------------------------------------------------------------
     def smallest(self) -> tuple[tuple[int, ...], Fraction, bool]:

@@ -276,7 +276,7 @@ def _refuse_another(pieces: Iterable[Piece], stick: Stick, job: Job) -> None:
             continue
         if not alike(part.section, stick.section) or (stick.identified and stick.alloy != part.alloy):
             why = next(reason for reason in refusals(replace(part, only_stick=""), replace(stick, hands_off=False)))
-            raise RackError(f"No {part.id} comes from {stick.id}: {why} Check the tag, or mark the piece as spoiled: {part.id} spoiled.")
+            raise RackError(f"No {part.id} comes from {stick.id}: {why.sentence} Check the tag, or mark the piece as spoiled: {part.id} spoiled.")
         if piece.length is not None and piece.length < part.length:
             raise RackError(
                 f"{part.id} is {exact(part.length)} long when finished, and {exact(piece.length)} was sawn: check the length, "

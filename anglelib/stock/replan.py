@@ -10,30 +10,30 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from anglelib.errors import PlanError
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact, writing
+from anglelib.lengths import writing
+from anglelib.section import Section
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Packing
 from anglelib.stock.least_change import LeastChange, carry_over, change_least, kept
 from anglelib.stock.levels import settle_claims, settle_lengths
 from anglelib.stock.outcome import Outcome
-from anglelib.stock.plan import GroupPlan, Plan, Proof
+from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.progress import Lying, Progress, job_left, planned_from, rack_after_cuts
+from anglelib.stock.proofs import remaining, sawn, shortages, used
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.settle import settle
-from anglelib.stock.words import counted, proofs, shortages
 
 BUDGET = 20.0
 """Deterministic work for a whole job, about seconds of one core."""
 SHARE = 0.6
 """How much of it goes into levels 1 and 2; the rest into the least change."""
-NAMED = 6
-"""How many changes are named in the sentence."""
 
 
 @dataclass(frozen=True)
@@ -47,12 +47,14 @@ class Move:
     was: str
     now: str
 
-    def __str__(self) -> str:
-        if not self.was:
-            return f"{self.part_id} comes from {self.now}"
-        if not self.now:
-            return f"{self.part_id} from {self.was} can no longer be made"
-        return f"{self.part_id} from {self.now} instead of {self.was}"
+
+@dataclass(frozen=True)
+class Stays:
+    """That the same parts can be made of one section with no blank moved, and what is then left in one piece, instead of ``now`` [in]."""
+
+    section: Section
+    then: Fraction
+    now: Fraction
 
 
 @dataclass(frozen=True)
@@ -61,7 +63,7 @@ class Replanned:
 
     ``job`` and ``rack`` are what ``plan`` plans. ``kept`` counts the blanks that stay on their stick (of
     parts of one length, whichever); ``proven``: no plan as good keeps more. ``moves`` are the changes
-    part by part.
+    part by part; ``stays`` says of which sections nothing need move.
     """
 
     job: Job
@@ -70,7 +72,14 @@ class Replanned:
     moves: tuple[Move, ...]
     kept: int
     proven: bool
-    sentence: str
+    stays: tuple[Stays, ...] = ()
+
+    @property
+    def sentence(self) -> str:
+        """The changes in words."""
+        from anglelib.stock.replan_words import sentence
+
+        return sentence(self)
 
     @property
     def lost(self) -> tuple[str, ...]:
@@ -132,7 +141,7 @@ def _replan(
     made = Plan(left.name, left.shop, tuple(groups), interrupted, total.spent)
     moves = _moves(made, lying, left)
     proven = all(change.kept == change.most for change in least)
-    return Replanned(left, now, made, moves, sum(change.kept for change in least), proven, " ".join([_sentence(moves, proven), *stays]))
+    return Replanned(left, now, made, moves, sum(change.kept for change in least), proven, tuple(stays))
 
 
 class _Old:
@@ -191,16 +200,15 @@ def _settle(old: _Old, group: GroupPlan | None, changed: bool, effort: Effort) -
     return outcome, change
 
 
-def _stays(old: _Old, outcome: Outcome, shop: Shop) -> list[str]:
-    """That nothing need move to make the same parts, and what is then left, in words; nothing where that is not so."""
+def _stays(old: _Old, outcome: Outcome, shop: Shop) -> list[Stays]:
+    """That nothing need move to make the same parts; nothing where that is not so, or where as much is left."""
     instance = old.problem.instance
     carried = carry_over(instance, old.packing)
     if instance.made(carried) != instance.made(outcome.packing) or kept(instance, carried, old.before) < sum(old.before.values()):
         return []
     for then, now in zip(instance.left(carried), instance.left(outcome.packing)):
         if then != now:
-            pieces = f"{exact(then * shop.grain)} instead of {exact(now * shop.grain)}"
-            return [f"The same parts can be made with no blank moved; of {old.problem.section.size} {pieces} would then be left in one piece."]
+            return [Stays(old.problem.section, then * shop.grain, now * shop.grain)]
     return []
 
 
@@ -208,21 +216,18 @@ def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: S
     problem = old.problem
     sticks = lay_out(problem, outcome.packing, shop, names, old.parts)
     score = problem.instance.score(outcome.packing)
-    said = list(proofs(problem, outcome, shop)[:2])
-    among = "proven the fewest of the plans that change least" if change.economies else "to change least comes first"
-    if score.touched:
-        full = -score.opened or "none"
-        said.append(Proof(3, change.economies, f"{counted(-score.touched, 'stick')} used, {full} of them full; {among}."))
-        said.append(Proof(4, change.economies, f"{counted(-score.cuts, 'saw cut')}; {among}."))
-    else:
-        said += [Proof(3, True, "No stick is used."), Proof(4, True, "Nothing is sawn.")]
+    said = (
+        *remaining(problem, outcome, shop),
+        used(score, change.economies or not score.touched, True),
+        sawn(problem, score, sticks, change.economies or not score.touched, least_change=True),
+    )
     return GroupPlan(
         problem.section,
         problem.alloy,
         tuple(sorted(sticks, key=lambda s: (not s.touched, not s.held, s.stick.id))),
         shortages(problem, outcome, rack, shop),
         problem.instance.left(outcome.packing),
-        tuple(said),
+        said,
     )
 
 
@@ -244,24 +249,3 @@ def _moves(made: Plan, lying: dict[str, tuple[Lying, ...]], left: Job) -> tuple[
         for n in range(max(len(gone), len(new))):
             moves.append(Move(part.id, gone[n] if n < len(gone) else "", new[n] if n < len(new) else ""))
     return tuple(moves)
-
-
-def _sentence(moves: tuple[Move, ...], proven: bool) -> str:
-    """The changes in words."""
-    moved = [move for move in moves if move.was and move.now]
-    said = []
-    if moved:
-        said.append(f"{counted(len(moved), 'blank')} from another stick than before: {_some(moved)}.")
-    else:
-        said.append("Every blank that can still be made stays on its stick.")
-    if new := [move for move in moves if not move.was]:
-        said.append(f"Besides, {_some(new)}.")
-    if lost := [move for move in moves if not move.now]:
-        said.append(f"What the old plan made: {_some(lost)}.")
-    said.append("No plan that makes as much and leaves as long remnants changes less; proven." if proven else "Less change is not ruled out.")
-    return " ".join(said)
-
-
-def _some(moves: list[Move]) -> str:
-    shown = [str(move) for move in moves[:NAMED]]
-    return "; ".join(shown) + (f"; and {len(moves) - NAMED} more" if len(moves) > NAMED else "")

@@ -10,10 +10,10 @@
 >>> job = Job("Demo", Shop(), parts)
 >>> found = robustness(job, rack, plan(job, rack))
 >>> for bears in found.sticks: print(bears.sentence)
-S-2 bears a kerf up to 2 15/16 and being 5 3/4 shorter than listed.
-S-1 bears a kerf up to 5 15/16 and being 5 7/8 shorter than listed.
+S-2 bears any blade and being 5 3/4 shorter than listed.
+S-1 bears any blade and being 5 7/8 shorter than listed.
 >>> print(found.sentence)
-A1 and A2 may not be spoiled: there is no metal for another. The plan bears a kerf up to 2 15/16; every stick bears being 5 3/4 shorter than listed, and S-2 no more.
+A1 and A2 may not be spoiled: there is no metal for another. The plan bears any blade; every stick bears being 5 3/4 shorter than listed, and S-2 no more.
 """
 
 from __future__ import annotations
@@ -21,10 +21,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from math import floor
 
 from anglelib.job import Job, Shop
-from anglelib.lengths import MM, about, decimal, exact, unit_written
 from anglelib.part import Part
 from anglelib.stock.blank import blanks
 from anglelib.stock.effort import Effort
@@ -37,8 +35,8 @@ from anglelib.stock.room import contents, rooms
 from anglelib.stock.search import NO, YES
 
 BUDGET = 5.0
-LEFT, AGAIN, NOT, OPEN = "from what is left", "if planned again at once", "not", "not known"
-"""How a spoiled piece of a part can be replaced."""
+LEFT, AGAIN, NOT, OPEN = "left", "again", "not", "open"
+"""How a spoiled piece of a part can be replaced: from what is left, if it is planned again at once, not, not known."""
 
 
 @dataclass(frozen=True)
@@ -56,12 +54,14 @@ class StickBears:
     @property
     def sentence(self) -> str:
         """In words."""
-        return f"{self.stick.id} bears {_blade(self.kerf)} and being {_down(self.short)} shorter than listed."
+        from anglelib.stock.robust_words import stick
+
+        return stick(self)
 
 
 @dataclass(frozen=True)
 class PartBears:
-    """Whether one spoiled piece of a part can be replaced, and how (one of the words of this module)."""
+    """Whether one spoiled piece of a part can be replaced, and how (an id of this module)."""
 
     part: Part
     replaced: str
@@ -69,13 +69,9 @@ class PartBears:
     @property
     def sentence(self) -> str:
         """In words."""
-        name = self.part.id
-        return {
-            LEFT: f"One {name} may be spoiled: what is left when all is sawn gives another.",
-            AGAIN: f"{name} can be replaced only if it is noticed at its cut and what is not sawn yet is planned again.",
-            NOT: f"{name} may not be spoiled: there is no metal for another.",
-            OPEN: f"Whether {name} could be replaced is not known: take it that it may not be spoiled.",
-        }[self.replaced]
+        from anglelib.stock.robust_words import part
+
+        return part(self)
 
 
 @dataclass(frozen=True)
@@ -98,27 +94,9 @@ class Robustness:
     @property
     def sentence(self) -> str:
         """In words: which part may not be spoiled, then the blade and the tape."""
-        return " ".join(self._said())
+        from anglelib.stock.robust_words import sentence
 
-    def _said(self) -> Iterable[str]:
-        for how, said in (
-            (NOT, "{} may not be spoiled: there is no metal for another."),
-            (OPEN, "Whether {} could be replaced is not known: take it that it may not be spoiled."),
-            (AGAIN, "{} can be replaced only if it is noticed at the cut and what is not sawn yet is planned again."),
-        ):
-            if names := [bears.part.id for bears in self.parts if bears.replaced == how]:
-                yield said.format(_and(names))
-        if self.parts and all(bears.replaced == LEFT for bears in self.parts):
-            yield "Any one piece may be spoiled: what is left gives another."
-        elif any(bears.replaced == LEFT for bears in self.parts):
-            yield "One piece of any other part can be replaced from what is left."
-        if self.sticks:
-            blade = _blade(self.kerf)
-            tightest = min(self.sticks, key=lambda bears: (bears.short, bears.stick.id))
-            if len(self.sticks) == 1:
-                yield f"The plan bears {blade}, and its stick being {_down(tightest.short)} shorter than listed."
-            else:
-                yield f"The plan bears {blade}; every stick bears being {_down(tightest.short)} shorter than listed, and {tightest.stick.id} no more."
+        return sentence(self)
 
 
 def robustness(job: Job, rack: Rack, plan: Plan, *, budget: float = BUDGET) -> Robustness:
@@ -235,18 +213,3 @@ def _can_go_on(part: Part, job: Job, rack: Rack, plan: Plan, done: Progress, eff
         if b.part.alloy == part.alloy and alike(b.part.section, part.section) and b.number <= b.part.quantity - missing.get(b.part.id, 0)
     ]
     return can_be_made(wanted, part.section, part.alloy, now, job, effort)
-
-
-def _blade(kerf: Fraction | None) -> str:
-    return "any kerf" if kerf is None else f"a kerf up to {_down(kerf)}"
-
-
-def _down(value: Fraction) -> str:
-    """A limit in words: as a rule shows it, or else a decimal that is not above it."""
-    if unit_written() == "mm":
-        return about(floor(value / MM * 100) * MM / 100)
-    return exact(value) if 64 % value.denominator == 0 else decimal(Fraction(floor(value * 1000), 1000))
-
-
-def _and(names: list[str]) -> str:
-    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"

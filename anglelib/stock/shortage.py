@@ -27,7 +27,7 @@ from math import ceil
 
 from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job
-from anglelib.lengths import MM, about, exact, inches
+from anglelib.lengths import MM, inches
 from anglelib.part import Part
 from anglelib.stock.blank import Blank, blanks
 from anglelib.stock.effort import Effort
@@ -47,21 +47,41 @@ MOST = Fraction(1, 4)
 """The largest share of its length by which a part is shortened: more is another part."""
 
 
+SHORTER, SPLICED = "shorter", "spliced"
+
+
 @dataclass(frozen=True)
 class WayOut:
     """A change to one part with which a short part could be made in full, nothing else being given up.
 
-    ``short`` is the part that cannot be made, ``part_id`` the one that is changed: ``by`` is how much
+    ``id`` is the kind of change, to the part ``changed``, with which the ``part`` that is short could be made: ``by`` is how much
     shorter each of its pieces would be [in], or ``pieces`` the finished lengths that one piece of it
     would be spliced from [in]. ``proven``: less shortening is proven not to be enough.
     """
 
-    short: str
-    part_id: str
-    by: Fraction
-    pieces: tuple[Fraction, ...]
-    proven: bool
-    sentence: str
+    id: str
+    part: Part
+    changed: Part
+    by: Fraction = Fraction(0)
+    pieces: tuple[Fraction, ...] = ()
+    proven: bool = False
+
+    @property
+    def short(self) -> str:
+        """The part that cannot be made."""
+        return self.part.id
+
+    @property
+    def part_id(self) -> str:
+        """The part that is changed."""
+        return self.changed.id
+
+    @property
+    def sentence(self) -> str:
+        """The change in words."""
+        from anglelib.stock.shortage_words import sentence
+
+        return sentence(self)
 
 
 def ways_out(job: Job, rack: Rack, plan: Plan, lap: object = 0, *, few: int = FEW, budget: float = BUDGET) -> tuple[WayOut, ...]:
@@ -114,17 +134,10 @@ class _Search:
                     high = middle
                 else:
                     low, sure = middle, verdict == NO
-            by = high * self.step
-            each = "" if part.quantity == 1 else "each piece of "
-            said = f"{self._could} if {each}{part.id} were {exact(by)} shorter, by the plans' leave."
-            yield WayOut(self.short.id, part.id, by, (), sure, said)
+            yield WayOut(SHORTER, self.short, part, by=high * self.step, proven=sure)
 
     def _shorter_by(self, part: Part, steps: int) -> str:
         return self._verdict([Blank(b.part, b.number, b.length - steps * self.step) if b.part.id == part.id else b for b in self.wanted])
-
-    @property
-    def _could(self) -> str:
-        return f"{self.short.id} could be made" if self.short.quantity == 1 else f"All of {self.short.id} could be made"
 
     # --- spliced ----------------------------------------------------------------------------------
     def spliced(self, lap: Fraction) -> Iterator[WayOut]:
@@ -134,9 +147,7 @@ class _Search:
             for first in self._joints(part, lap):
                 pieces = (first, part.length + lap - first)
                 if self._verdict(self._with_splice(part, pieces)) == YES:
-                    one = "" if part.quantity == 1 else "one piece of "
-                    said = f"{self._could} if {one}{part.id} were spliced from pieces of {about(pieces[0])} and {about(pieces[1])}, by the plans' leave."
-                    yield WayOut(self.short.id, part.id, Fraction(0), pieces, False, said)
+                    yield WayOut(SPLICED, self.short, part, pieces=pieces)
                     break
 
     def _with_splice(self, part: Part, pieces: Sequence[Fraction]) -> list[Blank]:

@@ -33,7 +33,7 @@ from dataclasses import dataclass, replace
 from anglelib.errors import RackError
 from anglelib.job import Job
 from anglelib.stock.blank import Blank
-from anglelib.stock.plan import Plan, StickPlan
+from anglelib.stock.plan import GroupPlan, Plan, StickPlan
 from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
 from anglelib.stock.record import Record
@@ -108,7 +108,7 @@ def _given(planned: StickPlan | None) -> Counter[str]:
 def _as_printed(job: Job, wanted: Job, first: Plan, made: Plan) -> Plan:
     """The plan with every stick that gives what it gave as it was: the same order of cuts, the same numbers of pieces.
 
-    The pieces of other sticks get numbers that are not on paper yet, out of the job's whole quantity.
+    The pieces of other sticks get numbers that are not on paper yet, out of the job's whole quantity; a shortage counts in it too.
     """
     kept = {}
     for planned in made.sticks:
@@ -138,4 +138,8 @@ def _as_printed(job: Job, wanted: Job, first: Plan, made: Plan) -> Plan:
             remnants=tuple(replace(r, holds=tuple(map(name, r.holds))) for r in planned.remnants),
         )
 
-    return replace(made, groups=tuple(replace(group, sticks=tuple(map(numbered, group.sticks))) for group in made.groups))
+    def counted(group: GroupPlan) -> GroupPlan:
+        short = tuple(replace(shortage, of=job.part(shortage.part_id).quantity) for shortage in group.shortages)
+        return replace(group, sticks=tuple(map(numbered, group.sticks)), shortages=short)
+
+    return replace(made, groups=tuple(map(counted, made.groups)))

@@ -125,9 +125,10 @@ def _bears(now: Standing) -> list[str]:
 
 def _bought(now: Standing, sold: Sequence) -> list[str]:
     from anglelib.stock.purchase import smallest_purchase
+    from anglelib.stock.purchase_words import lines
 
     purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold))
-    return [line for sentence in purchase.sentence.split("\n") for line in wrapped(sentence, "  ", "    ")]
+    return [line for sentence in lines(purchase) for line in wrapped(sentence, "  ", "    ")]
 
 
 def _shown(words: str, do: Callable):

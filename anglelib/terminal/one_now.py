@@ -17,6 +17,8 @@ from anglelib.section import Section
 from anglelib.stock.fit import alike
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import Rack
+from anglelib.stock.reason_words import sentences
+from anglelib.stock.reasons import OTHER_STICK, TOO_SHORT
 from anglelib.terminal import asked as read_as
 from anglelib.terminal.lines import wrapped
 
@@ -90,10 +92,10 @@ def _against(section: Section, now: OneNow, rack: Rack) -> list[str]:
     for stick in rack.sticks:
         if {stick.section.leg_a, stick.section.leg_b} != legs:
             continue
-        reasons = [reason for reason in now.refused if reason.startswith(f"{stick.id} ")]
-        other = [reason for reason in reasons if not reason.startswith(f"{stick.id} is too short")]
+        reasons = [reason for reason in now.refused if reason.stick == stick.id]
+        other = [reason for reason in reasons if reason.id not in (TOO_SHORT, OTHER_STICK)]
         if other:
-            found.append(" ".join(other))
-        elif reasons:
+            found.append(sentences(other))
+        elif any(reason.id == TOO_SHORT for reason in reasons):
             short.append(stick.id)
     return [*found, *([f"Too short: {', '.join(short)}."] if short else [])]

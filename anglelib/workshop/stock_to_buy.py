@@ -32,6 +32,7 @@ from anglelib.stock.plan import Plan
 from anglelib.stock.planner import plan
 from anglelib.stock.purchase import USUAL_TRIM, Purchase, smallest_purchase
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.reason_words import sentences
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.learner_parts import ALLOY, OTHER_ALLOY, SECTION, SQUARE_INSIDE, Learner, piece_id
 
@@ -74,7 +75,7 @@ def stock_for(wanted: ClassWanted, people: Sequence[Learner]) -> ClassStock:
     check(cuts, job, rack)
     for made in (sawn, cuts):
         if made.shortages:
-            raise BenchError(f"The stock of this class does not come out: {' '.join(made.shortages[0].reasons)} Choose another seed.")
+            raise BenchError(f"The stock of this class does not come out: {sentences(made.shortages[0].reasons)} Choose another seed.")
     return ClassStock(pieces, purchase, sawn, job, rack, cuts)
 
 

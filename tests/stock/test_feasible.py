@@ -12,8 +12,10 @@ from anglelib.lengths import MM
 from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.checker import faults
+from anglelib.stock.plan import PART_OFF
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.reasons import ALLOY, NO_MARK, NOT_THERE, Reason
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
 HAIR = Fraction(1, 64)
@@ -46,7 +48,7 @@ def test_one_hair_decides(n, good):
 def test_an_unsawn_end_has_no_cut_and_may_be_a_little_long():
     made = planned(2 * BLANK + KERF + HAIR, bars(2), far_end_good=True)
     stick = made.stick("S-1")
-    assert [cut.kind for cut in stick.cuts] == ["part off"]
+    assert [cut.kind for cut in stick.cuts] == [PART_OFF]
     assert stick.placed[1].surplus == HAIR and not stick.placed[1].sawn
 
 
@@ -99,9 +101,9 @@ def test_a_stick_with_nothing_but_held_blanks_stays_whole():
 def test_hands_off_and_unknown_alloy_are_not_used():
     assert planned(100, bars(1), hands_off=True).made == 0
     job = Job("Test", Shop(), bars(1))
-    for alloy, reason in (("", "identify it first"), ("6063-T5", "is 6063-T5; the part wants 6061-T6")):
+    for alloy, reason in (("", Reason(NO_MARK, "S-1")), ("6063-T5", Reason(ALLOY, "S-1", have="6063-T5", want="6061-T6"))):
         made = plan(job, Rack([Stick("S-1", STOCK, alloy, 100)]))
-        assert made.made == 0 and reason in made.shortages[0].reasons[0]
+        assert made.made == 0 and made.shortages[0].reasons == (reason,)
 
 
 def test_a_pin_outranks_a_better_stick():
@@ -109,7 +111,7 @@ def test_a_pin_outranks_a_better_stick():
     rack = Rack([Stick("S-1", STOCK, "6061-T6", 96), Stick("S-2", STOCK, "6061-T6", 12)])
     assert [s.stick.id for s in plan(job, rack).sticks] == ["S-1"]
     gone = Rack([Stick("S-2", STOCK, "6061-T6", 12)])
-    assert plan(job, gone).shortages[0].reasons == ("The plans name S-1 for A1, and it is not on the rack.",)
+    assert plan(job, gone).shortages[0].reasons == (Reason(NOT_THERE, "S-1", "A1"),)
 
 
 def test_a_longeron_is_not_given_up_for_clips():

@@ -19,6 +19,7 @@ from anglelib.stock.planner import plan
 from anglelib.stock.progress import Progress, all_cuts, job_left, planned_from, rack_after_cuts
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.replan import replan
+from anglelib.stock.replan_words import move
 from anglelib.stock.what_if import shorter_stick, spoiled_part, wider_kerf
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
@@ -194,7 +195,7 @@ def test_what_it_would_cost_to_move_nothing_is_said():
     made = plan(job, rack)
     assert {p.blank.part.id for p in made.stick("S-1").placed} == {"A1", "A2"}
     found = shorter_stick(job, rack, made, "S-2", "22")
-    assert [str(move) for move in found.moves] == ["A1 from S-2 instead of S-1"] and found.proven
+    assert [move(change) for change in found.moves] == ["A1 from S-2 instead of S-1"] and found.proven
     assert "The same parts can be made with no blank moved; of 3/4 x 3/4 x 1/8 22 instead of 24 would then be left in one piece." in found.sentence
 
 
@@ -206,7 +207,7 @@ def test_a_section_that_nothing_happened_to_keeps_its_plan():
     made = plan(job, rack)
     found = spoiled_part(job, rack, made, "A1", Progress({"S-1": 1}))
     assert [s for s in found.plan.sticks if s.stick.id.startswith("W")] == [s for s in made.sticks if s.stick.id.startswith("W")]
-    assert str(found.moves[0]) == "A1 comes from S-1" and found.lost == ()
+    assert move(found.moves[0]) == "A1 comes from S-1" and found.lost == ()
 
 
 def test_what_can_no_longer_be_made_is_said():

@@ -16,6 +16,7 @@ from anglelib.section import Section
 from anglelib.stock.one import one_now
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.reasons import ALLOY, TOO_SHORT, Reason
 
 
 @pytest.fixture(scope="module")
@@ -35,7 +36,7 @@ def test_without_a_job_the_shortest_piece_that_serves(kit):
     assert found.stick.id == "S-09"
     assert found.line == found.blank == Fraction("17.3125") and found.left == Fraction("15.125")
     assert "it is the shortest piece that serves" in found.sentence
-    assert "S-10 is 6063-T5; the part wants 6061-T6." in found.refused
+    assert Reason(ALLOY, "S-10", have="6063-T5", want="6061-T6") in found.refused
 
 
 def test_with_the_job_the_choice_keeps_every_part_possible(kit):
@@ -118,7 +119,7 @@ def test_length_left_for_trimming_is_reserved():
     found = one_now(STOCK, "6061-T6", 28, bench(96, 30), extra=2)
     assert found.stick.id == "S-1" and found.blank == found.line == 30 + Fraction(1, 16)
     assert "The 2 left for trimming is in the blank of 30 1/16." in found.sentence
-    assert "S-2 is too short: 30 of it can be used, and the blank with its cut takes 30 1/8." in found.refused
+    assert Reason(TOO_SHORT, "S-2", have=Fraction(30), want=Fraction(241, 8)) in found.refused
     with pytest.raises(PlanError, match="left for trimming"):
         one_now(STOCK, "6061-T6", 28, bench(96), extra="-1")
 

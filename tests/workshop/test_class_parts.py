@@ -71,7 +71,9 @@ def test_the_stock_is_enough_by_the_checker(number):
     assert stock.cuts.made == number
     tapered = [cut for stick in stock.cuts.sticks for cut in stick.cuts if cut.made_first]
     assert len(tapered) == number and min(cut.still_on for cut in tapered) >= 10
-    assert all(cut.in_hand >= 6 for stick in stock.cuts.sticks for cut in stick.cuts)  # 6 in. stay in the hand
+    parted = [cut for stick in stock.cuts.sticks for cut in stick.cuts if cut.blank is not None]
+    assert min(cut.stays for cut in parted) >= 6  # 6 in. stay in the hand
+    assert all(cut.clamp == (cut.blank.part.length < 6) for cut in parted)  # a short cleat is clamped, as its card says
     spares = stock.pieces.part("KX")
     assert spares.quantity * 4 >= wanted.pairs and spares.length == max(p.length for p in stock.pieces.parts)
     assert stock.pieces.part("Q1").quantity == stock.pieces.part("Q2").quantity == -(-number // 4)

@@ -1,0 +1,109 @@
+"""What a plan proves, what it makes and what is short, in words a builder would use.
+
+>>> from anglelib.stock.plan import MADE, STICKS
+>>> print(proof(Proof(1, MADE, True, made=3, of=3)), proof(Proof(3, STICKS, True, sticks=2, new=1)))
+All 3 pieces can be made. 2 sticks are cut into, 1 of them new: proven the fewest.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from anglelib.job import Job
+from anglelib.lengths import about, both, exact, in_unit, own, unit_written
+from anglelib.stock.plan import CUTS, LEFT, MADE, STICKS, Plan, Proof, Shortage
+from anglelib.stock.reason_words import sentences
+from anglelib.stock.reasons import Reason
+from anglelib.stock.wording import counted, runs
+
+
+# --- what is proven -----------------------------------------------------------------------------------------
+def proof(proof: Proof) -> str:
+    """What is proven of a level, as a sentence or two."""
+    return _PROOFS[proof.id](proof)
+
+
+def _made(proof: Proof) -> str:
+    made, wanted = proof.made, proof.of
+    if made == wanted:
+        return f"All {wanted} pieces can be made." if wanted > 1 else "The piece can be made."
+    if proof.proven:
+        return f"{made} of {wanted} pieces can be made; it is proven that the others cannot, by their order of claim."
+    return f"{made} of {wanted} pieces are placed; it is not proven that the others cannot be."
+
+
+def _left(proof: Proof) -> str:
+    """ "143, 96, 55 proven; the next is 3 and cannot exceed 7"."""
+    unit = f" in steps of {own(proof.grain)}" if proof.grain != 1 or unit_written() != "in" else ""
+    found = proof.left
+    proven = next((n for n, (have, limit) in enumerate(found) if have != limit), len(found))
+    sure = [exact(have) for have, _ in found[:proven] if have]
+    if not found:
+        return "No stick may be used."
+    if proven == len(found):
+        if not sure:
+            return "Nothing remains that is worth keeping; proven."
+        return f"What remains{unit}, longest first: {runs(sure)}; proven the longest there can be."
+    have, limit = (exact(n) for n in found[proven])
+    start = f"{runs(sure)} proven; the next is" if sure else "the first is"
+    return f"What remains{unit}, longest first: {start} {have} and cannot exceed {limit}."
+
+
+def _sticks(proof: Proof) -> str:
+    if not proof.sticks:
+        return "No stick is used."
+    said = f"{counted(proof.sticks, 'stick')} {'is' if proof.sticks == 1 else 'are'} cut into, {proof.new or 'none'} of them new"
+    if proof.least_change:
+        return f"{said}: {_among(proof)}."
+    return f"{said}: proven the fewest." if proof.proven else f"{said}; fewer are not ruled out."
+
+
+def _cuts(proof: Proof) -> str:
+    if not proof.cuts:
+        return "Nothing is sawn."
+    said, few = counted(proof.cuts, "saw cut"), ": "
+    if proof.turns:
+        said, few = f"{said}, {proof.turns} of them at the other end of a turned stick", ", the rest "
+    if proof.least_change:
+        return f"{said}{few}{_among(proof)}."
+    fewest = f"{few}proven the fewest" if proof.fewest or proof.proven else "; fewer are not ruled out"
+    least = ": proven the least" if proof.proven else "; less is not ruled out"
+    return f"{said}{fewest}. The blade and ends too short to keep take {about(proof.lost)}{least}."
+
+
+def _among(proof: Proof) -> str:
+    return "proven the fewest of the plans that change least" if proof.proven else "to change least comes first"
+
+
+_PROOFS = {MADE: _made, LEFT: _left, STICKS: _sticks, CUTS: _cuts}
+
+
+# --- what is made, what is short --------------------------------------------------------------------------------
+def made_words(job: Job, made: Plan) -> str:
+    """How many pieces are planned, from how many sticks, how many are held."""
+    held = sum(len(stick.held) for stick in made.sticks)
+    sticks = sum(stick.touched for stick in made.sticks)
+    what = "The piece is" if job.pieces == 1 and made.made == 1 else f"{made.made} of {job.pieces} pieces are"
+    words = f"{what} planned, from {counted(sticks, 'stick') if sticks else '0 sticks'}"
+    if held:
+        words += f"; {held} more {'has its' if held == 1 else 'have their'} length held for later"
+    return words + "."
+
+
+def short_words(job: Job, made: Plan) -> str:
+    """What is short and by how much; empty where nothing is."""
+    lines = []
+    for shortage in made.shortages:
+        part = job.part(shortage.part_id)
+        short = f" by {both(shortage.short_by, 64, 'up')}" if shortage.short_by else ""
+        lines.append(f"{shortage.missing} x {part.name} ({part.id}){short}")
+    return f"Short: {'; '.join(lines)}." if lines else ""
+
+
+def shortage_words(shortage: Shortage, job: Job, said: Collection[Reason] = ()) -> str:
+    """A part of which not all can be made, by how much, and why, without the reasons that are ``said`` elsewhere."""
+    part = job.part(shortage.part_id)
+    short = f", {both(shortage.short_by, 64, 'up')} short" if shortage.short_by else ""
+    proven = "" if shortage.proven else " (not proven)"
+    why = sentences(reason for reason in shortage.reasons if reason not in said)
+    return f"SHORT: {shortage.missing} of {shortage.of} x {part.name} ({part.id}), blank {in_unit(shortage.blank, part.unit, both)}{short}{proven}. {why}".rstrip()

@@ -1,0 +1,57 @@
+"""What to buy, in words; the purchase is data in :mod:`anglelib.stock.purchase`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from anglelib.lengths import about, exact, unit_word
+from anglelib.stock.wording import and_
+
+if TYPE_CHECKING:
+    from anglelib.stock.purchase import GroupPurchase, Purchase
+    from anglelib.stock.purchase_search import NotForSale
+
+NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
+
+
+def lines(purchase: Purchase) -> list[str]:
+    """What to buy, a line a section; one line where nothing need be bought."""
+    if not purchase.needing:
+        return ["Nothing need be bought: everything can be made from the rack."]
+    return [f"{each.section.size}, {each.alloy}: {group(each)}" for each in purchase.needing]
+
+
+def group(found: GroupPurchase) -> str:
+    """What to buy of one section and alloy."""
+    said = []
+    lost = [reason.part_id for reason in found.not_for_sale]
+    if found.bought:
+        what = and_([f"{_number(number)} {exact(length)}" for length, number in found.bought])
+        then = f"everything but {and_(lost)}" if lost else "everything"
+        said.append(f"buy {what}; then {then} can be made.")
+        if found.smallest:
+            said.append("Less is proven not to be enough.")
+        elif found.least < found.inches:
+            said.append(f"Less than {exact(found.least)} in all is proven not to be enough; something between is not ruled out.")
+        else:
+            said.append(f"A purchase of as many {unit_word()} in fewer sticks is not ruled out.")
+    elif not lost:
+        said.append("nothing need be bought.")
+    said += [not_for_sale(reason) for reason in found.not_for_sale]
+    if not found.sure:
+        said.append("That no more of these can be made is not proven.")
+    return " ".join(text if n == 0 else text[0].upper() + text[1:] for n, text in enumerate(said))
+
+
+def not_for_sale(reason: NotForSale) -> str:
+    """Why no purchase helps a part."""
+    if reason.named:
+        return f"no purchase helps {reason.part_id}: the plans name {reason.named} for it."
+    return (
+        f"no purchase helps {reason.part_id}: its blank with its cut takes {about(reason.needs)}, and of the longest "
+        f"length sold, {exact(reason.longest)}, {about(reason.usable)} can be used."
+    )
+
+
+def _number(number: int) -> str:
+    return NUMBERS[number] if number < len(NUMBERS) else str(number)
