@@ -105,7 +105,7 @@ CAUTIONS = (
             "Aluminum Association, brochure F-1"),
     Caution("Dust", "No sander that has dressed steel: aluminium dust and rust can go up in a fireball.", "US DOE lesson 2001-RL-HNF-0036"),
     Caution("Dust", "Wet fines never in a closed bin or a vacuum: they give off hydrogen.", "chemical safety list DCHAS-L, 28 Feb 2012"),
-    Caution(_EDGES, "A burr or a feather edge cuts like a knife: blunt it at once."),
+    Caution(_EDGES, "A burr or a feather edge cuts like a knife: break it at once."),
     Caution(_EDGES, "Unless the plans say otherwise: edges broken 1/64, corners 1/8; finished lengthwise, cross-wise "
             "80-grit marks out; ink and dye off before primer."),
     Caution(_EDGES, "Cut-outs and inside corners have a radius, never a saw-cut corner.", "NAVEDTRA 14018 ch 13"),

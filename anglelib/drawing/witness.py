@@ -8,7 +8,7 @@ the witness line too; after it, from the witness line.
 >>> stock = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
 >>> bracket = Part("C1L", "Bracket", stock, "6061-T6", "4 3/4", [Taper("A", 1, run="2 1/8")], [Hole("A", "4 1/4", "11/16", "3/16")])
 >>> print(witness_sheet(bracket, AFTER).sentence)
-Leg A of the bracket, outer face, end 1 at the left, after the cut: the taper to the vertex has taken end 1 away, and the feather edge that is left is blunted. The witness line is square across, 2 1/2 (2.500) from where end 1 was. From it: hole 1 3/4 (1.750), end 2 2 1/4 (2.250).
+Leg A of the bracket, outer face, end 1 at the left, after the cut: the taper to the vertex has taken end 1 away, and the feather edge that is left is broken. The witness line is square across, 2 1/2 (2.500) from where end 1 was. From it: hole 1 3/4 (1.750), end 2 2 1/4 (2.250).
 """
 
 from __future__ import annotations
@@ -102,7 +102,7 @@ def witness_sentence(part: Part, stage: str, answer: bool = True, prediction: Fr
         words += f"the taper runs to the vertex, so it will take end 1 away. A witness line is struck {both(at)} from end 1. From end 1: {rows}."
     else:
         words += (
-            f"the taper to the vertex has taken end 1 away, and the feather edge that is left is blunted. The witness line is square across, {both(at)} "
+            f"the taper to the vertex has taken end 1 away, and the feather edge that is left is broken. The witness line is square across, {both(at)} "
             "from where end 1 was."
         )
         if answer:

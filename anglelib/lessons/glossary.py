@@ -65,7 +65,7 @@ TERMS = (
     Term("sanding allowance", "metal left outside the line, to be sanded off", "", "05"),
     Term("trim", "to clean up and square an end; the piece that it takes", "", "03"),
     Term("hand", "left, right or neither: whether a part and its mirror image are two parts", "Which side of the aircraft it is, the kit says.", "02"),
-    Term("feather edge", "the thin edge that a taper to the vertex leaves on the other leg", "It cuts hands: blunt it first.", "07"),
+    Term("feather edge", "the thin edge that a taper to the vertex leaves on the other leg", "It cuts hands: break it first. How far it is blunted beyond that is for the plans to say.", "07"),
     Term("edge distance", "from a hole's centre to the nearest edge, in rivet diameters", "Measured on the face where the edge comes nearest.", "09"),
     Term("pitch", "from the centre of one hole of a row to the next", "", "04"),
     Term("grip", "the metal that a rivet holds together", "", "09"),

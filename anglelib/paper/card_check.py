@@ -59,7 +59,8 @@ def too_close(part: Part, limits: Limits) -> str:
 
 def words(part: Part, limits: Limits, weight: Weight | None) -> str:
     """What the readings are held to."""
-    said = [f"Limits {limits.words}; the plans first.", too_close(part, limits)]
+    square = show(limits.square(max(part.section.leg_a, part.section.leg_b)))
+    said = [f"Limits {limits.words}, ends square to {square}; the plans first.", too_close(part, limits)]
     if part.length >= GROWS:
         said.append(f"Measure cold: it grows {fine(growth_in(part))} in 30 F (17 C).")
     return " ".join([*(one for one in said if one), alloys(weight)]).strip()

@@ -24,7 +24,7 @@ CAUTIONS = (
             "Under {hand} in the hand: clamped. Support both sides; never reach for what falls while it runs."),
     ("disc", "Where it runs down on to the table, hands 2 in. off; the table close to it, no thin edge into the gap."),
     ("wheel, dust", "Never a grey wheel for steel: it can burst. Fines can explode: dry, off sparks and steel dust."),
-    ("heat, edges", "Too hot to hold: dip it, dry it; no heat to ease a bend. A burr, a feather edge cuts: blunt it."),
+    ("heat, edges", "Too hot to hold: dip it, dry it; no heat to ease a bend. A burr, a feather edge cuts: break it."),
 )  # fmt: skip
 CLAIMS = (
     "This pack computes geometry and stock from what was typed into the job and the rack. It approves nothing: strength, another alloy or "
