@@ -24,7 +24,11 @@ class LengthError(BenchError):
 
 
 class SectionError(BenchError):
-    """A section that no extruder could make, or that this library does not cover."""
+    """A section that no extruder could make, or that this library does not cover; ``size`` is the field of it that is wrong, where one is."""
+
+    def __init__(self, sentence: str, size: str = ""):
+        self.size = size
+        super().__init__(sentence)
 
 
 class PartError(BenchError):

@@ -17,6 +17,7 @@ from anglelib.errors import JobError, LengthError
 from anglelib.lengths import UNITS, inches
 from anglelib.names import MOST_NAME_CHARACTERS, check_text
 from anglelib.part import MOST_QUANTITY, Part
+from anglelib.section import Section
 from anglelib.tolerances import Limits
 
 MOST_KERF = Fraction(1)
@@ -62,7 +63,7 @@ class Shop:
 class Job:
     """Parts to make, with ids that are all different and partners that are mirror images.
 
-    ``unit`` is the one that its sticks are written in, and its parts where they name no other; ``limits`` are how far
+    ``unit`` is the one that its parts are written in where they name no other, and its sticks (:meth:`unit_for`); ``limits`` are how far
     off a dimension may be where the plans give no limits of their own.
     """
 
@@ -87,6 +88,17 @@ class Job:
     def pieces(self) -> int:
         """How many pieces of metal the job asks for."""
         return sum(part.quantity for part in self.parts)
+
+    def unit_for(self, section: Section, alloy: str) -> str:
+        """The unit in which the sticks of a section and alloy are planned: that of all its parts, where they share one; else the job's.
+
+        >>> thirty = Section("30 mm", "30 mm", "3 mm")
+        >>> clip = Part("P1", "Clip", thirty, "6061-T6", "85 mm", unit="mm")
+        >>> Job("Trial", Shop(), [clip]).unit_for(thirty, "6061-T6"), Job("Trial", Shop(), [clip]).unit_for(thirty, "6063-T5")
+        ('mm', 'in')
+        """
+        units = {part.unit for part in self.parts if part.alloy == alloy and section in (part.section, part.section.swapped())}
+        return units.pop() if len(units) == 1 else self.unit
 
     def part(self, part_id: str) -> Part:
         """The part with this id; raises :class:`~anglelib.errors.JobError` naming those there are."""

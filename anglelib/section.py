@@ -123,20 +123,20 @@ class Section:
     def __post_init__(self) -> None:
         if self.thickness_b is None:
             object.__setattr__(self, "thickness_b", self.thickness_a)
-        names = {
-            "leg_a": "width of leg A",
-            "leg_b": "width of leg B",
-            "thickness_a": "thickness of leg A",
-            "thickness_b": "thickness of leg B",
-            "fillet": "fillet radius",
-            "toe_radius": "toe radius",
-            "heel_radius": "heel radius",
+        sizes = {  # what each is called, and whether it may be 0
+            "leg_a": ("width of leg A", False),
+            "leg_b": ("width of leg B", False),
+            "thickness_a": ("thickness of leg A", False),
+            "thickness_b": ("thickness of leg B", False),
+            "fillet": ("fillet radius", True),
+            "toe_radius": ("toe radius", True),
+            "heel_radius": ("heel radius", True),
         }
-        for field, what in names.items():
+        for field, (what, zero) in sizes.items():
             try:
-                value = inches(getattr(self, field), what, zero="radius" in what)
+                value = inches(getattr(self, field), what, zero=zero)
             except LengthError as error:
-                raise SectionError(str(error)) from None
+                raise SectionError(str(error), field) from None
             object.__setattr__(self, field, value)
         self._check()
 
@@ -146,23 +146,27 @@ class Section:
             if t >= width:
                 raise SectionError(
                     f"Leg {leg} is {exact(t)} thick but leg {other} is only {exact(width)} wide: "
-                    "a thickness must be below the other leg."
+                    "a thickness must be below the other leg.",
+                    "thickness_a" if leg == "A" or ta == tb else "thickness_b",
                 )
         flat = min(a - tb, b - ta)
         if self.toe_radius > min(ta, tb):
             raise SectionError(
                 f"The toe radius {exact(self.toe_radius)} is more than the thickness {exact(min(ta, tb))}: "
-                "it would cut the toe's outer face. Some printed tables carry such rows; measure the toe."
+                "it would cut the toe's outer face. Some printed tables carry such rows; measure the toe.",
+                "toe_radius",
             )
         if self.fillet + self.toe_radius > flat:
             raise SectionError(
                 f"The fillet {exact(self.fillet)} and the toe radius {exact(self.toe_radius)} need more than the "
-                f"{exact(flat)} of inside width there is: measure both radii again."
+                f"{exact(flat)} of inside width there is: measure both radii again.",
+                "fillet",
             )
         if self.heel_radius > min(ta, tb) + self.fillet:
             raise SectionError(
                 f"The heel radius {exact(self.heel_radius)} is more than thickness plus fillet "
-                f"({exact(min(ta, tb) + self.fillet)}): it would cut into the inside corner. Measure it again."
+                f"({exact(min(ta, tb) + self.fillet)}): it would cut into the inside corner. Measure it again.",
+                "heel_radius",
             )
 
     # --- by leg -------------------------------------------------------------------------------

@@ -185,16 +185,20 @@ def _in_bench_language(path: str | os.PathLike, done: str) -> Iterator[None]:
         raise StorageError(f"{name} cannot be the name of a file: type it again.") from None
 
 
+def _utf_8(path: str | os.PathLike) -> str:
+    """How a text is stored as UTF-8, by what its kind of file is edited with."""
+    return 'UTF-8 ("CSV UTF-8" in a spreadsheet)' if str(path).lower().endswith(".csv") else "UTF-8 (the encoding, where the editor saves)"
+
+
 def _decoded(path: str | os.PathLike, content: bytes) -> str:
     if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise StorageError(f'{shown(path)} is stored as UTF-16: save it again as UTF-8 ("CSV UTF-8" in a spreadsheet).')
+        raise StorageError(f"{shown(path)} is stored as UTF-16: save it again as {_utf_8(path)}.")
     try:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = content.count(b"\n", 0, error.start) + 1
         raise StorageError(
-            f"{shown(path)}, line {line}: a character there is not UTF-8. Save the file again as UTF-8 "
-            '("CSV UTF-8" in a spreadsheet).'
+            f"{shown(path)}, line {line}: a character there is not UTF-8. Save the file again as {_utf_8(path)}."
         ) from None
     if "\x00" in text:
         raise StorageError(f"{shown(path)} holds zero bytes: it is not a text file. Check that it is the right file.")

@@ -32,7 +32,7 @@ from fractions import Fraction
 from math import isfinite, radians, tan
 
 from anglelib.errors import LengthError
-from anglelib.lengths import MM, decimal, exact, inches, show
+from anglelib.lengths import MM, decimal, exact, inches, own
 
 SOURCE = "ISO 2768-1:1989, table 1"
 RADIUS_SOURCE = "ISO 2768-1:1989, table 2"
@@ -181,7 +181,7 @@ class Limits:
         """The rule in words, for a title block."""
         if self.rule == INCH:
             return "±1/64 to 6 in., ±1/32 to 24, ±1/16 above"
-        return RULES[self.rule] if self.own is None else f"±{show(self.own)}, this shop's own"
+        return RULES[self.rule] if self.own is None else f"±{own(self.own)}, this shop's own"
 
     # --- by dimension -------------------------------------------------------------------------------------
     def length(self, nominal: Fraction | int | str | float) -> Fraction:

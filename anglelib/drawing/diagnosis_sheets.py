@@ -62,15 +62,38 @@ def cause_name(cause: Cause) -> str:
     >>> cause_name(Cause(("good", "M24"), 0.9, ""))
     'a good part; or M24'
     """
-    first = _name(cause.ids[0])
-    if cause.second:
-        first += f", and {_name(cause.second[0])}"
-    others = [id_ if id_ != GOOD else "a good part" for id_ in (*cause.ids[1:], *cause.second[1:])]
-    return first + (f"; or {', '.join(others)}" if others else "")
+    return _with_others(cause, len(_others(cause)))
+
+
+def _others(cause: Cause) -> tuple[str, ...]:
+    """The causes that cannot be parted from the likeliest."""
+    return (*cause.ids[1:], *cause.second[1:])
+
+
+def _with_others(cause: Cause, many: int) -> str:
+    """The likeliest by name, with so many of the others by number; below 0 the likeliest by number, too."""
+    name, others = _name if many >= 0 else _number, _others(cause)
+    first = name(cause.ids[0]) + (f", and {name(cause.second[0])}" if cause.second else "")
+    if not others:
+        return first
+    if many <= 0:
+        return f"{first} or others"
+    told = ", ".join(map(_number, others[:many]))
+    return f"{first}; or {told}" + (" and more" if many < len(others) else "")
+
+
+def _fitting(cause: Cause, wide: float, most: int) -> str:
+    """The same with as many of the others as find room, at most so many."""
+    ways = (_with_others(cause, many) for many in range(min(most, len(_others(cause))), -1, -1))
+    return next((way for way in ways if text_width(way, LETTER) <= wide), _with_others(cause, -1))
 
 
 def _name(id_: str) -> str:
-    return "a good part" if id_ == GOOD else f"{id_} {MISTAKES[id_].name}"
+    return _number(id_) if id_ == GOOD else f"{id_} {MISTAKES[id_].name}"
+
+
+def _number(id_: str) -> str:
+    return "a good part" if id_ == GOOD else id_
 
 
 def causes_group(found: Diagnosis, left: float, right: float, top: float, *, few: bool = False) -> Group:
@@ -79,10 +102,8 @@ def causes_group(found: Diagnosis, left: float, right: float, top: float, *, few
     wide = right - left - 24
     for number, cause in enumerate(found.leaders):
         y = top - 15 * number
-        name = cause_name(cause)
-        if few:
-            name = name.split(";")[0] + (" or others" if ";" in name else "")
-        items.append(Label(left, y, _shortened(name, right - left), LETTER, "start", "top"))
+        name = _fitting(cause, right - left, 0 if few else len(_others(cause)))
+        items.append(Label(left, y, name, LETTER, "start", "top"))
         low = y - LETTER - 5.5
         items.append(polygon([(left, low), (left + wide, low), (left + wide, low + 3.2), (left, low + 3.2)], "dimension"))
         share = max(0.4, wide * cause.probability)
@@ -99,12 +120,6 @@ def _share(probability: float) -> str:
     """
     percent = round(100 * probability)
     return "> 99 %" if percent > 99 else "< 1 %" if percent < 1 else f"{percent} %"
-
-
-def _shortened(text: str, wide: float) -> str:
-    while text_width(text, LETTER) > wide and ", " in text:
-        text = text.rsplit(", ", 1)[0].removesuffix(" and more") + " and more"
-    return text
 
 
 def causes_sheet(found: Diagnosis, rows: Sequence[Row], title: str, *, few: bool = False, ask_next: bool = True, next_name: str = "") -> Sheet:

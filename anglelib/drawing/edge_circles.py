@@ -28,7 +28,7 @@ from anglelib.geometry.fasteners import HEAD, on_fillet
 from anglelib.geometry.hole_words import verdict_sentence
 from anglelib.geometry.holes import BEVEL, FAR, KEPT, TAPER, TOE, EdgeDistance, least_edge, legal_region, row_band, worst_edge
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import both, own, show
+from anglelib.lengths import both, exact, own
 from anglelib.part import Hole, Part
 
 WIDTH, HEIGHT = 234.0, 116.0
@@ -235,7 +235,7 @@ def edge_sentence(view: Edges, shown: Shown = Shown()) -> str:
     if not shown.answer:
         return f"{words}. How far each lies from its edges is not shown yet."
     edge = view.worst
-    words += f", the circle round {'it' if len(view.holes) == 1 else 'each'} {'2.5' if first.flush else '2'} diameters. Worst, the hole at x = {show(edge.hole.x)}: {verdict_sentence(edge)}."
+    words += f", the circle round {'it' if len(view.holes) == 1 else 'each'} {'2.5' if first.flush else '2'} diameters. Worst, the hole at x = {exact(edge.hole.x)}: {verdict_sentence(edge)}."
     words += " THE HEAD SITS ON THE FILLET." if any(on_fillet(part, hole) for hole in view.holes) else " The head clears the fillet."
     far = [hole for hole in view.holes if worst_edge(part, hole).diameters > float(FAR)]
     if far:

@@ -84,7 +84,7 @@ def _bare(one: tuple[float, float], two: tuple[float, float], at: float, accent:
 
 
 def _verdict(trap: Trap) -> str:
-    return f"EDGE SHORT by {show(trap.short_by)}" if trap.short_by else "edge kept"
+    return f"EDGE SHORT by {show(trap.short_by, 64, 'up')}" if trap.short_by else "edge kept"
 
 
 def _circle(circle: Circle) -> list[tuple[float, float]]:

@@ -28,11 +28,21 @@ _HEELS = ((34.0, 36.0), (134.0, 36.0))
 
 def clue(section: Section) -> str:
     """What the inside of a section suggests: a clue, never proof."""
+    return f"{_inside(section)}: {_suggests(section)}"
+
+
+def _inside(section: Section, few: bool = False) -> str:
+    """Its inside corner, and its toes where there is room for them."""
     if not section.fillet:
-        return "square inside: usually architectural"
-    if section.toe_radius:
-        return f"fillet {exact(section.fillet)}, toes {exact(section.toe_radius)}: structural shape"
-    return f"fillet {exact(section.fillet)}: usually structural"
+        return "square inside"
+    toes = f", toes {exact(section.toe_radius)}" if section.toe_radius and not few else ""
+    return f"fillet {exact(section.fillet)}{toes}"
+
+
+def _suggests(section: Section) -> str:
+    if not section.fillet:
+        return "usually architectural"
+    return "structural shape" if section.toe_radius else "usually structural"
 
 
 @dataclass(frozen=True)
@@ -95,11 +105,10 @@ def _clue(section: Section, heel: Point, unit: float, few: bool) -> Group:
     """The corner pointed at."""
     k = float(section.fillet) * (1 - math.sqrt(0.5))
     tip = (heel[0] + (float(section.thickness("B")) + k) * unit, heel[1] + (float(section.thickness_a) + k) * unit)
-    short, _, kind = clue(section).partition(": ")
     elbow = (tip[0] + 9, tip[1] + 16)
-    items = list(leader(elbow=elbow, tip=tip, text=short.partition(",")[0] if few else short, letter=LETTER, accent=True))
+    items = list(leader(elbow=elbow, tip=tip, text=_inside(section, few), letter=LETTER, accent=True))
     if not few:
-        items.append(Label(elbow[0] + 2.8, elbow[1] - 6.2, kind, LETTER, "start", "middle", accent=True))
+        items.append(Label(elbow[0] + 2.8, elbow[1] - 6.2, _suggests(section), LETTER, "start", "middle", accent=True))
     return tuple(items)
 
 

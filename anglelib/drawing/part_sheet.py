@@ -80,15 +80,14 @@ def part_sheet(
     items = title + views + footer(width, foot_words(part, scale, stage, letter, measured=True), letter=small(letter))
     if scale == 1:
         items += check_bar(EDGE, FOOT + 0.5, one_row=True)
-    items += _corner_pictorial(part, views, top, _LEFT_COLUMN + EDGE - margins(part, "B", letter)[0] - 4)
+    seen_from_end = views[-len(end_view(part, 25.4 * float(scale), (0.0, 0.0), letter)) :]
+    items += _corner_pictorial(part, bounds(seen_from_end[:1])[3] + 0.7 * letter + 10, top, _LEFT_COLUMN + EDGE - margins(part, "B", letter)[0] - 4)
     sentence = f"{face_sentence(part, 'A')[:-1]}. {face_sentence(part, 'B')}"
     return Sheet(width, height, items, f"Part {part.id} {part.name}", sentence)
 
 
-def _corner_pictorial(part: Part, views: Group, top: float, wide: float) -> Group:
-    """The part in space, in the corner above the view from end 1."""
-    seen_from_end = [item for item in views if isinstance(item, Label) and item.text == "seen from end 1"]
-    low = seen_from_end[0].y + 10
+def _corner_pictorial(part: Part, low: float, top: float, wide: float) -> Group:
+    """The part in space, in the corner above the view from end 1, from ``low`` to ``top`` [mm]."""
     room = (wide - EDGE, top - low - 2)
     if room[1] < 18:
         return ()

@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 
 from anglelib.drawing.escape import clean
 from anglelib.drawing.letters import font_size, halo
-from anglelib.drawing.pdf_tags import Tags
+from anglelib.drawing.pdf_tags import FIGURE, PARAGRAPH, Tags
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Point, Polyline, Sheet
 from anglelib.drawing.style import KINDS, THEMES, Theme
 
@@ -117,7 +117,7 @@ class _Page:
         self.canvas.setLineCap(0)
         self.canvas.setLineJoin(1)
         for item in self.sheet.items:
-            tags.mark("P" if isinstance(item, Label) else "Figure")
+            tags.mark(PARAGRAPH if isinstance(item, Label) else FIGURE)
             if isinstance(item, Line):
                 self._lines([((item.x1, item.y1), (item.x2, item.y2))], item.kind, item.accent)
             elif isinstance(item, Polyline):

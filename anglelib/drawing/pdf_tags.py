@@ -16,6 +16,10 @@ if TYPE_CHECKING:
     from reportlab.pdfgen.canvas import Canvas
 
 
+FIGURE, PARAGRAPH = "Figure", "P"
+"""Kinds of content by the format's own names."""
+
+
 class Tags:
     """The tags of one document, kept page by page and written at the end."""
 
@@ -44,7 +48,7 @@ class Tags:
         self._pages.append((self.canvas._doc.thisPageName(), sheet, []))
 
     def mark(self, kind: str) -> None:
-        """What is drawn from here on is 'Figure' or 'P'; "" ends it."""
+        """What is drawn from here on is FIGURE or PARAGRAPH; "" ends it."""
         if kind == self._open:
             return
         if self._open:
@@ -70,11 +74,11 @@ class Tags:
         sections, parents = [], []
         for number, (page_name, sheet, marks) in enumerate(self._pages):
             section, page = PDFObjectReference(f"tags.{number}"), PDFObjectReference(page_name)
-            places = {kind: [i for i, mark in enumerate(marks) if mark == kind] for kind in ("Figure", "P")}
+            places = {kind: [i for i, mark in enumerate(marks) if mark == kind] for kind in (FIGURE, PARAGRAPH)}
             made = {}
             for kind, where in places.items():
                 if where:
-                    told = {"Alt": PDFString(clean(sheet.sentence))} if kind == "Figure" else {}
+                    told = {"Alt": PDFString(clean(sheet.sentence))} if kind == FIGURE else {}
                     made[kind] = element(kind, f"tags.{number}.{kind}", P=section, Pg=page, K=PDFArray(where), **told)
             title = PDFString(clean(sheet.title))
             sections.append(element("Sect", f"tags.{number}", P=whole, Pg=page, T=title, K=PDFArray(list(made.values()))))

@@ -154,7 +154,7 @@ def _figured(stick: DrawnStick, unit: float, letter: float, turned: bool) -> lis
 # --- a blank ----------------------------------------------------------------------------------------------
 def _edges(cut: Cut, unit: float) -> Group:
     """The edges that a blank's tapers and copes will have."""
-    return (*_seen(cut, unit), *(Line(x * unit, 0, x * unit, HEEL, "fine hidden") for x in cut.behind))
+    return (*_seen(cut, unit), *(Line(x * unit, 0, x * unit, HEEL, "fine-hidden") for x in cut.behind))
 
 
 def _seen(cut: Cut, unit: float) -> Group:

@@ -40,7 +40,7 @@ KINDS = {
     "cut": Kind(NARROW),  # edge of the band that the saw removes
     "tangent": Kind(NARROW),  # where a flat face runs into the fillet
     "hidden": Kind(NARROW, _HIDDEN),
-    "fine hidden": Kind(NARROW, _HIDDEN_FINE),  # the same where the edge is too short for long dashes
+    "fine-hidden": Kind(NARROW, _HIDDEN_FINE),  # the same where the edge is too short for long dashes
     "centre": Kind(NARROW, _CHAIN),
     "fold": Kind(NARROW, _CHAIN),  # the heel, where it is a fold of the paper
     "blank": Kind(NARROW, _CHAIN_TWO),  # the metal before cutting

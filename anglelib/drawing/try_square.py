@@ -203,10 +203,8 @@ def light_sentence(section: Section, out: tuple[Fraction, Fraction], leg: str, s
     """What the picture shows, in words."""
     words = (
         f"Angle {section.size}, end 1 at the left, the square on leg {leg}: its stock along the heel, its blade across leg {leg}. "
-        f"{seen(out['AB'.index(leg)], leg)}"
+        f"{seen(out['AB'.index(leg)], leg, shown.silent)}"
     )
-    if shown.silent:
-        words = words.replace(": the toe stands out", "").replace(": the toe falls back", "")
     if not shown.both:
         return f"{words} Leg {other_leg(leg)} has not been tried yet."
     gap = abs(out["AB".index(leg)])
@@ -217,12 +215,13 @@ def light_sentence(section: Section, out: tuple[Fraction, Fraction], leg: str, s
     return words + (f" The light is drawn {MAGNIFIED} times as wide." if gap else "")
 
 
-def seen(out: Fraction, leg: str) -> str:
-    """What the light says of a leg whose toe stands out by so much [in].
+def seen(out: Fraction, leg: str, silent: bool = False) -> str:
+    """What the light says of a leg whose toe stands out by so much [in]; ``silent``: not what follows from it.
 
     >>> seen(Fraction(-1, 64), "A")
     'Light of 1/64 (0.016) at the toe: the toe falls back.'
     """
     if not out:
         return f"No light: leg {leg} is square to the heel."
-    return f"Light of {both(abs(out))} at the {'heel: the toe stands out' if out > 0 else 'toe: the toe falls back'}."
+    follows = "" if silent else ": the toe stands out" if out > 0 else ": the toe falls back"
+    return f"Light of {both(abs(out))} at the {'heel' if out > 0 else 'toe'}{follows}."

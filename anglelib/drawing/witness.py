@@ -49,13 +49,13 @@ def witness_sheet(part: Part, stage: str, few: bool = False, answer: bool = True
     unit = LONG / float(part.length)
     cut = stage == AFTER
     items = (*_metal(part, unit, cut), *_line(at, unit, part, few))
-    origin, name = (at, "witness line") if cut and answer else (Fraction(0), "end 1")
+    origin = at if cut and answer else Fraction(0)
     low = HEEL - float(part.section.leg_a) * unit
     if answer or not cut:
         stops = [Stop(LEFT + float(x) * unit, low, (exact if few else both)(abs(x - origin)), cut) for _, x in places(part)]
         items += running_dimensions(LEFT + float(origin) * unit, stops, low - 9, letter=LETTER, low=14, high=WIDTH - 10, foot=low)
-    if name == "end 1":
-        items += datum_sign(LEFT, low - 9 if not cut else (HEEL + low) / 2, "end 1") if not cut else ()
+    if not cut:
+        items += datum_sign(LEFT, low - 9, "end 1")
     if prediction is not None:
         x = min(LEFT + float(at + prediction) * unit, WIDTH - 8)
         items += (Line(x, low - 4, x, HEEL + 3, "ghost"),)

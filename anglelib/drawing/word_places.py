@@ -2,9 +2,9 @@
 
 Places of the part are shown on the part in space, as lesson 00 shows them; what lies flat on plain line work.
 
->>> word_sheet("heel", "the outside corner line").sentence
+>>> word_sheet("heel", "heel", "the outside corner line").sentence
 'The heel: the outside corner line.'
->>> word_sheet("set-back", "belongs to bent sheet")
+>>> word_sheet("set-back", "set-back", "belongs to bent sheet")
 Traceback (most recent call last):
     ...
 KeyError: 'set-back'
@@ -25,7 +25,7 @@ from anglelib.part import Part, Taper
 from anglelib.section import Section
 
 _LETTER = 3.5
-_NO_ARTICLE = ("leg A", "leg B", "end 1", "end 2")
+_NO_ARTICLE = ("leg-A", "leg-B", "end-1", "end-2")
 """Words that are names."""
 Shown = Callable[[], Group]
 
@@ -104,45 +104,45 @@ def _reading() -> Group:
     return (*metal, *jaws, *across(30, 40, 0.5, 8)("0.126"), _word("reading", 51, 24, "start"))
 
 
-WORDS: dict[str, Shown] = {
+WORDS: dict[str, Shown] = {  # by id
     # stock
     "stick": _on((*_bar(16, 62, True, 10),), _word("stick", 35, 30)),
     "rack": _rack,
     "remnant": _on(CUT_STICK, _hatched((39, 16), (66, 16), (66, 26), (39, 26)), _word("remnant", 52, 30)),
     "blank": _on(base.FACE, polygon(((6, 34), (63, 34), (63, 12), (6, 12)), "outline", accent=True), _word("blank", 35, 38)),
     "section": _on(SECTION, _hatched(*_angle_section()), _word("section", 44, 26)),
-    "leg A": _on(SECTION, _hatched((14, 9), (46, 9), (46, 15), (14, 15)), _word("leg A", 44, 19)),
-    "leg B": _on(SECTION, _hatched((14, 9), (20, 9), (20, 33), (14, 33)), _word("leg B", 24, 30, "start")),
+    "leg-A": _on(SECTION, _hatched((14, 9), (46, 9), (46, 15), (14, 15)), _word("leg A", 44, 19)),
+    "leg-B": _on(SECTION, _hatched((14, 9), (20, 9), (20, 33), (14, 33)), _word("leg B", 24, 30, "start")),
     # places of the part
     "heel": _in_space("heel", "heel", "outside"),
     "toe": _in_space("toe", "toe-A", "inside"),
-    "outer face": _in_space("outer face", "outer-B", "outside"),
-    "inner face": _in_space("inner face", "inner-B", "inside"),
+    "outer-face": _in_space("outer face", "outer-B", "outside"),
+    "inner-face": _in_space("inner face", "inner-B", "inside"),
     "fillet": _in_space("fillet", "fillet", "inside"),
-    "end 1": _in_space("end 1", "end-1", "outside"),
-    "end 2": _in_space("end 2", "end-2", "inside"),
+    "end-1": _in_space("end 1", "end-1", "outside"),
+    "end-2": _in_space("end 2", "end-2", "inside"),
     "vertex": _in_space("vertex", "vertex", "outside"),
     "taper": _in_space("taper", "taper", "inside"),
     "run": _in_space("run", "run", "inside"),
-    "width left": _in_space("width left", "width-left", "inside"),
+    "width-left": _in_space("width left", "width-left", "inside"),
     "datum": lambda: (*base.FACE, *(_accented(item) for item in datum_sign(9, 30.5, "", letter=_LETTER)), Line(9, 27, 9, 34, "mark", True), _word("datum", 9, 38, "start")),
     # marks and lines
     "mark": _on((rect(6, 10, 64, 32),), Line(30, 10, 30, 32, "mark", True), _word("mark", 33, 35)),
     "offset": lambda: (rect(6, 10, 64, 32), Line(30, 10, 30, 32, "mark"), *across(6, 30, 6, 10)(""), _word("offset", 34, 3, "start")),
-    "witness line": _on(base.FACE, Line(46, 12, 46, 34, "mark", True), _word("witness line", 46, 38)),
-    "finished line": _on((Line(8, 12, 47, 38, "cut"), Line(8, 18, 38, 38, "cut")), Line(8, 6, 56, 38, "mark", True), _word("finished line", 40, 12, "start")),
-    "saw line": _on((Line(8, 6, 56, 38, "mark"), Line(8, 18, 38, 38, "cut")), Line(8, 12, 47, 38, "mark", True), _word("saw line", 40, 12, "start")),
+    "witness-line": _on(base.FACE, Line(46, 12, 46, 34, "mark", True), _word("witness line", 46, 38)),
+    "finished-line": _on((Line(8, 12, 47, 38, "cut"), Line(8, 18, 38, 38, "cut")), Line(8, 6, 56, 38, "mark", True), _word("finished line", 40, 12, "start")),
+    "saw-line": _on((Line(8, 6, 56, 38, "mark"), Line(8, 18, 38, 38, "cut")), Line(8, 12, 47, 38, "mark", True), _word("saw line", 40, 12, "start")),
     "waste": _on(base.FACE, _hatched((9, 27), (9, 12), (37, 12)), _word("waste", 24, 6)),
-    "first flat mark": _on(base.INSIDE[:4], Circle(22.9, 22, 1.2, "", "accent", True), Label(57, 18, "fillet", 2.5), _word("first flat mark", 35, 4)),
-    "vertex-projection mark": _on(base.INSIDE, Line(13.7, 10, 13.7, 16, "mark", True), _word("vertex-projection mark", 35, 4)),
+    "first-flat-mark": _on(base.INSIDE[:4], Circle(22.9, 22, 1.2, "", "accent", True), Label(57, 18, "fillet", 2.5), _word("first flat mark", 35, 4)),
+    "vertex-projection-mark": _on(base.INSIDE, Line(13.7, 10, 13.7, 16, "mark", True), _word("vertex-projection mark", 35, 4)),
     # the saw
     "kerf": _on(base.LINE[:1], _hatched((8, 12), (47, 38), (38, 38), (8, 18)), _word("kerf", 44, 20, "start")),
-    "sanding allowance": _on((Line(8, 18, 38, 38, "cut"),), _hatched((8, 6), (56, 38), (47, 38), (8, 12)), _word("sanding allowance", 68, 4, "end")),
+    "sanding-allowance": _on((Line(8, 18, 38, 38, "cut"),), _hatched((8, 6), (56, 38), (47, 38), (8, 12)), _word("sanding allowance", 68, 4, "end")),
     "trim": _on((*_bar(16, 62, tall=10),), _hatched((4, 16), (8, 16), (8, 26), (4, 26)), _word("trim", 6, 30, "start")),
     "hand": _hands,
-    "feather edge": _on(base.FACE[:0], polygon(((4, 34), (64, 34), (64, 12), (42, 12))), Line(4, 34, 13, 29.2, "mark", True), Line(4, 34, 12, 34, "mark", True), _word("feather edge", 4, 38, "start")),
+    "feather-edge": _on(base.FACE[:0], polygon(((4, 34), (64, 34), (64, 12), (42, 12))), Line(4, 34, 13, 29.2, "mark", True), Line(4, 34, 12, 34, "mark", True), _word("feather edge", 4, 38, "start")),
     # holes
-    "edge distance": lambda: (*base.HOLE, *slant((44, 24), (32.4, 38.8), -5)(""), _word("edge distance", 38, 14, "middle")),
+    "edge-distance": lambda: (*base.HOLE, *slant((44, 24), (32.4, 38.8), -5)(""), _word("edge distance", 38, 14, "middle")),
     "pitch": lambda: (rect(6, 10, 64, 34), *(item for x in (22, 46) for item in (Circle(x, 22, 3), Line(x - 5, 22, x + 5, 22, "narrow"), Line(x, 17, x, 27, "narrow"))), *across(22, 46, 6, 17)(""), _word("pitch", 52, 4, "start")),
     "grip": lambda: (*base.RIVET, *up(18, 30, 61, 1, 58)(""), _word("grip", 64, 32, "middle")),
     # checks
@@ -152,7 +152,7 @@ WORDS: dict[str, Shown] = {
     # paper
     "job": lambda: (*_paper(12, 6, True), *(Line(15, y, 31, y, "narrow") for y in (28, 24, 20, 16, 12)), *move(scale(base.FACE[:1], 0.38), 38, 24), *move(scale(base.HOLE[:1], 0.36), 39, 6), _word("job", 23, 38)),
     "plan": lambda: (*_bar(6, 62), *_bar(16, 48), *_bar(26, 30), *(Line(x, y, x, y + 6, "mark", True) for x, y in ((22, 6), (42, 6), (28, 16), (20, 26))), _word("plan", 20, 37)),
-    "shop pack": lambda: (*_paper(30, 9), *_paper(26, 7), *_paper(22, 5, True), *(Line(25, y, 41, y, "narrow") for y in (28, 24)), *move(scale(base.FACE[:1], 0.28), 24, 9), _word("shop pack", 35, 39)),
+    "shop-pack": lambda: (*_paper(30, 9), *_paper(26, 7), *_paper(22, 5, True), *(Line(25, y, 41, y, "narrow") for y in (28, 24)), *move(scale(base.FACE[:1], 0.28), 24, 9), _word("shop pack", 35, 39)),
 }  # fmt: skip
 
 
@@ -162,8 +162,8 @@ def _accented(item: Item) -> Item:
     return replace(item, accent=True, fill="accent") if isinstance(item, Polyline) and item.fill else replace(item, accent=True)
 
 
-def word_sheet(word: str, meaning: str) -> Sheet:
-    """The small drawing of a word; KeyError where it has none."""
-    items = tuple(item for item in WORDS[word]() if not (isinstance(item, Label) and not item.text))
-    name = word if word in _NO_ARTICLE else f"the {word}"
+def word_sheet(id_: str, word: str, meaning: str) -> Sheet:
+    """The small drawing of a word, by its id; KeyError where it has none."""
+    items = tuple(item for item in WORDS[id_]() if not (isinstance(item, Label) and not item.text))
+    name = word if id_ in _NO_ARTICLE else f"the {word}"
     return Sheet(WIDTH, HEIGHT, move(items, MARGIN, MARGIN), f"The word {word}", f"{name[0].upper()}{name[1:]}: {meaning}.")

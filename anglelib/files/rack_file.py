@@ -51,8 +51,10 @@ RECORD_COLUMNS = ("cut_from", "cut_on", "cut_for", "cut_into")
 """Further columns, written once a stick was cut: the stick that a remnant is left of; day, job and pieces of a cut."""
 
 SEPARATORS = (",", ";", "\t")
-_KINDS = {"new": (False, False), "remnant": (True, False), "cut": (False, True), "cut remnant": (True, True)}
-"""For each kind whether it is a remnant, and whether it was cut."""
+KINDS = {(False, False): "new", (True, False): "remnant", (False, True): "cut"}
+KINDS[True, True] = f"{KINDS[False, True]} {KINDS[True, False]}"
+"""The word of the column kind, by whether the stick is a remnant and whether it was cut."""
+_KINDS = {word: kind for kind, word in KINDS.items()}
 _TOML = re.compile(r"\s*format\s*=")
 _DENT = re.compile(r"\s+to\s+", re.IGNORECASE)
 
@@ -100,7 +102,7 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
         row = Row(report, number, columns, cells)
         _check_format(row, first=number == filled[0][0])
         stick, done = _stick(row), None
-        if row.cell("kind").lower().startswith("cut"):
+        if _KINDS.get(row.cell("kind").lower(), (False, False))[1]:
             done = _cut(row, stick)
         elif stick is not None:
             sticks.append(stick)
@@ -238,7 +240,7 @@ def _section(row: Row) -> Section | None:
     try:
         return Section(**sizes)  # type: ignore[arg-type]
     except SectionError as error:
-        row.problem("thickness_a" if "thick" in str(error) else "fillet", sentence(error))
+        row.problem(error.size, sentence(error))
         return None
 
 

@@ -9,7 +9,7 @@ from os import PathLike
 
 from anglelib.errors import FileProblems, RackError
 from anglelib.files.cells import UNKNOWN, guarded
-from anglelib.files.rack_file import COLUMNS, RECORD_COLUMNS, parse_record, separator
+from anglelib.files.rack_file import COLUMNS, KINDS, RECORD_COLUMNS, parse_record, separator
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
 from anglelib.stock.rack import Rack, Stick
@@ -78,7 +78,7 @@ def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str]) 
     cells = dict.fromkeys(RECORD_COLUMNS, "") | {"cut_from": origins.get(stick.id, "")}
     if done is not None:
         pieces = "; ".join(_piece(piece) for piece in done.pieces)
-        cells |= {"kind": "cut remnant" if stick.remnant else "cut", "cut_on": done.on, "cut_for": done.job, "cut_into": pieces}
+        cells |= {"kind": KINDS[stick.remnant, True], "cut_on": done.on, "cut_for": done.job, "cut_into": pieces}
     return cells
 
 
@@ -102,7 +102,7 @@ def _cells(stick: Stick) -> dict[str, str]:
         "heel_radius": _length(section.heel_radius) if section.heel_radius else "",
         "alloy": stick.alloy or UNKNOWN,
         "length": _length(stick.length),
-        "kind": "remnant" if stick.remnant else "new",
+        "kind": KINDS[stick.remnant, False],
         "trim_1": _length(stick.trim_1),
         "trim_2": _length(stick.trim_2),
         "far_end_good": "yes" if stick.far_end_good else "no",

@@ -22,6 +22,9 @@ _BARE = re.compile(r"^\s*([A-Za-z0-9_-]+)\s*=\s*([^#]*?)\s*(?:#.*)?$")
 _PART = re.compile(r"\s*\[\[\s*part\s*\]\]")
 
 
+_TYPESET = "\u201c\u201d\u201e\u2018\u2019\u00ab\u00bb"
+
+
 class Unquoted(str):
     """A number as it was typed without quotes: nothing is rounded, nothing is computed."""
 
@@ -92,7 +95,7 @@ def _remedy(what: str, line: str) -> str:
 
 def _in_quotes(value: str) -> str:
     """The value as it should have been typed; an inch mark would end a double quote."""
-    value = value.rstrip(",")
+    value = value.rstrip(",").strip(_TYPESET)  # quotes that a word processor or a telephone has made curly
     try:
         read(value)
     except LengthError:

@@ -1,6 +1,6 @@
 """What is said of a part's holes: the edge distance of each as drawn and at the worst of the limits, and what is too close.
 
-At the worst the hole is off by its limits and the part is the least that passes (:func:`~anglelib.geometry.at_limits.at_limit`):
+At the worst the hole is off by its limits and the part is the least that passes (:func:`~anglelib.geometry.at_limits.least_parts`):
 both together, on the face that decides. Everything here is data; its English is :mod:`anglelib.geometry.hole_words`'s.
 
 The rules are for rivets and are said, never enforced: 2 diameters to an edge, 2.5 with a flush head, a pitch of 3
@@ -20,10 +20,11 @@ fasteners that face each other across the heel follow from the section (derived,
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from anglelib.geometry.at_limits import at_limit
+from anglelib.geometry.at_limits import least_parts
 from anglelib.geometry.fasteners import close, facing, on_fillet
 from anglelib.geometry.holes import KEPT, EdgeDistance, EdgeId, distances, worst_edge
 from anglelib.part import Hole, Part
@@ -71,19 +72,19 @@ def hole_edges(part: Part, limits: Limits) -> tuple[HoleEdge, ...]:
     """Every hole of a part with its edge distance as drawn and at the worst of the limits, in the order of its holes."""
     if not part.holes:
         return ()
-    least = at_limit(part, limits, False)
+    least = least_parts(part, limits)
     return tuple(HoleEdge(number, worst_edge(part, hole), _at_worst(least, hole, limits)) for number, hole in enumerate(part.holes, 1))
 
 
-def _at_worst(least: Part, hole: Hole, limits: Limits) -> EdgeDistance:
-    """The edge that comes nearest on the least part, the hole off by its limits.
+def _at_worst(least: Sequence[Part], hole: Hole, limits: Limits) -> EdgeDistance:
+    """The edge that comes nearest on the least part, or on one whose arcs are larger, the hole off by its limits.
 
     Every cut takes the more the higher on the leg and the nearer to its end, so that the worst place is one of the two
     where the hole is as high as it may be.
     """
     y = float(hole.y + limits.length(hole.y))
     off = limits.length(hole.x)
-    found: list[tuple[EdgeId, float]] = [distances(least, hole.leg, float(hole.x + way * off), y)[0] for way in (-1, 1)]
+    found: list[tuple[EdgeId, float]] = [distances(one, hole.leg, float(hole.x + way * off), y)[0] for one in least for way in (-1, 1)]
     return EdgeDistance(hole, *min(found, key=lambda one: one[1]))
 
 

@@ -33,7 +33,7 @@ from anglelib.geometry.lazy import formulas
 from anglelib.geometry.leg_shape import blunted
 from anglelib.geometry.rounding import SharpCorner, rounded_corners
 from anglelib.geometry.taper import TaperLine, taper_lines
-from anglelib.lengths import own, show
+from anglelib.lengths import exact, own
 from anglelib.part import ENDS, Hole, Part
 from anglelib.section import Section, other_leg
 
@@ -197,7 +197,7 @@ def largest_run(part: Part, line: TaperLine) -> float | None:
     for hole in part.holes:
         x = float(hole.x) if line.end == 1 else float(part.length - hole.x)
         reach = float(least_edge(hole))
-        place = f"The {own(hole.diameter)} hole of leg {hole.leg} at x = {show(hole.x)}"
+        place = f"The {own(hole.diameter)} hole of leg {hole.leg} at x = {exact(hole.x)}"
         if hole.leg != line.leg:
             if line.vertex_projection is None:
                 continue
@@ -236,7 +236,7 @@ def largest_radius(part: Part, leg: str, end: int) -> float:
         n_1, n_2 = sharp.distances(x, y)
         if min(n_1, n_2) < reach - 1e-12:
             raise PartError(
-                f"The {own(hole.diameter)} hole of leg {leg} at x = {show(hole.x)} is nearer to the corner's straight edges than its "
+                f"The {own(hole.diameter)} hole of leg {leg} at x = {exact(hole.x)} is nearer to the corner's straight edges than its "
                 "edge distance: move the hole first."
             )
         limit = formulas().largest_radius(n_1=max(n_1, reach), n_2=max(n_2, reach), phi=sharp.angle, e=reach)

@@ -98,14 +98,19 @@ def taper_marks(line: TaperLine, shop: Shop) -> tuple[Mark, ...]:
         return tuple(marks)
     if line.section.toe_radius and line.last_flat is not None:
         high = line.width - line.section.toe_radius
-        marks.append(Mark(LAST_FLAT, face(leg, True), end, line.last_flat, high, saw.at(high), leg=leg))
-    marks.append(Mark(FIRST_FLAT, face(leg, True), end, line.first_flat, t + r, saw.at(t + r), leg=leg))  # type: ignore[arg-type]
+        marks.append(Mark(LAST_FLAT, face(leg, True), end, line.last_flat, high, _on_metal(saw.at(high)), leg=leg))
+    marks.append(Mark(FIRST_FLAT, face(leg, True), end, line.first_flat, t + r, _on_metal(saw.at(t + r)), leg=leg))  # type: ignore[arg-type]
     if line.ends_in == "fillet":
         marks.append(Mark(WIDTH_LEFT, FILLET, end, Fraction(0), line.width_left, saw.end_height, True, leg))
     if line.vertex_projection is not None:
         kind = VERTEX if line.to_vertex else OTHER_LEG
         marks.append(Mark(kind, face(line.other, True), end, line.vertex_projection, None, saw.vertex_projection, leg=leg))
     return tuple(marks)
+
+
+def _on_metal(distance: Number) -> Number | None:
+    """A distance from the end, None where it is beyond it: there the saw line misses the face."""
+    return distance if distance >= 0 else None
 
 
 # --- copes and rounded corners ------------------------------------------------------------------------------

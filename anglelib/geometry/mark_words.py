@@ -20,7 +20,7 @@ from fractions import Fraction
 from anglelib.geometry import layout
 from anglelib.geometry.layout import Mark
 from anglelib.geometry.taper import Number
-from anglelib.lengths import exact, marked, marked_both
+from anglelib.lengths import exact, marked, marked_both, own
 from anglelib.part import other_end
 from anglelib.section import Section, other_leg
 from anglelib.tolerances import Limits
@@ -56,7 +56,16 @@ _HOW = {
 
 def name(mark: Mark) -> str:
     """What a mark is called."""
-    return _NAMES[mark.kind].format(end=mark.end)
+    return name_of(mark.kind, mark.end)
+
+
+def name_of(kind: str, end: int = 0) -> str:
+    """What a kind of mark is called; that of the length by its end.
+
+    >>> name_of("witness"), name_of("length", 2)
+    ('witness line', 'length, end 2')
+    """
+    return _NAMES[kind].format(end=end)
 
 
 def brief(mark: Mark) -> str:
@@ -96,7 +105,7 @@ def how(mark: Mark, section: Section) -> str:
     if mark.kind == layout.WIDTH_LEFT:
         inside = "inside the fillet, " if mark.face == layout.FILLET else ""
         return f"on the end, {inside}from the heel across leg {mark.leg}"
-    radius = exact(mark.radius) if mark.radius is not None else ""
+    radius = "" if mark.radius is None else own(mark.radius) if mark.kind == layout.COPE_CENTRE else exact(mark.radius)  # a drill's
     from_ = f"the {origin(mark)}" if mark.origin == layout.FROM_WITNESS else origin(mark)
     return _HOW[mark.kind].format(leg=mark.leg, other=other, origin=from_, radius=radius)
 

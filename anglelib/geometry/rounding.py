@@ -21,7 +21,7 @@ from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import TaperLine
 from anglelib.lengths import own, show
-from anglelib.part import Cope, Part, other_end
+from anglelib.part import Cope, Corner, Part, other_end
 from anglelib.section import other_leg
 
 Point = tuple[float, float]
@@ -182,13 +182,27 @@ def _toe_taken(part: Part, leg: str, end: int) -> float:
     return max([0.0, *taken, *([float(TaperLine.of(part.section, taper).run)] if taper else [])])
 
 
+def arc_at(sharp: SharpCorner, corner: Corner, length: float) -> RoundedCorner:
+    """The arc of a corner on its two edges, on a part so long [in], however far they reach."""
+    radius = float(corner.radius)
+    reach = tangent_length(sharp.angle, radius)
+    places = (
+        (sharp.at, sharp.width),
+        (sharp.at + reach, sharp.width - radius),
+        (sharp.at + reach, sharp.width),
+        (sharp.at + sharp.down[0] * reach, sharp.width + sharp.down[1] * reach),
+    )
+    at, centre, on_toe, on_edge = places if corner.end == 1 else [(length - x, y) for x, y in places]
+    return RoundedCorner(corner.leg, corner.end, sharp.angle, radius, at, centre, (on_toe, on_edge))
+
+
 def rounded_corners(part: Part) -> tuple[RoundedCorner, ...]:
     """The rounded corners of a part where they lie. PartError where an arc does not fit on its edges."""
     found, reached = [], {"A": 0.0, "B": 0.0}
     for corner in part.corners:
-        leg, end, radius = corner.leg, corner.end, float(corner.radius)
+        leg, end = corner.leg, corner.end
         sharp = SharpCorner.of(part, leg, end)
-        reach = tangent_length(sharp.angle, radius)
+        reach = tangent_length(sharp.angle, float(corner.radius))
         # The arcs of both ends share the toe.
         room = min(sharp.edge, sharp.toe - reached[leg])
         reached[leg] += reach
@@ -198,15 +212,7 @@ def rounded_corners(part: Part) -> tuple[RoundedCorner, ...]:
                 f"The {own(corner.radius)} radius at the toe of leg {leg}, end {end}, needs {show(reach, 64, 'up')} of edge "
                 f"and {there_is}: choose a smaller radius."
             )
-        places = (
-            (sharp.at, sharp.width),
-            (sharp.at + reach, sharp.width - radius),
-            (sharp.at + reach, sharp.width),
-            (sharp.at + sharp.down[0] * reach, sharp.width + sharp.down[1] * reach),
-        )
-        length = float(part.length)
-        at, centre, on_toe, on_edge = places if end == 1 else [(length - x, y) for x, y in places]
-        found.append(RoundedCorner(leg, end, sharp.angle, radius, at, centre, (on_toe, on_edge)))
+        found.append(arc_at(sharp, corner, float(part.length)))
     return tuple(found)
 
 

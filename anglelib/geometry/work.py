@@ -115,5 +115,8 @@ def _end(part: Part, end: int, shop: Shop, on_stick: bool, clamped: bool) -> Ite
 
 
 def fixes_datum(part: Part, operation: Operation) -> bool:
-    """Whether squaring an end makes the datum that every x is measured from, and that stays."""
-    return operation.kind == SQUARE and operation.end == 1 and not datum_lost(part, 1)
+    """Whether squaring an end makes the datum that every x is measured from, and that stays.
+
+    Where a cut takes either end away the witness line is the datum, also for what is marked once end 1 is squared.
+    """
+    return operation.kind == SQUARE and operation.end == 1 and not datum_lost(part, 1) and witness_line(part) is None

@@ -19,7 +19,7 @@ from anglelib.geometry.layout import datum_lost, plan_line, saw_line, witness_li
 from anglelib.geometry.setup import OUTSIDE_UP
 from anglelib.geometry.work import Operation, fixes_datum
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, own, own_spoken
+from anglelib.lengths import both, exact, fine, own, own_spoken, unit_written
 from anglelib.part import BROKEN, ENDS, Part, other_end
 
 
@@ -54,8 +54,17 @@ def verb(step: Operation) -> str:
     return "blunt" if step.by_plans else _VERBS[step.kind]
 
 
+def hand_words(shop: Shop) -> str:
+    """The length in the hand below which a piece is clamped; where the job sets none, what a hand covers.
+
+    >>> hand_words(Shop()), hand_words(Shop(hand_minimum=0))
+    ('6 in.', "a hand's breadth")
+    """
+    return own_spoken(shop.hand_minimum) if shop.hand_minimum else "a hand's breadth"
+
+
 def _clamp_it(shop: Shop) -> str:
-    return f"Under {own_spoken(shop.hand_minimum)}: clamp it, do not hand-hold."
+    return f"Under {hand_words(shop)}: clamp it, do not hand-hold."
 
 
 def outside(shop: Shop, short: bool = False) -> str:
@@ -69,13 +78,18 @@ def _where(step: Operation) -> str:
     return f"leg {step.leg} at end {step.end}"
 
 
+def _alone(step: Operation, part: Part) -> bool:
+    """Whether nothing else is sawn at the end, so that "it" is what was marked last."""
+    return sum(cut.end == step.end for cut in (*part.tapers, *part.copes)) == 1
+
+
 # --- an operation each --------------------------------------------------------------------------------------
 def _square(step: Operation, part: Part, shop: Shop) -> Said:
     held = "Held on the stick" if step.on_stick else "In a holder or a clamp"
-    datum = " It is the datum: every x is measured from it." if step.end == 1 else ""
+    datum = " It is the datum: every x is measured from it." if fixes_datum(part, step) else ""
     cautions = ["Eyes and ears covered. Sand on the half of the disc that runs down on to the table."]
     if step.clamped:
-        cautions.append(f"Under {own_spoken(shop.hand_minimum)} in the hand: hold it in a clamp or holder, not in the fingers.")
+        cautions.append(f"Under {hand_words(shop)} in the hand: hold it in a clamp or holder, not in the fingers.")
     legs = "in, out: now the datum" if fixes_datum(part, step) else "in and out"
     return Said(
         f"Square end {step.end}",
@@ -129,7 +143,7 @@ def _saw(step: Operation, part: Part, shop: Shop) -> Said:
     cautions = ["Eyes and ears covered; guide just clear of the work; fingers never in line with the blade."]
     cautions += setup.cautions
     if step.clamped:
-        cautions.append(f"Under {own_spoken(shop.hand_minimum)} in the hand: clamp it, do not hand-hold.")
+        cautions.append(f"Under {hand_words(shop)} in the hand: clamp it, do not hand-hold.")
     stay = (
         "The part is still on the stick: hold it there, the far end on a stand at table height."
         if step.on_stick
@@ -140,10 +154,11 @@ def _saw(step: Operation, part: Part, shop: Shop) -> Said:
         watch = _clamp_it(shop)
     elif setup.stance == OUTSIDE_UP:
         watch = "Clamp it to the block, sawn too."
+    what = "it" if _alone(step, part) else f"leg {step.leg}'s taper"
     return Said(
         f"Saw the taper of {_where(step)}",
         f"{stay} The blade goes in {setup.enters} and comes out {setup.leaves}, {outside(shop)}.",
-        f"Saw it {outside(shop)}, " + ("on the stick, far end on a stand." if step.on_stick else "clamped to a longer carrier."),
+        f"Saw {what} {outside(shop)}, " + ("on the stick, far end on a stand." if step.on_stick else "clamped to a longer carrier."),
         tuple(cautions),
         watch,
     )
@@ -165,7 +180,9 @@ def _sand(step: Operation, part: Part, shop: Shop) -> Said:
 def _edge(step: Operation, part: Part, shop: Shop) -> Said:
     line = step.line
     assert line is not None and step.thick is not None
-    lost, thick = both(line.blunting(step.thick)), own(step.thick)
+    blunted = line.blunting(step.thick)
+    lost = both(blunted) if unit_written() == "mm" else fine(blunted)  # no rule shows it: to its nearest graduation it would not be "up to"
+    thick = own(step.thick)
     cautions = ("A feather edge cuts hands: break it before anything else is done with the part.",)
     if not step.by_plans:
         return Said(
@@ -189,11 +206,12 @@ def _edge(step: Operation, part: Part, shop: Shop) -> Said:
 def _cope(step: Operation, part: Part, shop: Shop) -> Said:
     cope = step.cope
     assert cope is not None
+    corner = "the corner" if _alone(step, part) else f"leg {cope.leg}'s corner"
     return Said(
         f"Cope leg {cope.leg} at end {cope.end}",
-        f"Drill the inside corner to radius {exact(cope.radius)}, saw {outside(shop)} to the drilled corner, file to the lines: "
+        f"Drill the inside corner to radius {own(cope.radius)}, saw {outside(shop)} to the drilled corner, file to the lines: "
         f"{both(cope.length)} back along the heel, {both(cope.width_left)} left. " + ("Done on the stick." if step.on_stick else "Clamped."),
-        f"Drill the corner, radius {exact(cope.radius)}; saw the cope, file to its lines.",
+        f"Drill {corner}, radius {own(cope.radius)}; saw the cope, file to its lines.",
         ("Never saw into the corner: a saw-cut corner is where a crack starts.",),
         "Drill the corner: a sawn one cracks.",
     )

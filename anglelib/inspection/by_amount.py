@@ -52,7 +52,7 @@ def one_way(id_: str, part: Part, shop: Shop) -> Case:
         cases = [case for case in shortened("a middle piece of the batch", Made.as_wanted(part), float(shop.kerf))]
     elif id_ == "M26" and part.handed:
         other = Made.as_wanted(part.mirrored())
-        cases = [Case("the one that should have been its mirror image", replace(Made.as_wanted(part), tapers=other.tapers, holes=other.holes, copes=other.copes, corners=other.corners, broken=other.broken))]
+        cases = [Case("the one that should have been its mirror image", replace(Made.as_wanted(part), tapers=other.tapers, holes=other.holes, copes=other.copes, corners=other.corners))]
     else:
         cases = list(MISTAKES[id_].cases(part, shop))
     cases = [case for case in cases if case.made.can_be]

@@ -26,7 +26,7 @@ from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.reading_ids import CORNER, WEIGHT, ReadingId
 from anglelib.inspection.slips import Case, shorten, with_cope, with_corner
 from anglelib.job import Shop
-from anglelib.part import ENDS, Part, in_its_unit
+from anglelib.part import Part, in_its_unit
 
 GOOD = "good"
 CALIPER = 0.005
@@ -122,10 +122,10 @@ def _strays(made: Made, work: Workmanship) -> list[tuple[float, Made]]:
         moved += [(work.taper, with_cope(made, cope, length=cope.length + h)), (work.taper, with_cope(made, cope, left=cope.left + h))]
     for corner in made.corners:
         moved.append((work.radius, with_corner(made, corner, corner.radius + h)))
-    for end, edge in zip(ENDS, made.broken, strict=True):
-        if edge:
-            broken = (made.broken[0] + h, made.broken[1]) if end == 1 else (made.broken[0], made.broken[1] + h)
-            moved.append((work.edge, replace(made, broken=broken)))
+    for i, taper in enumerate(made.tapers):
+        if taper.edge:
+            broken = replace(taper, edge=taper.edge + h)
+            moved.append((work.edge, replace(made, tapers=tuple(broken if j == i else v for j, v in enumerate(made.tapers)))))
     for i, hole in enumerate(made.holes):
         for change in ({"x": hole.x + h}, {"y": hole.y + h}):
             holes = tuple(replace(v, **change) if j == i else v for j, v in enumerate(made.holes))

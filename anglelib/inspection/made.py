@@ -14,6 +14,7 @@ bench (:mod:`anglelib.inspection.reading_ids`): lengths from edges that are ther
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from math import atan, sin
@@ -24,8 +25,9 @@ from anglelib.geometry.layout import witness_line
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines
 from anglelib.inspection import reading_ids as ids
-from anglelib.inspection.reading_ids import Origin, ReadingId, below_corner, origin, takeable
-from anglelib.part import BROKEN, Part
+from anglelib.inspection.reading_edges import below_corner, sharp_start
+from anglelib.inspection.reading_ids import Origin, ReadingId, origin, takeable
+from anglelib.part import BROKEN, Part, Taper
 from anglelib.section import LEGS, Section, other_leg
 
 
@@ -34,7 +36,8 @@ class MadeTaper:
     """A taper as it was cut: ``at_toe`` [in] from its wanted end, at the wanted toe; slope c; and the tilt of its face.
 
     ``tilt`` is the slope of the sawn face through the leg: the metal that stands farther out on the
-    inside edge than on the outside one, at right angles to the line, for an inch of thickness.
+    inside edge than on the outside one, at right angles to the line, for an inch of thickness. ``edge`` [in] is to what
+    thickness the feather edge that it leaves was broken or blunted (0: as sawn, or none).
     """
 
     leg: str
@@ -42,6 +45,7 @@ class MadeTaper:
     at_toe: float
     slope: float
     tilt: float = 0.0
+    edge: float = 0.0
 
     def at(self, y: float, width: float, depth: float = 0.0) -> float:
         """Distance of the sawn face from its wanted end, at a height from the heel and a depth behind the outer face [in].
@@ -87,10 +91,11 @@ class MadeHole:
     y: float
 
 
-def usual_edge(part: Part, end: int) -> float:
-    """How thick the feather edge at an end of a well-made part is [in]; 0 where no taper runs to the vertex."""
-    feathers = [taper.blunt for taper in part.tapers if taper.end == end and not taper.width_left]
-    return max((float(blunt) if blunt is not None else float(BROKEN) / 2 for blunt in feathers), default=0.0)
+def usual_edge(taper: Taper) -> float:
+    """How thick the feather edge that a taper leaves is on a well-made part [in]: as the plans have it blunted, or half of what it may be broken by."""
+    if taper.width_left:
+        return 0.0
+    return float(BROKEN) / 2 if taper.blunt is None else float(taper.blunt)
 
 
 @dataclass(frozen=True)
@@ -98,8 +103,7 @@ class Made:
     """The part as made. ``start`` and ``stop`` [in] are where its ends lie on the heel.
 
     ``out_1`` and ``out_2`` are the slopes (p, q) by which each end runs out along leg A and leg B;
-    ``filed`` how much each toe was over-filed; ``broken`` to what thickness a feather edge at each end was broken or
-    blunted (0: left as sawn); ``scale`` what heat or a wrong unit did to all lengths along the heel.
+    ``filed`` how much each toe was over-filed; ``scale`` what heat or a wrong unit did to all lengths along the heel.
     """
 
     wanted: Part
@@ -114,7 +118,6 @@ class Made:
     out_1: tuple[float, float] = (0.0, 0.0)
     out_2: tuple[float, float] = (0.0, 0.0)
     filed: tuple[float, float] = (0.0, 0.0)
-    broken: tuple[float, float] = (0.0, 0.0)
     scale: float = 1.0
 
     @classmethod
@@ -126,11 +129,13 @@ class Made:
             part.alloy,
             0.0,
             float(part.length),
-            tuple(MadeTaper(line.leg, line.end, float(line.run), float(line.slope)) for line in taper_lines(part)),
+            tuple(
+                MadeTaper(line.leg, line.end, float(line.run), float(line.slope), edge=usual_edge(part.taper_at(line.leg, line.end)))  # type: ignore[arg-type]
+                for line in taper_lines(part)
+            ),
             tuple(MadeHole(hole.leg, float(hole.x), float(hole.y)) for hole in part.holes),
             tuple(MadeCope(cope.leg, cope.end, float(cope.length), float(cope.width_left)) for cope in part.copes),
             tuple(MadeCorner(corner.leg, corner.end, float(corner.radius)) for corner in part.corners),
-            broken=(usual_edge(part, 1), usual_edge(part, 2)),
         )
 
     @property
@@ -166,27 +171,30 @@ class Made:
         distance = taper.at(y, float(self.wanted.section.leg(taper.leg)), depth)
         return distance if taper.end == 1 else float(self.wanted.length) - distance
 
-    def end_x(self, end: int, leg: str, height: float) -> float:
-        """Where the metal ends, towards an end, at a height on the outer face of a leg [in].
+    def _edges(self, leg: str, end: int) -> Iterator[tuple[float, float, float]]:
+        """What bounds a leg's outer face towards an end, without rounded corners: lines (at the heel, its slope, from which height up).
 
-        A taper cuts the whole angle: of the other leg it takes what lies beyond its line. A rounded corner is not looked at.
+        Distances are into the part, from the wanted end 1 or the wanted end 2. A taper cuts the whole angle: of the other leg
+        it takes what lies beyond its line.
         """
-        way = 1.0 if end == 1 else -1.0
-        # Distances into the part: the largest of what the cuts take.
-        deep = way * ((self.start if end == 1 else self.stop) + self._out(leg, end) * height)
-        far, edge = float(self.wanted.length), self.broken[end - 1]
+        way, wanted = (1.0, 0.0) if end == 1 else (-1.0, float(self.wanted.length))
+        yield way * ((self.start if end == 1 else self.stop) - wanted), way * self._out(leg, end), 0.0
         for taper in self.tapers:
             if taper.end == end:
+                width = float(self.wanted.section.leg(taper.leg))
                 # Metal thinner than the broken edge is gone, over the whole height of the other leg.
-                thin = taper.at(edge, float(self.wanted.section.leg(taper.leg)), height if taper.leg != leg else 0.0)
-                deep = max(deep, thin if end == 1 else thin - far)
-        for taper in self.tapers:
-            if taper.end == end and taper.leg == leg:
-                deep = max(deep, way * self.line_x(taper, height))
+                gone = taper.at(taper.edge, width)
+                yield gone, (taper.at(taper.edge, width, 1.0) - gone if taper.leg != leg else 0.0), 0.0
+                if taper.leg == leg:
+                    yield taper.at(0.0, width), taper.slope, 0.0
         for cope in self.copes:
-            if cope.end == end and cope.leg == leg and height > cope.left:
-                deep = max(deep, cope.length if end == 1 else cope.length - far)
-        return way * deep
+            if cope.end == end and cope.leg == leg:
+                yield cope.length, 0.0, cope.left
+
+    def end_x(self, end: int, leg: str, height: float) -> float:
+        """Where the metal ends, towards an end, at a height on the outer face of a leg [in]; a rounded corner is not looked at."""
+        deep = max(at + slope * height for at, slope, low in self._edges(leg, end) if height > low or not low)
+        return deep if end == 1 else float(self.wanted.length) - deep
 
     def span(self, leg: str, height: float) -> tuple[float, float]:
         """From where to where along x there is metal at a height on the outer face of a leg [in]."""
@@ -210,13 +218,15 @@ class Made:
         return min(width, max(0.0, y))
 
     def peak(self, leg: str) -> float:
-        """How high a leg stands where the tapers of both ends meet on it, or its width where they do not [in]."""
-        one, two = self.taper(leg, 1), self.taper(leg, 2)
-        if one is None or two is None:
-            return self.width(leg)
-        width = float(self.wanted.section.leg(leg))
-        room = float(self.wanted.length) - one.at(0.0, width) - two.at(0.0, width)
-        return min(self.width(leg), room / (one.slope + two.slope))
+        """How high a leg stands where it is highest: its width, or where the cuts of both ends meet below it [in]."""
+        top, length = self.width(leg), float(self.wanted.length)
+        for at_1, slope_1, low_1 in self._edges(leg, 1):
+            for at_2, slope_2, low_2 in self._edges(leg, 2):
+                low = max(low_1, low_2)
+                if length - at_1 - at_2 - (slope_1 + slope_2) * top < 0 and low < top:
+                    meet = (length - at_1 - at_2) / (slope_1 + slope_2) if slope_1 + slope_2 > 0 else low
+                    top = max(low, meet, 0.0)
+        return top
 
 
 # --- readings -------------------------------------------------------------------------------------------------
@@ -246,7 +256,7 @@ def _asked(part: Part) -> tuple[_Asked, ...]:
         if one.kind == ids.TOE:
             row = row._replace(low=below_corner(part, one.leg, 1), high=below_corner(part, one.leg, 2))
         elif one.kind == ids.MID:
-            row = row._replace(half=runs[one.leg, one.end] / 2, from_corner=ids.sharp_start(part, one.leg, one.end))
+            row = row._replace(half=runs[one.leg, one.end] / 2, from_corner=sharp_start(part, one.leg, one.end))
         found.append(row)
     return tuple(found)
 

@@ -25,6 +25,8 @@ _NAMES = (
     (r"inside width (?P<leg>[ab])|leg (?P<leg2>[ab]), inside width", "inside.{leg}"),
     (r"thickness (?:of leg )?(?P<leg>[ab])", "thickness.{leg}"),
 )
+CHECK_PRINT = "check print"
+"""What the row of the check print was called."""
 _HOLE = re.compile(r"hole (?P<number>\d{1,3}) (?P<way>[xy])|(?P<place>far|near) hole [ab], from (?:end 1|heel)")
 _FROM_WITNESS = re.compile(r"(?:taper start|far hole) [ab], from witness")
 

@@ -20,11 +20,10 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import NamedTuple
 
-from anglelib.geometry.layout import datum_lost, witness_line
-from anglelib.geometry.rounding import rounded_corners
-from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.layout import witness_line
+from anglelib.inspection import reading_edges as edges
 from anglelib.part import ENDS, Part, other_end
-from anglelib.section import LEGS, other_leg
+from anglelib.section import LEGS
 
 HEEL, TOE, WIDTH, INSIDE, START, MID, PEAK = "heel", "toe", "width", "inside", "start", "mid", "peak"
 THICKNESS, HOLE_X, HOLE_Y, COPE, CORNER, WEIGHT = "thickness", "hole.x", "hole.y", "cope", "corner", "weight"
@@ -69,42 +68,14 @@ class Origin(NamedTuple):
 
 
 # --- what is there to read from -----------------------------------------------------------------------------
-def stands(part: Part, end: int) -> bool:
-    """Whether an end is still square, to be read from."""
-    return not datum_lost(part, end)
-
-
-def _rounded(part: Part, leg: str, end: int) -> bool:
-    return any((corner.leg, corner.end) == (leg, end) for corner in part.corners)
-
-
-def sharp_start(part: Part, leg: str, end: int) -> bool:
-    """Whether a taper meets its toe in a corner that can be read from: it is not rounded, and the leg has a toe there."""
-    taper = part.taper_at(leg, end)
-    if taper is None or _rounded(part, leg, end) or crossing(part, leg):
-        return False
-    return TaperLine.of(part.section, taper).run < part.length and not _coped_over(part, leg, end)
-
-
-def _coped_over(part: Part, leg: str, end: int) -> bool:
-    """Whether a cope takes away the place where a taper of the same leg and end meets the toe, or the other way round."""
-    return any((cope.leg, cope.end) == (leg, end) for cope in part.copes) and part.taper_at(leg, end) is not None
-
-
-def crossing(part: Part, leg: str) -> bool:
-    """Whether the tapers of both ends meet on a leg, so that it never reaches its full width."""
-    lines = [line for line in taper_lines(part) if line.leg == leg]
-    return len(lines) == 2 and lines[0].run + lines[1].run >= part.length
-
-
 def origin(part: Part) -> Origin:
     """What the places of holes are read from: the first of these that is there: end 1, end 2, a toe's corner, the witness line."""
     for end in ENDS:
-        if stands(part, end):
+        if edges.stands(part, end):
             return Origin(END, end)
     for end in ENDS:
         for leg in LEGS:
-            if sharp_start(part, leg, end):
+            if edges.sharp_start(part, leg, end):
                 return Origin(TOE_CORNER, end, leg)
     if len(part.holes) > 1:
         return Origin(HOLE, number=1 + min(range(len(part.holes)), key=lambda i: (part.holes[i].x, i)))
@@ -117,13 +88,15 @@ def takeable(part: Part) -> tuple[str, ...]:
     """Every reading that can be taken on a finished part, by id."""
     found = [ReadingId(HEEL)]
     for leg in LEGS:
-        if all(_toe_ends(part, leg, end) for end in ENDS) and not crossing(part, leg):
-            found.append(ReadingId(TOE, leg))
-        if crossing(part, leg):
+        if edges.peak_is_left(part, leg):
             found.append(ReadingId(PEAK, leg))
+        if edges.toe_is_left(part, leg) and all(edges.toe_ends(part, leg, end) for end in ENDS):
+            found.append(ReadingId(TOE, leg))
         for end in ENDS:
             found += _at_end(part, leg, end)
-        found += [ReadingId(THICKNESS, leg), ReadingId(INSIDE, leg)]
+        found.append(ReadingId(THICKNESS, leg))
+        if edges.has_inside_width(part, leg):
+            found.append(ReadingId(INSIDE, leg))
     place = origin(part)
     for number in range(1, len(part.holes) + 1):
         if place != Origin(HOLE, number=number) and not (place.kind == WITNESS and witness_line(part) is None):
@@ -132,58 +105,16 @@ def takeable(part: Part) -> tuple[str, ...]:
     return (*(str(one) for one in found), WEIGHT)
 
 
-def _toe_ends(part: Part, leg: str, end: int) -> bool:
-    """Whether a leg's toe has an edge at an end that its length can be read to."""
-    if part.taper_at(leg, end) is not None:
-        return sharp_start(part, leg, end)
-    return True  # the end itself, the broken edge of the other leg's taper, or the face of a cope
-
-
 def _at_end(part: Part, leg: str, end: int) -> list[ReadingId]:
-    taper = part.taper_at(leg, end)
-    coped = any((cope.leg, cope.end) == (leg, end) for cope in part.copes)
-    found = []
-    if coped and taper is not None:
-        return []  # what is left there is read on neither edge alone
-    if coped:
-        found = [ReadingId(WIDTH, leg, end)]
-        return [*found, ReadingId(COPE, leg, end)] if stands(part, end) else found
-    if taper is None:
-        found.append(ReadingId(WIDTH, leg, end))
-    else:
-        line = TaperLine.of(part.section, taper)
-        if taper.width_left and stands(part, end):
-            found.append(ReadingId(WIDTH, leg, end))
-            if has_inside_edge(part, leg, end):
-                found.append(ReadingId(INSIDE, leg, end))
-        if not crossing(part, leg) and line.run < part.length:
-            if sharp_start(part, leg, end) or stands(part, end):
-                found.append(ReadingId(MID, leg, end))
-            if sharp_start(part, leg, end) and stands(part, end):
-                found.append(ReadingId(START, leg, end))
-    if _rounded(part, leg, end):
-        found.append(ReadingId(CORNER, leg, end))
-    return found
-
-
-def has_inside_edge(part: Part, leg: str, end: int) -> bool:
-    """Whether a caliper finds an edge to read a tapered leg's inside width on, at the end.
-
-    Where the other leg is tapered there too, its cut bevels the inner face that the reading is taken from; in the
-    fillet there is no flat to read on.
-    """
-    taper = part.taper_at(leg, end)
-    if taper is None or part.taper_at(other_leg(leg), end) is not None:
-        return False
-    return taper.width_left > part.section.thickness(other_leg(leg)) + part.section.fillet
-
-
-def below_corner(part: Part, leg: str, end: int) -> float | None:
-    """How high on an end a length is read where the toe's corner is rounded: below the arc [in]; None where it is sharp."""
-    arcs = [arc for arc in rounded_corners(part) if (arc.leg, arc.end) == (leg, end)]
-    if not arcs:
-        return None
-    return max(arcs[0].lowest - 1 / 16, arcs[0].lowest / 2)
+    there = {
+        WIDTH: edges.width_is_left(part, leg, end),
+        INSIDE: edges.has_inside_edge(part, leg, end),
+        MID: edges.mid_is_left(part, leg, end),
+        START: edges.sharp_start(part, leg, end) and edges.stands(part, end),
+        COPE: edges.cope_is_left(part, leg, end) and edges.toe_is_left(part, leg) and edges.stands(part, end) and edges.toe_ends(part, leg, end),
+        CORNER: edges.arc_is_left(part, leg, end),
+    }
+    return [ReadingId(kind, leg, end) for kind, is_there in there.items() if is_there]
 
 
 # --- those that a card asks for -------------------------------------------------------------------------------
@@ -205,7 +136,8 @@ def chosen(part: Part) -> tuple[str, ...]:
         more += [ReadingId(COPE, cope.leg, cope.end), ReadingId(WIDTH, cope.leg, cope.end)]
     radii = {}
     for corner in part.corners:
-        radii.setdefault(corner.radius, ReadingId(CORNER, corner.leg, corner.end))
+        if str(one := ReadingId(CORNER, corner.leg, corner.end)) in there:
+            radii.setdefault(corner.radius, one)
     more += radii.values()
     wanted += more
     if part.holes:

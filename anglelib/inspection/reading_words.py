@@ -16,8 +16,9 @@ from __future__ import annotations
 
 from anglelib.geometry.taper import TaperLine
 from anglelib.inspection import reading_ids as ids
-from anglelib.inspection.reading_ids import Origin, ReadingId, below_corner, origin, sharp_start, stands
-from anglelib.lengths import exact, show, writing
+from anglelib.inspection.reading_edges import below_corner, sharp_start, stands
+from anglelib.inspection.reading_ids import Origin, ReadingId, origin
+from anglelib.lengths import exact, place, writing
 from anglelib.part import ENDS, Part
 
 __all__ = ["brief_words", "origin_words", "reading_words", "short_words"]
@@ -70,7 +71,7 @@ def _toe(part: Part, leg: str) -> str:
     if cut[1] and cut[1] == cut[2]:
         return f", between {cut[1]}s"
     if cut[1] or cut[2]:
-        return ", " + " to ".join(sorted((cut[end] or f"end {end}" for end in ENDS), key=lambda word: word.startswith("end")))
+        return ", " + " to ".join(cut[end] or f"end {end}" for end in sorted(ENDS, key=lambda end: not cut[end]))  # from the cut to the end
     return _over(part) or ", end to end"
 
 
@@ -88,7 +89,7 @@ def _at(part: Part, leg: str, end: int) -> str:
 
 def _half_way(part: Part, leg: str, end: int) -> str:
     """Where the width of a leg half-way along a taper is read."""
-    half = show(TaperLine.of(part.section, part.taper_at(leg, end)).run / 2)  # type: ignore[arg-type]
+    half = place(TaperLine.of(part.section, part.taper_at(leg, end)).run / 2)  # type: ignore[arg-type]
     if not sharp_start(part, leg, end):
         return f"{half} from end {end}"
     both_ends = len({t.end for t in part.tapers if t.leg == leg}) > 1

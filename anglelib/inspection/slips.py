@@ -15,6 +15,7 @@ from math import fsum
 from anglelib.errors import PartError
 from anglelib.inspection.made import Made, MadeCope, MadeCorner, MadeHole, MadeTaper
 from anglelib.job import Shop
+from anglelib.lengths import unit_written
 from anglelib.part import Part, other_end
 from anglelib.section import other_leg
 
@@ -154,14 +155,15 @@ def one_inch(part: Part, shop: Shop) -> Cases:
 
 def _misread(value: float) -> list[tuple[float, str, float]]:
     """What a fraction may be misread as, in words, and how likely: sixteenths beside it, twice or half its fraction."""
+    unit, whose = (" in", " of an inch") if unit_written() == "mm" else ("", "")
     found = [
-        (value + n * SIXTEENTH, f"{abs(n)}/16 {'less' if n < 0 else 'more'}", 1 / abs(n)) for n in (-4, -3, -2, -1, 1, 2, 3, 4)
+        (value + n * SIXTEENTH, f"{abs(n)}/16{unit} {'less' if n < 0 else 'more'}", 1 / abs(n)) for n in (-4, -3, -2, -1, 1, 2, 3, 4)
     ]
     whole, rest = divmod(value, 1.0)
     if rest:
-        found.append((whole + rest / 2, "the fraction halved", 1.0))
+        found.append((whole + rest / 2, f"the fraction{whose} halved", 1.0))
         if rest <= 0.5:
-            found.append((whole + 2 * rest, "the fraction doubled", 1.0))
+            found.append((whole + 2 * rest, f"the fraction{whose} doubled", 1.0))
     total = fsum(weight for _, _, weight in found)
     return [(new, words, weight / total) for new, words, weight in found]
 
@@ -205,9 +207,7 @@ def misread(part: Part, shop: Shop) -> Cases:
 def _of_part(part: Part, features: Part) -> Made:
     """The wanted part made with another part's features."""
     other = Made.as_wanted(features)
-    return replace(
-        Made.as_wanted(part), tapers=other.tapers, holes=other.holes, copes=other.copes, corners=other.corners, broken=other.broken
-    )
+    return replace(Made.as_wanted(part), tapers=other.tapers, holes=other.holes, copes=other.copes, corners=other.corners)
 
 
 def _on(part: Part, **cuts: tuple) -> Part | None:
@@ -224,7 +224,7 @@ def wrong_leg(part: Part, shop: Shop) -> Cases:
         if moved is not None:
             made, other = Made.as_wanted(part), Made.as_wanted(moved)
             what = "taper" if part.tapers else "cope"
-            yield Case(f"{what} on the other leg", replace(made, tapers=other.tapers, copes=other.copes, broken=other.broken), way="leg")
+            yield Case(f"{what} on the other leg", replace(made, tapers=other.tapers, copes=other.copes), way="leg")
     if part.section.equal_legs and part.handed:
         yield Case("the other hand", _of_part(part, part.mirrored()), way="hand")
 
@@ -247,7 +247,7 @@ def other_end_slip(part: Part, shop: Shop) -> Cases:
         return
     if moved is not None:
         made, other = Made.as_wanted(part), Made.as_wanted(moved)
-        yield Case("", replace(made, tapers=other.tapers, copes=other.copes, broken=other.broken))
+        yield Case("", replace(made, tapers=other.tapers, copes=other.copes))
 
 
 def both_one_hand(part: Part, shop: Shop) -> Cases:

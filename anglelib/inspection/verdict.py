@@ -23,9 +23,9 @@ from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.likelihood import Reading
 from anglelib.inspection.reading_ids import ReadingId
 from anglelib.inspection.reading_words import reading_words
-from anglelib.inspection.wanted import GOES_ON, Wanted, all_wanted
+from anglelib.inspection.wanted import Wanted, all_wanted, toe_beyond_heel
 from anglelib.job import Job
-from anglelib.lengths import both, writing
+from anglelib.lengths import both, fine, unit_written, writing
 from anglelib.names import visible
 from anglelib.part import Part
 from anglelib.section import LEGS
@@ -92,11 +92,12 @@ class Verdict:
         if self.outcome == ACCEPT:
             return "Pass: every reading is within its limits."
         if self.outcome == DOUBTFUL:
-            names = "; ".join(self._name(j) for j in self._those(DOUBTFUL))
-            return f"Read again: {names} lies nearer to its limit than the reading is sure."
-        leaning = "; ".join(f"leg {one.leg}'s toe is {both(abs(one.off))} {'longer' if one.off > 0 else 'shorter'} than the heel allows" for one in self.square)
+            names = [self._name(j) for j in self._those(DOUBTFUL)]
+            near = "lies nearer to its limit" if len(names) == 1 else "lie nearer to their limits"
+            return f"Read again: {'; '.join(names)} {near} than the reading is sure."
+        leaning = "; ".join(f"leg {one.leg}'s toe is {_by(one.off)} {'longer' if one.off > 0 else 'shorter'} than the heel allows" for one in self.square)
         if self.outcome == REWORK:
-            steps = [f"{self._name(j)}, take off {both(abs(j.deviation))}" for j in self._those(REWORK)]
+            steps = [f"{self._name(j)}, take off {_by(j.deviation)}" for j in self._those(REWORK)]
             steps += [f"square the ends: {leaning}"] if leaning else []
             return f"Rework: {'; '.join(steps)}."
         told = "; ".join([*(self._scrapped(j) for j in self._those(SCRAP)), *([f"an end is out of square: {leaning}"] if leaning else [])])
@@ -104,9 +105,15 @@ class Verdict:
         return f"Scrap as {self.part.id}: {told}, and metal cannot be put back.{other}"
 
     def _scrapped(self, judged: Judged) -> str:
-        off, sense = both(abs(judged.deviation)), sense_of(judged.reading.id)
+        off, sense = _by(judged.deviation), sense_of(judged.reading.id)
         word = "off" if sense == 0 else "short" if sense > 0 else "long"
         return f"{self._name(judged)} is {word} by {off}"
+
+
+def _by(deviation: float) -> str:
+    """By how much a reading is off; what is less than a rule shows only as a caliper shows it."""
+    off = abs(deviation)
+    return both(off) if unit_written() == "mm" or off >= 1 / 64 else fine(off)
 
 
 def sense_of(id_: str) -> int:
@@ -125,7 +132,8 @@ def judge(part: Part, readings: Sequence[Reading], limits: Limits | None = None,
     for reading in readings:
         if reading.id not in wanted:
             raise PartError(f'"{visible(reading.id)[:40]}" is no reading of part {part.id}: choose one that its card names.')
-        judged.append(Judged(reading, wanted[reading.id], outcome_of(reading, wanted[reading.id])))
+        want = wanted[reading.id]
+        judged.append(Judged(reading, want, outcome_of(reading, want)))
     if not judged:
         raise PartError("There is no reading to judge by: measure the length at the heel first.")
     square = _square(part, limits, {j.reading.id: j for j in judged})
@@ -140,35 +148,30 @@ def outcome_of(reading: Reading, wanted: Wanted) -> str:
     """What one reading comes to."""
     beyond = max(wanted.low - reading.value, reading.value - wanted.high)
     off_middle = abs(reading.value - (wanted.low + wanted.high) / 2)
-    if beyond <= -2 * reading.spread or (beyond <= GOES_ON and off_middle <= wanted.within / 2):
+    if beyond <= -2 * reading.spread or (wanted.keeps(reading.value) and off_middle <= wanted.within / 2):
         return ACCEPT
-    if beyond <= GOES_ON:
-        return DOUBTFUL if abs(reading.value - wanted.value) > GOES_ON else ACCEPT
+    if wanted.keeps(reading.value):
+        return DOUBTFUL if abs(reading.value - wanted.value) > wanted.grain else ACCEPT
     sense = sense_of(reading.id)
     return REWORK if sense and (reading.value - wanted.value) * sense > 0 else SCRAP
 
 
 def _square(part: Part, limits: Limits, read: dict[str, Judged]) -> tuple[OutOfSquare, ...]:
-    """The legs whose toe and heel differ by more than ends that are square to a leg's width can.
-
-    It needs both lengths; where a taper or a cope makes the toe's end, that end's own limits are added.
-    """
+    """The legs whose toe and heel differ by more than on any part that keeps its dimensions and whose ends are square. It needs both lengths."""
     heel = read.get(ids.HEEL)
     found = []
     for leg in LEGS:
         toe = read.get(str(ReadingId(ids.TOE, leg)))
-        if heel is None or toe is None or ids.crossing(part, leg):
+        if heel is None or toe is None:
             continue
-        cut = any(c.leg == leg for c in (*part.tapers, *part.copes))
+        low, high = toe_beyond_heel(part, limits, leg)
+        wanted = toe.wanted.value - heel.wanted.value
         off = toe.deviation - heel.deviation
-        ends = 2 * float(limits.square(part.section.leg(leg)))
-        allowed = ends + (toe.wanted.within if cut else 0.0)
         sure = 2 * (toe.reading.spread**2 + heel.reading.spread**2) ** 0.5
-        if abs(off) > allowed + sure:
-            longer = toe if off > 0 else heel
-            shorter = heel if off > 0 else toe
+        if not low - wanted - sure <= off <= high - wanted + sure:
+            longer, shorter = (toe, heel) if off > 0 else (heel, toe)
             room = longer.reading.value > longer.wanted.low and shorter.outcome != SCRAP
-            found.append(OutOfSquare(leg, off, allowed, REWORK if room else SCRAP))
+            found.append(OutOfSquare(leg, off, (high - wanted) if off > 0 else wanted - low, REWORK if room else SCRAP))
     return tuple(found)
 
 

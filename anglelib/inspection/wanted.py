@@ -23,10 +23,11 @@ from fractions import Fraction
 from functools import lru_cache
 
 from anglelib.geometry.at_limits import EVERY, strayed
-from anglelib.geometry.layout import witness_line
+from anglelib.geometry.cuts import cuts_of
 from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.made import Made, MadeHole, readings_of
 from anglelib.inspection.reading_ids import Origin, ReadingId, chosen, origin
+from anglelib.lengths import LAST_PLACE
 from anglelib.part import ENDS, Part
 from anglelib.section import other_leg
 from anglelib.tolerances import Limits
@@ -38,12 +39,16 @@ GOES_ON = 1e-9
 
 @dataclass(frozen=True)
 class Wanted:
-    """A reading: its id, what it should be, and its limits [in] (a weight: [lb])."""
+    """A reading: its id, what it should be, and its limits [in] (a weight: [lb]).
+
+    All three are printed rounded to a last place; ``grain`` is half of it. A number that is met as it is printed is met.
+    """
 
     id: str
     value: float
     low: float
     high: float
+    grain: float = GOES_ON
 
     @property
     def within(self) -> float:
@@ -51,8 +56,8 @@ class Wanted:
         return (self.high - self.low) / 2
 
     def keeps(self, value: float) -> bool:
-        """Whether a value lies within the limits; on a limit is within."""
-        return self.low - GOES_ON <= value <= self.high + GOES_ON
+        """Whether a value lies within the limits; on a limit, as it is printed, is within."""
+        return self.low - self.grain <= value <= self.high + self.grain
 
 
 def wanted_readings(part: Part, limits: Limits, which: Sequence[str] | None = None) -> tuple[Wanted, ...]:
@@ -65,28 +70,55 @@ def wanted_readings(part: Part, limits: Limits, which: Sequence[str] | None = No
 def all_wanted(part: Part, limits: Limits) -> dict[str, Wanted]:
     """Every reading of a part by its id."""
     perfect = readings_of(Made.as_wanted(part))
-    seen = [perfect, *(readings_of(made) for made in _extremes(part, limits))]
+    seen = [readings_of(made) for made in _made_at_limits(part, limits)]
     found = {}
     for id_, value in perfect.items():
-        lows = [read[id_] for read in seen if id_ in read]
-        low, high = min(lows), max(lows)
-        off = float(_own(part, limits, ReadingId.of(id_), value))
-        low, high = min(low, value) - off, max(high, value) + off
-        found[id_] = Wanted(id_, value, max(0.0, low), high)
+        one = ReadingId.of(id_)
+        values = [value, *(read[id_] for read in seen if id_ in read)]
+        off = float(_own(part, limits, one, value))
+        if one.kind == ids.CORNER:  # a radius goes by itself, and may be as small as what fits where everything else is at its limit
+            low, high = min(value - off, *values), value + off
+        else:
+            low, high = min(values) - off, max(values) + off
+        grain = GOES_ON if one.kind == ids.WEIGHT else float(LAST_PLACE[part.unit] / 2) + GOES_ON
+        found[id_] = Wanted(id_, value, max(0.0, low), high, grain)
     return found
 
 
-def _extremes(part: Part, limits: Limits) -> list[Made]:
+def toe_beyond_heel(part: Part, limits: Limits, leg: str) -> tuple[float, float]:
+    """By how much a leg's toe is longer than the heel on parts that pass, from and to [in]: by their cuts, and by how far both ends may lean."""
+    lean = 2 * float(limits.square(part.section.leg(leg)))
+    low, high = -lean, lean
+    for end in ENDS:
+        gone = [_gone(made, leg, end) for made in (Made.as_wanted(part), *_made_at_limits(part, limits))]
+        toes, heels = zip(*gone, strict=True)
+        if cuts_of(part, leg, end):  # what is cut off the toe strays for itself
+            low, high = low + min(heels) - max(toes), high + max(heels) - min(toes)
+        else:
+            apart = [heel - toe for toe, heel in gone]
+            low, high = low + min(apart), high + max(apart)
+    return low, high
+
+
+def _gone(made: Made, leg: str, end: int) -> tuple[float, float]:
+    """How much is gone of a leg's toe and of the heel at an end, from where the end was cut to [in]."""
+    toe, heel = (abs(made.end_x(end, leg, height) - (made.start if end == 1 else made.stop)) for height in (made.width(leg), 0.0))
+    return toe, heel
+
+
+@lru_cache(maxsize=256)
+def _made_at_limits(part: Part, limits: Limits) -> tuple[Made, ...]:
     """The parts at every corner of what the limits allow, as they are made: read by the ids of the wanted part."""
     found = []
     for ways in EVERY:
         limit = strayed(part, limits, ways)
         made = Made.as_wanted(limit)
-        # Its places are in its own frame, and its holes where the drawing has them.
-        edges = tuple(max((float(t.blunt) for t in limit.tapers if t.end == end and t.blunt is not None), default=0.0) for end in ENDS)
-        bare = replace(made, wanted=part, broken=edges, holes=tuple(MadeHole(h.leg, float(h.x), float(h.y)) for h in part.holes))
+        # Its places are in its own frame, its holes where the drawing has them; an edge that is not blunted there is sharp.
+        edges = {(t.leg, t.end): float(t.blunt or 0) for t in limit.tapers}
+        tapers = tuple(replace(t, edge=edges[t.leg, t.end]) for t in made.tapers)
+        bare = replace(made, wanted=part, tapers=tapers, holes=tuple(MadeHole(h.leg, float(h.x), float(h.y)) for h in part.holes))
         found.append(_in_frame(bare, limit, part))
-    return found
+    return tuple(found)
 
 
 def _in_frame(made: Made, limit: Part, part: Part) -> Made:
@@ -103,6 +135,8 @@ def _own(part: Part, limits: Limits, one: ReadingId, value: float) -> Fraction |
     """What a reading may be off by besides what the part's outline is: a hole's place, the stock's sizes."""
     if one.kind == ids.WEIGHT:
         return WEIGHT_SHARE * value
+    if one.kind == ids.CORNER:
+        return limits.radius(next(c.radius for c in part.corners if (c.leg, c.end) == (one.leg, one.end)))
     if one.kind == ids.HOLE_Y:
         return limits.length(part.holes[one.number - 1].y)
     if one.kind == ids.HOLE_X:
@@ -118,8 +152,4 @@ def _own(part: Part, limits: Limits, one: ReadingId, value: float) -> Fraction |
 def _along(part: Part, limits: Limits, place: Origin, number: int) -> Fraction:
     """How far off the distance of a hole from the origin may be for the hole's own sake, and for another hole's."""
     off = limits.length(part.holes[number - 1].x)
-    if place.kind == ids.HOLE:
-        off += limits.length(part.holes[place.number - 1].x)
-    if place.kind == ids.WITNESS and witness_line(part) is not None:
-        off = limits.length(abs(part.holes[number - 1].x - witness_line(part)))  # type: ignore[operator]
-    return off
+    return off + limits.length(part.holes[place.number - 1].x) if place.kind == ids.HOLE else off

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from anglelib.lengths.numbers import decimal, fraction_text, in_mm, trimmed
 from anglelib.lengths.units import MM, unit_in_head, unit_written, with_mm, writing
-from anglelib.lengths.written import both, exact
+from anglelib.lengths.written import BARE, FULL, exact
 
 
 def own(value: Fraction | int) -> str:
@@ -49,8 +49,8 @@ def in_one_unit(values: Sequence[Fraction]) -> tuple[list[str], str]:
 def given(value: Fraction | int) -> str:
     """The same with the other unit in brackets, or the decimal: how a kerf or an allowance is written.
 
-    >>> given(Fraction(1, 16)), given(Fraction(8, 5) * MM), given(0)
-    ('1/16 (0.063)', '1.6 mm (0.063)', '0 (0.000)')
+    >>> given(Fraction(1, 16)), given(Fraction(8, 5) * MM), given(Fraction(1, 20)), given(0)
+    ('1/16 (0.063)', '1.6 mm (0.063)', '0.05', '0 (0.000)')
     >>> with writing("mm"):
     ...     given(Fraction(1, 16)), given(Fraction(8, 5) * MM)
     ('1/16 in (1.59 mm)', '1.6 mm (0.063 in)')
@@ -58,7 +58,7 @@ def given(value: Fraction | int) -> str:
     value, text = Fraction(value), own(value)
     if unit_written() == "mm":
         return f"{text} ({decimal(value)} in)" if not text.endswith(" in") else f"{text} ({with_mm(trimmed(in_mm(value)))})"
-    return f"{text} ({decimal(value)})" if text.endswith(" mm") else both(value)
+    return f"{text} ({decimal(value)})" if text.endswith(" mm") or 128 % value.denominator == 0 else text
 
 
 def spoken(value: Fraction | int) -> str:
@@ -109,14 +109,21 @@ def about(value: Fraction | int | float) -> str:
 def in_unit(value: object, unit: str, how: Callable[..., str] = about) -> str:
     """A part's own length (or what ``how`` writes) among lengths in the job's unit: as ``how`` has it, with its unit where that is another one.
 
+    >>> from anglelib.lengths.written import both
     >>> in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm")
     ('2 3/16', '22 mm')
+    >>> from anglelib.lengths import marked
     >>> with writing("mm"):
     ...     in_unit(Fraction(35, 16), "in"), in_unit(22 * MM, "mm"), in_unit(Fraction(35, 16), "in", both)
+    ...     in_unit(Fraction(221, 1000), "in", lambda value: marked(value, Fraction(1, 250)))
     ('2 3/16 in.', '22 mm', '2 3/16 (2.188) in.')
+    '7/32 in. full'
     """
     if unit == unit_written():
         return how(value)
     with writing(unit):
         text = how(value)
-        return text if unit == "mm" or text.endswith("mm") else f"{text} in."
+        if unit == "mm" or text.endswith("mm"):
+            return text
+        word = next((f" {word}" for word in (FULL, BARE) if text.endswith(f" {word}")), "")
+        return f"{text.removesuffix(word)} in.{word}"

@@ -9,6 +9,10 @@ from anglelib.lengths.numbers import decimal, fraction_text, in_mm, printed, tri
 from anglelib.lengths.units import MM, unit_written, with_mm
 
 MOST_DECIMALS = 6
+FULL, BARE = "full", "bare"
+"""A line struck a hair beyond its graduation, a hair short of it."""
+LAST_PLACE = {"in": Fraction(1, 1000), "mm": MM / 100}
+"""The last place in which :func:`fine` writes a length, by the unit that is written [in]."""
 
 
 def show(value: Fraction | int | float, graduation: int = 64, rounding: str = "nearest") -> str:
@@ -56,6 +60,17 @@ def fine(value: Fraction | int | float, places: int = 3) -> str:
     return with_mm(decimal(in_mm(value), places - 1)) if unit_written() == "mm" else decimal(value, places)
 
 
+def place(value: Fraction | int | float) -> str:
+    """A place that something is measured at: a fraction where a rule has it, else as a caliper is set.
+
+    >>> place(Fraction(13, 16)), place(0.65), place(Fraction(73, 128))
+    ('13/16', '0.650', '0.570')
+    """
+    if unit_written() == "mm":
+        return with_mm(trimmed(in_mm(value)))
+    return show(value) if not printed(value).lost else fine(value)
+
+
 def marked(value: Fraction | int | float, off: Fraction, graduation: int = 64) -> str:
     """A mark as it is struck by a rule: its nearest graduation, with "full" or "bare" where that is off by more than half of ``off``.
 
@@ -77,7 +92,7 @@ def marked(value: Fraction | int | float, off: Fraction, graduation: int = 64) -
     # A hair of slack: a mark from an angle is a float.
     if abs(lost) <= half + Fraction(1, 10**9):
         return text
-    return f"{text} {'full' if lost > 0 else 'bare'}"
+    return f"{text} {FULL if lost > 0 else BARE}"
 
 
 def marked_both(value: Fraction | int | float, off: Fraction, graduation: int = 64) -> str:
@@ -102,8 +117,8 @@ def exact(value: Fraction | int, unit: str | None = None) -> str:
     Where millimetres are written they are to a hundredth. What a file keeps is written with its ``unit`` named, and loses
     nothing in either: in "mm" millimetres come first, and a length in inches says so.
 
-    >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000)), exact(Fraction(1, 16), "mm")
-    ('1 5/8', '50 mm', '0.043', '1/16 in')
+    >>> exact(Fraction(13, 8)), exact(50 * MM), exact(Fraction(43, 1000)), exact(Fraction(35, 100)), exact(Fraction(1, 16), "mm")
+    ('1 5/8', '50 mm', '0.043', '0.35', '1/16 in')
     """
     value = Fraction(value)
     if unit is None and unit_written() == "mm":
@@ -114,8 +129,10 @@ def exact(value: Fraction | int, unit: str | None = None) -> str:
     inch = " in" if metric else ""
     if 128 % value.denominator == 0:
         return fraction_text(value) + inch
+    # 0.35 in. is 8.89 mm: what both have in as many places was given in the unit that is written.
+    pairs = ((value / MM, " mm"), (value, inch)) if metric else ((value, inch), (value / MM, " mm"))
     for places in range(MOST_DECIMALS + 1):
-        for number, behind in ((value / MM, " mm"), (value, inch)):
+        for number, behind in pairs:
             if 10**places % number.denominator == 0:
                 return decimal(number, places) + behind
     return fraction_text(value) + inch

@@ -31,7 +31,7 @@ from anglelib.geometry.teeth import teeth_of
 from anglelib.geometry.volume import volume
 from anglelib.geometry.weighing import POUND
 from anglelib.job import Shop
-from anglelib.lengths import about, both, exact, fine, own, show, to_mm, unit_written, writing
+from anglelib.lengths import about, both, exact, fine, own, show, to_mm, unit_written
 from anglelib.paper.risk import once_in, square_risk, taper_risk
 from anglelib.part import Part, in_its_unit
 from anglelib.section import Section
@@ -58,15 +58,15 @@ class Fact(NamedTuple):
 
 
 @in_its_unit
-def facts(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
-    """Every row but the section along x, which takes longer."""
-    lines = taper_lines(part)
+def facts(part: Part, shop: Shop, rack: Rack, limits: Limits | None = None) -> tuple[Fact, ...]:
+    """Every row but the section along x, which takes longer; ``limits`` are the job's (else those usual for the part's unit)."""
+    lines, limits = taper_lines(part), limits or Limits.usual(part.unit)
     rows = [Fact("part", "part", f"{part.name} ({part.id}): angle {part.section.size}, {part.alloy}, {exact(part.length)} long, {part.quantity} off, {_hand(part)}")]
-    rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop, Limits.usual(part.unit))) for line in lines]
+    rows += [Fact(f"marks-{line.leg}{line.end}", f"marks, leg {line.leg}, end {line.end}", _marks(line, shop, limits)) for line in lines]
     line = witness_line(part)
     if line is not None:
         rows.append(Fact("witness", "witness line", f"{both(line)} from end 1"))
-    rows += [Fact("edges", "edges", _edges(part)), *_to_look_at(part), Fact("rivets", "rows of rivets", _bands(part))]
+    rows += [Fact("edges", "edges", _edges(part, limits)), *_to_look_at(part, limits), Fact("rivets", "rows of rivets", _bands(part))]
     if lines and part.holes:
         rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
     rows += [Fact("weight", "weight", weight_words(part))]
@@ -85,17 +85,16 @@ def _marks(line: TaperLine, shop: Shop, limits: Limits) -> str:
     return "; ".join(found)
 
 
-def _edges(part: Part) -> str:
+def _edges(part: Part, limits: Limits) -> str:
     if not part.holes:
         return "no holes"
     many = f"{len(part.holes)} hole{'s' if len(part.holes) > 1 else ''}"
     kept = f"{short(part)} EDGE SHORT" if short(part) else "all keep their edge"
-    return f"{many}, {kept}; {worst_words(part)}; {limits_words(part, Limits.usual(part.unit))}"
+    return f"{many}, {kept}; {worst_words(part)}; {limits_words(part, limits)}"
 
 
-def _to_look_at(part: Part) -> list[Fact]:
+def _to_look_at(part: Part, limits: Limits) -> list[Fact]:
     """What is warned of the holes, a row each, and whose rules those are."""
-    limits = Limits.usual(part.unit)
     rows = [Fact(f"look-at-{n}", "look at", words) for n, words in enumerate(warning_lines(part, limits), 1)]
     return [*rows, Fact("rules", "these rules", rules_words([part], limits))] if rows else []
 
@@ -116,7 +115,8 @@ def _longest(part: Part, line: TaperLine) -> str:
     except BenchError as error:
         return f"{place}: {error}"
     now = f"now {about(line.run) if unit_written() == 'mm' else show(line.run, 64, 'down')}"
-    return f"{place}: no hole limits it, {now}" if run is None else f"{place}: {both(run, 64, 'down')}, {now}"
+    free = run is None or run >= part.length  # no taper is longer than its part
+    return f"{place}: no hole limits it, {now}" if free else f"{place}: {both(run, 64, 'down')}, {now}"
 
 
 def _saw(line: TaperLine) -> str:
@@ -161,20 +161,19 @@ def _weight(ounces: float) -> str:
 
 # --- stock ------------------------------------------------------------------------------------------------
 @lru_cache(maxsize=KEPT)
-def _now(section: Section, alloy: str, length: Fraction, shop: Shop, rack: Rack, only_stick: str, unit: str) -> OneNow:
-    with writing(unit):  # its sentence is kept
-        return one_now(section, alloy, length, rack, shop=shop, only_stick=only_stick)
+def _now(section: Section, alloy: str, length: Fraction, shop: Shop, rack: Rack, only_stick: str) -> OneNow:
+    return one_now(section, alloy, length, rack, shop=shop, only_stick=only_stick)
 
 
 def stick_for(part: Part, shop: Shop, rack: Rack) -> OneNow:
     """Which stick to cut the part from, if it were the only one."""
-    return _now(part.section, part.alloy, part.length, shop, rack, part.only_stick, part.unit)
+    return _now(part.section, part.alloy, part.length, shop, rack, part.only_stick)
 
 
 # --- two variants -------------------------------------------------------------------------------------------
 @in_its_unit
-def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str, str, str, str], ...]:
-    """(what, variant A, variant B, difference B less A or a sign) for everything that a builder compares."""
+def differences(one: Part, two: Part, shop: Shop, rack: Rack, limits: Limits | None = None) -> tuple[tuple[str, str, str, str], ...]:
+    """(what, variant A, variant B, difference B less A or a sign) for everything that a builder compares; ``limits`` as in :func:`facts`."""
     rows: list[tuple[str, str, str, str]] = []
 
     def add(what: str, texts: Sequence[str], difference: str = "") -> None:
@@ -196,7 +195,7 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack) -> tuple[tuple[str
     add("holes", [str(len(p.holes)) for p in (one, two)])
     add("holes EDGE SHORT", [str(short(p)) for p in (one, two)], f"{short(two) - short(one):+d}")
     add("worst hole", [worst_hole_words(p) for p in (one, two)])
-    add("at the worst of the limits", [worst_line(p, Limits.usual(p.unit)) or "no holes" for p in (one, two)])
+    add("at the worst of the limits", [worst_line(p, limits or Limits.usual(p.unit)) or "no holes" for p in (one, two)])
     found = [weights(p) for p in (one, two)]
     if found[0] and found[1]:
         heavier = found[1][0] - found[0][0]

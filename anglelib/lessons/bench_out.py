@@ -25,13 +25,14 @@ import ipywidgets as widgets
 from anglelib.errors import BenchError
 from anglelib.files import open_job, save_job
 from anglelib.job import Job, Shop
-from anglelib.lessons.controls import ChoiceControl, PressButton, in_turn
+from anglelib.lessons.controls import ChoiceControl, PressButton, by_id, in_turn
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
 from anglelib.questions.answers import home
 from anglelib.stock.rack import Rack
 from anglelib.storage import shown
+from anglelib.tolerances import Limits
 
 FILE, FOLDER = "my-parts.toml", "shop-pack"
 NOT_SAVED, NOT_MADE = "Nothing is saved yet.", "No pack is made yet."
@@ -48,6 +49,9 @@ class _Bench(Protocol):
     @property
     def shop(self) -> Shop: ...
 
+    @property
+    def limits(self) -> Limits: ...
+
 
 # --- computed -------------------------------------------------------------------------------------------
 def alone(part: Part) -> Part:
@@ -55,14 +59,14 @@ def alone(part: Part) -> Part:
     return replace(part, mirror_of="") if part.mirror_of else part
 
 
-def saved(part: Part, shop: Shop, path: Path, replacing: bool = False) -> tuple[bool, str]:
+def saved(part: Part, shop: Shop, path: Path, replacing: bool = False, limits: Limits | None = None) -> tuple[bool, str]:
     """Saves a part to a job file, new or there already: whether it was written, and what was done, in a sentence.
 
-    Raises BenchError with nothing written.
+    A new file has the ``limits`` of the page (else those usual for the part's unit). Raises BenchError with nothing written.
     """
     what = f"{part.name} ({part.id})"
     if not path.exists():
-        save_job(Job("My parts", shop, (alone(part),), part.unit), path)
+        save_job(Job("My parts", shop, (alone(part),), part.unit, limits), path)
         return True, f"Saved: {what}, in the new job file {path.resolve()}."
     opened = open_job(path)
     job = opened.value
@@ -87,8 +91,8 @@ def _unpaired(part: Part, old: Part, new: Part) -> Part:
     return alone(part) if part.mirror_of == old.id and not part.mirrors(new) else part
 
 
-def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress) -> str:
-    """Plans, lays out and writes the shop pack of one part; where it lies, in a sentence."""
+def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress, limits: Limits | None = None) -> str:
+    """Plans, lays out and writes the shop pack of one part, by the ``limits`` of the page; where it lies, in a sentence."""
     from anglelib.paper.pack import PDF_NAME, RACK_NAME, make_pack, write_pack
     from anglelib.paper.page import paper
 
@@ -96,7 +100,7 @@ def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress) 
         raise BenchError(f"{shown(folder)} is a file: name a folder for the pack.")
     before = [name for name in (PDF_NAME, RACK_NAME) if (folder / name).exists()]
     try:
-        pack = make_pack(Job(part.name, shop, (alone(part),), part.unit), rack, paper(on), progress=progress)
+        pack = make_pack(Job(part.name, shop, (alone(part),), part.unit, limits), rack, paper(on), progress=progress)
         folder.mkdir(parents=True, exist_ok=True)
     except ImportError:
         raise BenchError("What the pack needs is not in this Python: start the course with the command line in README.md.") from None
@@ -130,7 +134,7 @@ class Saving(Piece):
             path = Path(name).expanduser()
             path = path if path.suffix else path.with_suffix(".toml")
             path = path if path.is_absolute() else home() / path
-            written, self.told = saved(self.bench.part, self.bench.shop, path, self.replacing.value)
+            written, self.told = saved(self.bench.part, self.bench.shop, path, self.replacing.value, self.bench.limits)
             status = "right" if written else "unreadable"
         except BenchError as error:
             self.told, status = f"Not saved. {error}", "unreadable"
@@ -144,7 +148,7 @@ class Packing(Piece):
     def __init__(self, bench: _Bench) -> None:
         self.bench, self.told = bench, NOT_MADE
         self.folder = widgets.Text(FOLDER, description="Folder", continuous_update=False, **_TEXT)
-        self.paper = ChoiceControl("Paper", {"Letter": "letter", "A4": "a4"}, "letter")
+        self.paper = ChoiceControl("Paper", by_id({"letter": "Letter", "a4": "A4"}), "letter")
         self.make = PressButton(description="Make the shop pack", layout=widgets.Layout(width="auto"))
         self.bar = widgets.FloatProgress(value=0.0, min=0.0, max=1.0, layout=widgets.Layout(width="20rem"))
         self.words_html = widgets.HTML(said(self.told, lines=2))
@@ -162,7 +166,7 @@ class Packing(Piece):
         folder = name if name.is_absolute() else home() / name
         self.make.disabled = True
         try:
-            self.told = packed(self.bench.part, self.bench.shop, self.bench.rack, folder, self.paper.value, self._progress)
+            self.told = packed(self.bench.part, self.bench.shop, self.bench.rack, folder, self.paper.value, self._progress, self.bench.limits)
             self.bar.value, status = 1.0, "right"
         except BenchError as error:
             self.told, status, self.bar.value = f"No pack was made. {error}", "unreadable", 0.0

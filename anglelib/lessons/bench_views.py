@@ -25,7 +25,7 @@ from anglelib.geometry.mark_words import brief, short_number
 from anglelib.geometry.setup import square_cut, taper_cut
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import exact, writing
+from anglelib.lengths import exact, unit_in_head, unit_word, unit_written, writing
 from anglelib.lessons.bench_facts import stick_for
 from anglelib.paper.page import LETTER
 from anglelib.paper.stance import square_picture, taper_picture
@@ -66,46 +66,48 @@ def _of_figures(item: Item) -> bool:
     return origin or sign or kind == "dimension" or (kind == "" and getattr(item, "fill", "") in ("ink", "accent"))
 
 
-def _marked(part: Part, leg: str, shop: Shop) -> list[str]:
+def _marked(part: Part, leg: str, shop: Shop, limits: Limits) -> list[str]:
     """The marks of a leg's tapers as a projector's picture says them."""
     found = []
     for line in taper_lines(part):
         if line.leg == leg:
             marks = taper_marks(line, shop)
-            said = [f"{brief(m)} {short_number(m.wanted, Limits.usual(part.unit))}" for m in marks]
+            said = [f"{brief(m)} {short_number(m.wanted, limits)}" for m in marks]
             found.append(f"leg {leg}, end {line.end}: {', '.join(said)}")
     return found
 
 
-def _edges(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
+def _edges(part: Part, shop: Shop, rack: Rack, few: bool, limits: Limits) -> Sheet:
     return edges_sheet(part, few=few)
 
 
 def _marks(leg: str) -> Callable[..., Sheet]:
-    def face(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
-        return _bare(outer_sheet(part, leg, stage="layout", shop=shop), few, _marked(part, leg, shop) or [f"leg {leg}: no taper"])
+    def face(part: Part, shop: Shop, rack: Rack, few: bool, limits: Limits) -> Sheet:
+        return _bare(outer_sheet(part, leg, stage="layout", shop=shop), few, _marked(part, leg, shop, limits) or [f"leg {leg}: no taper"])
 
     return face
 
 
-def _inside(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
+def _inside(part: Part, shop: Shop, rack: Rack, few: bool, limits: Limits) -> Sheet:
     lines = taper_lines(part)
     leg = lines[0].leg if lines else "A"
-    return _bare(inner_sheet(part, leg, shop=shop), few, [f"leg {leg} and the unrolled fillet, from inside", *_marked(part, leg, shop)])
+    return _bare(inner_sheet(part, leg, shop=shop), few, [f"leg {leg} and the unrolled fillet, from inside", *_marked(part, leg, shop, limits)])
 
 
-def _along(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
+def _along(part: Part, shop: Shop, rack: Rack, few: bool, limits: Limits) -> Sheet:
     return area_sheet(part, few=few)
 
 
-def _saw(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
+def _saw(part: Part, shop: Shop, rack: Rack, few: bool, limits: Limits) -> Sheet:
     """How the angle sits for a square cut and for at most two tapers, with the saw's settings."""
     lines = taper_lines(part)[:2]
     square = square_cut(part.section)
-    columns: list[tuple[Any, str, str]] = [(square_picture(square, part.section), "square cuts", square.words)]
-    for line in lines:
+    with unit_in_head():  # a note says it
+        pictures = [square_picture(square, part.section), *(taper_picture(taper_cut(line), line) for line in lines)]
+    columns: list[tuple[Any, str, str]] = [(pictures[0], "square cuts", square.words)]
+    for line, picture in zip(lines, pictures[1:], strict=True):
         setup = taper_cut(line)
-        columns.append((taper_picture(setup, line), f"leg {line.leg}, end {line.end}: {line.angle:.1f}°", f"{line.from_square:.1f}° from square; {setup.words}"))
+        columns.append((picture, f"leg {line.leg}, end {line.end}: {line.angle:.1f}°", f"{line.from_square:.1f}° from square; {setup.words}"))
     items: list[Any] = []
     for number, (picture, title, words) in enumerate(columns):
         x = 30.0 + 72 * number
@@ -113,6 +115,8 @@ def _saw(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
         items.append(Label(x - 24, 84, title, 3.5, "start", "top"))
         if not few:
             items += [Label(x - 24, 77 - 4.4 * n, row, 2.5, "start", "top") for n, row in enumerate(wrap(words, 66, 2.5))]
+    if not few and unit_written() == "mm":
+        items.append(Label(6, 2, f"Figures are in {unit_word()}.", 2.5, "start"))
     said = "; ".join(f"{title}, {words}" for _, title, words in columns)
     return Sheet(220, 88, tuple(items), "How the angle sits at the saw", f"{part.name} ({part.id}), seen along the heel. {said}.")
 
@@ -122,7 +126,7 @@ def _shelf(part: Part, rack: Rack) -> list[Stick]:
     return sorted((stick for stick in rack.sticks if near(stick, part)), key=lambda stick: (stick.length, stick.id))
 
 
-def _stick(part: Part, shop: Shop, rack: Rack, few: bool) -> Sheet:
+def _stick(part: Part, shop: Shop, rack: Rack, few: bool, limits: Limits) -> Sheet:
     now, sticks = stick_for(part, shop, rack), _shelf(part, rack)
     if not sticks:
         sheet = section_sheet(part.section)
@@ -148,27 +152,27 @@ VIEW_WORDS = {
 """The same in the words on their buttons."""
 
 
-def draw(view: str, part: Part, shop: Shop, rack: Rack, *, few: bool = False) -> Sheet:
-    """One of the pictures, in the part's unit."""
+def draw(view: str, part: Part, shop: Shop, rack: Rack, *, few: bool = False, limits: Limits | None = None) -> Sheet:
+    """One of the pictures, in the part's unit; ``limits`` are the job's (else those usual for that unit)."""
     with writing(part.unit):
-        return VIEWS[view](part, shop, rack, few)
+        return VIEWS[view](part, shop, rack, few, limits or Limits.usual(part.unit))
 
 
-def whole_sheet(part: Part, shop: Shop) -> list[Sheet]:
+def whole_sheet(part: Part, shop: Shop, limits: Limits | None = None) -> list[Sheet]:
     """All that is needed to make the part, on one sheet."""
     return [part_sheet(part, stage="layout", shop=shop)]
 
 
 @in_its_unit
-def templates(part: Part, shop: Shop) -> list[Sheet]:
-    """The fold sheets as they will be printed; raises BenchError where the part needs none."""
-    pages = template_pages(part, shop, LETTER)
+def templates(part: Part, shop: Shop, limits: Limits | None = None) -> list[Sheet]:
+    """The fold sheets as they will be printed by the job's ``limits``; raises BenchError where the part needs none."""
+    pages = template_pages(part, shop, LETTER, limits=limits)
     if not pages:
         raise BenchError(f"{part.name} has no taper, cope, rounded corner or hole within reach of a fold sheet: measure along the heel, {exact(part.length)}.")
     return [page.sheet(LETTER, "preview", "not for the bench", n, len(pages)) for n, page in enumerate(pages, 1)]
 
 
-HEAVY: dict[str, Callable[[Part, Shop], list[Sheet]]] = {"sheet": whole_sheet, "fold": templates}
+HEAVY: dict[str, Callable[..., list[Sheet]]] = {"sheet": whole_sheet, "fold": templates}
 """Pictures that are made on demand, by id: they take longer than a slider may."""
 HEAVY_WORDS = {"sheet": "Whole sheet", "fold": "Fold sheets"}
 """The same in the words on their buttons."""

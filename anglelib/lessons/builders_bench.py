@@ -25,6 +25,7 @@ from anglelib.drawing.svg import image, svg
 from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
 from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job, Shop
 from anglelib.lengths import MM, own, writing
 from anglelib.lessons.bench_facts import differences, facts
@@ -40,6 +41,7 @@ from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
 from anglelib.questions.answers import home
 from anglelib.stock.rack import Rack
+from anglelib.tolerances import Limits
 
 LESSON = "builders_bench"
 START = "C1L"
@@ -47,11 +49,12 @@ LONGER = {"in": Fraction(1, 2), "mm": 10 * MM}
 """By how much the taper of variant B is longer at first, by the unit of the part [in]."""
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
 GROUPS = {
-    "Taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
-    "Holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
-    "Stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
-    "Part": ("unit", "id", "name", "length", "quantity"),
+    "taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
+    "holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
+    "stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
+    "part": ("unit", "id", "name", "length", "quantity"),
 }
+GROUP_WORDS = {"taper": "Taper", "holes": "Holes", "stock": "Stock", "part": "Part", "saw": "Saw"}
 
 
 # --- computed -------------------------------------------------------------------------------------------
@@ -78,6 +81,7 @@ class Bench:
         self.own = OwnPart(demo_part(START))
         self.kept: dict[str, Part] = {"A": demo_part(START), "B": longer(demo_part(START))}
         self.job: Job = demo_job()
+        self.of_file = False
         self._quiet = False
         self._controls()
         self.source = self._source()
@@ -97,6 +101,11 @@ class Bench:
     def shop(self) -> Shop:
         """How this shop cuts, by the two controls."""
         return replace(self.job.shop, kerf=self.kerf.value, allowance=self.allowance.value)
+
+    @property
+    def limits(self) -> Limits:
+        """The limits of the job file that is open; of the demo kit's parts, those usual for the unit of the part at hand."""
+        return self.job.limits if self.of_file else Limits.usual(self.part.unit)  # type: ignore[return-value]
 
     # --- made ---------------------------------------------------------------------------------------------
     def _controls(self) -> None:
@@ -123,13 +132,13 @@ class Bench:
         return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name. {shop_words(self.job)}"
 
     def _what_if(self) -> Piece:
-        inside = {title: [self.own.controls[name] for name in names] for title, names in GROUPS.items()}
-        groups = Groups("Change", {**inside, "Saw": [self.kerf, self.allowance]}, height="14rem")
+        inside = {id_: [self.own.controls[name] for name in names] for id_, names in GROUPS.items()}
+        groups = Groups("Change", {**inside, "saw": [self.kerf, self.allowance]}, GROUP_WORDS, height="14rem")
         tools = widgets.HBox([*self.heavy.values(), self.projector])
         box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.own.kept, self.table, tools, self.preview]
 
         def still() -> str:
-            return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), _rows(self.kept["A"], self.shop, self.rack))._repr_html_()
+            return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), _rows(self.kept["A"], self.shop, self.rack, self.limits))._repr_html_()
 
         return Piece(box, still, lambda: edges_sheet(self.kept["A"]).sentence)
 
@@ -162,7 +171,7 @@ class Bench:
     @property
     def sheet(self) -> Sheet:
         """The picture as it stands."""
-        return draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector")
+        return draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector", limits=self.limits)
 
     @in_turn
     def redraw(self) -> None:
@@ -170,7 +179,7 @@ class Bench:
         sheet = self.sheet
         self.picture.value = svg(sheet, ROOM.theme)
         self.caption.value = said(sheet.sentence, lines=3)
-        self.table.value = Table(("what", f"variant {self.variant.value}"), _rows(self.part, self.shop, self.rack))._repr_html_()
+        self.table.value = Table(("what", f"variant {self.variant.value}"), _rows(self.part, self.shop, self.rack, self.limits))._repr_html_()
         for toggle in self.heavy.values():
             toggle.value = False
         number = "AB".index(self.variant.value)
@@ -180,7 +189,7 @@ class Bench:
         self.both.value = self._differences()._repr_html_()
 
     def _differences(self) -> Table:
-        return Table(("what", "variant A", "variant B", "B less A"), differences(self.kept["A"], self.kept["B"], self.shop, self.rack))
+        return Table(("what", "variant A", "variant B", "B less A"), differences(self.kept["A"], self.kept["B"], self.shop, self.rack, self.limits))
 
     # --- what happens ---------------------------------------------------------------------------------------
     @in_turn
@@ -250,7 +259,7 @@ class Bench:
         except BenchError as error:
             self.opened.value = said(str(error), "unreadable", lines=2)
             return
-        self.job, self.rack = job, rack
+        self.job, self.rack, self.of_file = job, rack, bool(self.job_file.value.strip())
         self._quiet = True
         try:
             self.kerf.take(job.shop.kerf)
@@ -271,7 +280,7 @@ class Bench:
             if other != name:
                 toggle.value = False
         try:
-            self.preview.value = "".join(svg(sheet, ROOM.theme) for sheet in HEAVY[name](self.part, self.shop))
+            self.preview.value = "".join(svg(sheet, ROOM.theme) for sheet in HEAVY[name](self.part, self.shop, self.limits))
         except BenchError as error:
             self.preview.value = said(str(error))
 
@@ -299,12 +308,12 @@ def shop_words(job: Job) -> str:
     with writing(job.unit):
         return (
             f"As the job says: a remnant counts from {own(shop.usable_minimum)} on, remnants are compared in steps of {own(shop.grain)}, "
-            f"and under {own(shop.hand_minimum)} in the hand is clamped."
+            f"and under {own(shop.hand_minimum) if shop.hand_minimum else hand_words(shop)} in the hand is clamped."
         )
 
 
-def _rows(part: Part, shop: Shop, rack: Rack) -> list[tuple[str, str]]:
-    return [fact.row for fact in facts(part, shop, rack)]
+def _rows(part: Part, shop: Shop, rack: Rack, limits: Limits) -> list[tuple[str, str]]:
+    return [fact.row for fact in facts(part, shop, rack, limits)]
 
 
 def _listed(job: Job) -> list[tuple[str, str]]:

@@ -29,7 +29,7 @@ from anglelib.inspection.wanted import all_wanted
 from anglelib.lengths import decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.laid_on_print import on_print
@@ -57,7 +57,7 @@ WRONG_LENGTH = ("M01", "M02", "M03", "M04", "M05", "M06", "M16", "M21", "M25")
 OF_A_PAIR = ("M12", "M13", "M14", "M18", "M26")
 ORDER = ("heel", "toe.A", "hole.2.x", "start.A.1", "toe.B", "hole.3.y", "inside.A.1", "width.A.2")
 """The order in which the picture of causes takes its readings."""
-CAUSES = {"a good part": GOOD, **{SHORT[id_]: id_ for id_ in ("M01", "M04", "M09", "M13", "M14", "M16", "M18", "M21")}}
+CAUSES = {GOOD: "a good part", **{id_: SHORT[id_] for id_ in ("M01", "M04", "M09", "M13", "M14", "M16", "M18", "M21")}}
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -161,7 +161,7 @@ def _book() -> AnswerBook:
 
 
 def _slips(ids: tuple[str, ...], first: str) -> ChoiceControl:
-    return ChoiceControl("Slip", {SHORT[id_]: id_ for id_ in ids}, first)
+    return ChoiceControl("Slip", by_id({id_: SHORT[id_] for id_ in ids}), first)
 
 
 def _amount() -> NumberControl:
@@ -231,7 +231,7 @@ def ranked() -> LivePicture:
     """Predict the next best reading; then take readings one by one and see which causes remain."""
     return LivePicture(
         draw_causes,
-        {"slip": ChoiceControl("The part has", CAUSES, "M01"), "count": ChoiceControl("Readings taken", {str(n): n for n in range(1, len(ORDER) + 1)}, 1)},
+        {"slip": ChoiceControl("The part has", by_id(CAUSES), "M01"), "count": ChoiceControl("Readings taken", {str(n): n for n in range(1, len(ORDER) + 1)}, 1)},
         fixed={"amount": 100},
         ask=Predict(lambda n: ask.next_reading(demo_part(PART), "predict-the-next-reading"), _book()),
     )

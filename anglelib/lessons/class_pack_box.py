@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 import ipywidgets as widgets
 
 from anglelib.errors import BenchError
-from anglelib.lessons.controls import ChoiceControl, NumberControl, PressButton, in_turn
+from anglelib.lessons.controls import ChoiceControl, NumberControl, PressButton, by_id, in_turn
 from anglelib.lessons.words import listed, paragraph, said
 
 if TYPE_CHECKING:
@@ -38,7 +38,7 @@ class ClassPackBox(widgets.VBox):
             "wheels": NumberControl("Finishing wheels", 1, 6, 1),
             "competent": NumberControl("Competent people", 1, 6, 1),
         }
-        self.paper = ChoiceControl("Paper", {"Letter": "letter", "A4": "a4"}, "letter")
+        self.paper = ChoiceControl("Paper", by_id({"letter": "Letter", "a4": "A4"}), "letter")
         self.hours, self.seed, self.date, self.folder = (
             self._text(*of)
             for of in (("Hours", "8", "like 8 or 7.5"), ("Seed", "1", "any word"), ("Date", "", "2024-05-01; empty: today"), ("Folder", FOLDER, FOLDER))

@@ -288,11 +288,11 @@ class NumberControl(_Row):
 
 
 Options = Sequence[str] | Sequence[tuple[str, Any]] | Mapping[str, Any]
-"""What may be chosen: single words, or words with the value that each stands for."""
+"""What may be chosen: ids that are shown as they are, words with the value that each stands for, numbers as text with theirs."""
 
 
-def by_id(words: Mapping[str, str]) -> list[tuple[str, str]]:
-    """Options that show words and carry ids.
+def by_id(words: Mapping[Any, str]) -> list[tuple[str, Any]]:
+    """Options that show words and carry ids, or other values.
 
     >>> by_id({"split": "splitting the line", "keep": "on the keep side"})
     [('splitting the line', 'split'), ('on the keep side', 'keep')]
@@ -368,16 +368,16 @@ class ChoiceControl(_Row):
 
 
 class Groups(widgets.VBox):
-    """Controls in named groups, one group shown at a time; its place keeps its height.
+    """Controls in groups by id, with their words, one group shown at a time; its place keeps its height.
 
-    >>> groups = Groups("Change", {"taper": [widgets.HTML("run")], "holes": [widgets.HTML("pitch")]})
+    >>> groups = Groups("Change", {"taper": [widgets.HTML("run")], "holes": [widgets.HTML("pitch")]}, {"taper": "Taper", "holes": "Holes"})
     >>> groups.choice.value = "holes"
     >>> [box.layout.display for box in groups.boxes.values()]
     ['none', '']
     """
 
-    def __init__(self, label: str, groups: Mapping[str, Sequence[widgets.Widget]], height: str = "") -> None:
-        self.choice = ChoiceControl(label, list(groups), next(iter(groups)))
+    def __init__(self, label: str, groups: Mapping[str, Sequence[widgets.Widget]], words: Mapping[str, str], height: str = "") -> None:
+        self.choice = ChoiceControl(label, [(words[id_], id_) for id_ in groups], next(iter(groups)))
         self.boxes = {name: widgets.VBox(list(inside)) for name, inside in groups.items()}
         place = widgets.VBox(list(self.boxes.values()), layout=widgets.Layout(min_height=height) if height else widgets.Layout())
         super().__init__([self.choice, place])

@@ -29,7 +29,7 @@ from anglelib.geometry.taper import taper_lines
 from anglelib.lengths import both, decimal, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_mark import AskMark
-from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
@@ -49,7 +49,7 @@ LEFTS = fractions("0", "5/8", "1/32")
 PLACES = fractions("1/4", "2", "1/16")
 HEIGHTS = fractions("1/4", "5/8", "1/32")
 RIVETS = {exact(D): D for D in ask.RIVETS}
-HEADS = {"protruding": False, "flush": True}
+HEADS = {False: "protruding", True: "flush"}
 TRAPS = fractions("1/8", "1/2", "1/32")
 VARIANTS = tuple(Fraction(text) for text in ("5/4", "3/2", "7/4", "2"))
 
@@ -174,7 +174,7 @@ def _controls(start: Mapping[str, Any], *names: str) -> dict[str, Any]:
         "x": lambda: FractionControl("Hole from end 1 (in.)", PLACES, start["x"]),
         "y": lambda: FractionControl("Hole from heel (in.)", HEIGHTS, start["y"]),
         "D": lambda: ChoiceControl("Rivet D (in.)", RIVETS, start["D"]),
-        "flush": lambda: ChoiceControl("Head", HEADS, start["flush"]),
+        "flush": lambda: ChoiceControl("Head", by_id(HEADS), start["flush"]),
     }
     return with_unit({name: made[name]() for name in names})
 

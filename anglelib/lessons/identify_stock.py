@@ -30,7 +30,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.live import ROOM, LivePicture, View
+from anglelib.lessons.live import ROOM, LivePicture, Preset, View
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import identify_stock as ask
@@ -43,21 +43,22 @@ LESSON = "01_identify_stock"
 FILLETS = {text: Fraction(text) for text in ("0", "1/16", "1/8", "3/16")}
 TOES = {text: Fraction(text) for text in ("0", "1/32", "1/16")}
 GAUGES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16", "1/4")}
-PRINTED = {"nothing": "", "6061-T6": "6061-T6", "6063-T5": "6063-T5"}
+PRINTED = {"": "nothing", "6061-T6": "6061-T6", "6063-T5": "6063-T5"}
 ON = {"leg-A": "leg A", "leg-B": "leg B", "thickness-A": "thickness of A", "thickness-B": "thickness of B"}
 """What the caliper is closed on, by id, in words."""
 MEASURES = {"leg-A": ("A", True), "leg-B": ("B", True), "thickness-A": ("A", False), "thickness-B": ("B", False)}
 """The same as a leg, and whether its width or its thickness."""
-KINDS = {"fractions, vernier": "fraction", "decimals, dial": "decimal"}
+KINDS = {"fraction": "fractions, vernier", "decimal": "decimals, dial"}
 STEP = {"fraction": Fraction(1, 128), "decimal": THOUSANDTH}
 THICKNESS_ERRORS = {text: Fraction(text) for text in ("0", "0.001", "0.002", "0.005")}
 SCALE_ERRORS = {text: Fraction(text) for text in ("0.1", "0.5", "1", "5")}
 STOCK = {
-    "3/4 x 3/4 x 1/8": PLAIN,
-    "3/4 x 3/4 x 1/16": Section("3/4", "3/4", "1/16", fillet="1/16"),
-    "1 1/2 x 1 x 1/8": Section("1 1/2", 1, "1/8", fillet="1/8"),
-    "1 1/2 x 1 1/2 x 3/16": Section("1 1/2", "1 1/2", "3/16", fillet="3/16"),
+    "plain": PLAIN,
+    "thin": Section("3/4", "3/4", "1/16", fillet="1/16"),
+    "unequal": Section("1 1/2", 1, "1/8", fillet="1/8"),
+    "thick": Section("1 1/2", "1 1/2", "3/16", fillet="3/16"),
 }
+"""Sections by id."""
 PUBLISHED = (
     ("L2 x 2 x 1/8, fillet 1/4, toes 1/8", Section(2, 2, "1/8", fillet="1/4", toe_radius="1/8"), 0.491, "Aluminum Association"),
     ("L3 x 2 x 1/4, fillet 5/16, toes 3/16", Section(2, 3, "1/4", fillet="5/16", toe_radius="3/16"), 1.19, "Aluminum Association"),
@@ -169,7 +170,7 @@ def trap() -> LivePicture:
         {
             "fillet": ChoiceControl("Fillet of Q (in.)", FILLETS, PLAIN.fillet),
             "toe": ChoiceControl("Toes of Q (in.)", TOES, Fraction(0)),
-            "mark": ChoiceControl("Printed on Q", PRINTED, ""),
+            "mark": ChoiceControl("Printed on Q", by_id(PRINTED), ""),
         },
         ask=Predict(lambda n: ask.which_of_two(), _book()),
     )
@@ -183,10 +184,10 @@ def caliper() -> LivePicture:
         draw_caliper,
         {
             "on": ChoiceControl("Closed on", by_id(ON), first["on"]),
-            "kind": ChoiceControl("Caliper", KINDS, first["kind"]),
+            "kind": ChoiceControl("Caliper", by_id(KINDS), first["kind"]),
             "off": NumberControl("Off its size by (lines)", -8, 8, first["off"]),
         },
-        presets={name: {"section": section} for name, section in STOCK.items()},
+        presets={id_: Preset(section.size, {"section": section}) for id_, section in STOCK.items()},
         ask=Predict(lambda n: question, _book()),
         waits=("off",),
         aside="A caliper with a vernier, closed on leg A, heel to toe. Its reading is yours to take.",
@@ -247,7 +248,7 @@ def published() -> Table:
 
 def worked() -> Worked:
     """The worked stick, every step shown."""
-    section = STOCK["1 1/2 x 1 1/2 x 3/16"]
+    section = STOCK["thick"]
     foot = section.weight_per_foot("6061")
     piece = Fraction(25, 2)
     steps = (

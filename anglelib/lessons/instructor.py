@@ -146,11 +146,14 @@ class StuckBox(widgets.VBox):
     def look(self) -> None:
         """Counts again."""
         self.table.value = ""
+        folders = [folder.strip() for folder in self.folder.value.split(";") if folder.strip()]
         try:
-            self.count = look([folder.strip() for folder in self.folder.value.split(";") if folder.strip()])
+            if not folders:
+                raise BenchError("Name the folder with the learners' folders: its path.")
+            self.count = look(folders)
         except BenchError as error:
             self.count = _Unseen()
-            self.words.value = said(str(error).replace("python -m anglelib stuck FOLDER", "its path"), "unreadable", lines=2)
+            self.words.value = said(str(error), "unreadable", lines=2)
             return
         self.words.value = said(self.count.sentence, lines=1) + (
             paragraph("To say to the class", bold=True) + paragraph(self.count.to_say) if self.count.to_say else ""

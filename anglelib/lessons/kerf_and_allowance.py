@@ -31,7 +31,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import kerf_and_allowance as ask
 from anglelib.questions import recall as earlier
@@ -44,10 +44,10 @@ WANDERS = fractions("0", "3/64", "1/128")
 DEGREES = fractions("0", "80", "5")
 SET_AT = fractions("0", "3/64", "1/128")
 SCATTERS = tuple(Fraction(n, 1000) for n in range(4, 17, 2))
-TURNS = {"none": 0.0, "0.2 deg": 0.2, "0.4 deg": 0.4}
+TURNS = {0.0: "none", 0.2: "0.2 deg", 0.4: "0.4 deg"}
 GAUGES = tuple(Fraction(n, 1000) for n in range(20, 51, 5))
 SETS = tuple(Fraction(n, 1000) for n in range(0, 21, 2))
-ENDS = {"both ends": 2, "end 2 only": 1}
+ENDS = {2: "both ends", 1: "end 2 only"}
 COUNTS = {"2": 2, "3": 3, "4": 4}
 BLADES = {str(n): n for n in (10, 14, 18, 24)}
 THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16")}
@@ -188,11 +188,11 @@ def blank() -> LivePicture:
     return LivePicture(
         draw_blank,
         {
-            "sawn": ChoiceControl("Sawn", ENDS, cut.sawn),
+            "sawn": ChoiceControl("Sawn", by_id(ENDS), cut.sawn),
             "allowance": FractionControl("Allowance e (in.)", ALLOWANCES, cut.allowance),
             "kerf": FractionControl("Kerf k (in.)", KERFS, cut.kerf),
         },
-        presets={part.name: {"length": part.length} for part in parts},
+        presets={part.id: Preset(part.name, {"length": part.length}) for part in parts},
         ask=Predict(lambda n: ask.blank(cut, "predict-the-blank"), _book()),
     )
 
@@ -204,7 +204,7 @@ def scatter() -> LivePicture:
         {
             "set_at": FractionControl("Allowance e (in.)", SET_AT, Fraction(0)),
             "scatter": FractionControl("Scatter u (in.)", SCATTERS, Fraction(str(ask.SAW.position))),
-            "turn": ChoiceControl("Turns by", TURNS, ask.SAW.angle),
+            "turn": ChoiceControl("Turns by", by_id(TURNS), ask.SAW.angle),
         },
         ask=Predict(lambda n: ask.crossing_at_the_line(ask.SAW, "predict-the-cuts"), _book()),
     )

@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 import ipywidgets as widgets
 
@@ -49,6 +49,13 @@ class View:
 Draw = Callable[[Mapping[str, Any], View], Sheet]
 
 
+class Preset(NamedTuple):
+    """A job that a picture can be put to: what its button says, and the values that it sets, fixed ones too."""
+
+    words: str
+    sets: Mapping[str, Any]
+
+
 class Still:
     """A picture without controls: an ordinary image with its sentence."""
 
@@ -66,8 +73,7 @@ class LivePicture(widgets.VBox):
     """A picture with its controls.
 
     ``draw(values, view)`` makes the sheet: pure, from the controls' values by name, and from those
-    that are ``fixed`` (a section, say). ``presets`` are jobs by name, each with the values it sets,
-    fixed ones too; the first is shown first. ``ask`` is a prediction: until it is committed the
+    that are ``fixed`` (a section, say). ``presets`` are jobs by id; the first is shown first. ``ask`` is a prediction: until it is committed the
     controls are out of reach and the view is not revealed. ``waits`` names the controls whose place
     would tell its answer: they are out of sight as long. ``aside`` is said under the picture as long, where its
     own sentence would read it out; for those who cannot see it the picture itself keeps that sentence.
@@ -79,7 +85,7 @@ class LivePicture(widgets.VBox):
         controls: Mapping[str, widgets.Widget],
         *,
         fixed: Mapping[str, Any] | None = None,
-        presets: Mapping[str, Mapping[str, Any]] | None = None,
+        presets: Mapping[str, Preset] | None = None,
         ask: Predict | None = None,
         waits: Sequence[str] = (),
         aside: str = "",
@@ -96,12 +102,12 @@ class LivePicture(widgets.VBox):
         self.projector = widgets.ToggleButton(
             ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto")
         )
-        self.job = ChoiceControl("Job", list(self.presets), next(iter(self.presets))) if self.presets else None
+        self.job = ChoiceControl("Job", [(job.words, id_) for id_, job in self.presets.items()], next(iter(self.presets))) if self.presets else None
         self.panel = widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0"))
         parts = [part for part in (ask, self.picture, self.panel, self.caption) if part is not None]
         super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"))
         if self.job is not None:
-            self._put(self.presets[self.job.value])
+            self._put(self.presets[self.job.value].sets)
         self.start = self.values
         self._wire()
         self.redraw()
@@ -184,12 +190,12 @@ class LivePicture(widgets.VBox):
         self.redraw()
 
     def _take_job(self, change: dict) -> None:
-        self.take(self.presets[change["new"]])
+        self.take(self.presets[change["new"]].sets)
 
     @in_turn
     def go_back(self) -> None:
         """The job's own numbers again, or those at first; a committed prediction stays committed."""
-        self.take({**self.start, **(self.presets[self.job.value] if self.job is not None else {})})
+        self.take({**self.start, **(self.presets[self.job.value].sets if self.job is not None else {})})
 
     @in_turn
     def _set_room(self, change: dict) -> None:

@@ -57,7 +57,7 @@ from anglelib.tolerances import Limits
 
 LESSON = "12_make_part"
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
-PREVIEWS = {"sheet": whole_sheet, "fold": templates, "check-print": lambda part, shop: checks(part)}
+PREVIEWS = {"sheet": whole_sheet, "fold": templates, "check-print": lambda part, shop, limits: checks(part, limits)}
 """What may be looked at before it is printed, by id."""
 PREVIEW_WORDS = {"none": "none", "sheet": "whole sheet", "fold": "fold sheets", "check-print": "check print"}
 FIRST = "Commit the marks above first. Then everything is shown here."
@@ -82,25 +82,29 @@ def drawing(part: Part, known: bool = False) -> Sheet:
     return replace(sheet, items=tuple(item for item in sheet.items if getattr(item, "kind", "") != "hidden"))
 
 
-def checks(part: Part) -> list[Sheet]:
-    """The pages of a part's check print."""
-    pages = check_pages(part, LETTER)
+def checks(part: Part, limits: Limits | None = None) -> list[Sheet]:
+    """The pages of a part's check print, by the job's ``limits``."""
+    pages = check_pages(part, LETTER, limits=limits)
     return [page.sheet(LETTER, "preview", "not for the bench", n, len(pages)) for n, page in enumerate(pages, 1)]
 
 
 @in_its_unit
-def chain(part: Part, shop: Shop, rack: Rack) -> tuple[Fact, ...]:
-    """The whole chain in rows of words: blank, marks, edges, saw, weight, stick, and what is read at the end."""
+def chain(part: Part, shop: Shop, rack: Rack, limits: Limits | None = None) -> tuple[Fact, ...]:
+    """The whole chain in rows of words: blank, marks, edges, saw, weight, stick, and what is read at the end.
+
+    ``limits`` are the job's (else those usual for the part's unit).
+    """
+    limits = limits or Limits.usual(part.unit)
     blank = part.length + 2 * shop.allowance
     rows = [Fact("blank", "blank", f"{both(blank)}: {exact(part.length)} and {own(shop.allowance)} at each end; the stick loses {own(shop.kerf)} more at each cut")]
-    rows += facts(part, shop, rack)
-    for want in wanted_readings(part, Limits.usual(part.unit)):
+    rows += facts(part, shop, rack, limits)
+    for want in wanted_readings(part, limits):
         rows.append(Fact(f"read-{want.id}", f"read: {reading_words(want.id, part)}", f"{fine(want.value)}, from {fine(want.low)} to {fine(want.high)}"))
     return tuple(rows)
 
 
-def _table(part: Part, shop: Shop, rack: Rack) -> Table:
-    return Table(("what", "of this part"), [fact.row for fact in chain(part, shop, rack)])
+def _table(part: Part, shop: Shop, rack: Rack, limits: Limits | None = None) -> Table:
+    return Table(("what", "of this part"), [fact.row for fact in chain(part, shop, rack, limits)])
 
 
 @in_its_unit
@@ -171,6 +175,11 @@ class Work:
     def shop(self) -> Shop:
         """How this shop cuts, by the two controls."""
         return replace(self.job.shop, kerf=self.kerf.value, allowance=self.allowance.value)
+
+    @property
+    def limits(self) -> Limits:
+        """The limits of the job file that is open; of a part of one's own, those usual for its unit."""
+        return self.job.limits if not self.which.reason else Limits.usual(self.part.unit)  # type: ignore[return-value]
 
     @property
     def known(self) -> bool:
@@ -252,7 +261,7 @@ class Work:
     def _new_part(self) -> None:
         """Another part, or another shop: it is drawn; its marks are not known yet."""
         few = ROOM.theme == "projector"
-        sheet = draw("edges", self.part, self.shop, self.rack, few=True) if few else drawing(self.part)
+        sheet = draw("edges", self.part, self.shop, self.rack, few=True, limits=self.limits) if few else drawing(self.part)
         self.picture.value, self.caption.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
         with writing(self.part.unit):
             self.saw_words.value = said(f"The saw takes {own(self.shop.kerf)} at each cut; {own(self.shop.allowance)} stays outside each line.")
@@ -278,16 +287,16 @@ class Work:
             self.shown.value, self.words.value = "", said(FIRST)
             self.table.value = self.formulas.value = self.steps.value = self.paper.value = ""
             return
-        sheet = draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector")
+        sheet = draw(self.view.value, self.part, self.shop, self.rack, few=ROOM.theme == "projector", limits=self.limits)
         self.shown.value, self.words.value = svg(sheet, ROOM.theme), said(sheet.sentence, lines=2)
-        self.table.value = _table(self.part, self.shop, self.rack)._repr_html_()
+        self.table.value = _table(self.part, self.shop, self.rack, self.limits)._repr_html_()
         self.formulas.value = "".join(folded(title, _math(lines) + paragraph(words)) for title, (lines, words) in formulas_of(self.part))
         self.steps.value = folded("The order of work", listed(order_of_work(self.part, self.shop), ordered=True))
         if self.preview.value == "none":
             self.paper.value = ""
             return
         try:
-            self.paper.value = "".join(svg(page, "screen") for page in PREVIEWS[self.preview.value](self.part, self.shop))
+            self.paper.value = "".join(svg(page, "screen") for page in PREVIEWS[self.preview.value](self.part, self.shop, self.limits))
         except BenchError as error:
             self.paper.value = said(str(error), "unreadable")
 

@@ -42,7 +42,7 @@ from anglelib.section import Section
 LESSON = "04_mark_along_heel"
 PITCH = Fraction(3, 2)
 ERRORS = fractions("0", "1/32", "1/128")
-STARTS = {"the rule's end": 0, "the 1-inch mark": 1}
+STARTS = {0: "the rule's end", 1: "the 1-inch mark"}
 SHOWS = fractions("1 1/4", "3 7/8", "1/64")
 INKS = fractions("1/256", "1/32", "1/256")
 END_2 = Fraction(19, 4)
@@ -156,7 +156,7 @@ def start() -> LivePicture:
     """
     return LivePicture(
         draw_start,
-        {"start": ChoiceControl("Laid on end 1", STARTS, 1), "shows": FractionControl("The rule shows (in.)", SHOWS, Fraction(27, 8))},
+        {"start": ChoiceControl("Laid on end 1", by_id(STARTS), 1), "shows": FractionControl("The rule shows (in.)", SHOWS, Fraction(27, 8))},
         ask=Predict(lambda n: ask.length_from_one(from_one(Fraction(19, 8)), "predict-the-length"), _book()),
     )
 
@@ -187,7 +187,7 @@ def across() -> LivePicture:
     return LivePicture(
         draw_across,
         {
-            "place": ChoiceControl("Measured from", {"inside": CORNER_PLACE, "heel": HEEL_PLACE, "fillet's edge": EDGE_PLACE}, CORNER_PLACE),
+            "place": ChoiceControl("Measured from", by_id({CORNER_PLACE: "inside", HEEL_PLACE: "heel", EDGE_PLACE: "fillet's edge"}), CORNER_PLACE),
             "fillet": ChoiceControl("Fillet (in.)", {exact(r): r for r in fractions("0", "1/8", "1/16")}, Fraction(0)),
         },
         fixed={"y": y},

@@ -16,7 +16,6 @@ None The taper at end 1 runs 12 along leg A, but the part is only 8 long: shorte
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
 from typing import Any
@@ -26,7 +25,7 @@ import traitlets
 
 from anglelib.errors import BenchError
 from anglelib.lengths import labelled, own, read, writing
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions, in_turn
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, Options, by_id, fractions, in_turn
 from anglelib.lessons.own_values import (
     ANGLE,
     BOTH,
@@ -54,8 +53,8 @@ RIVETS = {
     "mm": {text: read(text, unit="mm") for text in ("2.4", "3.2", "4", "4.8")},
 }
 """Rivets by the unit of the part."""
-TAPERS_AT = {"none": NONE, "end 1": END_1, "end 2": END_2, "both ends": BOTH, "as it came": KEPT}
-HOLES_ARE = {"none": NONE, "a row": ROW, "as they came": KEPT}
+TAPERS_AT = {NONE: "none", END_1: "end 1", END_2: "end 2", BOTH: "both ends", KEPT: "as it came"}
+HOLES_ARE = {NONE: "none", ROW: "a row", KEPT: "as they came"}
 
 WIDTHS = fractions("1/2", "3", "1/8")
 THICKNESSES = fractions("1/16", "1/4", "1/32")
@@ -68,11 +67,14 @@ LEFTS = fractions("0", "2", "1/32")
 PLACES = fractions("1/8", "48", "1/16")
 HEIGHTS = fractions("1/8", "3", "1/32")
 GROUPS = {
-    "The part": ("unit", "id", "name", "length", "quantity"),
-    "The stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
-    "The taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
-    "The holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
+    "part": ("unit", "id", "name", "length", "quantity"),
+    "stock": ("leg_a", "leg_b", "thickness", "fillet", "alloy"),
+    "taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
+    "holes": ("hole_leg", "holes", "hole_count", "first", "pitch", "height", "diameter"),
 }
+
+
+GROUP_WORDS = {"part": "The part", "stock": "The stock", "taper": "The taper", "holes": "The holes"}
 
 
 class _Typed(widgets.Text):
@@ -106,8 +108,8 @@ class OwnPart(widgets.VBox):
         self.controls: dict[str, Any] = _controls()
         self.told, self.kept = widgets.HTML(said("", lines=2)), widgets.HTML()
         rows: list[widgets.Widget] = []
-        for title, names in GROUPS.items():
-            rows += [widgets.HTML(paragraph(title, bold=True)), *(self.controls[name] for name in names)]
+        for id_, names in GROUPS.items():
+            rows += [widgets.HTML(paragraph(GROUP_WORDS[id_], bold=True)), *(self.controls[name] for name in names)]
         super().__init__([*rows, self.told, self.kept])
         self.controls["unit"].observe(self._rivets, "value")
         for name, control in self.controls.items():
@@ -228,7 +230,7 @@ def _controls() -> dict[str, Any]:
     def length(label: str, values: tuple[Fraction, ...], at: Fraction) -> FractionControl:
         return FractionControl(label, values, at)
 
-    def one_of(label: str, options: Mapping[str, Any] | tuple[str, ...], at: Any) -> ChoiceControl:
+    def one_of(label: str, options: Options, at: Any) -> ChoiceControl:
         return ChoiceControl(label, options, at)
 
     controls = {
@@ -242,14 +244,14 @@ def _controls() -> dict[str, Any]:
         "thickness": length("Thickness (in.)", THICKNESSES, Fraction(1, 8)),
         "fillet": length("Fillet (in.)", FILLETS, Fraction(1, 8)),
         "alloy": one_of("Alloy", ALLOYS, ALLOYS[0]),
-        "tapers": one_of("Taper at", TAPERS_AT, NONE),
+        "tapers": one_of("Taper at", by_id(TAPERS_AT), NONE),
         "taper_leg": one_of("Tapered leg", ("A", "B"), "A"),
-        "slope": one_of("Slope given by", {"run": RUN, "angle": ANGLE}, RUN),
+        "slope": one_of("Slope given by", by_id({RUN: "run", ANGLE: "angle"}), RUN),
         "run": length("Run (in.)", RUNS, Fraction(3, 2)),
         "angle": length("Angle (deg.)", ANGLES, Fraction(20)),
         "left": length("Width left (in.)", LEFTS, Fraction(1, 4)),
         "hole_leg": one_of("Holes of leg", ("A", "B"), "B"),
-        "holes": one_of("Holes", HOLES_ARE, row.kind),
+        "holes": one_of("Holes", by_id(HOLES_ARE), row.kind),
         "hole_count": NumberControl("How many holes", 1, 8, row.hole_count),
         "first": length("First from end 1", PLACES, row.first),
         "pitch": length("Pitch (in.)", PLACES, row.pitch),

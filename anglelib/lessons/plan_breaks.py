@@ -50,10 +50,10 @@ HAPPENED_WORDS = {
     "bar-spoiled": "first bar spoiled",
 }
 """The same in the words on its button."""
-SPOILED = {"Floor cleat": "A1L", "Floor bar": "A3", "Side stiffener": "A2L", "Floor stiffener": "A4", "Lower longeron": "A5L", "Upper longeron": "A6L"}
+SPOILED = {"A1L": "Floor cleat", "A3": "Floor bar", "A2L": "Side stiffener", "A4": "Floor stiffener", "A5L": "Lower longeron", "A6L": "Upper longeron"}
 BESIDES = fractions("2", "30", "1/4")
-ALSO = {"Lower longeron": "A5L", "Upper longeron": "A6L", "Floor stiffener": "A4", "Floor bar": "A3", "Floor cleat": "A1L"}
-SOLD = {"72, 96, 144": (72, 96, 144), "96, 144": (96, 144), "48, 72": (48, 72)}
+ALSO = {"A5L": "Lower longeron", "A6L": "Upper longeron", "A4": "Floor stiffener", "A3": "Floor bar", "A1L": "Floor cleat"}
+SOLD = {lengths: ", ".join(map(str, lengths)) for lengths in ((72, 96, 144), (96, 144), (48, 72))}
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -264,7 +264,7 @@ def bears() -> LivePicture:
     if whole_plan() is not None:
         planned = whole_plan().stick("S-04")  # type: ignore[union-attr]
         question = ask.how_short(planned.stick, planned.placed[0].blank.part, listed().shop, "predict-how-short")
-    return LivePicture(draw_bears, {"part_id": ChoiceControl("Part", SPOILED, "A5L")}, ask=_predict(question))
+    return LivePicture(draw_bears, {"part_id": ChoiceControl("Part", by_id(SPOILED), "A5L")}, ask=_predict(question))
 
 
 def broken() -> LivePicture:
@@ -303,8 +303,8 @@ def buy() -> LivePicture:
         need = part.length + 2 * shop.allowance + shop.kerf
         question = ask.what_to_buy(part, lengths, found.inches, {length: length - trims for length in lengths}, need, "predict-what-to-buy")
     controls = {
-        "also": ChoiceControl("Also wanted", ALSO, "A5L"),
+        "also": ChoiceControl("Also wanted", by_id(ALSO), "A5L"),
         "number": NumberControl("How many", 1, 4, 1),
-        "sold": ChoiceControl("Sold (in.)", SOLD, SOLD["72, 96, 144"]),
+        "sold": ChoiceControl("Sold (in.)", by_id(SOLD), next(iter(SOLD))),
     }
     return LivePicture(draw_buy, controls, ask=_predict(question))

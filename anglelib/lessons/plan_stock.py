@@ -33,11 +33,11 @@ from anglelib.geometry.lazy import formulas
 from anglelib.lengths import both, exact
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
-from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, fractions
+from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, now_for, planned
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.plan_breaks import bears, broken, buy, possible
 from anglelib.lessons.table_game import TABLES, Game
 from anglelib.lessons.words import Worked, latex_length
@@ -52,14 +52,14 @@ __all__ = ["bears", "broken", "buy", "possible"]  # cells of this lesson, too
 LESSON = "11_plan_the_stock"
 ALLOYS = ("6061-T6", "6063-T5")
 LENGTHS = fractions("1", "130", "1/4")
-LISTS = {"nothing else": False, "the kit's whole list": True}
+LISTS = {False: "nothing else", True: "the kit's whole list"}
 JOBS = ("A3", "A1L", "A5L", "C2L", "D2L")
 OFFERED = ("S-01", "S-09", "S-10", "S-11", "S-12")
 TRAPS = (("S-10", "A3"), ("S-11", "A3"), ("S-12", "A3"), ("S-30", "C2L"), ("S-33", "C2L"))
 """The sticks to be noticed, each with the part that it might be taken for."""
 KERFS = {text: Fraction(text) for text in ("1/32", "1/16", "3/32", "1/8")}
-FAR_ENDS = {"sawn off": False, "square and sound": True}
-BESIDES = {"Baggage floor bar": "A3", "Floor cleat": "A1L", "Side stiffener": "A2L", "Floor stiffener": "A4"}
+FAR_ENDS = {False: "sawn off", True: "square and sound"}
+BESIDES = {"A3": "Baggage floor bar", "A1L": "Floor cleat", "A2L": "Side stiffener", "A4": "Floor stiffener"}
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -151,16 +151,17 @@ def draw_besides(values: Mapping[str, Any], view: View) -> Sheet:
     costs = {other.stick.id: other for other in now.others} if now is not None else {}
     shown = []
     for stick in asked().sticks:
-        note, state, cuts = exact(stick.length), "", ()
+        note, state, cuts, told = exact(stick.length), "", (), False
         if view.revealed and now is not None and now.stick == stick:
             note, state = f"{exact(now.left)} left: cut it here", "chosen"  # type: ignore[arg-type]
             cuts = (Cut(part.id, now.interval.start, now.interval.start + now.blank),)  # type: ignore[union-attr]
         elif view.revealed and stick.id in costs:
             other = costs[stick.id]
-            note = f"NO METAL then for {', '.join(other.lost)}" if other.lost else f"{exact(other.left)} left"
+            told = bool(other.lost)
+            note = f"NO METAL then for {', '.join(other.lost)}" if told else f"{exact(other.left)} left"
         elif view.revealed and refusals(part, stick, listed().shop):
             note, state = "too short", "refused"
-        shown.append(Row(stick.id, stick.length, cuts, stick.dents, note if not view.few or state or "NO" in note else "", state))
+        shown.append(Row(stick.id, stick.length, cuts, stick.dents, note if not view.few or state or told else "", state))
     said = "Which stick it comes from is not shown yet."
     if view.revealed:
         said = " ".join([now.sentence, *(o.sentence for o in now.others if o.lost)]) if now is not None else NO_SOLVER
@@ -205,9 +206,9 @@ def one_part() -> LivePicture:
             "section": ChoiceControl("Section", sections, part.section),
             "alloy": ChoiceControl("Alloy", ALLOYS, ALLOYS[0]),
             "length": FractionControl("Length (in.)", LENGTHS, part.length),
-            "list": ChoiceControl("Besides", LISTS, False),
+            "list": ChoiceControl("Besides", by_id(LISTS), False),
         },
-        presets={demo_part(id_).name.removesuffix(", left"): {**job_of(id_), "alloy": ALLOYS[0]} for id_ in JOBS},
+        presets={id_: Preset(demo_part(id_).name.removesuffix(", left"), {**job_of(id_), "alloy": ALLOYS[0]}) for id_ in JOBS},
         ask=Predict(lambda n: ask.choose_stick(part, _sticks(OFFERED), demo_job().shop, "predict-the-stick"), _book()),
     )
 
@@ -232,7 +233,7 @@ def kerf() -> LivePicture:
             "blank": FractionControl("Each (in.)", fractions("1", "6", "1/16"), batch.blank),
             "usable": FractionControl("Usable stick (in.)", fractions("12", "20", "1/16"), batch.usable),
             "kerf": ChoiceControl("Kerf (in.)", KERFS, batch.kerf),
-            "far": ChoiceControl("Far end", FAR_ENDS, batch.far_end_good),
+            "far": ChoiceControl("Far end", by_id(FAR_ENDS), batch.far_end_good),
         },
         ask=Predict(lambda n: ask.batch_needs(batch, "predict-what-blanks-need"), _book()),
     )
@@ -306,7 +307,7 @@ def besides() -> LivePicture:
     question = ask.would_spoil(now, ("S-01", "S-04", "S-05", "S-09"), "predict-the-cost") if now is not None else None
     return LivePicture(
         draw_besides,
-        {"part_id": ChoiceControl("Part", BESIDES, "A3")},
+        {"part_id": ChoiceControl("Part", by_id(BESIDES), "A3")},
         ask=Predict(lambda n: question, _book()) if question is not None else None,
     )
 

@@ -25,7 +25,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, NumberControl, by_id
 from anglelib.lessons.demo import demo_part
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import Worked
 from anglelib.part import Part, Taper
@@ -39,7 +39,7 @@ LESSON = "02_read_part"
 MADE_AS = {"pair": "a true pair", "M26": name_of("M26"), "M09": "taper on the wrong leg", "M10": name_of("M10")}
 """What the second piece is, by id, in words."""
 PAIR, COPY, LEG, END = MADE_AS
-LEGS = {"equal": True, "unequal": False}
+LEGS = {True: "equal", False: "unequal"}
 
 
 # --- computed -----------------------------------------------------------------------------------------
@@ -57,10 +57,10 @@ def crossed() -> Part:
     return replace(clip, id="P3", name="Crossed clip", tapers=(clip.tapers[0], replace(clip.tapers[1], end=2)))
 
 
-def jobs() -> dict[str, dict[str, Any]]:
-    """The parts that are turned, by name: handed, then neither as it lies, then neither when turned."""
+def jobs() -> dict[str, Preset]:
+    """The parts that are turned, by id: handed, then neither as it lies, then neither when turned."""
     parts = (demo_part("C1L"), demo_part("E1"), corner_clip(), crossed(), demo_part("A1L"))
-    return {part.name.removesuffix(", left"): {"part": part} for part in parts}
+    return {part.id: Preset(part.name.removesuffix(", left"), {"part": part}) for part in parts}
 
 
 def made_as(part: Part, way: str) -> Part:
@@ -136,7 +136,7 @@ def four() -> LivePicture:
     """Predict how many parts four descriptions are; then turn two of them."""
     return LivePicture(
         draw_four,
-        {"turn": NumberControl("Leg B's turned (deg.)", 0, 180, 0, 5), "equal": ChoiceControl("Legs", LEGS, True)},
+        {"turn": NumberControl("Leg B's turned (deg.)", 0, 180, 0, 5), "equal": ChoiceControl("Legs", by_id(LEGS), True)},
         ask=Predict(lambda n: ask.how_many(), _book()),
     )
 
@@ -146,7 +146,7 @@ def pair() -> LivePicture:
     return LivePicture(
         draw_pair,
         {"made": ChoiceControl("The second is", by_id(MADE_AS), COPY), "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5)},
-        presets={"Door hinge bracket, not drilled": {"part": ask.BRACKET}, "Floor cleat": {"part": demo_part("A1L")}},
+        presets={"bracket": Preset("Door hinge bracket, not drilled", {"part": ask.BRACKET}), "cleat": Preset("Floor cleat", {"part": demo_part("A1L")})},
         ask=Predict(lambda n: ask.is_it_a_pair(), _book()),
         waits=("made",),
     )

@@ -5,7 +5,7 @@ the last heading is one cell of the notebook.
 
 >>> out_of({"toe_a": 0, "toe_b": -2})
 (Fraction(0, 1), Fraction(-1, 32))
->>> draw_light({"section": SECTIONS["1 1/4"], "leg": "B", "toe_a": 0, "toe_b": 2}, View(revealed=False)).title
+>>> draw_light({"section": SECTIONS["middle"], "leg": "B", "toe_a": 0, "toe_b": 2}, View(revealed=False)).title
 'The square on leg A'
 """
 
@@ -31,7 +31,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import recall as earlier
 from anglelib.questions import square_end as ask
@@ -43,10 +43,11 @@ LESSON = "03_square_end"
 MOST = 4
 """How far a toe stands out or falls back at most [1/64 in.]."""
 SECTIONS = {
-    "1 1/4": Section("1 1/4", "1 1/4", "1/8", fillet="1/8"),
-    "3/4": Section("3/4", "3/4", "1/8", fillet="1/8"),
-    "1 1/2 x 1": Section("1 1/2", "1", "1/8", fillet="1/8"),
+    "middle": Section("1 1/4", "1 1/4", "1/8", fillet="1/8"),
+    "small": Section("3/4", "3/4", "1/8", fillet="1/8"),
+    "unequal": Section("1 1/2", "1", "1/8", fillet="1/8"),
 }
+"""Sections by id."""
 LEGS = ("A", "B")
 
 
@@ -116,7 +117,7 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 def figures() -> dict[str, Sheet]:
     """The lesson's ordinary pictures by file name: the question, the twisted end, and the flip test."""
-    section, twist = SECTIONS["1 1/4"], (Fraction(1, 32), Fraction(-1, 32))
+    section, twist = SECTIONS["middle"], (Fraction(1, 32), Fraction(-1, 32))
     return {
         f"{LESSON}.png": light_sheet(section, (Fraction(0), Fraction(0)), "A", Tried(both=False)),
         f"{LESSON}_trim.png": trim_sheet(section, twist),
@@ -132,8 +133,12 @@ def _toe(leg: str, value: int) -> NumberControl:
     return NumberControl(f"Toe {leg} stands out (64ths)", -MOST, MOST, value)
 
 
-def _presets() -> dict[str, dict[str, Section]]:
-    return {f"angle {name}": {"section": section} for name, section in SECTIONS.items()}
+def _presets() -> dict[str, Preset]:
+    return {id_: Preset(f"angle {_legs(section)}", {"section": section}) for id_, section in SECTIONS.items()}
+
+
+def _legs(section: Section) -> str:
+    return exact(section.leg_a) + ("" if section.equal_legs else f" x {exact(section.leg_b)}")
 
 
 def recall() -> Questions:
@@ -159,7 +164,7 @@ def light() -> LivePicture:
 
 def angle() -> LivePicture:
     """Predict the angle that the light stands for; then try other lights and other legs."""
-    lit = ask.Lit(SECTIONS["1 1/4"].leg_a, Fraction(1, 32))
+    lit = ask.Lit(SECTIONS["middle"].leg_a, Fraction(1, 32))
     return LivePicture(
         draw_angle,
         {"toe_a": _toe("A", -2)},
@@ -170,7 +175,7 @@ def angle() -> LivePicture:
 
 def trim() -> LivePicture:
     """Predict what a twisted end costs; then turn one leg's error round."""
-    end = ask.Sawn(SECTIONS["1 1/4"], (Fraction(1, 32), Fraction(-1, 32)))
+    end = ask.Sawn(SECTIONS["middle"], (Fraction(1, 32), Fraction(-1, 32)))
     return LivePicture(
         draw_trim,
         {"toe_a": _toe("A", 2), "toe_b": _toe("B", -2)},
@@ -194,7 +199,7 @@ def flip() -> LivePicture:
 
 def turned() -> LivePicture:
     """Predict what two readings say of the end; then change the end and the square."""
-    section = SECTIONS["1 1/4"]
+    section = SECTIONS["middle"]
     tried = Twice(section.leg_a, Fraction(-3, 64), Fraction(1, 64))
     return LivePicture(
         draw_turned,
@@ -217,7 +222,7 @@ def formula() -> FormulaCard:
 
 
 def _worked_end() -> ask.Sawn:
-    return ask.Sawn(SECTIONS["1 1/4"], (Fraction(-1, 64), Fraction(1, 32)))
+    return ask.Sawn(SECTIONS["middle"], (Fraction(-1, 64), Fraction(1, 32)))
 
 
 def worked() -> Worked:
@@ -241,13 +246,13 @@ def worked() -> Worked:
 
 def last_step() -> Ask:
     """Another end with the last step left out."""
-    end = ask.Sawn(SECTIONS["1 1/2 x 1"], (Fraction(1, 64), Fraction(-1, 64)))
+    end = ask.Sawn(SECTIONS["unequal"], (Fraction(1, 64), Fraction(-1, 64)))
     return Ask(lambda n: ask.last_step(end, "seat-rail-trim"), _book())
 
 
 def all_steps() -> Questions:
     """An end with every step left out."""
-    end, book = ask.Sawn(SECTIONS["3/4"], (Fraction(-1, 64), Fraction(-1, 64))), _book()
+    end, book = ask.Sawn(SECTIONS["small"], (Fraction(-1, 64), Fraction(-1, 64))), _book()
     lit = ask.Lit(end.section.leg_a, Fraction(1, 64))
     return Questions(
         Ask(lambda n: ask.angle(lit, "floor-cleat-angle"), book),

@@ -31,7 +31,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fra
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.environment import Environment, check
 from anglelib.lessons.forget import ForgetAnswers
-from anglelib.lessons.live import LivePicture, Still, View
+from anglelib.lessons.live import LivePicture, Preset, Still, View
 from anglelib.lessons.words import Worked
 from anglelib.part import Part
 from anglelib.questions import start_here as ask
@@ -44,7 +44,7 @@ LEG, OWN = Fraction(5, 4), Fraction(1, 8)
 THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16", "1/4")}
 FILLETS = {text: Fraction(text) for text in ("0", "1/16", "1/8", "3/16")}
 HEIGHTS = fractions("1/2", "11/16", "1/32")
-POINTS = {"nothing": "", **{words: id_ for id_, words in WORDS.items()}}
+POINTS = {"": "nothing", **WORDS}
 BRACKETS = ("E2L", "A1L", "C1L")
 SPANS = {"gap": "P to Q", "to-end-2": "the last hole to end 2", "from-end-1": "end 1 to the last hole"}
 """The distances that are shown, by id, in words."""
@@ -124,8 +124,8 @@ def places() -> LivePicture:
     parts = [demo_part(id_) for id_ in BRACKETS]
     return LivePicture(
         draw_places,
-        {"point_at": ChoiceControl("Point at", POINTS, "")},
-        presets={part.name.removesuffix(", left"): {"part": part} for part in parts},
+        {"point_at": ChoiceControl("Point at", by_id(POINTS), "")},
+        presets={part.id: Preset(part.name.removesuffix(", left"), {"part": part}) for part in parts},
         ask=Predict(lambda n: ask.which_is_the_heel(), _book()),
     )
 
@@ -168,7 +168,7 @@ def running() -> LivePicture:
     return LivePicture(
         draw_running,
         {"span": ChoiceControl("Show", by_id(SPANS), "gap")},
-        presets={part.name.removesuffix(", left"): {"part": part} for part in parts},
+        presets={part.id: Preset(part.name.removesuffix(", left"), {"part": part}) for part in parts},
         ask=Predict(lambda n: ask.gap(parts[0], "predict-the-gap"), _book()),
     )
 

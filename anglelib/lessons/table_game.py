@@ -22,7 +22,7 @@ from anglelib.drawing.stock_sheets import Side, hand_rows, one_rack_sheet, plann
 from anglelib.job import Job
 from anglelib.lengths import exact
 from anglelib.lessons.ask import Predict
-from anglelib.lessons.controls import ChoiceControl
+from anglelib.lessons.controls import ChoiceControl, by_id
 from anglelib.lessons.demo import demo_job, demo_rack
 from anglelib.lessons.live import LivePicture, View
 from anglelib.questions import plan_stock as ask
@@ -148,12 +148,12 @@ class Game(LivePicture):
 
     def __init__(self, table: Table, book: AnswerBook) -> None:
         self.table = table
-        options = {"not yet": NOT_YET, **{stick: stick for stick in table.sticks}}
+        options = by_id({NOT_YET: "not yet", **{stick: stick for stick in table.sticks}})
         controls: dict[str, Any] = {
             name(n): ChoiceControl(f"{blank}, {exact(blank.part.length)}", options, NOT_YET)
             for n, blank in enumerate(table.problem.blanks)
         }
-        controls["plan"] = ChoiceControl("The plan", {"hidden": False, "beside mine": True}, False)
+        controls["plan"] = ChoiceControl("The plan", by_id({False: "hidden", True: "beside mine"}), False)
         super().__init__(lambda values, view: draw_table(table, values, view), controls, ask=self._ask(book))
 
     def _ask(self, book: AnswerBook) -> Predict | None:

@@ -29,7 +29,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.live import LivePicture, Still, View
+from anglelib.lessons.live import LivePicture, Preset, Still, View
 from anglelib.lessons.words import Worked, latex_length, latex_number
 from anglelib.paper.stance import side_by_side
 from anglelib.part import BROKEN, Part, Taper
@@ -192,7 +192,7 @@ def slopes() -> LivePicture:
     return LivePicture(
         draw,
         {"run": _run(part), "left": FractionControl("Width left s (in.)", LEFTS, Fraction(0))},
-        presets={job.name: given(job) for job in jobs},
+        presets={job.id: Preset(job.name, given(job)) for job in jobs},
         ask=Predict(lambda n: ask.when_run_grows(part, "predict-a-longer-run"), _book()),
     )
 

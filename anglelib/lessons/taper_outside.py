@@ -30,7 +30,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.live import ROOM, LivePicture, Still, View
+from anglelib.lessons.live import ROOM, LivePicture, Preset, Still, View
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.paper.stance import side_by_side
 from anglelib.part import Part, Taper
@@ -165,9 +165,9 @@ def _plain() -> Part:
     return demo_part("E2R")
 
 
-def _jobs() -> dict[str, dict[str, Any]]:
+def _jobs() -> dict[str, Preset]:
     jobs = (_plain(), demo_part("E2L"), demo_part("C2R"), demo_part("A5R"))
-    return {job.name: given(job) for job in jobs}
+    return {job.id: Preset(job.name, given(job)) for job in jobs}
 
 
 def _controls() -> dict[str, FractionControl]:

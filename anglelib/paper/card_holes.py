@@ -100,7 +100,7 @@ def _stacked(blocks: Sequence[Block]) -> tuple[Group, float]:
 # --- where the drawing has no room for the holes ------------------------------------------------------------
 def hole_list(part: Part, limits: Limits, width: float, pictured: bool) -> Block:
     """The holes in words, in columns, where the drawing has no room for their figures or the page none for the drawing."""
-    blocks = [] if pictured else no_drawing(width)
+    blocks = [] if pictured else no_drawing(part, width)
     if part.holes:
         introduced, words, columns = _listed(part, limits, width)
         rows = -(-len(words) // columns)
@@ -138,6 +138,7 @@ def _listed(part: Part, limits: Limits, width: float) -> tuple[str, list[str], i
     return introduced, words, max(1, min(3, int(width / (max(text_width(text, SMALL) for text in words) + 1.5))))
 
 
-def no_drawing(width: float, holes: str = "") -> list[Block]:
-    """That the drawing is missing, and where its holes are (``holes``)."""
-    return _paragraphs(width, f"There is more on this part than a card has room to draw: its tapered ends are on its templates{holes}.")
+def no_drawing(part: Part, width: float, holes: str = "") -> list[Block]:
+    """That the drawing is missing, where the ends that are cut to a shape are drawn, and where its holes are (``holes``)."""
+    where = [words for words, there in (("its cut ends are on its templates", part.tapers or part.copes or part.corners), (holes, holes)) if there]
+    return _paragraphs(width, f"There is more on this part than a card has room to draw{': ' if where else ''}{', '.join(where)}.")

@@ -11,7 +11,7 @@ from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.job import Shop
 from anglelib.lengths import MM, both, fine, head, show, unit_in_head, unit_written
 from anglelib.paper.card_room import Room
-from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
+from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, clearest, heading, table
 from anglelib.paper.stance import pictured, plan_picture, square_picture, taper_picture
 from anglelib.part import Part
 
@@ -48,9 +48,10 @@ def _setups(title: str, part: Part, shop: Shop, width: float, room: Room) -> Blo
         floor = y - 22.8
         drawn += move(square_picture(square, part.section), 24, floor)
         for i, (setup, line, _) in enumerate(ways):
-            drawn += move(taper_picture(setup, line), x + i * each + 19, floor)
+            seen = move(taper_picture(setup, line), x + i * each + 19, floor)
+            drawn += seen
             if above:
-                drawn += move(plan_picture(setup, line, shop, width - x - 57, 30), x + 57, floor - 6)
+                drawn += clearest(seen, (move(plan_picture(setup, line, shop, width - at, 30), at, floor - 6) for at in (x + 57, x + 60, x + 64)))
         y = floor - 7.6
         if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
             drawn += _settings_list(kinds[0][1], x + 56, floor + 18)

@@ -121,7 +121,7 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
         more = hole_sheets(part, known.limits, on.room, on.top - on.bottom - _short_head(part, on.room)[1] - _GAP)
         room = FIRST_SHEET[-1]
         blocks = [marks_block(part, shop, known.limits, known.steps, on.room, room), known.inspection]
-        blocks = [*no_drawing(on.room, ", its holes on sheet 3"), *blocks]
+        blocks = [*no_drawing(part, on.room, "its holes are on sheet 3"), *blocks]
         found = _laid(part, on, known, _marked_sheet(known.head, on.room, 1, 2 + len(more)), blocks, False)
         first = found[0] if found is not None else ()
     second: Group = ()
@@ -221,7 +221,7 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
 def _short_head(part: Part, width: float) -> Block:
     """The head of a second sheet: whose it is."""
     name, letter = fitting(part.name, width - 40)
-    facts = f"{part.id}, section {part.section.size}, {part.alloy}"
+    facts = ", ".join([part.id, f"section {part.section.size}", part.alloy, *([apart()] if apart() else [])])
     low = -12.0 - SMALL
     named = (Label(0, 0, name, letter, "start", "top"), Label(0, -10.4, facts, SMALL, "start", "top"))
     return (*named, Line(0, low, width, low, "outline")), -low

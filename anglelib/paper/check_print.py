@@ -19,7 +19,6 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
 
 from anglelib.drawing.checks import Taken, bounds
 from anglelib.drawing.dimensions import leader
@@ -29,9 +28,14 @@ from anglelib.drawing.outline import arc_points, leg_outline
 from anglelib.drawing.sheet import Group, Item, Label, Line, Point, move, polygon
 from anglelib.drawing.style import WIDE
 from anglelib.drawing.symbols import zigzag
-from anglelib.geometry.at_limits import at_limit
+from anglelib.geometry.at_limits import outline_at_limit
+from anglelib.geometry.edges import corners_of
 from anglelib.geometry.layout import datum_lost, witness_line
+from anglelib.geometry.outlines import outline_between
 from anglelib.geometry.taper import taper_lines
+from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection.reading_ids import END, HOLE_X, Origin, ReadingId, origin
+from anglelib.inspection.reading_words import origin_words
 from anglelib.lengths import both, exact, fine, writing
 from anglelib.paper.development import inked
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper
@@ -43,13 +47,15 @@ from anglelib.tolerances import Limits
 
 FINE = 0.18
 """Breadth of the two lines between which the edge must lie [mm]."""
+ARC_STEP = 2.0
+"""How finely an arc is drawn [deg]: one of an inch is within 0.004 mm."""
 SIDE = 22.0
 """Room left and right of a leg [mm]."""
 BETWEEN = 9.0
 """Between the two legs, and over and below them [mm]."""
 HOW = (
     "Lay the part on each leg in turn, outer face down, heel and end against the black bars. Its edge must lie in the white between the two thin lines: "
-    "the outer one is the largest part that passes, the inner one the least. Through a hole of the fastener's size the inner ring shows whole, the outer one not at all. "
+    "the outer one is the largest part that passes, the inner one the least. Through a hole of the fastener's size the inner ring, where there is one, shows whole, the outer one not at all. "
     "Deburr first. The section's own legs are the mill's."
 )
 
@@ -73,18 +79,14 @@ class View:
         """A place on a leg [mm]: leg A stands with its toe up, leg B below it with its toe down."""
         return self.x0 + (x - self.low) * INCH, (h * INCH if leg == "A" else -BETWEEN - h * INCH)
 
-    @cached_property
-    def extremes(self) -> tuple[Part, Part]:
-        """The largest part that passes, and the least."""
-        return at_limit(self.part, self.limits, True), at_limit(self.part, self.limits, False)
-
-    def edge(self, limit: Part, leg: str) -> list[Point]:
-        """A limit's edge as (x, h), from the heel at end 2 over the toe to the heel at end 1, x where the part's own lie."""
-        outline = leg_outline(limit, leg)
+    def edge(self, most: bool, leg: str) -> list[Point]:
+        """The edge of the largest part that passes, or of the least, as (x, h), from the heel at end 2 over the toe to the heel at end 1, x where the part's own lie."""
+        shape = outline_at_limit(self.part, self.limits, most, leg)
+        outline = corners_of(outline_between(shape, 0.0, shape.width), ARC_STEP)
         heel = [i for i, (_, h) in enumerate(outline) if abs(h) < 1e-9]
         start = max(heel, key=lambda i: outline[i][0])
         around = [*outline[start:], *outline[:start]]
-        grown = self.length - float(limit.length)
+        grown = self.length - shape.length
         shift = {1: 0.0, 2: grown, 0: grown / 2}[self.stop]
         return [(x + shift, h) for x, h in around]
 
@@ -100,16 +102,11 @@ class View:
     def drawn(self) -> Group:
         """Both legs: lines, bars, holes, breaks."""
         items: list[Item] = []
-        largest, least = self.extremes
         for leg in ("A", "B"):
-            for limit, breadth in ((largest, -FINE), (least, FINE)):
-                for run in self._without_stop(self.edge(limit, leg)):
-                    points = self.clipped(leg, inked(run, breadth / INCH))
-                    if points:
-                        items.append(polygon(points, "", "ink"))
-            items += self._bars(leg) + self._breaks(leg)
+            items += (polygon(points, "", "ink") for most in (True, False) for points in self.lines(leg, most))
+            items += self.bars(leg) + self._breaks(leg)
             for hole in self.part.holes_in(leg):
-                items += self._hole(hole)
+                items += self.hole(hole)
         witness = witness_line(self.part)
         if witness is not None and self.low < witness < self.high:
             for leg in ("A", "B"):
@@ -118,6 +115,12 @@ class View:
                 toe = self.at(leg, 0, float(self.part.section.leg(leg)))[1]
                 items.append(Line(x, y, x, toe + out * 3, "narrow"))
         return tuple(items)
+
+    def lines(self, leg: str, most: bool) -> list[tuple[Point, ...]]:
+        """The ink of a leg's outline at a limit: outside the largest, inside the least; where it stands at the stop is a bar."""
+        breadth = -FINE if most else FINE
+        found = (self.clipped(leg, inked(run, breadth / INCH)) for run in self._without_stop(self.edge(most, leg)))
+        return [points for points in found if points]
 
     def _without_stop(self, path: Sequence[Point]) -> list[list[Point]]:
         """The edge without the stretches that stand at the stop, where a bar is."""
@@ -132,7 +135,7 @@ class View:
                 runs[-1].append(q)
         return [run for run in runs if len(run) > 1]
 
-    def _bars(self, leg: str) -> Group:
+    def bars(self, leg: str) -> Group:
         """What the part is set against: a bar along the heel, and one at the end."""
         out = 1 if leg == "A" else -1
         left, y = self.at(leg, self.low, 0)
@@ -157,19 +160,36 @@ class View:
             items.append(zigzag(self.at(leg, self.high, 0)[0], heel, toe))
         return tuple(items)
 
-    def _hole(self, hole: Hole) -> Group:
-        """A hole's rings and its cross."""
-        if not self.low < hole.x - hole.diameter or not hole.x + hole.diameter < self.high:
-            if not (self.low == 0 and hole.x + hole.diameter < self.high or self.high == self.length and hole.x - hole.diameter > self.low):
-                return ()
-        away = float(hole.x) if self.stop != 2 else self.length - float(hole.x)
-        off = min(float(self.limits.length(value)) for value in (away, hole.y))
+    def shows(self, hole: Hole) -> bool:
+        """Whether a hole lies whole within the stretch."""
+        return (self.low == 0 or hole.x - hole.diameter > self.low) and (self.high == self.length or hole.x + hole.diameter < self.high)
+
+    def rings(self, hole: Hole) -> list[tuple[Point, ...]]:
+        """The ink of a hole's two rings, the outer one first: what a hole of the fastener's size stays inside of, and what it always covers.
+
+        Its centre may lie anywhere in a rectangle, as far off along the heel and from it as its two dimensions allow. It is
+        dimensioned from end 1: set against another place its distance from there has the length's limits too. Where no place
+        is covered always there is no inner ring.
+        """
+        strays = {1: 0.0, 2: 1.0, 0: 0.5}[self.stop] * float(self.limits.length(self.part.length))
+        along, up = float(self.limits.length(hole.x)) + strays, float(self.limits.length(hole.y))
         x, h, radius = float(hole.x), float(hole.y), float(hole.diameter) / 2
-        items: list[Item] = []
-        for ring, breadth in ((radius + off, -FINE), (max(radius - off, radius / 3), FINE)):
-            circle = arc_points(x, h, ring, 0, 360, 5)
-            items.append(polygon([self.at(hole.leg, *p) for p in inked(circle, breadth / INCH)], "", "ink"))
-        (px, py), arm = self.at(hole.leg, x, h), radius * INCH * 0.5
+        quarters = ((1, 1, 0), (-1, 1, 90), (-1, -1, 180), (1, -1, 270))
+        found = [_ring([p for right, high, at in quarters for p in arc_points(x + right * along, h + high * up, radius, at, at + 90, ARC_STEP)], -FINE)]
+        if radius > math.hypot(along, up):  # each quarter of it is the rim of the hole that strays farthest the other way
+            low, top = math.degrees(math.asin(up / radius)), math.degrees(math.acos(along / radius))
+            spans = ((low, top), (180 - top, 180 - low), (180 + low, 180 + top), (360 - top, 360 - low))
+            inner = [p for (right, high, _), span in zip(quarters, spans) for p in arc_points(x - right * along, h - high * up, radius, *span, ARC_STEP)]
+            room = min(math.dist(p, (x, h)) for p in inner) * INCH
+            found.append(_ring(inner, min(FINE, room / 2)))
+        return [tuple(self.at(hole.leg, *p) for p in ring) for ring in found]
+
+    def hole(self, hole: Hole) -> Group:
+        """A hole's rings and its cross."""
+        if not self.shows(hole):
+            return ()
+        items: list[Item] = [polygon(ring, "", "ink") for ring in self.rings(hole)]
+        (px, py), arm = self.at(hole.leg, float(hole.x), float(hole.y)), float(hole.diameter) / 2 * INCH * 0.5
         return (*items, Line(px - arm, py, px + arm, py, "narrow"), Line(px, py - arm, px, py + arm, "narrow"))
 
     # --- words ----------------------------------------------------------------------------------------
@@ -218,6 +238,13 @@ class View:
         found.append([(Label((left + right) / 2, -BETWEEN / 2, word, SMALL, "middle", "middle"),) for word in ("heel", "")])
         return found
 
+    def _left_at(self, leg: str, end: int) -> float:
+        """How wide a leg still is at an end [in]."""
+        cuts = [cut.width_left for cut in (*self.part.tapers, *self.part.copes) if (cut.leg, cut.end) == (leg, end)]
+        width = self.part.section.leg(leg)
+        rounded = [width - corner.radius for corner in self.part.corners if (corner.leg, corner.end) == (leg, end)]
+        return float(min([width, *cuts, *rounded]))
+
     def _notes(self, left: float, right: float) -> list[list[Group]]:
         """The witness line, and how much blunting takes of a feather edge."""
         found: list[list[Group]] = []
@@ -231,13 +258,21 @@ class View:
             if line.to_vertex and ((line.end == 1 and self.low == 0) or (line.end == 2 and self.high == self.length)):
                 leg, x = line.other, self.low if line.end == 1 else self.high
                 toe, out = (top, 1) if leg == "A" else (bottom, -1)
-                tip = self.at(leg, x, float(self.part.section.leg(leg)) * 0.8)
+                tip = self.at(leg, x, 0.8 * self._left_at(leg, line.end))
                 taper = self.part.taper_at(line.leg, line.end)
                 lost = fine(line.blunting(taper.edge))  # type: ignore[union-attr]
                 words = f"feather edge, blunted: {lost} shorter" if taper.blunt is not None else f"feather edge, broken: up to {lost} shorter"  # type: ignore[union-attr]
                 way = 1 if line.end == 1 else -1
                 found.append([leader(tip, (tip[0] + turn * on, toe + out * up), words, letter=SMALL) for up in (4.5, 9, 14) for on in (5, 12, 30) for turn in (way, -way)])
         return found
+
+
+def _ring(around: Sequence[Point], breadth: float) -> list[Point]:
+    """The ink of a closed line that runs anticlockwise, inside it (a negative breadth [mm]: outside)."""
+    points = [p for i, p in enumerate(around) if math.dist(p, around[i - 1]) > 1e-9]
+    seam = len(points) // 8  # not where it bends
+    turned = [*points[seam:], *points[: seam + 1]]
+    return inked(turned, breadth / INCH)
 
 
 def _lopsided(p: Point, q: Point, out: Point) -> list[Point]:
@@ -271,32 +306,56 @@ def _stretches(part: Part, most: float) -> list[tuple[float, float]]:
     return found
 
 
+def _most(on: Paper) -> float:
+    """The longest stretch of a part that a page can show [in]."""
+    return (room(on) - 2 * SIDE) / INCH
+
+
+def shows_whole(part: Part, on: Paper) -> bool:
+    """Whether a part's check print shows all of it, and so its length; else only its ends."""
+    return len(_stretches(part, _most(on))) == 1
+
+
 def check_pages(part: Part, on: Paper, *, limits: Limits | None = None, scale: PrintScale = AS_PRINTED) -> list[Page]:
     """The pages of a part's check print; ``limits`` are the job's (else those usual for the part's unit)."""
     with writing(part.unit):
         return _check_pages(part, on, limits or Limits.usual(part.unit), scale)
 
 
+def views(part: Part, on: Paper, limits: Limits) -> list[View]:
+    """The stretches of a part that its check print shows on this paper."""
+    shown = _stretches(part, _most(on))
+    return [View(part, limits, low, high, _stop(part, low, high), on.left + SIDE) for low, high in shown]
+
+
 def _check_pages(part: Part, on: Paper, limits: Limits, scale: PrintScale) -> list[Page]:
     units: list[list[Block]] = []
-    shown = _stretches(part, (room(on) - 2 * SIDE) / INCH)
-    for low, high in shown:
-        items = View(part, limits, low, high, _stop(part, low, high), on.left + SIDE).items(on.left, on.left + room(on))
+    found = views(part, on, limits)
+    for view in found:
+        items = view.items(on.left, on.left + room(on))
         _, bottom, _, top = bounds(items)
         units.append([(move(items, 0, -top), top - bottom)])
     hand = " The other hand does not fit." if part.handed else ""
-    how = f"{HOW}{hand} Limits: {limits.words}, unless the plans say otherwise.{_by_tape(part, shown)}"
+    how = f"{HOW}{hand} Limits: {limits.words}, unless the plans say otherwise.{_by_tape(part, found)}"
     y, head = title_strip(part, "check print", how, on, scale)
     legs = f"leg A {exact(part.section.leg_a)} and leg B {exact(part.section.leg_b)} wide"
     sentence = f"Check print at 1:1 of {part.name} ({part.id}), {exact(part.length)} long, {legs}: the largest and the least outline that pass, {len(part.holes)} holes."
     return true_size_pages(part, "check print", sentence, head, y - 2, units, on, scale)
 
 
-def _by_tape(part: Part, shown: Sequence[tuple[float, float]]) -> str:
+def _by_tape(part: Part, shown: Sequence[View]) -> str:
     """The holes that no stretch shows."""
-    away = [hole for hole in part.holes if not any(low <= hole.x - hole.diameter and hole.x + hole.diameter <= high for low, high in shown)]
-    away = [hole for hole in away if not any(low < hole.x < high for low, high in shown)]
+    away = [hole for hole in part.holes if not any(view.shows(hole) for view in shown)]
     if not away:
         return ""
-    words = ", ".join(f"leg {hole.leg} {exact(hole.x)}" for hole in away[:12]) + (" and more" if len(away) > 12 else "")
-    return f" Not shown, measured from end 1: {words}."
+    words = ", ".join(_measured(part, hole) for hole in away[:12]) + (" and more" if len(away) > 12 else "")
+    return f" Not shown, measured from {origin_words(origin(part), part)}: {words}."
+
+
+def _measured(part: Part, hole: Hole) -> str:
+    """A hole's place, read from the edge that the card's readings start from, and the place from end 1 that names it."""
+    place = origin(part)
+    if place == Origin(END, 1):
+        return f"leg {hole.leg} {exact(hole.x)}"
+    read = readings_of(Made.as_wanted(part)).get(str(ReadingId(HOLE_X, number=part.holes.index(hole) + 1)))
+    return f"leg {hole.leg} {fine(read)} (at {exact(hole.x)})" if read is not None else f"leg {hole.leg} at {exact(hole.x)}"

@@ -16,14 +16,13 @@ from pathlib import Path
 from anglelib.errors import BenchError
 from anglelib.files import read_both
 from anglelib.paper.chapters import SHEETS, chosen
-from anglelib.paper.commands import DEMO, SHORT, Bar
+from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
 from anglelib.paper.print_scale import AS_PRINTED, measured
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.standing import standing
 from anglelib.storage import shown
-from anglelib.tolerances import Limits
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -39,10 +38,11 @@ def main(arguments: Sequence[str]) -> int:
         now = standing(job, record, progress=lambda share, words: bar(0.5 * share, "planning"))
         if now is None:
             raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
-        sheets, limits = chosen(asked.sheets), Limits.named(asked.limits) if asked.limits else job.limits
+        sheets, limits = chosen(asked.sheets), with_limits(job, asked).limits
         scale = measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
         pack = make_pack(
             now.job, now.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.printed,
+            whole=job,
         )  # fmt: skip
         _make(folder)
         printed, listed = write_pack(pack, folder, bar)
@@ -71,9 +71,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--out", default="shop-pack", metavar="DIR", help="the folder to write to (default: shop-pack)")
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
     parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
-    parser.add_argument(
-        "--limits", default="", metavar="L", help='other limits than the job\'s: inch, "ISO 2768-1 m" or f, or one length for every dimension, like "1/32"'
-    )
+    ask_limits(parser, " (plan and check the job by the same ones)")
     parser.add_argument(
         "--sheets",
         default="",

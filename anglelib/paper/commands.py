@@ -1,12 +1,28 @@
-"""What the commands share: the demo kit's folder, the exit code for what is short, the progress bar."""
+"""What the commands share: the demo kit's folder, the exit code for what is short, other limits than the job's, the progress bar."""
 
 from __future__ import annotations
 
+import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import TextIO
 
+from anglelib.job import Job
+from anglelib.tolerances import Limits
+
 DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
 SHORT = 3
+
+
+def ask_limits(parser: argparse._ActionsContainer, but: str = "") -> None:
+    """Let a command take other limits than its job's; ``but`` is what whoever does so has to mind."""
+    rules = 'inch, "ISO 2768-1 m" or f, or one length for every dimension, like "1/32"'
+    parser.add_argument("--limits", default="", metavar="L", help=f"other limits than the job's{but}: {rules}")
+
+
+def with_limits(job: Job, asked: argparse.Namespace) -> Job:
+    """The job with the limits that were asked for; LengthError for limits that there are not."""
+    return replace(job, limits=Limits.named(asked.limits)) if asked.limits else job
 
 
 class Bar:

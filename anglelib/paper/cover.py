@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job
 from anglelib.lengths import given, own_spoken
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, fitting, flow, heading, table, warning_sign
@@ -72,7 +73,7 @@ def _cautions(job: Job, width: float) -> Block:
     drawn: list[Item] = [*warning_sign(0, -3.9, 4.2), *items]
     for name, words in CAUTIONS:
         drawn.append(Label(0, y, name, SMALL, "start", "top"))
-        text, low = block(24, y, words.format(hand=own_spoken(job.shop.hand_minimum)), width - 24)
+        text, low = block(24, y, words.format(hand=hand_words(job.shop)), width - 24)
         drawn += text
         y = low - 0.5
     return tuple(drawn), -y
@@ -88,7 +89,7 @@ def _settings(job: Job, limits: Limits, width: float) -> Block:
     shop = job.shop
     numbers = (
         f"Kerf {given(shop.kerf)}; sanding allowance {given(shop.allowance)} at each sawn end; a remnant under {own_spoken(shop.usable_minimum)} "
-        f"is scrap; under {own_spoken(shop.hand_minimum)} in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
+        f"is scrap; under {hand_words(shop)} in the hand is clamped; limits {limits.words}, the plans first. {basis()}"
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)

@@ -38,6 +38,9 @@ GUTTER = 3.0
 DEEPEST = 100.0
 """A list that is deeper goes on in another block, so that it may go on on another page [mm]."""
 
+NEAR, NEAR_BRIEF = "the saw on the near side of this line: the next blank begins at it", "saw on the near side"
+"""What is minded where a dent is cleared: elsewhere the saw runs on a line's far side."""
+
 
 @dataclass(frozen=True)
 class CutRow:
@@ -75,7 +78,8 @@ def listed(planned: StickPlan, shop: Shop, limits: Limits) -> list[CutRow]:
 def _cut(cut: Cut, planned: StickPlan, shop: Shop, limits: Limits) -> CutRow:
     clamp = clamped(cut, shop), clamped(cut, shop, brief=True)
     if cut.blank is None:
-        return CutRow(what_is_cut(cut, planned), "", line_words(cut), (), (), *clamp)
+        said, brief = ((NEAR,), (NEAR_BRIEF,)) if cut.kind == CLEAR else ((), ())
+        return CutRow(what_is_cut(cut, planned), "", line_words(cut), said, brief, *clamp)
     part = cut.blank.part
     return CutRow(str(cut.blank), part.name, line_words(cut), tuple(minded(part, shop, limits)), _brief(cut.blank, shop, limits), *clamp)
 

@@ -75,7 +75,7 @@ def _exported(job: Job, part: Part, wanted: Wanted, unit: str) -> Files:
         "svg": lambda: {
             f"{part.id}-{view.name}.svg": flat_svg(view, unit).encode("utf-8") for view in flat_views(part, job.shop, unit)
         },
-        "csv": lambda: {f"{part.id}-coordinates.csv": _table(coordinates_csv(part, job.shop))},
+        "csv": lambda: {f"{part.id}-coordinates.csv": _table(coordinates_csv(part, job.shop, job.limits))},
         "mesh": lambda: {f"{_named(part)}.stl": stl(part_mesh(part, wanted.error), _named(part))},
     }
     files: Files = {}

@@ -7,6 +7,7 @@ out still says what it is.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -16,7 +17,7 @@ from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimens
 from anglelib.drawing.letters import box, text_width
 from anglelib.drawing.sheet import Group, Item, Label, Point
 from anglelib.drawing.symbols import datum_sign
-from anglelib.geometry.layout import datum_lost
+from anglelib.geometry.layout import datum_lost, witness_line
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.geometry.taper import Number, TaperLine
 from anglelib.lengths import both, exact, marked_both, unit_in_head
@@ -45,6 +46,12 @@ class WrittenFold(FoldStrip):
         """A mark as its card writes it; the sheet says the unit."""
         with unit_in_head():
             return marked_both(value, self.limits.length(value))
+
+    @staticmethod
+    def _figure(value: Fraction) -> str:
+        """A length that is no mark, among figures of which the sheet says the unit."""
+        with unit_in_head():
+            return exact(value)
 
     def items(self) -> Group:
         """The tile as it is printed, its fold at height 0."""
@@ -146,6 +153,8 @@ class WrittenFold(FoldStrip):
         for cut in (*self.sheet.lines(end), *(cope for cope in self.part.copes if cope.end == end)):
             if not isinstance(cut, Cope) and cut.to_vertex:
                 sides = (self.out(cut.other), self.out(cut.leg))
+                if any((other.leg, other.end) == (cut.other, end) for other in (*self.part.tapers, *self.part.copes)):
+                    sides = sides[::-1]  # a width left is dimensioned on the other leg's side
                 tails = [(x0 - way * (8 + on), side * step) for side in sides for step in (7, 11, 4, 15) for on in (0, 8)]
                 if not any(isinstance(line, TaperLine) and line.to_vertex and line.leg == "A" and cut.leg == "B" for line in self.sheet.lines(end)):
                     named.append([leader((x0, 0), tail, "vertex", letter=letter) for letter in SIZES for tail in tails])
@@ -160,12 +169,14 @@ class WrittenFold(FoldStrip):
             return []
         q = (x0, self.at(0, zone.place(height))[1])
         tails = [(x0 - way * on, q[1] + out * rise) for on in (5, 8, 14) for rise in (-3, 3, 0, -6, 6, 10, -10)]
-        leaders = [leader(q, tail, figures, letter=FIGURE) for tail in tails]
-        if zone.rise:  # round the heel the paper is shorter than the leg is wide: no dimension can be drawn to the heel
-            return leaders
         p = (x0, 0.0)
         low, high = (p, q) if q[1] > 0 else (q, p)
-        return [upright_dimension(low, high, x0 - way * on, figures, -way, FIGURE) for on in (7, 12, 18, 26)] + leaders
+        found: list[Group] = []
+        for letter in SIZES:
+            if not zone.rise:  # round the heel the paper is shorter than the leg is wide: no dimension can be drawn to the heel
+                found += [upright_dimension(low, high, x0 - way * on, figures, -way, letter) for on in (7, 12, 18, 26)]
+            found += [leader(q, tail, figures, letter=letter) for tail in tails]
+        return found
 
     def _beside(self, line: TaperLine) -> list[Group]:
         """The mark beside the fillet, named on the other leg's face."""
@@ -179,6 +190,8 @@ class WrittenFold(FoldStrip):
         tails = [(tip[0] + way * on, face + self.out(line.other) * step) for on in (6, 14, 24) for step in (3.4, 7.0, 11.0)]
         tails += [(tip[0] + way * (step + 4), tip[1] + self.out(line.leg) * step) for step in (4.0, 8.0)]
         tails += self._around(tip, self.out(line.other))
+        toe = self.at(self.from_end(line.end, float(line.run)), zone.place(float(line.width)))
+        tails = [tail for tail in tails if not _along(tip, tail, toe)]
         return [leader(tip, tail, words, letter=letter) for letter in SIZES for tail in tails]
 
     def _around(self, tip: Point, away: int = 1) -> list[Point]:
@@ -201,7 +214,7 @@ class WrittenFold(FoldStrip):
                 yield [(Label(x + into * on, y + out * up, name, FIGURE, anchor, base),) for on, up in places], True
             low, high = min(x, tick), max(x, tick)
             yield [
-                linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), exact(apart), letter=SMALL)
+                linear_dimension((low, y + out * 3.5), (high, y + out * 3.5), y + out * (7.0 if out > 0 else 9.0), self._figure(apart), letter=SMALL)
                 for y, out in ((top, 1), (bottom, -1))
             ], False
 
@@ -213,7 +226,7 @@ class WrittenFold(FoldStrip):
                 tip = self.at(touch[0], self.sheet.flat(corner.leg).place(touch[1]))
                 out = self.out(corner.leg)
                 tails = self._around(tip, out)
-                yield [leader(tip, tail, f"R {exact(self._radius(corner.leg, corner.end))}", letter=letter) for letter in SIZES for tail in tails]
+                yield [leader(tip, tail, f"R {self._figure(self._radius(corner.leg, corner.end))}", letter=letter) for letter in SIZES for tail in tails]
 
     def _radius(self, leg: str, end: int):
         return next(corner.radius for corner in self.part.corners if (corner.leg, corner.end) == (leg, end))
@@ -314,19 +327,25 @@ class WrittenFold(FoldStrip):
                 for y, out in ((top, 1), (bottom, -1)):
                     tip = (self.at(x, 0)[0], y)
                     ways += [leader(tip, (tip[0] + turn * on, y + out * step), words, letter=letter) for letter in SIZES for on in (4, 14) for turn in (1, -1)]
-            for text in (words, "witness line"):  # along the line, on the paper itself
+            for text in (words, f"witness line, {self._figure(exactly(x))}", "witness line"):  # along the line, on the paper itself
                 for zone in (self.sheet.zones[0], self.sheet.zones[-1]):
                     along, middle = self.at(x, (zone.start + zone.end) / 2)
                     if (zone.end - zone.start) * INCH > text_width(text, SMALL) + 3:
                         ways += [(Label(along + on, middle, text, SMALL, "middle", "bottom", 90),) for on in (-1.2, 1.2 + SMALL)]
             found.append(ways)
-        if self.has_end(1) and not datum_lost(self.part, 1):
+        if self.has_end(1) and witness_line(self.part) is None and not datum_lost(self.part, 1):
             line = self.sheet.lines(1)
             leg = line[0].other if line else "B"
             edge = self.at(0, self.sheet.toe(leg))[1]
             steps = [self.out(leg) * -5, *(-share * edge for share in (0.5, 0.75, 0.25, 1.0, 1.25, 1.5, 1.75, 0.1, 1.9))]
             found.append([datum_sign(self.x0, edge + step, "datum", letter=FIGURE) for step in steps])
         return found
+
+
+def _along(tip: Point, tail: Point, toe: Point) -> bool:
+    """Whether a leader would run along a taper's line, within 8 degrees of it, and be taken for one."""
+    angle = math.atan2(tail[1] - tip[1], tail[0] - tip[0]) - math.atan2(toe[1] - tip[1], toe[0] - tip[0])
+    return abs(math.remainder(angle, 2 * math.pi)) < math.radians(8)
 
 
 def exactly(value: float) -> Fraction:

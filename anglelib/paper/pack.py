@@ -103,15 +103,17 @@ def make_pack(
     scale: PrintScale = AS_PRINTED,
     progress: Progress | None = None,
     plan: Plan | None = None,
+    whole: Job | None = None,
 ) -> Pack:
     """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word.
 
-    A ``plan`` that is made already is printed as it is.
+    A ``plan`` that is made already is printed as it is. ``whole`` is the job as its file has it, where some pieces of it are
+    made: its version and its partners stand on the sheets of every day alike.
     ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
     ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
     with writing(job.unit):  # what is the job's; a part's own sheets are in the part's unit
-        return _make_pack(job, rack, on, date, limits or job.limits, sheets, scale, progress, plan)
+        return _make_pack(job, rack, on, date, limits or job.limits, sheets, scale, progress, plan, whole or job)
 
 
 def _make_pack(
@@ -124,6 +126,7 @@ def _make_pack(
     scale: PrintScale,
     progress: Progress | None,
     plan: Plan | None,
+    whole: Job,
 ) -> Pack:
     tell = progress or (lambda share, words: None)
     date = date or datetime.date.today()
@@ -132,8 +135,9 @@ def _make_pack(
     check(made, job, rack)
     words = {"made": made_words(job, made), "short": short_words(job, made), "holes": holes_words(job, limits)}
     sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
+    partners = {part.id: part.mirror_of for part in whole.parts}
     parts: list[PartChapters] = []
-    for number, part in enumerate(job.parts):
+    for number, part in enumerate(replace(part, mirror_of=partners[part.id]) for part in job.parts):
         tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
@@ -149,7 +153,7 @@ def _make_pack(
         "safety": lambda: safety_pages(job, on),
         "receiving": lambda: receiving_pages(rack, on),
         "plan": lambda: plan_pages(made, job, rack, on, limits),
-        "tags": lambda: tag_pages(made, job, on),
+        "tags": lambda: tag_pages(made, job, on, partners),
         "record": lambda: record_pages(job, on, sticks),
     }
     lists = [(name, Chapter(f"{name.capitalize()}: {SHEETS[name]}", tuple(make()))) for name, make in makers.items() if name in sheets]
@@ -163,7 +167,9 @@ def _make_pack(
     if not pages:
         raise BenchError("There is nothing to print: no part of this job has a cut or a hole, so there are no templates. Choose other sheets.")
     about = (job.name, date.isoformat())
-    this = version(replace(job, limits=limits))  # other limits are other sheets
+    this = version(replace(whole, limits=limits))  # other limits are other sheets
+    if whole.pieces > job.pieces:
+        this += f", {whole.pieces - job.pieces} of {whole.pieces} made"
     printed = tuple(page.sheet(on, *about, n, len(pages), this) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
     return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, holes_lines(job, limits))

@@ -14,7 +14,8 @@ anglelib.errors.BenchError: There is no paper "foolscap" here: choose a4 or lett
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from anglelib.drawing.checks import bounds, overlaps, struck
@@ -121,11 +122,15 @@ def shortened(text: str, width: float, letter: float) -> str:
     return text.rstrip(" ,;") + "..."
 
 
+_WITH_UNIT = re.compile(r"\s+(?!(?:mm|in\))(?:\W|$))")
+"""Between words, but not between a number and its unit."""
+
+
 def wrapped(text: str, width: float, letter: float) -> list[str]:
-    """The text in lines not wider than ``width`` [mm]; a word that is wider alone is broken."""
+    """The text in lines not wider than ``width`` [mm]; a word that is wider alone is broken, a number stays with its unit."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _WITH_UNIT.split(text.strip()):
         if line and text_width(f"{line} {word}", letter) <= width:
             line = f"{line} {word}"
             continue
@@ -188,7 +193,7 @@ def flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: s
     return pages
 
 
-def clearest(drawn: Sequence[Item], ways: Sequence[Group]) -> Group:
+def clearest(drawn: Sequence[Item], ways: Iterable[Group]) -> Group:
     """Of several ways to write something on a drawing the first that hides nothing and is not hidden, else the least bad."""
     found: tuple[int, Group] | None = None
     for way in ways:

@@ -31,8 +31,8 @@ from anglelib.part import Part
 from anglelib.tolerances import Limits
 
 SCALES = tuple(Fraction(s) for s in ("1", "3/4", "1/2", "3/8", "1/4", "1/5", "1/8"))
-LEFT, RIGHT = 44.0, 37.0
-"""Room for figures and names left and right of the faces [mm]."""
+LEFT, RIGHTS = 44.0, (37.0, 46.0)
+"""Room for figures and names left and right of the faces [mm]; the more where figures in millimetres stand aside of one another."""
 LEAST = 6.5
 """The narrower leg is not drawn smaller than this [mm]."""
 FIGURES = 14.5
@@ -54,16 +54,20 @@ def part_drawing(
         if float(scale) < least:
             return None
         unit = 25.4 * float(scale)
-        room = width - LEFT - RIGHT
-        axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
-        if axis.right - axis.left > room + 0.01:
-            continue
-        with unit_in_head():  # it stands beside the scale
-            items = _views(part, axis, width, holes, limits)
-        items += _scale(part, axis, scale, items, holes)
-        left, bottom, right, top = bounds(items)
-        if top - bottom <= height and left >= -0.5 and right <= width + 0.5 and _clean(items):
-            return move(items, 0, -top), top - bottom, scale
+        for beside in RIGHTS:
+            room = width - LEFT - beside
+            axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
+            if axis.right - axis.left > room + 0.01:
+                break
+            with unit_in_head():  # it stands beside the scale
+                items = _views(part, axis, width, holes, limits)
+            items += _scale(part, axis, scale, items, holes)
+            left, bottom, right, top = bounds(items)
+            if right > width + 0.5:
+                continue
+            if top - bottom <= height and left >= -0.5 and _clean(items):
+                return move(items, 0, -top), top - bottom, scale
+            break
     return None
 
 

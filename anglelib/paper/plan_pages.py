@@ -30,8 +30,9 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.on_stick import on_stick
 from anglelib.drawing.sheet import Item, Label, move
 from anglelib.geometry.ends import first_end
+from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, in_unit, own, own_spoken, show, unit_in_head, unit_word, writing
+from anglelib.lengths import both, exact, in_unit, own, show, unit_in_head, unit_word, writing
 from anglelib.paper.cut_rows import laid_words, listed, row_blocks
 from anglelib.paper.page import SMALL, Block, Page, Paper, block, flow, heading, shortened, warning_sign
 from anglelib.paper.plan_holes import holes_blocks
@@ -51,7 +52,7 @@ LEAST = Fraction(1, 64)
 
 
 def plan_pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits | None = None) -> list[Page]:
-    """The pages of every section of a plan, in the job's unit; the last one ends with the sticks that serve no part.
+    """The pages of every section of a plan, each in its parts' unit; the last one ends with the sticks that serve no part.
 
     ``limits`` are those that the cards are written with, and that the holes' edges are reckoned with (else the job's).
     """
@@ -64,7 +65,8 @@ def _pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits) -> list[
     pages: list[Page] = []
     for number, group in enumerate(plan.groups):
         against = [(name, reasons) for name, reasons, home in unused if home is group]
-        pages += _section(group, job, against, on, limits, explained=not number)
+        with writing(job.unit_for(group.section, group.alloy)):
+            pages += _section(group, job, against, on, limits, explained=not number)
     elsewhere = [_refusal(name, reasons, on.room) for name, reasons, home in unused if home is None]
     if elsewhere:
         title = "Sticks that serve no part of this job"
@@ -139,7 +141,7 @@ def _how(shop: Shop, width: float) -> Block:
         text, y = block(0, y, words, width)
         drawn += text
         y -= 0.7
-    clamp = f"Clamp: the part is under {own_spoken(shop.hand_minimum)}, or both pieces that the cut leaves are. Do not hand-hold it."
+    clamp = f"Clamp: the part is under {hand_words(shop)}, or both pieces that the cut leaves are. Do not hand-hold it."
     drawn += [*warning_sign(0, y - 2.9, 3.0), Label(4.6, y - 0.2, clamp, SMALL, "start", "top")]
     return tuple(drawn), 4.0 - y
 

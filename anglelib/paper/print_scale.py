@@ -73,6 +73,8 @@ def _factor(text: str) -> float:
     share = float(length / nominal)
     if abs(share - 1) > MOST:
         shown, wanted = (f"{float(length / MM):g} mm", "100 mm") if metric else (f"{decimal(length)} in.", "4 in.")
+        if not metric and abs(float(length / 100) - 1) <= MOST:  # typed without its unit
+            raise BenchError(f"A bar of {shown} is not near 4 in.: if it is the 100 mm bar, write {decimal(length).rstrip('0').rstrip('.')} mm.")
         raise BenchError(f"A bar of {shown} instead of {wanted} is a page fitted to the paper: print at actual size (100 %), then measure again.")
     return share
 

@@ -30,7 +30,7 @@ from anglelib.errors import PartError
 from anglelib.geometry.edges import Bend, Edge, Point, Straight, joined_up
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.lengths import MM as MILLIMETRE
-from anglelib.lengths import exact, fine, spoken, unit_written
+from anglelib.lengths import exact, fine, own_spoken, spoken, unit_written
 from anglelib.paper.mesh import ERROR, MM, check_error, drawn_out, kernel, polygon
 from anglelib.part import Part
 from anglelib.section import LEGS, other_leg
@@ -90,8 +90,14 @@ class Saddle:
             if all(line.width_left >= line.width - section.toe_radius for line in lines):
                 raise PartError(f"The taper at end {end} of {part.id} does not reach the inner face below the rounded toe: use the outside saddle.")
         longest = max(float(line.run) for line in lines)
+        usual = _rounded_up(longest + float(BEYOND), part)
         if length is None:
-            length = _rounded_up(longest + float(BEYOND), part)
+            length = usual
+        if length > max(usual, part.length):
+            raise PartError(
+                f"A saddle {own_spoken(length)} long is longer than {part.id}, {own_spoken(part.length)}: "
+                f"{own_spoken(usual)} will do at end {end}; check the unit."
+            )
         least = max(float(line.at(line.other_thickness)) for line in lines) + float(BEYOND) / 2
         if float(length) < least:
             raise PartError(

@@ -18,10 +18,10 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, move
 from anglelib.geometry.setup import square_cut
 from anglelib.geometry.teeth import teeth_for, teeth_of
+from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job
-from anglelib.lengths import own_spoken
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table, warning_sign, wrapped
-from anglelib.safety import CAUTIONS, STEPS, Caution, hours_allowed
+from anglelib.safety import CAUTIONS, NOISE, SAW, STEPS, Caution, hours_allowed
 from anglelib.section import Section
 
 TITLE = "Safety at each step"
@@ -47,18 +47,18 @@ def safety_pages(job: Job, on: Paper) -> list[Page]:
     width = on.room
     text, low = block(0, 0, FIRST, width)
     blocks: list[Block] = [(text, -low)]
-    hand = own_spoken(job.shop.hand_minimum)
-    for step in STEPS:
+    hand = hand_words(job.shop)
+    for step, name in STEPS.items():
         rows = [_caution(caution, hand, width) for caution in CAUTIONS if caution.step == step]
-        if step == "At the saw":
+        if step == SAW:
             rows.append(_teeth(job, width))
-        if step == "Noise":
+        if step == NOISE:
             rows.append(_noise(width))
-        first = _under(_head(step, width), rows[0])
+        first = _under(_head(name, width), rows[0])
         # cautions of a step stand closer to one another than the steps do
         blocks += [(items, deep - CLOSER) for items, deep in (first, *rows[1:])]
         blocks[-1] = (blocks[-1][0], blocks[-1][1] + CLOSER)
-    sentence = f"Cautions in the order of the work, each with its source: {'; '.join(STEPS)}."
+    sentence = f"Cautions in the order of the work, each with its source: {'; '.join(STEPS.values())}."
     return flow(TITLE, "", blocks, on, sentence)
 
 
@@ -79,14 +79,14 @@ def _under(head: Block, first: Block) -> Block:
     return (*head[0], *move(first[0], 0, -head[1])), head[1] + first[1]
 
 
-def _head(step: str, width: float) -> Block:
-    items, y = heading(6, 0, step, width - 6)
+def _head(name: str, width: float) -> Block:
+    items, y = heading(6, 0, name, width - 6)
     return (*warning_sign(0, -3.9, 4.2), *items), -y - 0.4
 
 
 def _caution(caution: Caution, hand: str, width: float) -> Block:
     room = width - SOURCE - 4 - INDENT
-    lines = wrapped(caution.words.format(hand=hand), room, FIGURE)
+    lines = wrapped(caution.said(hand), room, FIGURE)
     items: list[Item] = [Label(INDENT if i else 0, -i * LINE, line, FIGURE, "start", "top") for i, line in enumerate(lines)]
     origin = wrapped(caution.origin, SOURCE, SMALL)
     items += [Label(width - SOURCE, -0.7 - i * 3.8, line, SMALL, "start", "top") for i, line in enumerate(origin)]

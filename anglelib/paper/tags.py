@@ -21,6 +21,7 @@ rack lists it, and what the saw leaves no mark of: alloy and section.
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from anglelib.drawing.letters import text_width
@@ -37,13 +38,15 @@ HIGH = 33.0
 """Height of a tag [mm]."""
 RING, RING_AT = 2.5, 6.0
 """Radius of the ring, and how far its middle is from the tag's left edge [mm]."""
+ROW = 3.3
+"""From one line of small letters to the next [mm]."""
 HEAD = 14.0
 """Room for a page's title [mm]."""
 
 
 @dataclass(frozen=True)
 class Tag:
-    """What a tag says: its id large, which of several, a word at the right, lines of 3.5 mm, lines of small letters."""
+    """What a tag says: its id large, which of several, a word at the right, lines of 3.5 mm, phrases in small letters."""
 
     id: str
     number: str
@@ -52,20 +55,23 @@ class Tag:
     small: tuple[str, ...]
 
 
-def tags(plan: Plan, job: Job) -> tuple[Tag, ...]:
-    """The tags of a plan: stick by stick the blanks as they are sawn, then what goes back on the rack."""
+def tags(plan: Plan, job: Job, partners: Mapping[str, str] | None = None) -> tuple[Tag, ...]:
+    """The tags of a plan: stick by stick the blanks as they are sawn, then what goes back on the rack.
+
+    ``partners`` name the mirror image of each part, also of one whose partner is made already (else the parts' own).
+    """
     found: list[Tag] = []
-    with writing(job.unit):
-        for planned in plan.sticks:
-            found += [_blank(placed, planned) for placed in planned.placed]
+    for planned in plan.sticks:
+        with writing(job.unit_for(planned.stick.section, planned.stick.alloy)):  # as the plan has it
+            found += [_blank(placed, planned, partners or {}) for placed in planned.placed]
             # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
             found += [_remnant(remnant, planned) for remnant in planned.remnants]
     return tuple(found)
 
 
-def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
+def tag_pages(plan: Plan, job: Job, on: Paper, partners: Mapping[str, str] | None = None) -> list[Page]:
     """The tags on as many pages as they need."""
-    every = tags(plan, job)
+    every = tags(plan, job, partners)
     wide = on.room / ACROSS
     down = int((on.top - HEAD - on.bottom) / HIGH)
     count = math.ceil(len(every) / (ACROSS * down))
@@ -87,13 +93,15 @@ def tag_pages(plan: Plan, job: Job, on: Paper) -> list[Page]:
 
 
 # --- what they say ----------------------------------------------------------------------------------------
-def _blank(placed: Placed, planned: StickPlan) -> Tag:
+def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str]) -> Tag:
     """A blank's tag has its part's lengths as the part's card has them, with the unit where it is not the job's, and says which end the stick held when it was squared."""
-    part, number = placed.blank.part, placed.blank.number
-    of = f"{number} of {part.quantity}" if part.quantity > 1 else ""
-    small = [f"from {planned.stick.id}, blank {in_unit(placed.end - placed.start, part.unit)}, end {first_end(part)} squared"]
-    if part.mirror_of:
-        small.append(f"partner {part.mirror_of}")
+    part, blank = placed.blank.part, placed.blank
+    whole = blank.whole or part.quantity  # as the plan counts it, some pieces made already
+    of = f"{blank.number} of {whole}" if whole > 1 else ""
+    how = show if part.unit == "mm" else about
+    small = [f"from {planned.stick.id}", f"blank {in_unit(placed.end - placed.start, part.unit, how)}", f"end {first_end(part)} squared"]
+    if partner := partners.get(part.id, part.mirror_of):
+        small.append(f"partner {partner}")
     lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
 
@@ -105,7 +113,7 @@ def _remnant(remnant: Remnant, planned: StickPlan) -> Tag:
     lines = (stick.section.size, f"{stick.alloy}, {show(stick.length, 64, 'down')}")
     small = [f"fillet {own(stick.section.fillet)}" if stick.section.fillet else "square inside"]
     if not whole:
-        small[0] += f", left of {planned.stick.id}"
+        small.append(f"left of {planned.stick.id}")
     small += [f"holds {about(blank.length)} for {blank}" for blank in remnant.holds]
     small += [f"dent {exact(a)} to {exact(b)}" for a, b in stick.dents]
     return Tag(stick.id, "", word, lines, tuple(small))
@@ -121,7 +129,7 @@ def _drawn(tag: Tag, wide: float) -> Group:
     beside = text_width(tag.word, small) + 2.4
     more = text_width(tag.number, FIGURE) + 2.4 if tag.number else 0.0
     name, letter = fitting(tag.id, room - beside - more, (TITLE, FIGURE, SMALL))
-    y = -2.6
+    y = -2.0
     items.append(Label(x, y - TITLE, name, letter, "start"))
     if tag.number:
         items.append(Label(x + text_width(name, letter) + 2.4, y - TITLE, tag.number, FIGURE, "start"))
@@ -130,15 +138,27 @@ def _drawn(tag: Tag, wide: float) -> Group:
     for line in tag.lines:
         text, letter = fitting(line, room, (FIGURE, SMALL))
         items.append(Label(x, y, text, letter, "start", "top"))
-        y -= FIGURE + 1.5
-    fits = int((HIGH + y - 0.9) / 3.6 + 1e-9)
-    said = list(tag.small[:fits])
-    if len(tag.small) > fits > 0:
-        said[-1] = ", ".join(tag.small[fits - 1 :])
+        y -= FIGURE + 1.1
+    said = _laid(tag.small, room)
+    fits = int((HIGH + y - 0.5) / ROW + 1e-9)
+    if len(said) > fits > 0:
+        said[fits - 1 :] = [", ".join(said[fits - 1 :])]
     for line in said:
         items.append(Label(x, y, shortened(line, room, SMALL), SMALL, "start", "top"))
-        y -= 3.6
+        y -= ROW
     return tuple(items)
+
+
+def _laid(phrases: tuple[str, ...], room: float) -> list[str]:
+    """The phrases in as few lines as they fit into whole."""
+    lines: list[str] = []
+    for phrase in phrases:
+        longer = f"{lines[-1]}, {phrase}" if lines else phrase
+        if lines and text_width(longer, SMALL) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(phrase)
+    return lines
 
 
 def _cuts(count: int, left: float, top: float, wide: float) -> Group:

@@ -25,7 +25,7 @@ from anglelib.drawing.checks import bounds
 from anglelib.drawing.sheet import Item, move
 from anglelib.geometry.taper import taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, spoken, writing
+from anglelib.lengths import both, exact, own, spoken, writing
 from anglelib.paper.fold_figures import WrittenFold, exactly
 from anglelib.paper.fold_strip import TICKS
 from anglelib.paper.page import Block, Page, Paper
@@ -63,7 +63,7 @@ def _template_pages(part: Part, shop: Shop, on: Paper, limits: Limits, scale: Pr
     rows = in_rows(part, laid, room(on))
     units = [[_block(part, shop, limits, inner, row, on) for inner in (False, True)] for row in rows]
     how = HOW.format(apart=spoken(2 * TICKS[part.unit])) + (MILLIMETRES if part.unit == "mm" else "")
-    y, head = title_strip(part, "fold sheet", how + _left_out(part, laid), on, scale)
+    y, head = title_strip(part, "fold sheet", how + _coped(part, shop) + _left_out(part, laid), on, scale)
     head += key(on.left, y - 4.4, shop)
     return true_size_pages(part, "fold sheet", _sentence(part), head, y - 7, units, on, scale)
 
@@ -91,6 +91,13 @@ def _sentence(part: Part) -> str:
     if part.holes:
         words.append(f"{len(part.holes)} hole{'' if len(part.holes) == 1 else 's'}")
     return f"Fold sheet at 1:1 of {part.name} ({part.id}), outside and inside: {'; '.join(words)}."
+
+
+def _coped(part: Part, shop: Shop) -> str:
+    """Where the saw runs at a cope, which is drawn without a band: as its card says."""
+    if not part.copes or not shop.allowance:
+        return ""
+    return f" A cope has no band: saw it {own(shop.allowance)} outside its line, to the drilled corner, and file to the line."
 
 
 def _left_out(part: Part, laid: Sequence[Tile]) -> str:

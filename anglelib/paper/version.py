@@ -1,7 +1,8 @@
 """The version of a job: a few letters on every page, so that sheets of two versions are not mixed.
 
 They are computed from what the job says, not from its file: another comment or another order of rows
-is the same version, another length is another.
+is the same version, another length is another. On the second day the job is the same, and so is its version;
+how many pieces are made by then stands beside it.
 
 >>> from anglelib.job import Job, Shop
 >>> from anglelib.part import Part

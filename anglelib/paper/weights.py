@@ -75,9 +75,19 @@ class Weight:
         return (low + error) * self.share - error, (high - error) * self.share + error
 
     @property
+    def in_grams(self) -> str:
+        """The weight in grams as it is printed."""
+        return f"{self.grams:.{1 if self.grams < 20 else 0}f} g"
+
+    @property
+    def off(self) -> str:
+        """What a reading may be off, in grams, as it is printed."""
+        return f"±{self.within:.{1 if self.within < 1.45 else 0}f}"
+
+    @property
     def metric(self) -> str:
-        """The weight in grams as it is printed, with what a reading may be off."""
-        return f"{self.grams:.{1 if self.grams < 20 else 0}f} g ±{self.within:.{1 if self.within < 1.45 else 0}f}"
+        """Both in a row."""
+        return f"{self.in_grams} {self.off}"
 
     @property
     def words(self) -> str:

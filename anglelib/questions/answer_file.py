@@ -26,7 +26,6 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from anglelib.questions.answer import Answer
-from anglelib.questions.format_1 import from_format_1
 
 FORMAT = 2
 FORMATS = (1, FORMAT)
@@ -74,6 +73,8 @@ def _row(lesson: str, entry: Mapping[str, Any]) -> Row:
     if "slips" not in entry:  # as the first format has it; also a row of it that was left as it stands
         if not isinstance(entry["typed"], str) or not isinstance(entry.get("mistake", ""), str):
             raise ValueError
+        from anglelib.questions.format_1 import from_format_1  # its tables are long, and few have an old file
+
         answer, whole = from_format_1(lesson, entry["question"], entry["variant"], entry["typed"], entry["status"], entry.get("mistake", ""))
         return row_of(answer) if whole else Row(answer, text)
     typed, slips = entry["typed"], entry["slips"]

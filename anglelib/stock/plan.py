@@ -116,7 +116,7 @@ class Shortage:
 
     ``short_by`` is what the longest piece lacks for one more blank, once the parts with an earlier
     claim are sawn as planned [in]; None where no stick may be used at all. ``proven``: no plan makes more of it without giving up a part with an earlier claim.
-    ``reasons`` are in the job's unit, ``on_card`` the same in the part's.
+    ``reasons`` are said in the unit of the sheet that says them.
     """
 
     part_id: str

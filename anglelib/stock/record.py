@@ -243,8 +243,9 @@ class Record:
     def _cut_stick(self, stick_id: str) -> CutStick:
         old = next((old for old in self.cut if old.stick.id == stick_id), None)
         if old is None:
-            known = ", ".join(old.stick.id for old in self.cut[-20:]) or "none"
-            raise RackError(f'No cut of a stick "{stick_id[:40]}" is marked: those that are cut are {known}.')
+            known = ", ".join(old.stick.id for old in self.cut[-20:])
+            which = f"those that are cut are {known}" if known else "no stick is marked as cut"
+            raise RackError(f'No cut of a stick "{stick_id[:40]}" is marked: {which}.')
         return old
 
     def _sized(self, piece: Piece, job: Job | None) -> Piece:

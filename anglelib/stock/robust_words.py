@@ -55,11 +55,13 @@ def _said(found: Robustness) -> Iterator[str]:
         yield "One piece of any other part can be replaced from what is left."
     if found.sticks:
         tightest = min(found.sticks, key=lambda bears: (bears.short, bears.stick.id))
-        if len(found.sticks) == 1:
-            yield f"The plan bears {blade(found.kerf)}, and its stick being {_down(tightest.short)} shorter than listed."
+        bears = f"being {_down(tightest.short)} shorter than listed"
+        if not tightest.short:
+            yield f"The plan bears {blade(found.kerf)}; {tightest.stick.id} may not be shorter than listed: measure it first."
+        elif len(found.sticks) == 1:
+            yield f"The plan bears {blade(found.kerf)}, and its stick {bears}."
         else:
-            least = f"every stick bears being {_down(tightest.short)} shorter than listed, and {tightest.stick.id} no more"
-            yield f"The plan bears {blade(found.kerf)}; {least}."
+            yield f"The plan bears {blade(found.kerf)}; every stick bears {bears}, and {tightest.stick.id} no more."
 
 
 def blade(kerf: Fraction | None) -> str:

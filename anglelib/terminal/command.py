@@ -11,7 +11,7 @@ import sys
 from collections.abc import Callable, Sequence
 
 from anglelib.job import Job
-from anglelib.paper.commands import SHORT, Bar
+from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
@@ -48,6 +48,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
                        help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD['in']}, of a job in mm {SOLD['mm']}")
     whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="stop after so many seconds, with the best plan so far")
+    ask_limits(whole, ", where the pack is made with them too")
     one = parser.add_argument_group("one part now")
     one.add_argument("--one", nargs=3, metavar=("SECTION", "ALLOY", "LENGTH"), help='which stick for one part, like --one "3/4 x 3/4 x 1/8" 6061-T6 "17 1/4"')
     one.add_argument("--rack", dest="rack_only", metavar="FILE", help="the rack, where no list of parts is to be thought of")
@@ -77,6 +78,7 @@ def show_plan(asked: argparse.Namespace) -> int:
 
     job_file, rack_file = read_as.files(asked.job, asked.rack)
     job, record = read_both(job_file, rack_file)
+    job = with_limits(job, asked)
     with writing(job.unit):
         return _show_plan(asked, job, record)
 

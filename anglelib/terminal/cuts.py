@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import datetime
+from collections.abc import Sequence
 
 from anglelib.errors import BenchError, PlanError
 from anglelib.files.pairing import read_both
@@ -15,7 +16,8 @@ from anglelib.files.rack_record import change_record
 from anglelib.job import Job
 from anglelib.lengths import show, writing
 from anglelib.stock.plan import Plan
-from anglelib.stock.record import Mark, Record, mark_from, pieces_of
+from anglelib.stock.rack import Stick
+from anglelib.stock.record import CutStick, Mark, Record, mark_from, pieces_of
 from anglelib.storage import shown
 from anglelib.terminal.lines import wrapped
 from anglelib.terminal.searching import planned
@@ -49,7 +51,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
     lines = [f"Taken back: {stick_id} is on the rack again, and what was marked as left of it is not." for stick_id in asked.undo or ()]
     lines += [f"Spoiled: {part_id} from {stick_id}; it is wanted again." for stick_id, part_id in spoiled]
     for done in marks:
-        lines += _said(done.stick_id, after)
+        lines += _said(done.stick_id, after, job)
     lines.append(_progress(after, job))
     if marks:
         lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {marks[-1].stick_id}.")
@@ -87,9 +89,14 @@ def _spoiled(words: str, unit: str) -> tuple[str, str]:
     return stick_id, pieces[0].part_id
 
 
-def _said(stick_id: str, after: Record) -> list[str]:
+def _said(stick_id: str, after: Record, job: Job) -> list[str]:
+    """What was cut and what is left, in the unit of the plan and of the tags."""
     old = next(old for old in after.cut if old.stick.id == stick_id)
-    left = after.left_of(stick_id)
+    with writing(job.unit_for(old.stick.section, old.stick.alloy)):
+        return _back(old, after.left_of(stick_id))
+
+
+def _back(old: CutStick, left: Sequence[Stick]) -> list[str]:
     back = [f"{s.id}, {show(s.length, 64, 'down')} long; write its tag{f' and {s.alloy}' if s.alloy else ''} on it" for s in left]
     return [f"Marked: {old}.", f"Back on the rack: {'; '.join(back)}." if back else "Nothing of it is long enough to keep."]
 

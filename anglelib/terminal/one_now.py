@@ -7,16 +7,18 @@ from __future__ import annotations
 
 import argparse
 
+from anglelib.alloy import is_alloy_name
 from anglelib.errors import BenchError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
 from anglelib.job import Job
 from anglelib.lengths import both, exact, typed, unit_written, writing
+from anglelib.names import visible
 from anglelib.paper.commands import SHORT
 from anglelib.section import Section
 from anglelib.stock.fit import alike
 from anglelib.stock.one import OneNow, one_now
-from anglelib.stock.rack import Rack
+from anglelib.stock.rack import UNKNOWN, Rack
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.reasons import OTHER_STICK, TOO_SHORT
 from anglelib.terminal import asked as read_as
@@ -36,6 +38,8 @@ def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: s
     part_id, unit = asked.part, unit_written()
     if part_id and job is None:
         raise BenchError("--part says which listed part it is: name the job file and the rack file too.")
+    if alloy not in UNKNOWN and not is_alloy_name(alloy):
+        raise BenchError(f'The alloy "{visible(alloy)[:20]}" is no alloy with its temper: write it like 6061-T6.')
     section = read_as.section(text, alloy, rack, job)
     finished = typed(length, unit, what="length of the part", zero=False)
     extra = typed(asked.left_long, unit, what="length left on", zero=False) if asked.left_long else 0

@@ -23,7 +23,7 @@ from collections.abc import Collection, Iterable, Sequence
 
 from anglelib.geometry.hole_words import rules_words
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact, unit_word, writing
+from anglelib.lengths import exact, unit_word, unit_written, writing
 from anglelib.paper.cut_rows import laid_words, listed
 from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack
@@ -46,7 +46,7 @@ HOW = (
 
 
 def plan_lines(now: Standing, record: Record) -> list[str]:
-    """The whole plan, section by section, after what is done already, in the job's unit."""
+    """The whole plan, section by section, after what is done already, each section in its parts' unit and the rest in the job's."""
     with writing(now.job.unit):
         return _plan_lines(now, record)
 
@@ -57,12 +57,13 @@ def _plan_lines(now: Standing, record: Record) -> list[str]:
     lines = [*wrapped(f"{job.name}: {made_words(job, made)}")]
     if made.interrupted:
         lines += wrapped(STOPPED)
-    lines += done_lines(record, job.name)
+    lines += done_lines(record, job)
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {', '.join(now.changed)}. A pack that was printed before says otherwise: print it again.")
     lines += ["", *wrapped(f"{HOW} {unit_word().capitalize()}.")]
     for group in made.groups:
-        lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
+        with writing(job.unit_for(group.section, group.alloy)):
+            lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
     elsewhere = [sentences(reasons) for _, reasons, home in unused if home is None]
     if elsewhere:
         lines += ["", "Sticks that serve no part of this job", *_listed(elsewhere)]
@@ -80,6 +81,8 @@ def hole_lines(job: Job) -> list[str]:
 
 def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reason]]]) -> list[str]:
     lines = [group.title, "-" * len(group.title)]
+    if unit_written() != job.unit:
+        lines.append(f"  {unit_word().capitalize()} in this section.")
     for proof in group.proofs:
         lines += wrapped(proof.sentence, "  ")
     said: Collection[Reason] = {reason for _, reasons in unused for reason in reasons}
@@ -116,10 +119,14 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits) -> list[str]:
     return lines
 
 
-def done_lines(record: Record, job: str) -> list[str]:
+def done_lines(record: Record, job: Job) -> list[str]:
     """What of a job is cut already, stick by stick."""
-    done = [old for old in record.cut if old.job == job]
-    return ["", "Cut already", *_listed(f"{old}." for old in done)] if done else []
+    done = []
+    for old in record.cut:
+        if old.job == job.name:
+            with writing(job.unit_for(old.stick.section, old.stick.alloy)):
+                done.append(f"{old}.")
+    return ["", "Cut already", *_listed(done)] if done else []
 
 
 def _listed(sentences: Iterable[str]) -> list[str]:

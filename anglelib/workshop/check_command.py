@@ -13,7 +13,8 @@ from collections.abc import Sequence
 from anglelib.errors import BenchError
 from anglelib.files.job_file import read_job
 from anglelib.job import Job
-from anglelib.paper.commands import DEMO, SHORT, Bar
+from anglelib.names import visible
+from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.storage import write_text
 from anglelib.terminal.lines import wrapped
 from anglelib.workshop.check_parts import PASS, ClassCheck, check_parts, refuse_empty
@@ -26,7 +27,7 @@ MOST_CODES = 200
 def main(arguments: Sequence[str]) -> int:
     """What the words after ``check`` ask for; raises BenchError for what a person can put right."""
     asked = _read(arguments)
-    job = _job(asked.job)
+    job = with_limits(_job(asked.job), asked)
     if asked.form:
         if asked.readings:
             raise BenchError("Either check a readings file or make an empty form: leave one of the two out.")
@@ -59,6 +60,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     )
     parser.add_argument("readings", nargs="?", help="the readings file (CSV, one row a reading)")
     parser.add_argument("--job", default="", metavar="JOB", help="the job file (TOML) that the parts are of; without it, the demo kit")
+    ask_limits(parser, ", where the pack was made with them too")
     parser.add_argument("--class-only", action="store_true", help="only the class's mistakes, no codes: for the projector")
     parser.add_argument("--form", default="", metavar="FILE", help="make an empty readings file instead")
     parser.add_argument(
@@ -93,6 +95,8 @@ def codes(text: str) -> list[str]:
             raise BenchError(f'"{number}" people cannot have a form: write a number from 1 to {MOST_CODES}, or codes like K01,K02.')
         return [f"K{n:02d}" for n in range(1, number + 1)]
     found = [code for code in text.replace(",", " ").split() if code]
+    if any(code.isdigit() for code in found):
+        raise BenchError(f'"{visible(text)[:20]}" is no number of people from 1 to {MOST_CODES}, and a code has a letter too: write codes like K01,K02.')
     if not 1 <= len(found) <= MOST_CODES:
         raise BenchError(f"{len(found)} codes cannot have a form: write 1 to {MOST_CODES} of them, or a number.")
     return found

@@ -1,11 +1,12 @@
 """Made parts checked: each one's verdict, what to rework, what its readings point to; and the class's mistakes, without names.
 
-A part that lies inside its check print passes. Of the others the readings are judged, and only those
+A part that lies inside its check print passes, unless a reading says otherwise; of one that is longer than the paper, whose
+check print shows its ends, a length is read too. Of the others the readings are judged, and only those
 that miss are diagnosed: what they fit is never put as "somebody did it".
 
 >>> from anglelib.workshop.readings_file import _trial, parse_readings
 >>> job = _trial()
->>> text = "code,part,id,read\\nK01,A3,print,inside\\nK02,A3,heel,17.32\\nK03,A3,toe.A,17.19\\nK03,A3,toe.B,17.188"
+>>> text = "code,part,id,read\\nK01,A3,print,inside\\nK01,A3,heel,17.251\\nK02,A3,heel,17.32\\nK03,A3,toe.A,17.19\\nK03,A3,toe.B,17.188"
 >>> found = check_parts(parse_readings(text, job), job)
 >>> for one in found.parts:
 ...     print(one.measured.code, one.outcome, "|", one.sentence)
@@ -29,11 +30,13 @@ from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.inspection import verdict as verdicts
 from anglelib.inspection.diagnosis import GOOD, Cause, Diagnosis, diagnose
 from anglelib.inspection.mistakes import MISTAKES
-from anglelib.inspection.reading_ids import TOE, ReadingId
+from anglelib.inspection.reading_ids import HEEL, TOE, ReadingId, chosen
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.together import made_alike
 from anglelib.inspection.verdict import Verdict, judge
 from anglelib.job import Job
+from anglelib.paper.check_print import shows_whole
+from anglelib.paper.page import PAPERS
 from anglelib.workshop.readings_file import INSIDE, MISSES, Measured
 
 PASS, AGAIN, REWORK, SCRAP, NOT_READ = "pass", "again", "rework", "scrap", "not-read"
@@ -55,17 +58,39 @@ class CheckedPart:
     pair: str = ""
 
     @property
+    def contradicted(self) -> bool:
+        """Whether it is said to lie inside its check print, and a reading misses its limits."""
+        missed = self.verdict is not None and self.verdict.outcome in (verdicts.REWORK, verdicts.SCRAP)
+        return missed and self.measured.on_print == INSIDE
+
+    @property
+    def length_known(self) -> bool:
+        """Whether its check print holds its length, or a length was read: of a part longer than the paper both ends are drawn, and no length."""
+        read = {ReadingId.of(one.id).kind for one in self.measured.readings}
+        return bool(read & {TOE, HEEL}) or any(shows_whole(self.measured.part, paper) for paper in PAPERS.values())
+
+    @property
     def outcome(self) -> str:
         """One of the words of OUTCOMES."""
-        if self.measured.on_print == INSIDE:
-            return PASS
+        if self.measured.on_print == INSIDE and not self.contradicted:
+            return PASS if self.length_known else NOT_READ
+        if self.contradicted:
+            return AGAIN
         return _OF_VERDICT[self.verdict.outcome] if self.verdict is not None else NOT_READ
 
     @property
     def sentence(self) -> str:
         """What to do with the part."""
+        if self.contradicted:
+            assert self.verdict is not None
+            return f"Read again: it is said to lie inside its check print, and its readings say otherwise. {self.verdict.sentence}"
         if self.outcome == PASS and self.measured.on_print == INSIDE:
             return "Pass: it lies inside its check print."
+        if self.measured.on_print == INSIDE:
+            part = self.measured.part
+            lengths = [id_ for id_ in chosen(part) if ReadingId.of(id_).kind in (TOE, HEEL)]
+            which = f": read the {reading_words(lengths[0], part)} too." if lengths else ": measure that too."
+            return f"It lies inside its check print, which shows its ends and not its length{which}"
         if self.verdict is None:
             missed = self.measured.on_print == MISSES
             return "It misses its check print: take its readings." if missed else "Nothing was read on it yet."

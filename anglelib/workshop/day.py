@@ -148,10 +148,8 @@ def day_of(wanted: ClassWanted, made: Rotation) -> Day:
     """The day with its rotation."""
     now = minutes_of_day(wanted.start)
     blocks: list[Block] = []
-    cutting = 0
+    cutting = now + sum(minutes for _, minutes, _ in _MORNING)
     for words, minutes, how in (*_MORNING, (CUTTING, made.length, "the rotation; between two stations the screen or the worksheet"), *_AFTER):
-        if words == CUTTING:
-            cutting = now
         blocks.append(Block(now, now + minutes, words, how))
         now += minutes
     return Day(wanted, made, tuple(blocks), cutting, _late(wanted))

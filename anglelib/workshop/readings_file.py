@@ -33,7 +33,7 @@ from anglelib.errors import BenchError
 from anglelib.files.cells import guarded, unguarded
 from anglelib.files.report import Report, quoted, read_source, sentence
 from anglelib.inspection.likelihood import Reading
-from anglelib.inspection.old_names import from_witness, old_id
+from anglelib.inspection.old_names import CHECK_PRINT, from_witness, old_id
 from anglelib.inspection.reading_ids import WEIGHT, chosen
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import all_wanted, wanted_readings
@@ -153,7 +153,7 @@ def _collect(typed: Sequence[tuple[str, Mapping[str, str], Sequence[str]]], job:
         code = _code(cells.get("code", ""), place, report)
         part = _part(cells.get("part", ""), parts, place, report)
         id_, name, value = cells.get("id", ""), cells.get("reading", ""), cells.get("read", "")
-        on_print = id_.lower() == PRINT or (not id_ and name.lower() == ON_PRINT)
+        on_print = id_.lower() == PRINT or (not id_ and name.lower() in (ON_PRINT, CHECK_PRINT))
         if part is None:
             if value and not on_print:  # a number that cannot be read is said now, not after the part is put right
                 _length(value, name or id_ or "reading", place, report)

@@ -54,13 +54,13 @@ def briefing_pages(wanted: ClassWanted) -> list[Page]:
     rows = [_row(("", "name", "signature", "day"), (12, 70, 70, width - 152), head=True)]
     rows += [_row((f"{n:02d}", "", "", ""), (12, 70, 70, width - 152)) for n in range(1, wanted.learners + 1)]
     return flow("Safety briefing", "read out at the standing machines, then signed by everybody", blocks + rows, wanted.on,
-                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(STEPS)}.")  # fmt: skip
+                f"Safety briefing with room for {wanted.learners} signatures: {'; '.join(STEPS.values())}.")  # fmt: skip
 
 
 def _briefed(wanted: ClassWanted) -> list[tuple[str, str]]:
     """Each step with all that is to mind at it, as it is read out."""
     hand = own_spoken(wanted.shop.hand_minimum)
-    return [(step, " ".join(c.words.format(hand=hand) for c in CAUTIONS if c.step == step)) for step in STEPS]
+    return [(name, " ".join(c.said(hand) for c in CAUTIONS if c.step == step)) for step, name in STEPS.items()]
 
 
 def sign_off_pages(wanted: ClassWanted, people: Sequence[Learner]) -> list[Page]:

@@ -38,20 +38,27 @@ def part(seed: int) -> Part:
 
 def part_in_mm(seed: int) -> Part:
     """A legal part in millimetres, all its numbers on a metric rule: the same kinds of parts."""
+    return _on_a_rule(seed, MM / 2, MM / 10, "mm")
 
-    def whole(value: F, step: F = MM / 2) -> F:
+
+def part_on_64ths(seed: int) -> Part:
+    """A legal part, all its numbers on 64ths of an inch, so that six decimals of a millimetre say them exactly (25.4 / 64 = 0.396875)."""
+    return _on_a_rule(seed, F(1, 64), F(1, 64), "in")
+
+
+def _on_a_rule(number: int, step: F, finest: F, unit: str) -> Part:
+    def whole(value: F, step: F = step) -> F:
         return max(round(value / step), 1) * step if value else value
 
-    number = seed
     while True:
         one = part(number)
         s = one.section
         try:
             stock = Section(*(whole(v) for v in (s.leg_a, s.leg_b, s.thickness_a, s.thickness_b, s.fillet, s.toe_radius, s.heel_radius)))
             found = replace(
-                one, section=stock, length=whole(one.length), unit="mm",
+                one, section=stock, length=whole(one.length), unit=unit,
                 tapers=tuple(replace(t, width_left=whole(t.width_left), run=t.run and whole(t.run)) for t in one.tapers),
-                holes=tuple(replace(h, x=whole(h.x), y=whole(h.y), diameter=whole(h.diameter, MM / 10)) for h in one.holes),
+                holes=tuple(replace(h, x=whole(h.x), y=whole(h.y), diameter=whole(h.diameter, finest)) for h in one.holes),
                 corners=tuple(replace(c, radius=whole(c.radius)) for c in one.corners),
                 copes=tuple(replace(c, length=whole(c.length), width_left=whole(c.width_left), radius=whole(c.radius)) for c in one.copes),
             )  # fmt: skip

@@ -75,7 +75,7 @@ def test_on_paper():
         assert min(abs(x - float(end) * unit) for cut in (near, far) for end in (cut.start, cut.end)) < 3
     seen = [item for item in items if isinstance(item, Polyline) and item.kind == "narrow" and not item.closed]
     assert len(seen) == 2 and max(y for line in seen for _, y in line.points) == pytest.approx(TALL)
-    behind = [item for item in items if isinstance(item, Line) and item.kind == "fine hidden"]
+    behind = [item for item in items if isinstance(item, Line) and item.kind == "fine-hidden"]
     assert [(line.x1, line.y1, line.x2, line.y2) for line in behind] == [pytest.approx((x * unit, 0, x * unit, HEEL)) for x in (*near.behind, *far.behind)]
     assert [item.y1 for item in items if isinstance(item, Line) and item.kind == "hidden"] == [HEEL]
 

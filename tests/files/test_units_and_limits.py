@@ -6,9 +6,10 @@ from fractions import Fraction as F
 
 import pytest
 
-from anglelib.errors import FileProblems
+from anglelib.errors import FileProblems, StorageError
 from anglelib.files import parse_job, render_job
 from anglelib.lengths import MM
+from anglelib.storage import read_text
 from anglelib.tolerances import Limits
 
 JOB = """format = 1
@@ -96,3 +97,15 @@ def test_only_a_taper_to_the_vertex_is_blunted():
         job("", 'length = "85"\ntapers = [{leg = "A", end = 1, run = "2", width_left = "1/4", blunt = "1/32"}]')
     with pytest.raises(FileProblems, match="is to be blunted to 1/8, and leg B is only 3 mm thick"):
         job("", 'length = "85"\ntapers = [{leg = "A", end = 1, run = "2", width_left = "0", blunt = "1/8"}]')
+
+
+def test_quotes_that_a_telephone_made_curly_are_put_right_in_the_remedy():
+    with pytest.raises(FileProblems, match=r'write text and lengths in quotes, length = "20"\.'):
+        job("", "length = \u201c20\u201d")
+
+
+def test_how_to_store_as_utf_8_is_said_by_the_kind_of_file(tmp_path):
+    for name, said in (("job.toml", "where the editor saves"), ("rack.csv", '"CSV UTF-8" in a spreadsheet')):
+        (tmp_path / name).write_bytes("format".encode("utf-16"))
+        with pytest.raises(StorageError, match=said):
+            read_text(tmp_path / name)

@@ -163,7 +163,7 @@ def settings(picture, most: int = 24):
     start = picture.start
     yield start
     for preset in picture.presets.values():
-        yield {**start, **preset}
+        yield {**start, **preset.sets}
     own = {name: ends(control) for name, control in picture.controls.items()}
     for name, values in own.items():
         yield from ({**start, name: value} for value in values)

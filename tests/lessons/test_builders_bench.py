@@ -221,3 +221,9 @@ def test_what_the_page_says_of_the_longer_taper():
     assert worst(then).hole.leg == "B" and then.tapers[0].leg == "A" and then.tapers[0].run - now.tapers[0].run == Fraction(1, 2)
     done, other = weights(now)[0], weights(then)[0]
     assert 0.01 < done - other < 0.1  # "hundredths of an ounce"
+
+
+def test_no_run_is_offered_that_is_longer_than_the_part():
+    part = Part("P1", "Bracket", demo_part("C1L").section, "6061-T6", 3, [Taper("A", 1, run=1)], [Hole("A", "2 1/2", "1/2", "1/8")])
+    said = next(fact.words for fact in facts(part, Shop(), demo_rack()) if fact.id == "longest-run")
+    assert said == "leg A, end 1: no hole limits it, now 1"

@@ -27,12 +27,13 @@ def test_every_word_of_the_vocabulary_has_an_entry():
 def test_the_guard_sees_a_new_word():
     assert vocabulary("## Vocabulary\n\n| word | meaning |\n|---|---|\n| jig, shim; stop | holds the part |\n\n## Next\n") == ["jig", "shim", "stop"]
     with pytest.raises(KeyError):
-        word_sheet("jig", "holds the part")
+        word_sheet("jig", "jig", "holds the part")
 
 
 def test_every_entry_has_its_own_legible_drawing():
     assert [term.name for term in lesson.TERMS] == list(dict.fromkeys(term.name for term in lesson.TERMS))
-    assert set(WORDS) == {term.name for term in lesson.TERMS}
+    assert all(re.fullmatch(r"[\w-]+", term.id) for term in lesson.TERMS)
+    assert set(WORDS) == {term.id for term in lesson.TERMS}
     pictures = {}
     for term in lesson.TERMS:
         sheet = lesson.drawn(term)

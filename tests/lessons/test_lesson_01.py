@@ -26,14 +26,14 @@ PICTURES = {"trap": lesson.trap, "caliper": lesson.caliper, "gauge": lesson.gaug
 @pytest.mark.parametrize("theme", THEMES)
 @pytest.mark.parametrize("revealed", [False, True])
 def test_the_trap(theme, revealed):
-    for fillet, toe, mark in product(lesson.FILLETS.values(), lesson.TOES.values(), lesson.PRINTED.values()):
+    for fillet, toe, mark in product(lesson.FILLETS.values(), lesson.TOES.values(), lesson.PRINTED):
         legible(lesson.draw_trap({"fillet": fillet, "toe": toe, "mark": mark}, View(theme, revealed)), theme)
 
 
 @EVERY
 @pytest.mark.parametrize("theme", THEMES)
 def test_the_caliper(theme, every):
-    for section, on, kind, off in product(lesson.STOCK.values(), lesson.ON, lesson.KINDS.values(), (-8, -3, 0, 1, 8) if every else (-8, 1, 8)):
+    for section, on, kind, off in product(lesson.STOCK.values(), lesson.ON, lesson.KINDS, (-8, -3, 0, 1, 8) if every else (-8, 1, 8)):
         values = {"section": section, "on": on, "kind": kind, "off": off}
         legible(lesson.draw_caliper(values, View(theme, True, F(3, 4))), theme)
         legible(lesson.draw_caliper(values, View(theme, False)), theme)
@@ -41,7 +41,7 @@ def test_the_caliper(theme, every):
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_the_gauge(theme):
-    for section, gauge, fillet in product((ask.PLAIN, lesson.STOCK["1 1/2 x 1 1/2 x 3/16"]), lesson.GAUGES.values(), lesson.FILLETS.values()):
+    for section, gauge, fillet in product((ask.PLAIN, lesson.STOCK["thick"]), lesson.GAUGES.values(), lesson.FILLETS.values()):
         for revealed in (False, True):
             legible(lesson.draw_gauge({"section": section, "gauge": gauge, "fillet": fillet}, View(theme, revealed)), theme)
 
@@ -149,7 +149,7 @@ def test_what_the_scale_parts_is_what_worst_cases_say():
 def test_the_worked_stick():
     text = repr(lesson.worked())
     assert "0.5349" in text and "0.626 pounds" in text and "0.652 pounds" in text
-    scale = Weighing(lesson.STOCK["1 1/2 x 1 1/2 x 3/16"], F(25, 2), F(1, 1000), F(2))
+    scale = Weighing(lesson.STOCK["thick"], F(25, 2), F(1, 1000), F(2))
     assert set(scale.can_be(0.65 * 453.59237)) == {"6061", "6063"}
 
 

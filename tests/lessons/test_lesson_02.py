@@ -20,7 +20,7 @@ from anglelib.part import Hole
 from anglelib.questions import read_part as ask
 
 PICTURES = {"turning": lesson.turning, "four": lesson.four, "pair": lesson.pair}
-PARTS = [values["part"] for values in lesson.jobs().values()]
+PARTS = [job.sets["part"] for job in lesson.jobs().values()]
 
 
 def legible(sheet, theme):
@@ -51,7 +51,7 @@ def test_four_descriptions(theme):
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_pairs(theme):
-    for values in lesson.pair().presets.values():
+    for _, values in lesson.pair().presets.values():
         for made, turn in product(lesson.MADE_AS, (0, 40, 90, 135, 180)):
             legible(lesson.draw_pair({**values, "made": made, "turn": turn}, View(theme)), theme)
         legible(lesson.draw_pair({**values, "made": lesson.COPY, "turn": 0}, View(theme, False)), theme)
@@ -124,7 +124,7 @@ def test_a_turn_keeps_every_distance_and_the_mirror_turns_the_metal_inside_out(a
 
 
 def test_the_slips():
-    bracket, cleat = (values["part"] for values in lesson.pair().presets.values())
+    bracket, cleat = (preset.sets["part"] for preset in lesson.pair().presets.values())
     assert [verdict(bracket, lesson.made_as(bracket, name)) for name in lesson.MADE_AS] == ["A PAIR", "TWO OF ONE HAND", "TWO OF ONE HAND", "TWO OF ONE HAND"]
     assert [verdict(cleat, lesson.made_as(cleat, name)) for name in lesson.MADE_AS] == ["A PAIR", "TWO OF ONE HAND", "NOT THE OTHER HAND", "NOT THE OTHER HAND"]
     wanted = image_of(bracket)
@@ -169,6 +169,8 @@ def test_the_rule_of_the_mirror_is_told():
 # --- the notebook ---------------------------------------------------------------------------------------
 def test_what_the_page_says_of_the_jobs():
     jobs = lesson.jobs()
-    assert [fits_at(jobs[name]["part"]) for name in ("Door hinge bracket", "Battery foot", "Corner clip", "Crossed clip")] == ["", "0", "180", ""]
-    crossed = jobs["Crossed clip"]["part"]
+    assert [(job.words, fits_at(job.sets["part"])) for job in list(jobs.values())[:4]] == [
+        ("Door hinge bracket", ""), ("Battery foot", "0"), ("Corner clip", "180"), ("Crossed clip", ""),
+    ]  # fmt: skip
+    crossed = jobs["P3"].sets["part"]
     assert crossed.turned().tapers[0] in bare(crossed).tapers and crossed.handed

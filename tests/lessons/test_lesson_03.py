@@ -86,7 +86,7 @@ def test_turned_over_on_the_end(theme, every):
 def test_the_trim_line_is_as_far_from_the_highest_place_as_the_sentence_says():
     for a, b in product(OUTS, OUTS):
         out = (Fraction(a, 64), Fraction(b, 64))
-        section = lesson.SECTIONS["1 1/4"]
+        section = lesson.SECTIONS["middle"]
         sheet = trim_sheet(section, out)
         line = next(item for item in sheet.items if isinstance(item, Line) and item.kind == "mark")
         for waste in (item for item in sheet.items if isinstance(item, Hatch) and item.accent):
@@ -103,7 +103,7 @@ def test_the_trim_line_is_as_far_from_the_highest_place_as_the_sentence_says():
 
 def test_what_the_trim_is_worked_by_hand():
     """On the drawing: a leg of 1 1/4, 1/8 thick; the inner edge of a toe stands out a tenth of the other leg's error further."""
-    section, g = lesson.SECTIONS["1 1/4"], Fraction(1, 32)
+    section, g = lesson.SECTIONS["middle"], Fraction(1, 32)
     assert trim_of(section, (g, -g)) == pytest.approx(1 / 16)
     assert trim_of(section, (g, g)) == pytest.approx(11 / 320) == pytest.approx(trim_of(section, (-g, -g)))
     assert trim_of(section, (g, Fraction(0))) == pytest.approx(1 / 32)
@@ -168,7 +168,7 @@ def test_light_means_metal_that_is_missing():
     assert seen(Fraction(1, 32), "A").endswith("at the heel: the toe stands out.")
     assert seen(Fraction(-1, 32), "A").endswith("at the toe: the toe falls back.")
     for out in (Fraction(1, 32), Fraction(-1, 32)):
-        sheet = light_sheet(lesson.SECTIONS["1 1/4"], (out, Fraction(0)), "A")
+        sheet = light_sheet(lesson.SECTIONS["middle"], (out, Fraction(0)), "A")
         assert seen(out, "A") in sheet.sentence
 
 
@@ -178,7 +178,7 @@ def test_the_mistakes_of_this_lesson_are_those_of_the_table():
 
 
 def test_the_larger_error_alone_and_the_sum():
-    end = questions.Sawn(lesson.SECTIONS["1 1/4"], (Fraction(1, 32), Fraction(-1, 32)))
+    end = questions.Sawn(lesson.SECTIONS["middle"], (Fraction(1, 32), Fraction(-1, 32)))
     assert grade(questions.trim(end), "1/16").right and grade(questions.trim(end), "1/32").slips == (questions.LARGER,)
     same = questions.Sawn(end.section, (Fraction(1, 32), Fraction(1, 32)))
     assert grade(questions.trim(same), "1/32").right and grade(questions.trim(same), "1/16").slips == (questions.SUMMED,)

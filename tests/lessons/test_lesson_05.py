@@ -51,7 +51,7 @@ def test_every_blank(theme):
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_every_saw_that_scatters(theme):
-    for set_at, spread, turn in product(lesson.SET_AT, lesson.SCATTERS[::3], lesson.TURNS.values()):
+    for set_at, spread, turn in product(lesson.SET_AT, lesson.SCATTERS[::3], lesson.TURNS):
         legible(lesson.draw_scatter({"set_at": set_at, "scatter": spread, "turn": turn}, View(theme, prediction=Fraction(50))), theme)
 
 

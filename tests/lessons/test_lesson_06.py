@@ -34,7 +34,7 @@ PICTURES = {name: getattr(lesson, name) for name in ("triangle", "swung", "protr
 @EVERY
 @pytest.mark.parametrize("theme", THEMES)
 def test_runs_and_widths_on_every_job(theme, every):
-    for values in lesson.triangle().presets.values():
+    for _, values in lesson.triangle().presets.values():
         for run, left in product(some(lesson.RUNS[::4], every, 4), some((*lesson.LEFTS[::4], lesson.LEFTS[-1]), every, 3)):
             changed = {**values, "run": run, "left": left}
             for draw in (lesson.draw_triangle, lesson.draw_swung, lesson.draw_protractor):

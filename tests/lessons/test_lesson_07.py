@@ -20,7 +20,7 @@ PICTURES = {"project": lesson.project, "thicknesses": lesson.thicknesses, "slope
 @EVERY
 @pytest.mark.parametrize("theme", THEMES)
 def test_runs_and_widths_on_every_job(theme, every):
-    for values in lesson.slopes().presets.values():
+    for _, values in lesson.slopes().presets.values():
         for run, left in product(some(lesson.RUNS[::4], every, 4), some(lesson.LEFTS[::2], every, 4)):
             legible(lesson.draw({**values, "run": run, "left": left}, View(theme)), theme)
 

@@ -53,7 +53,7 @@ def test_every_slip_by_every_amount(slip, theme, every):
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_every_cause_with_any_number_of_readings(theme):
-    for slip in lesson.CAUSES.values():
+    for slip in lesson.CAUSES:
         for count in (1, len(lesson.ORDER)):
             legible(lesson.draw_causes({"slip": slip, "amount": 100, "count": count}, View(theme)), theme)
     legible(lesson.draw_causes({"slip": "M16", "amount": 0, "count": 2}, View(theme, revealed=False)), theme)

@@ -11,7 +11,7 @@ import pytest
 from anglelib.drawing.sheet import Label, Sheet
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import FractionControl, NumberControl, fractions, leaves
-from anglelib.lessons.live import LivePicture, Still
+from anglelib.lessons.live import LivePicture, Preset, Still
 from anglelib.lessons.room import ROOM
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import LengthQuestion
@@ -109,15 +109,15 @@ def test_what_the_page_says_before_the_prediction_holds_no_answer(tmp_path):
 
 
 def test_presets_set_everything_and_draw_once(monkeypatch):
-    live = picture(presets={"nine of rope": {"turns": 9, "of": "rope"}, "two of string": {"turns": 2, "of": "string"}})
+    live = picture(presets={"rope": Preset("nine of rope", {"turns": 9, "of": "rope"}), "string": Preset("two of string", {"turns": 2, "of": "string"})})
     assert live.sheet.sentence == "9 turns of rope."  # the first is shown first
     drawn = []
     monkeypatch.setattr(live, "draw", lambda values, view: drawn.append(values) or draw(values, view))
-    live.job.value = "two of string"
+    live.job.value = "string"
     assert drawn == [{"of": "string", "turns": 2}]
     live.controls["turns"].slider.value = 5
     live.reset.click()
-    assert live.sheet.sentence == "2 turns of string." and live.job.value == "two of string"
+    assert live.sheet.sentence == "2 turns of string." and live.job.value == "string"
 
 
 def test_reset_keeps_a_committed_prediction(tmp_path):

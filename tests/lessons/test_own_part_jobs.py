@@ -14,9 +14,11 @@ from lesson_checks import corners
 
 from anglelib.drawing.escape import escape
 from anglelib.errors import BenchError
-from anglelib.files import save_job
+from anglelib.files import read_job, save_job
+from anglelib.geometry.hole_words import limits_words
+from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job, Shop
-from anglelib.lengths import exact
+from anglelib.lengths import exact, fine, writing
 from anglelib.lessons import builders_bench, make_part
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, leaves
 from anglelib.lessons.demo import demo_job, demo_part
@@ -24,6 +26,7 @@ from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.own_values import HoleRow, not_shown
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
+from anglelib.tolerances import Limits
 
 MM = Fraction(10, 254)
 
@@ -298,3 +301,51 @@ def test_a_control_that_works_again_is_enabled():
     own.controls["slope"].value = "angle"
     assert not angle.entry.disabled and angle.slider.layout.display == "" and run.reason == "the angle gives the slope"
     assert HoleRow().kind == "none"
+
+
+# --- the job's limits ---------------------------------------------------------------------------------------
+@pytest.mark.parametrize("limits", ["inch", "1/32", "ISO 2768-1 f"])
+def test_the_pages_and_what_they_print_hold_a_part_to_the_limits_of_its_job(tmp_path, monkeypatch, limits):
+    """A part in mm in a job in inches: the page, its preview and its pack say what the job's own card says, not what is usual for mm."""
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+    part = Part(
+        "M1", "Bracket", Section(30 * MM, 30 * MM, 3 * MM, fillet=3 * MM), "6061-T6", 87 * MM,
+        [Taper("A", 1, 11 * MM, run=33 * MM)], [Hole("B", 22 * MM, 15 * MM, 4 * MM)], unit="mm",
+    )  # fmt: skip
+    job = Job("Mixed", Shop(), [part], "in", Limits.named(limits))
+    save_job(job, tmp_path / "mixed.toml")
+    wanted = [[in_mm(fine, v) for v in (want.value, want.low, want.high)] for want in wanted_readings(part, job.limits)]
+    edge = in_mm(limits_words, part, job.limits)
+
+    work = make_part.Work()
+    work.file.value = "mixed.toml"
+    work.open.click()
+    work.which.buttons.value = "M1"
+    work.ask()
+    for box in work.asked:
+        box.entry.value = "1"
+        box.check.click()
+    table = html.unescape(work.table.value)
+    for value, low, high in wanted:
+        assert f"{value}, from {low} to {high}" in table
+    assert edge in table
+    work.preview.value = work.preview.buttons.value = "check-print"
+    assert job.limits.words.split(",")[0] in html.unescape(work.paper.value)
+
+    bench = builders_bench.Bench()
+    bench.job_file.value = "mixed.toml"
+    bench.open.click()
+    assert bench.limits == work.limits == job.limits and edge in html.unescape(bench.table.value)
+    told = []
+    monkeypatch.setattr("anglelib.paper.pack.make_pack", lambda job, *more, **named: told.append(job) or (_ for _ in ()).throw(BenchError("stop")))
+    for page in (work, bench):
+        page.packing.make.click()
+        page.saving.file.value = f"own-{len(told)}"
+        page.saving.save.click()
+    assert [one.limits for one in told] == [job.limits, job.limits]
+    assert all(read_job(tmp_path / f"own-{n}.toml").limits == job.limits for n in (1, 2))
+
+
+def in_mm(say, *words):
+    with writing("mm"):
+        return say(*words)

@@ -22,10 +22,10 @@ RACK = lesson.demo_rack()
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_every_picture_over_its_controls(theme):
-    shown = [(lesson.draw_bears, {"part_id": part_id}) for part_id in lesson.SPOILED.values()]
+    shown = [(lesson.draw_bears, {"part_id": part_id}) for part_id in lesson.SPOILED]
     shown += [(lesson.draw_broken, {"happened": happened}) for happened in lesson.HAPPENED]
     shown += [(lesson.draw_possible, {"length": length}) for length in lesson.BESIDES[::9]]
-    wants = product(lesson.ALSO.values(), (1, 4), lesson.SOLD.values())
+    wants = product(lesson.ALSO, (1, 4), lesson.SOLD)
     shown += [(lesson.draw_buy, {"also": part_id, "number": number, "sold": sold}) for part_id, number, sold in wants]
     for draw, values in shown:
         legible(draw(values, View(theme)), theme)
@@ -58,7 +58,7 @@ def test_each_stick_bears_what_is_written_beside_it():
 
 def test_a_part_that_may_not_be_spoiled_cannot_be_made_once_more():
     """Planned with one more of it, the list is short; of a part that may be spoiled there is one more."""
-    for part_id in lesson.SPOILED.values():
+    for part_id in lesson.SPOILED:
         more = [replace(part, quantity=part.quantity + (part.id == part_id)) for part in listed().parts]
         short = plan(replace(listed(), parts=tuple(more)), RACK).shortages
         assert bool(short) is (f"{part_id} MAY NOT BE SPOILED" in texts(lesson.draw_bears({"part_id": part_id}, View())))

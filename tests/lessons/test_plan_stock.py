@@ -62,7 +62,7 @@ def test_traps_at_every_length(theme):
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_batches_of_every_kind(theme):
-    for number, kerf, far in product(range(1, 7), lesson.KERFS.values(), lesson.FAR_ENDS.values()):
+    for number, kerf, far in product(range(1, 7), lesson.KERFS.values(), lesson.FAR_ENDS):
         for blank, usable in product((F(1), F(41, 16), F(5), F(6)), (F(12), F(121, 8), F(20))):
             values = {"number": number, "blank": blank, "usable": usable, "kerf": kerf, "far": far}
             legible(lesson.draw_batch(values, View(theme)), theme)
@@ -74,7 +74,7 @@ def test_batches_of_every_kind(theme):
 def test_every_rule_and_every_part_besides_the_list(theme):
     for rule in lesson.RULES:
         legible(lesson.draw_rack({"rule": rule}, View(theme)), theme)
-    for part_id in lesson.BESIDES.values():
+    for part_id in lesson.BESIDES:
         legible(lesson.draw_besides({"part_id": part_id}, View(theme)), theme)
     legible(lesson.draw_rack({"rule": rule}, View(theme, revealed=False)), theme)
     legible(lesson.draw_besides({"part_id": "A3"}, View(theme, revealed=False)), theme)

@@ -63,12 +63,10 @@ def arc(centre, start, end, radius: float, steps: int, metal: str, more_outside:
     return [(centre[0] + radius * np.cos(t), centre[1] + radius * np.sin(t)) for t in a0 + step * np.arange(steps + 1)]
 
 
-def corner_outline(part, corner, metal: str = solids.ON, steps: int = 64) -> Polygon:
-    """What rounding takes from a leg's face: between the sharp corner and the arc, and beyond."""
-    face = tapered_leg(part, corner.leg)
-    width, radius = float(part.section.leg(corner.leg)), float(corner.radius)
+def corner_arc(face: Polygon, width: float, end: int, radius: float, metal: str = solids.ON, steps: int = 64) -> tuple:
+    """Where a leg's toe, cut by its tapers, ends in a sharp corner; the centre of its rounding; the points of the arc from edge to edge."""
     on_toe = [p for p in face.exterior.coords if abs(p[1] - width) < 1e-9]
-    sharp = (min if corner.end == 1 else max)(on_toe)
+    sharp = (min if end == 1 else max)(on_toe)
     ring = list(face.exterior.coords)[:-1]
     at = min(range(len(ring)), key=lambda i: Point(ring[i]).distance(Point(sharp)))
     edges = [LineString([sharp, neighbour]) for neighbour in (ring[at - 1], ring[(at + 1) % len(ring)])]
@@ -76,23 +74,35 @@ def corner_outline(part, corner, metal: str = solids.ON, steps: int = 64) -> Pol
     moved = [min((e.offset_curve(side * radius) for side in (1, -1)), key=face.centroid.distance).coords for e in edges]
     centre = meet(*moved[0], *moved[1])
     touches = [nearest_points(scale(e, 9, 9, origin=sharp), Point(centre))[0].coords[0] for e in edges]
-    bent = arc(centre, touches[0], touches[1], radius, steps, metal, more_outside=True)
+    return sharp, centre, arc(centre, touches[0], touches[1], radius, steps, metal, more_outside=True)
+
+
+def rounded_off(face: Polygon, width: float, end: int, radius: float, metal: str = solids.ON, steps: int = 64) -> Polygon:
+    """What rounding takes from a leg's face: between the sharp corner and the arc, and beyond."""
+    sharp, centre, bent = corner_arc(face, width, end, radius, metal, steps)
     # Out past the corner, so that no sliver stays.
-    far = [tuple(np.array(p) + 1e-3 * (np.array(sharp) - np.array(centre)) / radius) for p in (touches[1], touches[0])]
+    far = [tuple(np.array(p) + 1e-3 * (np.array(sharp) - np.array(centre)) / radius) for p in (bent[-1], bent[0])]
     tip = tuple(np.array(sharp) + 2.0 * (np.array(sharp) - np.array(centre)))
     return Polygon([*bent, far[0], tip, far[1]]).buffer(0)
 
 
-def cope_outline(part, cope, metal: str = solids.ON, steps: int = 64) -> Polygon:
-    """What a cope takes from a leg's face: a rectangle whose inside corner is rounded."""
-    length, width = float(part.length), float(part.section.leg(cope.leg))
-    deep, left, radius = float(cope.length), float(cope.width_left), float(cope.radius)
+def corner_outline(part, corner, metal: str = solids.ON, steps: int = 64) -> Polygon:
+    """What a rounded corner takes from its leg's face."""
+    return rounded_off(tapered_leg(part, corner.leg), float(part.section.leg(corner.leg)), corner.end, float(corner.radius), metal, steps)
+
+
+def notch(length: float, end: int, deep: float, left: float, radius: float, width: float, metal: str = solids.ON, steps: int = 64) -> Polygon:
+    """A rectangle at an end whose inside corner is rounded."""
     centre = (deep - radius, left + radius)
     bent = arc(centre, (deep - radius, left), (deep, left + radius), radius, steps, metal, more_outside=False)
     shape = Polygon([(-1.0, left), *bent, (deep, width + 1.0), (-1.0, width + 1.0)])
-    if cope.end == 2:
-        shape = Polygon([(length - x, y) for x, y in shape.exterior.coords])
-    return shape
+    return shape if end == 1 else Polygon([(length - x, y) for x, y in shape.exterior.coords])
+
+
+def cope_outline(part, cope, metal: str = solids.ON, steps: int = 64) -> Polygon:
+    """What a cope takes from its leg's face."""
+    numbers = (float(value) for value in (cope.length, cope.width_left, cope.radius, part.section.leg(cope.leg)))
+    return notch(float(part.length), cope.end, *numbers, metal, steps)
 
 
 def finished(part, metal: str = solids.ON, steps: int = 32) -> manifold3d.Manifold:

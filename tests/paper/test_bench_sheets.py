@@ -25,19 +25,23 @@ from anglelib.geometry.whole_holes import broken_holes
 from anglelib.job import Job, Shop
 from anglelib.lessons.bench_facts import allowance_words
 from anglelib.paper.cards import card_pages
+from anglelib.paper.check_print import View
+from anglelib.paper.pack import make_pack
 from anglelib.paper.page import A4, LETTER
 from anglelib.paper.plan_pages import plan_pages
 from anglelib.paper.receiving import receiving_pages, straightness, twist
 from anglelib.paper.record import record_pages
 from anglelib.paper.safety_sheet import safety_pages
 from anglelib.paper.tags import tag_pages, tags
+from anglelib.paper.template import template_pages
 from anglelib.paper.weights import Weight
-from anglelib.part import Hole, Part, Taper
+from anglelib.part import Cope, Hole, Part, Taper
 from anglelib.safety import CAUTIONS, PRACTICE
 from anglelib.section import Section
 from anglelib.stock.after import rack_after
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.tolerances import Limits
 
 PAPERS = (A4, LETTER)
 GRAM = 453.59237  # grams in a pound, by definition
@@ -157,7 +161,17 @@ def test_a_tag_says_what_the_metal_cannot(demo, written):
         for word in (part["name"], part["section"], part["alloy"], part["length"]):
             assert word in said, (tag.id, word)
         assert tag.word == part["hand"]
-        assert shop_fraction(inches(part["length"]) + 2 * ALLOWANCE) in tag.small[0]
+        assert f"blank {shop_fraction(inches(part['length']) + 2 * ALLOWANCE)}" in tag.small
+
+
+@pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
+def test_all_that_a_tag_says_is_printed_whole(demo, on):
+    """Which end is squared first decides how a blank with unequal legs is held: it must not fall off the tag's edge."""
+    job, _, made = demo
+    printed = words(tag_pages(made, job, on))
+    assert "..." not in printed
+    for tag in tags(made, job):
+        assert all(phrase in printed for phrase in tag.small), tag
 
 
 @pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)
@@ -394,8 +408,9 @@ def test_a_caution_names_its_source_or_is_marked_as_common_practice():
     for caution in CAUTIONS:
         assert caution.source or PRACTICE in caution.origin, caution
         assert caution.status in ("seen", "derived") and "memory" not in caution.origin and "second-hand" not in caution.origin, caution
-        if re.search(r"\d|\{", caution.words):
-            sources = [source for number, source in NUMBERS.items() if number in caution.words]
+        said = caution.said("{hand}")
+        if re.search(r"\d|\{", said):
+            sources = [source for number, source in NUMBERS.items() if number in said]
             assert sources and all(source in caution.origin for source in sources), caution
     assert not [caution for caution in CAUTIONS if "1/4" in caution.words]
 
@@ -508,3 +523,41 @@ def test_a_fault_would_be_found(demo):
     page = tag_pages(made, job, A4)[0]
     label = next(item for item in page.items if isinstance(item, Label) and item.text == "B1")
     assert faults([replace(page, items=(*page.items, replace(label, text="B2")))], A4)
+
+
+# --- what a sheet says must be there ---------------------------------------------------------------------------------
+def test_a_card_sends_to_its_templates_only_for_ends_that_are_cut_to_a_shape():
+    stock = Section(1, 1, "1/8", fillet="1/8")
+    holes = [Hole("AB"[n % 2], Fraction(1, 2) + n * Fraction(3, 5), "1/2", "1/8") for n in range(40)]
+    plain = Part("H1", "Many holes", stock, "6061-T6", 25, holes=holes)
+    said = " ".join(words(card_pages(plain, Shop(), LETTER)).split())
+    assert "more on this part than a card has room to draw." in said and "templates" not in said
+    tapered = " ".join(words(card_pages(replace(plain, length=Fraction(30), tapers=(Taper("A", 2, "1/4", run=1),)), Shop(), LETTER)).split())
+    assert "room to draw: its cut ends are on its templates." in tapered
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_a_hand_minimum_of_nothing_is_not_said_as_a_length(unit):
+    stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+    job = Job("Trial", Shop(hand_minimum=0), [Part("L1", "Bar", stock, "6061-T6", 5)], unit)
+    rack = Rack([Stick("S-1", stock, "6061-T6", 48)])
+    said = words([*make_pack(job, rack, LETTER, sheets=("cover", "safety", "plan")).sheets])
+    assert "0 in." not in said.replace("10 in.", "") and "a hand's breadth" in " ".join(said.split())
+
+
+def test_the_note_of_a_feather_edge_points_at_metal():
+    """Another taper leaves 3/8 of the leg there: four fifths of its whole width would be in the air."""
+    part = Part("X1", "Crossing", Section(1, 1, "1/8", fillet="1/8"), "6061-T6", 6, [Taper("A", 1, run="1 3/8"), Taper("B", 1, "3/8", run="1 1/8")])
+    view = View(part, Limits(), 0.0, 6.0, 2, 40.0)
+    toe = view.at("B", 0, 3 / 8)[1]
+    (note,) = (ways[0] for ways in view._notes(0, 200) if any("feather edge" in getattr(item, "text", "") for item in ways[0]))
+    tip = next(item.points[0] for item in note if isinstance(item, Polyline))
+    assert toe <= tip[1] <= view.at("B", 0, 0)[1]
+
+
+def test_the_fold_sheet_says_of_a_cope_what_the_card_says():
+    """A taper has the saw's band drawn; of a cope only the finished line is, and the card's saw line lies 1/32 outside it."""
+    part = Part("P1", "Post", Section(1, 1, "1/8", fillet="1/8"), "6061-T6", 5, [Taper("A", 1, "1/2", run=1)], copes=[Cope("A", 2, 1, "1/2", "1/8")])
+    said = " ".join(words(template_pages(part, Shop(), LETTER)).split())
+    assert "A cope has no band: saw it 1/32 outside its line" in said
+    assert "no band" not in words(template_pages(replace(part, copes=()), Shop(), LETTER))

@@ -21,6 +21,7 @@ from anglelib.lengths import read
 from anglelib.paper.coordinates import COLUMNS, coordinates_csv
 from anglelib.part import Corner, Hole, Part, Taper
 from anglelib.section import Section
+from anglelib.tolerances import Limits
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "files"))
 from spoiled import JOB, SPOILED  # noqa: E402
@@ -154,7 +155,7 @@ def test_the_numbers_of_the_bracket():
     assert (vertex["x"], vertex["height"]) == ("7/32 in", "")
     hole = table["leg B, outer face", "hole centre", "0.6250"]
     assert hole["height_decimal_in"] == "0.7500" and hole["where"] == "Centre of the 1/8 hole, for a flush head in leg B."
-    assert table["both legs, outer faces", "witness line", "3.0000"]
+    assert table["both outer faces", "witness line", "3.0000"]
 
 
 def test_fraction_decimal_and_millimetres_agree():
@@ -228,3 +229,20 @@ def test_no_cell_is_computed_by_a_spreadsheet():
             for cell in row.values():
                 assert not re.match(r"\s*[=+\-@\t\r]", cell) and not re.fullmatch(r"\d+/\d+", cell), cell
             assert row["where"].endswith(".") and len(row["where"]) > 20
+
+
+def test_a_graduation_is_full_or_bare_as_on_the_card():
+    """87.3 mm is 0.2 short of the rule's 87.5; by the standard's 0.3 it is bare, by the trade's 1/64 in. it is as well, by 1 mm it is not."""
+    part = Part("M1", "Clip", Section("30 mm", "30 mm", "3 mm"), "6061-T6", "87.3 mm", holes=[Hole("A", "20 mm", "15 mm", "4 mm")], unit="mm")
+
+    def ends(limits: str) -> set[str]:
+        table = csv.DictReader(io.StringIO(coordinates_csv(part, Shop(), Limits.named(limits))))
+        return {row["x"] for row in table if row["x_mm"] == "87.300"}
+
+    assert ends("m") == ends("inch") == {"87.5 mm bare"} and ends("1 mm") == {"87.5 mm"}
+
+
+@pytest.mark.parametrize("length, says", [("500", "A saddle 500 in. long is longer than C1L, 4 3/4 in.: 2 3/4 in. will do at end 1; check the unit."), ("1/4", "would not reach past")])
+def test_a_saddle_of_another_unit_is_refused(length, says, tmp_path, capsys):
+    assert main(["export", "--part", "C1L", "--what", "saddle", "--length", length, "--out", str(tmp_path / "out")]) == 2
+    assert says in capsys.readouterr().err and not (tmp_path / "out").exists()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 import sys
 from pathlib import Path
 
@@ -195,3 +196,47 @@ def test_the_bar_shows_on_a_terminal_only():
     assert quiet.getvalue() == ""
     assert "[###############...............] planning" in loud.getvalue() and loud.getvalue().endswith("\r")
     assert loud.getvalue().isascii()
+
+
+PAIR = """format = 1
+name = "Trial"
+
+[section."3/4 x 3/4 x 1/8"]
+leg_a = "3/4"
+leg_b = "3/4"
+thickness_a = "1/8"
+fillet = "1/8"
+"""
+CLEAT = """
+[[part]]
+id = "{id}"
+name = "Cleat"
+section = "3/4 x 3/4 x 1/8"
+alloy = "6061-T6"
+length = "10"
+quantity = {quantity}
+hand = "{hand}"
+mirror_of = "{other}"
+tapers = [{{leg = "{leg}", end = 1, run = "1", width_left = "3/8"}}]
+"""
+
+
+def test_the_sheets_of_the_second_day_are_of_the_same_version_and_name_the_same_partner(tmp_path, capsys):
+    """All left ones are cut, and one of the right: the job is the same, and the cards that lie at the bench hold."""
+    job = PAIR + CLEAT.format(id="L", quantity=1, hand="left", other="R", leg="A") + CLEAT.format(id="R", quantity=3, hand="right", other="L", leg="B")
+    head = "format,stick_id,leg_a,leg_b,thickness_a,fillet,alloy,length,kind,trim_1,trim_2"
+    rows = [f"1,{name},3/4 in,3/4 in,1/8 in,1/8 in,6061-T6,{length} in,new,0 in,0 in" for name, length in (("S-1", 21), ("S-2", 22))]
+    named = files(tmp_path, job, "\n".join([head, *rows]) + "\n")
+    options = ["--date", "2024-05-01", "--sheets", "plan,tags,cards"]
+    assert main(["pack", *named, "--out", str(tmp_path / "one"), *options]) == 0
+    assert main(["plan", *named, "--done", "S-1: L, R"]) == 0
+    assert main(["pack", *named, "--out", str(tmp_path / "two"), *options]) == 0
+    first, second = (pages(tmp_path / day / PDF) for day in ("one", "two"))
+    versions = {re.search(r"version (\w{4}-\w{4})", page)[1] for page in (*first, *second)}  # type: ignore[index]
+    assert len(versions) == 1
+    assert not any("of 4 made" in page for page in first) and all("2 of 4 made" in page for page in second)
+    card = next(page for page in second if "3 required" in page or "2 required" in page)
+    assert "partner L" in card and "lay it against L" in card
+    plan, tags = (next(page for page in second if page.startswith(title)) for title in ("Plan", "Tags"))
+    said = set(re.findall(r"R \((\d of 3)\)", plan))
+    assert len(said) == 2 and all(number in tags for number in said) and tags.count("partner L") == 2

@@ -126,7 +126,7 @@ def test_the_contents_name_the_pages_where_things_are(texts, demo):
         assert texts[int(row[1]) - 1].startswith(part.name)
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", [*range(6), 61])  # 61: the blade that suits is told in many words
 def test_parts_of_every_shape_have_clean_pages(seed):
     check_random(seed)
 
@@ -237,7 +237,7 @@ def test_a_vertex_projection_mark_has_its_numbers(texts):
         assert words in text, words
     # of the heel goes 1/64 x 2.125 / 1.25 = 0.0266 with the feather edge, broken by 1/64
     steps = " ".join(" ".join(text.split()) for text in texts if "C1L, section" in text and "Steps" in text)
-    assert "Break the edge of leg B, 1/64: up to 1/32 (0.027) shorter." in steps
+    assert "Break the edge of leg B, 1/64: up to 0.027 shorter." in steps
 
 
 def test_the_sticks_that_may_not_be_used_are_named_with_every_reason(texts, packs, demo):

@@ -4,19 +4,19 @@ Whoever cuts by the plan marks a line from the stick's datum end; whoever follow
 the end just squared or from the witness line. Both are worked out here from what is printed, by adding and taking away.
 """
 
-import io
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 
-import pypdfium2
 import pytest
+from read_back import ALLOWANCE, HAND, Said, flat, labels, of_card, of_plan
 
 from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.pdf import pdf
 from anglelib.drawing.sheet import Polyline
 from anglelib.geometry.layout import length_mark, plan_line
 from anglelib.job import Job, Shop
+from anglelib.lengths import writing
 from anglelib.paper.cards import card_pages
 from anglelib.paper.page import A4, LETTER
 from anglelib.paper.plan_pages import plan_pages
@@ -27,7 +27,9 @@ from anglelib.stock import cut_words
 from anglelib.stock.checker import faults
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
-from anglelib.terminal.words import stick_lines
+from anglelib.stock.record import Record
+from anglelib.stock.standing import standing
+from anglelib.terminal.words import plan_lines, stick_lines
 
 ALLOY = "6061-T6"
 EQUAL = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
@@ -57,84 +59,10 @@ RACK = Rack([
     Stick("S-1", EQUAL, ALLOY, 144, "1/4", "1/4"), Stick("S-2", UNEQUAL, ALLOY, 72, "1/4", "1/4"), Stick("S-3", THIN, ALLOY, 40, "1/16", "1/16"),
 ])  # fmt: skip
 JOB = Job("Every feature", Shop(), PARTS)
-KERF, ALLOWANCE, HAND = 1 / 16, 1 / 32, 6  # of the usual shop: what the blade takes, what is sanded off an end, the least for a hand
-
-
-@dataclass(frozen=True)
-class Said:
-    """What one sheet says of a blank: the end made first and how, the clamp, its line from the squared end or the witness line."""
-
-    first: int
-    on_stick: frozenset[str]
-    clamp: bool
-    saw: str
-    origin: str
-
-
 def texts(pages, on) -> list[str]:
     """What a person can select on each page, in the order in which it is printed."""
     sheets = [page.sheet(on, "Trial", "2024-05-01", n, len(pages)) for n, page in enumerate(pages, 1)]
-    document = pypdfium2.PdfDocument(io.BytesIO(pdf(sheets, "Trial")))
-    return [re.sub(r"\s+", " ", document[i].get_textpage().get_text_range()) for i in range(len(document))]
-
-
-# --- read back: the plan ------------------------------------------------------------------------------------------
-ROW = re.compile(r"(?P<id>[A-Z]\d[LR]?)(?: \(\d+ of \d+\))? \d[\d /]* \((?P<line>[\d.]+)\)")
-TRIM = re.compile(r"trim [\d /]+, square 0")
-CARD = re.compile(r"card: (?P<saw>[\d /.]+?(?: mm)?(?: (?:bare|full))?) from (?:the )?(?P<origin>end \d|witness line)")
-FULL = re.compile(r"end (?P<end>\d) first: (?P<what>[\w ,]+)")
-LETTERS = re.compile(r"; (?P<t>T?)(?P<c>C?)(?P<end>\d)\b")
-
-
-def of_plan(page: str) -> list[tuple[str, float, Said]]:
-    """The rows of a plan's page: the part, what its blank measures by the lines before and after it, what is said of it."""
-    marks = sorted((*TRIM.finditer(page), *ROW.finditer(page)), key=lambda mark: mark.start())
-    stops = [mark.start() for mark in marks[1:]] + [page.find("Back on the rack")]
-    found, at, said = [], 0.0, {}
-    for mark, stop in zip(marks, stops, strict=True):
-        if mark.re is TRIM:
-            at = 0.0
-            continue
-        line, words = float(mark["line"]), page[mark.end() : stop]
-        if card := CARD.search(words):  # a row like the one before it does not say it again
-            end = 2 if "reversed" in words else 1
-            full, letters = FULL.search(words), LETTERS.search(words)
-            if full:
-                made = {kind for kind in ("taper", "cope") if kind in full["what"]}
-            else:
-                made = {kind for kind, letter in (("taper", "t"), ("cope", "c")) if letters and letters[letter]}
-            if any(named is not None and int(named["end"]) != end for named in (full, letters)):
-                end = 0  # the end that lies at the datum is not the one that is made first
-            said[mark["id"]] = Said(end, frozenset(made), "clamp: " in words, card["saw"].replace(" mm", ""), card["origin"])
-        found.append((mark["id"], line - at, said[mark["id"]]))
-        at = line + KERF
-    return found
-
-
-# --- read back: the card -------------------------------------------------------------------------------------------
-NUMBER = r"(?:\d[\d /]*(?: bare| full)? \([\d.]+\)|[\d.]+(?: bare| full)?(?: \([\d.]+\))?)"
-LENGTH = re.compile(rf"length, end \d both outer faces (?P<origin>end \d|witness line) {NUMBER} (?P<saw>{NUMBER})")
-WITNESS = re.compile(rf"witness line both outer faces end (?P<end>\d) (?P<at>{NUMBER})")
-
-
-def _in_inches(number: str, text: str) -> float:
-    """A card's number: what stands in its brackets, else itself; the head of its column says the unit."""
-    value = float((re.search(r"\(([\d.]+)\)", number) or re.match(r"([\d.]+)", number))[1])
-    return value / 25.4 if "saw line, mm" in text else value
-
-
-def of_card(text: str) -> tuple[Said, float]:
-    """What a card says, and how far its saw line is from the end that is squared first, over the witness line where there is one."""
-    first = int(re.search(r"Square end (\d) on the stick", text)[1])
-    steps = text[text.index("Steps") :]
-    cut = re.search(r"Cut end (?P<end>\d) to length(?P<more>.*?) \d+ [A-Z]", steps)
-    before = steps[: cut.start()]
-    made = frozenset(kind for kind, words in (("taper", "Saw it"), ("cope", "saw the cope")) if words in before)
-    assert ("on the stick, far end on a stand" in before) == ("taper" in made) and int(cut["end"]) == 3 - first
-    length, witness = LENGTH.search(text), WITNESS.search(text)
-    assert (witness is not None) == (length["origin"] == "witness line") and (witness is None or int(witness["end"]) == first)
-    far = _in_inches(length["saw"], text) + (_in_inches(witness["at"], text) if witness else 0.0)
-    return Said(first, made, "clamp it" in cut["more"], re.sub(r" \([\d.]+\)$", "", length["saw"]), length["origin"]), far
+    return [flat(page) for page in labels(pdf(sheets, "Trial"))]
 
 
 @cache
@@ -207,7 +135,7 @@ def test_every_cut_that_is_clamped_has_its_sign():
 def test_tags_say_which_end_is_squared_already():
     for tag in tags(plan(JOB, RACK), JOB):
         if tag.id in {part.id for part in PARTS}:
-            assert f"end {cards(A4)[tag.id][0].first} squared" in tag.small[0]
+            assert f"end {cards(A4)[tag.id][0].first} squared" in tag.small
 
 
 def test_a_blank_that_is_not_sawn_or_not_now_says_what_a_sawn_one_does():
@@ -233,3 +161,25 @@ def test_nothing_hides_another_on_these_sheets(on):
     for page in plan_pages(plan(JOB, RACK), JOB, RACK, on):
         sheet = page.sheet(on, "Trial", "2024-05-01", 1, 1)
         assert not overlaps(sheet, "paper") and not struck(sheet, "paper") and not clipped(sheet, "paper", 5.0), page.title
+
+
+@pytest.mark.parametrize("unit", ("in", "mm"))
+def test_a_section_whose_parts_are_all_in_another_unit_is_planned_in_that_unit(unit):
+    """What is drawn in mm is carded, tagged and planned in mm, whatever the job's unit, and the other way round."""
+    other, written = ("mm", "millimetres") if unit == "in" else ("in", "inches")
+    thirty = Section("30 mm", "30 mm", "3 mm")
+    bracket = Part("M1", "Bracket", thirty, ALLOY, "87.3 mm", [Taper("A", 1, "10 mm", run="33.7 mm")], unit=other, quantity=2)
+    job = Job("Mixed", Shop(), [replace(PARTS[2], unit=unit), bracket], unit)
+    rack = Rack([Stick("S-1", EQUAL, ALLOY, 40), Stick("M-1", thirty, ALLOY, "1000 mm", "5 mm", "5 mm")])
+    made = plan(job, rack)
+    page = next(text for text in texts(plan_pages(made, job, rack, LETTER), LETTER) if "M1" in text)
+    line = plan_line(bracket, job.shop)
+    shown = f"{float(line * 254 / 10):.2f}".rstrip("0") + f" ({float(line):.3f} in)" if other == "mm" else f"({float(line):.3f})"
+    assert f"{written}, from the datum end" in page and shown in page
+    left = next(tag for tag in tags(made, job) if tag.id == "M-1-R1")
+    assert left.lines[1].endswith(" mm") == (other == "mm")
+    long = left.lines[1].rpartition(", ")[2]
+    with writing(unit):
+        said = plan_lines(standing(job, Record(rack)), Record(rack))
+    assert f"  {written.capitalize()} in this section." in said
+    assert f"M-1-R1, {long} long" in page and any(f"M-1-R1, {long} long" in line for line in said)

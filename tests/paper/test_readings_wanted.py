@@ -11,6 +11,7 @@ from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.reading_ids import chosen, takeable
 from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import all_wanted, wanted_readings
+from anglelib.paper.card_check import words
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 from anglelib.tolerances import Limits
@@ -167,3 +168,28 @@ def test_a_perfect_part_keeps_every_limit_of_every_rule():
             for id_, want in all_wanted(part, rule).items():
                 assert want.keeps(perfect[id_]), (name, id_, rule)
     assert chosen(PARTS["flat"])
+
+
+@pytest.mark.parametrize("said, written", [("0.005", "±0.005"), ("0.02", "±0.02"), ("1/128", "±1/128"), ("0.3 mm", "±0.3 mm"), ("1/32", "±1/32")])
+def test_a_limit_of_ones_own_is_written_as_it_is(said, written):
+    """No rule's graduation has 0.005: written to the nearest one it would be ±0."""
+    limits = Limits.named(said)
+    bar = PARTS["flat"]
+    told = words(bar, limits, None)
+    assert limits.words == f"{written}, this shop's own"
+    assert told.startswith(f"Limits {written}, this shop's own, ends square to {written[1:]};")
+    if limits.own < Fraction(1, 64):
+        assert f"not {written}:" in told
+
+
+def test_how_square_an_end_is_is_never_rounded_to_nothing():
+    """ISO 2768-1 table 3: one degree over a leg of up to 10 mm, half a degree up to 50 mm; over 3/4 in. that is 0.0065 in."""
+    told = words(Part("P1", "Bar", Section("3/4", "3/4", "1/8"), "6061-T6", 5), Limits("iso-m"), None)
+    assert "ends square to 0.007;" in told and "not ±0.020" not in told
+
+
+def test_half_a_run_that_no_rule_has_is_said_as_a_caliper_is_set():
+    """Of a run of 1 9/64 the middle is at 0.570, and a rule's 37/64 is 0.578 from the start: the width there is another one."""
+    part = Part("P1", "Trial", MIDDLE, "6061-T6", 5, [Taper("A", 1, "1/2", run="1 9/64")])
+    assert reading_words("mid.A.1", part) == "leg A width, 0.570 from taper start"
+    assert reading_words("mid.A.1", PARTS["flat"]) == "leg A width, 5/8 from taper start"

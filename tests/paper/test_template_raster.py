@@ -10,13 +10,13 @@ from __future__ import annotations
 import math
 import statistics
 from collections.abc import Callable
+from dataclasses import replace
 
 import pytest
 from printed_pages import PAPERS, PARTS, Raster
 
 from anglelib.drawing.sheet import Label
 from anglelib.job import Shop
-from anglelib.paper.fold_strip import TICKS
 from anglelib.paper.page import A4, LETTER, Paper
 from anglelib.paper.template import template_pages
 from anglelib.paper.tiles import in_rows, marked, sides, tiles
@@ -247,19 +247,23 @@ def test_a_long_run_goes_on_where_the_page_before_ended():
             assert runs[0][0] == pytest.approx(start, abs=NEAR), (number, joint)
 
 
-def test_the_ticks_of_a_joint_stand_an_inch_apart():
-    part = PARTS["angle"]
+@pytest.mark.parametrize("unit, apart_by", [("in", INCH), ("mm", 20.0)])
+def test_the_ticks_of_a_joint_stand_as_far_apart_as_the_sheet_says(unit, apart_by):
+    """An inch, and 20 mm on a sheet in millimetres: a round number of its own rule either way."""
+    part = replace(PARTS["angle"], unit=unit)
+    page = template_pages(part, Shop(), A4)[0]
+    assert any(f"ticks {'1 in.' if unit == 'in' else '20 mm'} apart" in item.text for item in page.items if isinstance(item, Label))
     outer, _ = sizes(part.section)
     apart = []
     for number, into in ((0, -1), (1, 1)):
         sheet = Printed(part, 1, A4, inner=False, tile=number)
         there = sheet.edge + (0.0 if into > 0 else (sheet.tile.high - sheet.tile.low) * INCH)
         _, bottom = sheet.edges(outer, 30.0)
-        runs = sheet.raster.row(bottom - 2.0, there + into * 8, there + into * (float(TICKS["in"]) * INCH + 3))
-        (near, far) = min(runs, key=lambda run: abs((run[0] + run[1]) / 2 - there - into * float(TICKS["in"]) * INCH))
+        runs = sheet.raster.row(bottom - 2.0, there + into * 8, there + into * (apart_by / 2 + 3))
+        (near, far) = min(runs, key=lambda run: abs((run[0] + run[1]) / 2 - there - into * apart_by / 2))
         joint = min(sheet.raster.row(bottom - 0.48, there - 1, there + 1), key=lambda run: abs(run[0] - there))
         apart.append(abs((near + far) / 2 - sum(joint) / 2))
-    assert sum(apart) == pytest.approx(INCH, abs=NEAR)
+    assert sum(apart) == pytest.approx(apart_by, abs=NEAR)
 
 
 @pytest.mark.parametrize("on", PAPERS, ids=lambda on: on.name)

@@ -312,7 +312,7 @@ def test_a_hole_that_is_stretched_is_drawn_as_the_ring_that_prints_round():
     assert rings
 
 
-@pytest.mark.parametrize("text, words", [("94 mm", "actual size"), ("100", "actual size"), ("", "no measured bar"), ("1 mm, 2 mm, 3 mm", "no measured bar"), ("wide", "measured bar")])
+@pytest.mark.parametrize("text, words", [("94 mm", "actual size"), ("100", "is not near 4 in.: if it is the 100 mm bar, write 100 mm"), ("80", "actual size"), ("", "no measured bar"), ("1 mm, 2 mm, 3 mm", "no measured bar"), ("wide", "measured bar")])
 def test_a_bar_that_cannot_be_is_refused(text, words):
     with pytest.raises(BenchError, match=words):
         measured(text)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 import os
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from importlib import import_module
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -17,16 +17,9 @@ KEPT = Path(__file__).resolve().parents[1] / "data" / "answers_format_1"
 """Answer files of two learners, written by the last code that kept words; all that was to be found on the pages."""
 VARIANTS = 4
 GARBAGE = ("", "what?", "1,5", "30°", "9" * 40, "-1", "heel", "M07")
-LEFT = {
-    "12_make_part": "lays out a whole sheet as it opens, on which longer words may find no room",
-    "builders_bench": "the same",
-    "glossary": "asks nothing, and an entry of a dictionary goes by its word",
-}
-"""Pages that are not run."""
 
-
-def questions(left: Collection[str] = LEFT) -> Iterator[tuple[str, int, Any]]:
-    """(the lesson, which of its fresh numbers, the question), for every question of every lesson and page but those left out."""
+def questions() -> Iterator[tuple[str, int, Any]]:
+    """(the lesson, which of its fresh numbers, the question), for every question of every lesson and page."""
     from anglelib.workshop.lesson_questions import MODULES
 
     for lesson, name in {**MODULES, "13_behind_the_pictures": "behind_the_pictures"}.items():
@@ -38,17 +31,15 @@ def questions(left: Collection[str] = LEFT) -> Iterator[tuple[str, int, Any]]:
     make_part = import_module("anglelib.questions.make_part")
     asked = (*make_part.of_every_lesson().values(), *make_part.three_marks(make_part.sample(), import_module("anglelib.job").Shop(), "own"))
     yield from (("12_make_part", 0, question) for question in asked)
-    yield from on_pages(left)
+    yield from on_pages()
 
 
-def on_pages(left: Collection[str]) -> Iterator[tuple[str, int, Any]]:
+def on_pages() -> Iterator[tuple[str, int, Any]]:
     """The same for what stands on the pages themselves, found by running their cells."""
     with TemporaryDirectory() as folder:
         os.environ["ANGLELIB_HOME"] = folder
         pages = import_module("tests.lessons.lesson_checks")
         for page in pages.PAGES:
-            if page.path.stem in left:
-                continue
             for _, box in page.boxes():
                 yield from ((page.path.stem, 0, question) for question in pages.asked(box))
 

@@ -37,9 +37,11 @@ WORDS = {
     "by_sentence": "from planted.order import STRIKE\ndef outcome():\n    return STRIKE == 'Strike the witness line'\n",
     "by_beginning": "from planted.order import title\ndef outcome():\n    return title(2).startswith('Square the end ') and title(2)[-1] == '2'\n",
     "by_ending": "from planted.order import STRIKE\ndef outcome():\n    return STRIKE.removesuffix(' line') != STRIKE\n",
+    "by_search": "from planted.order import STRIKE\ndef outcome():\n    return 'witness line' in STRIKE\n",
+    "by_letters": "from planted.order import STRIKE\ndef outcome():\n    return 'witness' in STRIKE\n",
     "by_key": "from planted.order import STRIKE\ndef outcome():\n    return {'Strike the witness line': 'witness'}.get(STRIKE)\n",
     "by_join": "from planted.order import BOTH\ndef outcome():\n    return BOTH.split(' or that of ')\n",
-    "by_id": "from planted.order import WORDS, title\ndef outcome():\n    return [list(WORDS), len(title(1)) > 10, 'Strike' in WORDS['witness']]\n",
+    "by_id": "from planted.order import WORDS, title\ndef outcome():\n    return [list(WORDS), len(title(1)) > 10, title(1)[-1]]\n",
 }
 PLANTED = {
     "__init__": "",
@@ -51,7 +53,7 @@ PLANTED = {
 
 @pytest.mark.parametrize("module", WORDS)
 def test_a_comparison_of_english_is_seen(tmp_path: Path, module: str):
-    """Planted: modules of a small package that go by another module's sentence, by its beginning or end, by a key, by its parts; and one by ids."""
+    """Planted: modules of a small package that go by another module's sentence, by its beginning or end, by a search, a key, its parts; and one by ids."""
     folder = tmp_path / "planted"
     folder.mkdir()
     for name, source in PLANTED.items():

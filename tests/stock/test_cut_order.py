@@ -5,10 +5,13 @@ from itertools import permutations
 from random import Random
 
 from anglelib.job import Job, Shop
+from anglelib.paper.cut_rows import NEAR, listed
 from anglelib.part import Part
 from anglelib.section import Section
+from anglelib.stock.plan import CLEAR
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.terminal.words import stick_lines
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
 
@@ -54,3 +57,15 @@ def test_the_order_on_the_demo_kit(project):
         order = [(not p.blank.part.one_piece, p.blank.length if not p.blank.part.one_piece else -p.blank.length) for p in stick.placed]
         assert order == sorted(order), stick.stick.id
         assert [cut.blank for cut in stick.cuts if cut.blank] == [p.blank for p in stick.placed if p.sawn]
+
+
+def test_where_a_dent_is_cleared_the_sheets_say_on_which_side_the_saw_runs():
+    """Every other line is sawn on its far side; there the next blank begins at the line, and the far side would make it a kerf short."""
+    job = Job("Trial", Shop(), [Part("A", "Bar", STOCK, "6061-T6", 10, quantity=2)])
+    planned = plan(job, Rack([Stick("S-1", STOCK, "6061-T6", 26, trim_1="1/4", dents=[("12", "13")])])).sticks[0]
+    cut = next(cut for cut in planned.cuts if cut.kind == CLEAR)
+    after = next(placed for placed in planned.placed if placed.start >= cut.x)
+    assert after.start == cut.x and cut.dust[1] == cut.x  # the dust lies before the line
+    row = next(row for row in listed(planned, job.shop, job.limits) if "dent" in row.what)
+    assert row.minded == (NEAR,) and row.brief
+    assert any("near side of this line" in line for line in stick_lines(planned, job.shop, job.limits))

@@ -162,3 +162,9 @@ def test_nothing_sawn(nothing):
     found = robustness(job, rack, plan(job, rack))
     assert found.parts == () and found.not_spoiled == ()
     assert bool(found.sticks) == nothing.later  # what is held is lost by a short stick too
+
+
+def test_a_stick_that_may_not_be_shorter_is_to_be_measured_first():
+    job = Job("Test", Shop(allowance=0), [Part("A1", "Bar", STOCK, ALLOY, 10)])
+    rack = Rack([Stick("S-1", STOCK, ALLOY, 10, far_end_good=True)])
+    assert robustness(job, rack, plan(job, rack)).sentence.endswith("; S-1 may not be shorter than listed: measure it first.")

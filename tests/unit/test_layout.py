@@ -15,7 +15,7 @@ from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.geometry.work import operations, reading_from_datum
 from anglelib.geometry.work_words import said
 from anglelib.job import Shop
-from anglelib.lengths import read
+from anglelib.lengths import MM, read
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 from anglelib.tolerances import Limits
@@ -100,6 +100,37 @@ def test_a_witness_line_is_clear_of_both_tapers_and_of_the_hole(runs, length, ho
     if last - first > Fraction(5, 8):
         assert min(witness - first, last - witness) >= Fraction(1, 16)
         assert all(abs(witness - h.x) > h.diameter / 2 for h in part.holes)
+
+
+@given(
+    runs=st.tuples(st.integers(10, 60), st.integers(10, 60)),
+    length=st.integers(60, 400),
+    hole=st.integers(12, 90),
+    unit=st.sampled_from(["in", "mm"]),
+)
+@settings(max_examples=200, deadline=None)
+def test_a_witness_line_is_at_a_graduation_of_the_part_s_own_rule(runs, length, hole, unit):
+    """Whole millimetres (half ones where there is hardly room), or halves down to 64ths of an inch; clear of the cuts either way."""
+    step = MM if unit == "mm" else Fraction(1, 16)
+    part = _part(Taper("A", 1, run=runs[0] * step), Taper("A", 2, run=runs[1] * step), length=length * step, unit=unit)
+    if hole < length - 4:
+        part = replace(part, holes=(Hole("B", hole * step, "5/8", "1/8"),))
+    witness = witness_line(part)
+    if witness is None:
+        return
+    first, last = clear_zone(part)
+    assert first <= witness <= last
+    rule = (MM, MM / 2) if unit == "mm" else (Fraction(1, 16), Fraction(1, 64))
+    assert (witness / rule[1]).denominator == 1
+    if last - first > Fraction(3, 4):
+        assert (witness / rule[0]).denominator == 1
+
+
+def test_the_witness_line_of_a_metric_part_is_the_coarsest_that_finds_room():
+    """By hand: the cuts leave 54 to 90 mm; the first whole 10 mm there is 60, and a hole on it moves the line on by ten."""
+    part = _part(Taper("A", 1, run=54 * MM), Taper("B", 2, run=30 * MM), length=120 * MM, unit="mm", section=Section("30 mm", "30 mm", "3 mm", fillet="2 mm"))
+    assert witness_line(part) == 60 * MM
+    assert witness_line(replace(part, holes=(Hole("A", 60 * MM, 15 * MM, 3 * MM),))) == 70 * MM
 
 
 def test_readings_come_from_the_witness_line_where_the_datum_is_lost():
@@ -193,3 +224,11 @@ def test_every_feature_has_its_step():
 def test_lines_come_end_1_first():
     part = _part(Taper("B", 2, "1/2", run=1), Taper("A", 2, "1/2", run=1), Taper("A", 1, "1/2", run=1), length=20)
     assert [(line.end, line.leg) for line in taper_lines(part)] == [(1, "A"), (2, "A"), (2, "B")]
+
+
+def test_a_saw_line_that_misses_a_face_has_no_number_there():
+    """At 80 degrees the fillet's edge is marked 0.022 from the end, and the saw runs 1/32 outside: beyond the end, off the metal."""
+    part = _part(Taper("A", 1, angle=80), section=Section(1, 1, "1/16", fillet="1/16"))
+    first_flat, vertex = taper_marks(taper_lines(part)[0], SHOP)[1:]
+    assert 0 < first_flat.at < 1 / 32 and first_flat.saw is None and vertex.saw is None
+    assert all(mark.saw is None or mark.saw >= 0 for degrees in range(5, 90, 5) for mark in taper_marks(taper_lines(_part(Taper("A", 1, angle=degrees)))[0], SHOP))

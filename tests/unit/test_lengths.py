@@ -10,16 +10,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from anglelib import lengths
 from anglelib.errors import LengthError
 from anglelib.lengths import (
     GRADUATIONS,
     LONGEST,
     MM,
+    about,
     both,
     decimal,
     exact,
     inches,
     millimetres,
+    own,
     printed,
     read,
     show,
@@ -267,3 +270,16 @@ def test_no_minus_zero():
 
 def test_millimetres_and_both():
     assert (millimetres(F(13, 8)), both(F(13, 8)), to_mm(F(13, 8))) == ("41.3", "1 5/8 (1.625)", 41.275)
+
+
+@pytest.mark.parametrize("text", ["0.05", "0.35", "0.45", "1.15", "2.05", "0.005"])
+def test_decimal_inches_stay_inches_where_inches_are_written(text):
+    """0.35 in. is 8.89 mm, as many places: whoever draws in decimal inches is not shown millimetres."""
+    value = Fraction(text)
+    assert exact(value) == own(value) == about(value) == lengths.given(value) == text
+    assert exact(Fraction(889, 100) * MM, "mm") == "8.89 mm"
+
+
+def test_a_kerf_is_not_rounded_to_a_graduation_that_it_has_not():
+    assert [lengths.given(Fraction(n, 1000)) for n in (40, 47, 62)] == ["0.04", "0.047", "0.062"]
+    assert lengths.given(Fraction(3, 128)) == "3/128 (0.023)"

@@ -16,6 +16,7 @@ from anglelib.inspection.reading_words import reading_words
 from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Job
 from anglelib.paper.commands import DEMO
+from anglelib.tolerances import Limits
 from anglelib.workshop import check_command
 from anglelib.workshop.check_parts import check_parts
 from anglelib.workshop.class_plan import ClassWanted
@@ -234,3 +235,46 @@ def test_typed_on_a_page():
     assert found[0].readings[0].value == 17.25
     with pytest.raises(FileProblems, match="K01, A3, read: the length along the heel"):
         from_entries([("K01, A3", {"code": "K01", "part": "A3", "reading": "heel length", "read": "x"})], JOB)
+
+
+# --- what the sheets say, and what the check says ------------------------------------------------------------------
+@pytest.mark.parametrize("column", ["low", "high"])
+def test_a_reading_on_a_limit_as_it_is_printed_is_not_called_bad(column):
+    """63/64 is printed as 0.984, and 0.984 is a hair less than 63/64: a part that its card lets through is no scrap."""
+    made = []
+    for row in csv.DictReader(io.StringIO(form(JOB, ["K01"]))):
+        if row["id"] != "print":
+            made.append(row | {"read": row[column]})
+    out = io.StringIO()
+    writer = csv.DictWriter(out, made[0])
+    writer.writeheader()
+    writer.writerows(made)
+    found = check_parts(parse_readings(out.getvalue(), JOB), JOB)
+    assert {one.outcome for one in found.parts} <= {"pass", "again"}, [one.sentence for one in found.parts if one.outcome == "scrap"]
+
+
+def test_a_reading_that_says_otherwise_than_the_check_print_is_read_again():
+    text = "code,part,id,read\nK01,A1L,print,inside\nK01,A1L,toe.B,2.4\nK02,A1L,print,inside\nK02,A1L,toe.B,2.126"
+    bad, good = check_parts(parse_readings(text, JOB), JOB).parts
+    assert (bad.outcome, good.outcome) == ("again", "pass")
+    assert bad.sentence.startswith("Read again: it is said to lie inside its check print, and its readings say otherwise. Rework: toe B")
+
+
+def test_of_a_part_that_is_longer_than_the_paper_a_length_is_read_too():
+    """A check print of a longeron shows its two ends: it cannot say how long the part is."""
+    text = "code,part,id,read\nK01,A6L,print,inside\nK02,A6L,print,inside\nK02,A6L,toe.A,118.5"
+    alone, measured = check_parts(parse_readings(text, JOB), JOB).parts
+    assert (alone.outcome, measured.outcome) == ("not-read", "pass")
+    assert alone.sentence == "It lies inside its check print, which shows its ends and not its length: read the toe A, end to end too."
+
+
+def test_what_is_less_than_a_rule_shows_is_said_as_a_caliper_shows_it():
+    tight = Job(JOB.name, JOB.shop, JOB.parts, limits=Limits.named("0.002"))
+    one = check_parts(parse_readings("code,part,id,read\nK01,A1L,toe.B,2.119", tight), tight).parts[0]
+    assert one.sentence.startswith("Scrap as A1L: toe B, end to end is short by 0.006, and metal")
+
+
+@pytest.mark.parametrize("text", ["10000", "201 people", "K01, 7"])
+def test_a_number_that_is_no_number_of_people_is_not_taken_for_a_code(text):
+    with pytest.raises(BenchError, match="people|codes like K01"):
+        form(JOB, check_command.codes(text))

@@ -1,0 +1,89 @@
+"""What the stock decides: plans, plans made again, one part now, what a plan bears, what to buy, ways out, what the checker finds."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from typing import Any
+
+from tests.outcomes.facts import facts
+from tests.outcomes.kit import ALLOY, EQUAL, JOB, RACK
+
+
+def plans() -> list[Any]:
+    """The plan of the kit, what is proven of it, what it does not use; a list with more of each part, which is short, and its ways out."""
+    from anglelib.stock.after import rack_after
+    from anglelib.stock.planner import plan
+    from anglelib.stock.shortage import ways_out
+    from anglelib.stock.unused import unused_at
+
+    made = plan(JOB, RACK)
+    more = replace(JOB, parts=tuple(replace(part, quantity=part.quantity + 2) for part in JOB.parts))
+    short = plan(more, RACK)
+    found = [made, unused_at(made, JOB, RACK), rack_after(made, RACK), short, ways_out(more, RACK, short)]
+    return [facts(one) for one in (*found, [group.sentence for group in made.groups])]
+
+
+def again() -> list[Any]:
+    """The plan made again: after cuts, a spoiled piece, a shorter stick, a thicker blade; and as the rack's record has it."""
+    from anglelib.stock.planner import plan
+    from anglelib.stock.progress import Progress, job_left, rack_after_cuts
+    from anglelib.stock.record import Mark, Record, pieces_from, pieces_of
+    from anglelib.stock.standing import standing
+    from anglelib.stock.what_if import shorter_stick, spoiled_part, wider_kerf
+
+    made = plan(JOB, RACK)
+    stick = next(s for s in made.sticks if len(s.cuts) > 2)
+    number, cut = next((n, cut) for n, cut in enumerate(stick.cuts, 1) if cut.blank is not None)
+    done = Progress({stick.stick.id: number})
+    ways = [
+        spoiled_part(JOB, RACK, made, cut.blank.part.id, done),
+        shorter_stick(JOB, RACK, made, "S-3", 36),
+        wider_kerf(JOB, RACK, made, "3/32", done),
+    ]
+    record = Record(RACK).marked(Mark(stick.stick.id, pieces_of(stick), stick), JOB, on="2024-05-01")
+    record = record.marked(Mark("S-5", pieces_from("P4 at 13/16 spoiled")), JOB, on="2024-05-02")
+    found = [rack_after_cuts(made, RACK, done), job_left(JOB, made, done), *([way, way.sentence, way.lost] for way in ways), record, standing(JOB, record)]
+    return [facts(one) for one in found]
+
+
+def asked() -> list[Any]:
+    """What is asked beside a plan: one part now, what the plan bears, what could still be made, what to buy, what it is worth."""
+    from anglelib.stock.compare import by_rules
+    from anglelib.stock.one import one_now
+    from anglelib.stock.planner import plan
+    from anglelib.stock.possible import still_possible
+    from anglelib.stock.purchase import smallest_purchase
+    from anglelib.stock.robust import robustness
+
+    made = plan(JOB, RACK)
+    more = replace(JOB, parts=tuple(replace(part, quantity=part.quantity + 2) for part in JOB.parts))
+    now = [one_now(EQUAL, ALLOY, length, RACK, job, only_stick=only) for length, job, only in ((5, None, ""), (5, JOB, ""), (40, JOB, ""), (5, None, "S-5"), (5, None, "S-9"), (200, None, ""))]
+    now += [one_now(JOB.part("P1").section, ALLOY, 5, RACK, JOB, part_id="P1", extra="1/2")]
+    found = [*([one, one.sentence] for one in now), robustness(JOB, RACK, made), still_possible(JOB, RACK, made), smallest_purchase(more, RACK), by_rules(JOB, RACK)]
+    return [facts(one) for one in found]
+
+
+def doubted() -> list[Any]:
+    """What the checker finds where the rack, the job or the plan is another."""
+    from anglelib.stock.checker import faults
+    from anglelib.stock.planner import plan
+    from anglelib.stock.rack import Rack
+
+    made = plan(JOB, RACK)
+    other = [
+        Rack([replace(stick, length=stick.length - 3) for stick in RACK.sticks]),
+        Rack([replace(stick, alloy="6063-T5") for stick in RACK.sticks]),
+        Rack([replace(stick, hands_off=True) for stick in RACK.sticks]),
+        Rack(RACK.sticks[1:]),
+    ]
+    bent = []
+    for group in made.groups:
+        for changes in ({"cuts": ()}, {"placed": ()}, {"left": (Fraction(1),)}, {"remnants": ()}):
+            sticks = tuple(replace(one, **changes) for one in group.sticks)
+            bent.append(replace(made, groups=(replace(group, sticks=sticks),)))
+        for changes in ({"line": Fraction(1)}, {"clamp": True}, {"kerf": Fraction(1, 2)}, {"leading_end": 2}, {"still_on": Fraction(1)}):
+            sticks = tuple(replace(one, cuts=tuple(replace(cut, **changes) for cut in one.cuts)) for one in group.sticks)
+            bent.append(replace(made, groups=(replace(group, sticks=sticks),)))
+    found = [faults(made, JOB, rack) for rack in other] + [faults(one, JOB, RACK) for one in bent]
+    return [facts((one, [fault.sentence for fault in one])) for one in (faults(made, JOB, RACK), *found)]
