@@ -2,8 +2,8 @@
 
 What each part is is shown only on a press, for it carries codes; what the class sees does not.
 
->>> grid = ReadingsGrid("K01 A3, K02 A3")
->>> grid.cells["K01", "A3"]["print"].value = "inside"
+>>> grid = ReadingsGrid("K01 A1L, K02 A3")
+>>> grid.cells["K01", "A1L"]["print"].value = "inside"
 >>> grid.cells["K02", "A3"]["heel"].value = "17.32"
 >>> grid.check.click()
 >>> grid.found.sentence

@@ -62,10 +62,11 @@ def tags(plan: Plan, job: Job, partners: Mapping[str, str] | None = None) -> tup
     """
     found: list[Tag] = []
     for planned in plan.sticks:
-        with writing(job.unit_for(planned.stick.section, planned.stick.alloy)):  # as the plan has it
+        unit = job.unit_for(planned.stick.section, planned.stick.alloy)  # as the plan has it
+        with writing(job.unit):  # cut out, a tag goes alone: another unit than the job's is named on it
             found += [_blank(placed, planned, partners or {}) for placed in planned.placed]
             # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
-            found += [_remnant(remnant, planned) for remnant in planned.remnants]
+            found += [_remnant(remnant, planned, unit) for remnant in planned.remnants]
     return tuple(found)
 
 
@@ -106,16 +107,16 @@ def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str]) -> T
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
 
 
-def _remnant(remnant: Remnant, planned: StickPlan) -> Tag:
+def _remnant(remnant: Remnant, planned: StickPlan, unit: str) -> Tag:
     stick = remnant.stick
     whole = stick.id == planned.stick.id
     word = "keep" if remnant.holds else "stick" if whole else "remnant"
-    lines = (stick.section.size, f"{stick.alloy}, {show(stick.length, 64, 'down')}")
+    lines = (stick.section.size, f"{stick.alloy}, {in_unit(stick.length, unit, lambda length: show(length, 64, 'down'))}")
     small = [f"fillet {own(stick.section.fillet)}" if stick.section.fillet else "square inside"]
     if not whole:
         small.append(f"left of {planned.stick.id}")
-    small += [f"holds {about(blank.length)} for {blank}" for blank in remnant.holds]
-    small += [f"dent {exact(a)} to {exact(b)}" for a, b in stick.dents]
+    small += [f"holds {in_unit(blank.length, unit)} for {blank}" for blank in remnant.holds]
+    small += [f"dent {in_unit(a, unit, exact)} to {in_unit(b, unit, exact)}" for a, b in stick.dents]
     return Tag(stick.id, "", word, lines, tuple(small))
 
 

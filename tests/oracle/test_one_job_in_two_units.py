@@ -100,11 +100,11 @@ SEEDS = range(40)
 
 # --- equal numbers ------------------------------------------------------------------------------------------
 def plain(value: object) -> object:
-    """Data without the parts in it, which know their unit."""
+    """Data without the parts in it, which know their unit, and without the last place to which a reading is typed in it."""
     if isinstance(value, Part):
         return value.id
     if is_dataclass(value):
-        return (type(value).__name__, *(plain(getattr(value, f.name)) for f in fields(value)))
+        return (type(value).__name__, *(plain(getattr(value, f.name)) for f in fields(value) if f.name != "grain"))
     if isinstance(value, tuple | list):
         return [plain(one) for one in value]
     if isinstance(value, dict):
@@ -137,7 +137,7 @@ def test_parts_marks_and_readings_are_the_same(seed):
     assert marks(inch) == marks(metric)
     assert takeable(one) == takeable(two) and chosen(one) == chosen(two)
     if origin(one).kind != AT_WITNESS:
-        assert all_wanted(one, inch.limits) == all_wanted(two, metric.limits)
+        assert plain(all_wanted(one, inch.limits)) == plain(all_wanted(two, metric.limits))
 
 
 def test_the_guard_sees_a_mark_that_moved():

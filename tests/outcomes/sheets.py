@@ -80,7 +80,7 @@ def check_prints() -> list[Any]:
     for part in JOB.parts:
         for low, high in _stretches(part, 6.0):
             view = View(part, JOB.limits, low, high, _stop(part, low, high), 0.0)
-            found.append([part.id, view.stop, facts(view.extremes), [facts(item) for item in view.drawn()], figures(view.caption())])
+            found.append([part.id, view.stop, [[leg, most, facts(view.edge(most, leg))] for leg in "AB" for most in (True, False)], [facts(item) for item in view.drawn()], figures(view.caption())])
     return found
 
 
@@ -92,7 +92,7 @@ def coordinates() -> list[Any]:
 
     found = []
     for part in JOB.parts:
-        columns, *rows = csv.reader(coordinates_csv(part, JOB.shop).splitlines())
+        columns, *rows = csv.reader(coordinates_csv(part, JOB.shop, JOB.limits).splitlines())
         found += [columns, *(facts(row) for row in rows)]
     return found
 

@@ -230,7 +230,8 @@ def _table(rows: list[dict[str, str]], card: Card, text: str) -> Iterator[str]:
             at = inches(wanted, card.unit)
             row = has(name, face, at if end == 1 else card.length - at, None) if name in ALONG else has(name, face, 0.0 if end == 1 else card.length, at)
             ruled = row and row["x" if name in ALONG else "height"]
-            if row and (name in ACROSS or end == 1) and ruled != f"{re.sub(' bare| full', '', wanted.partition(' (')[0])} {card.unit}":
+            graduation, _, word = wanted.partition(" (")[0].replace(" bare", "|bare").replace(" full", "|full").partition("|")
+            if row and (name in ACROSS or end == 1) and ruled != " ".join(filter(None, (graduation, card.unit, word))):
                 yield f"the rule shows {ruled} in the table, {wanted} on the card"
         if row is None:
             yield f"the table has no {name} at {wanted} from end {end} on {face}"

@@ -55,6 +55,12 @@ def pack(kit: str, on=LETTER) -> Pack:
     return make_pack(KITS[kit], rack(KITS[kit]), on, date=DAY)
 
 
+def unit_of_plan(kit: str, title: str) -> str:
+    """The unit of the page "Plan for 30 x 30 x 3 mm, 6061-T6": that of its parts, where they share one."""
+    job = KITS[kit]
+    return next(job.unit_for(part.section, part.alloy) for part in job.parts if title.startswith(f"Plan for {part.section.size}, {part.alloy}"))
+
+
 def lines(sheet) -> list[str]:
     return [item.text for item in sheet.items if isinstance(item, Label)]
 
@@ -102,7 +108,8 @@ def test_every_page_of_a_metric_job_and_every_sheet_of_a_metric_part_says_its_un
     looked = 0
     for sheet in pack(kit).sheets:
         own = next((part for part in job.parts if sheet.title.startswith((f"Card of {part.name}", f"Fold sheet of {part.name}", f"Check print of {part.name}", part.name))), None)
-        if (own.unit if own else job.unit) != "mm":
+        unit = own.unit if own else unit_of_plan(kit, sheet.title) if sheet.title.startswith("Plan for") else job.unit
+        if unit != "mm":
             continue
         texts = [text for text in lines(sheet) if own or not any(name in text for name in others)]
         if kit == "mixed, in mm" and own is None:
@@ -201,16 +208,18 @@ def test_every_reading_on_a_card_reads_back(part):
 def test_every_line_of_a_plan_in_millimetres_reads_back(kit):
     """The large number of each row, from the datum end, and what goes back on the rack."""
     made = pack(kit).plan
-    said = [text for sheet in pack(kit).sheets if sheet.title.startswith("Plan for") for text in lines(sheet)]
+    in_mm = [sheet for sheet in pack(kit).sheets if sheet.title.startswith("Plan for") and unit_of_plan(kit, sheet.title) == "mm"]
+    said = [text for sheet in in_mm for text in lines(sheet)]
     numbers = [both(text) for text in said if TWICE.fullmatch(text)]
     read_back = sorted(mm for mm, _ in numbers)
-    planned = sorted(cut.line for stick in made.sticks for cut in stick.cuts if cut.line)
+    sticks = [stick for stick in made.sticks if KITS[kit].unit_for(stick.stick.section, stick.stick.alloy) == "mm"]
+    planned = sorted(cut.line for stick in sticks for cut in stick.cuts if cut.line)
     assert len(read_back) == len(planned) > 15
     for (mm, line) in zip(read_back, planned, strict=True):
         assert abs(mm - line) <= MM / 20 + F(1, 10**9)
     rest = [re.search(r"Back on the rack: (\S+), ([\d.]+) mm long", text) for text in said]
     found = {match[1]: read(match[2], unit="mm") for match in rest if match}
-    for stick in made.sticks:
+    for stick in sticks:
         for remnant in stick.remnants:
             assert 0 <= remnant.stick.length - found[remnant.stick.id] < MM / 10  # never more than there is
 
@@ -229,9 +238,15 @@ def test_a_fold_sheet_s_figures_are_the_part_s_own_numbers(part):
 
 # --- titles, tags, limits -------------------------------------------------------------------------------------------------
 def test_titles_and_labels_follow_the_unit():
-    for kit, unit, other in (("metric", "millimetres", "inches"), ("mixed, in inches", "inches", "millimetres")):
-        plans = [" ".join(lines(sheet)) for sheet in pack(kit).sheets if sheet.title.startswith("Plan for")]
-        assert plans and all(f"heights not to scale; {unit}, from the datum end" in text and other not in text for text in plans)
+    words, seen = {"mm": "millimetres", "in": "inches"}, set()
+    for kit in ("metric", "mixed, in inches"):
+        for sheet in pack(kit).sheets:
+            if sheet.title.startswith("Plan for"):
+                unit, text = unit_of_plan(kit, sheet.title), " ".join(lines(sheet))
+                (other,) = words.keys() - {unit}
+                assert f"heights not to scale; {words[unit]}, from the datum end" in text and words[other] not in text, sheet.title
+                seen.add((kit, unit))
+    assert seen == {("metric", "mm"), ("mixed, in inches", "mm"), ("mixed, in inches", "in")}
     cards = [" ".join(lines(sheet)) for sheet in pack("metric").sheets if sheet.title.startswith("Card of")]
     assert all("ISO 2768-1 m" in text for text in cards if "Limits" in text) and sum("Limits" in text for text in cards) >= len(METRIC)
     tags = " ".join(text for sheet in pack("metric").sheets if sheet.title.startswith("Tags") for text in lines(sheet))

@@ -52,7 +52,7 @@ def entries_of(job: Job) -> dict[str, list[tuple[str, str]]]:
 def said_of(made: pack.Pack) -> Said:
     """All that is printed and written of a job."""
     job = made.job
-    tables = {part.id: coordinates_csv(part, job.shop) for part in job.parts}
+    tables = {part.id: coordinates_csv(part, job.shop, job.limits) for part in job.parts}
     return Said.of(job, made.pdf(), readings_file.form(job, ["K01"]), tables, entries_of(job))
 
 

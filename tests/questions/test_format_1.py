@@ -28,7 +28,7 @@ OTHER_CHOICES = {"predict-the-vertex-part"}
 @pytest.fixture(scope="module")
 def asked() -> dict:
     """Every question by lesson, id and number."""
-    found = {(lesson, question.id, number): question for lesson, number, question in graded.questions(left=())}
+    found = {(lesson, question.id, number): question for lesson, number, question in graded.questions()}
     part, shop = make_part.own_first(), make_part.Shop()
     own = make_part.ask.three_marks(part, shop, "own")
     return found | {("12_make_part", question.id, 0): question for question in own}
