@@ -49,6 +49,8 @@ FINE = 0.18
 """Breadth of the two lines between which the edge must lie [mm]."""
 ARC_STEP = 2.0
 """How finely an arc is drawn [deg]: one of an inch is within 0.004 mm."""
+CHORD = 0.004
+"""How near the chords of a hole's rim keep to it [mm]."""
 SIDE = 22.0
 """Room left and right of a leg [mm]."""
 BETWEEN = 9.0
@@ -174,12 +176,13 @@ class View:
         strays = {1: 0.0, 2: 1.0, 0: 0.5}[self.stop] * float(self.limits.length(self.part.length))
         along, up = float(self.limits.length(hole.x)) + strays, float(self.limits.length(hole.y))
         x, h, radius = float(hole.x), float(hole.y), float(hole.diameter) / 2
+        step = 2 * math.degrees(math.acos(max(0.5, 1 - CHORD / (radius * INCH))))
         quarters = ((1, 1, 0), (-1, 1, 90), (-1, -1, 180), (1, -1, 270))
-        found = [_ring([p for right, high, at in quarters for p in arc_points(x + right * along, h + high * up, radius, at, at + 90, ARC_STEP)], -FINE)]
+        found = [_ring([p for right, high, at in quarters for p in arc_points(x + right * along, h + high * up, radius, at, at + 90, step)], -FINE)]
         if radius > math.hypot(along, up):  # each quarter of it is the rim of the hole that strays farthest the other way
             low, top = math.degrees(math.asin(up / radius)), math.degrees(math.acos(along / radius))
             spans = ((low, top), (180 - top, 180 - low), (180 + low, 180 + top), (360 - top, 360 - low))
-            inner = [p for (right, high, _), span in zip(quarters, spans) for p in arc_points(x - right * along, h - high * up, radius, *span, ARC_STEP)]
+            inner = [p for (right, high, _), span in zip(quarters, spans) for p in arc_points(x - right * along, h - high * up, radius, *span, step)]
             room = min(math.dist(p, (x, h)) for p in inner) * INCH
             found.append(_ring(inner, min(FINE, room / 2)))
         return [tuple(self.at(hole.leg, *p) for p in ring) for ring in found]

@@ -178,7 +178,7 @@ def test_a_section_whose_parts_are_all_in_another_unit_is_planned_in_that_unit(u
     assert f"{written}, from the datum end" in page and shown in page
     left = next(tag for tag in tags(made, job) if tag.id == "M-1-R1")
     assert left.lines[1].endswith(" mm") == (other == "mm")
-    long = left.lines[1].rpartition(", ")[2]
+    long = left.lines[1].rpartition(", ")[2].removesuffix(" in.")
     with writing(unit):
         said = plan_lines(standing(job, Record(rack)), Record(rack))
     assert f"  {written.capitalize()} in this section." in said
