@@ -294,6 +294,13 @@ class Part:
                     f"The cope at end {cope.end} is {exact(cope.length)} long and the part {exact(self.length)}: "
                     "shorten the cope."
                 )
+        for leg in LEGS:
+            both = [cope.length for cope in self.copes if cope.leg == leg]
+            if len(both) == 2 and sum(both) >= self.length:
+                raise PartError(
+                    f"The copes of leg {leg} are {exact(both[0])} and {exact(both[1])} long and the part {exact(self.length)}: "
+                    "no toe is left between them. Shorten a cope."
+                )
         for hole in self.holes:
             self._check_hole(hole)
 

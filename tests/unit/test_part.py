@@ -213,6 +213,7 @@ REFUSED = {
     "cope into the other leg": (dict(copes=[Cope("A", 1, 1, "1/16", "1/8")]), "Leave at least 1/8"),
     "cope deep enough": (dict(copes=[Cope("A", 1, 1, "11/16", "1/8")]), "1/16 deep and its inside radius 1/8: choose a smaller radius"),
     "cope length": (dict(copes=[Cope("A", 1, 6, "1/4", "1/8")]), "shorten the cope"),
+    "copes meet": (dict(copes=[Cope("A", 1, "4 1/4", "1/4", "1/8"), Cope("A", 2, "1 3/4", "1/4", "1/8")]), "no toe is left between them. Shorten a cope."),
     "hole before end 1": (dict(holes=[Hole("A", "1/32", "7/16", "1/8")]), "beyond the end"),
     "hole past end 2": (dict(holes=[Hole("A", "5 31/32", "7/16", "1/8")]), "beyond the end of a part 6 long: check its x"),
     "hole off the leg": (dict(holes=[Hole("A", 1, "45/64", "1/8")]), "lies off leg A, which is 3/4 wide: check its y"),
