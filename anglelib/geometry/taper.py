@@ -152,7 +152,7 @@ class TaperLine:
             W=self.width, r2=self.section.toe_radius, s=self.width_left, c=self.slope
         )
 
-    @property
+    @cached_property
     def fillet_width(self) -> float:
         """The fillet unrolled, from the tapered leg's tangent to the other leg's."""
         return formulas().fillet_width(r=self.section.fillet)

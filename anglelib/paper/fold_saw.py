@@ -36,7 +36,8 @@ def saw_path(sheet: Unrolled, end: int, off: float) -> list[Point]:
         def far(v: float, zone: Zone = zone) -> list[float]:
             return [zone.distance(line, v) - shift for line, shift in zip(lines, shifts, strict=True)]
 
-        points += [(max(far(v)), v) for v in _with_crossing(zone.samples(), far)]
+        places = zone.samples() if len(lines) == 1 else _with_crossing(zone.samples(), far)
+        points += [(max(far(v)), v) for v in places]
     return [p for i, p in enumerate(points) if i == 0 or math.dist(p, points[i - 1]) > 1e-12]
 
 
