@@ -25,7 +25,6 @@ from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyl
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
-from anglelib.geometry.teeth import teeth_of
 from anglelib.job import Shop
 from anglelib.lengths import decimal, show, unit_written
 from anglelib.paper.page import FIGURE, SMALL, clearest
@@ -184,6 +183,8 @@ def _block(inner: float, toe: float, high: float, relief: float) -> Group:
 
 def _teeth(setup: Setup) -> str:
     """The blades that suit a way of cutting."""
+    from anglelib.geometry.teeth import teeth_of  # a lesson shows how the angle sits, and no blade
+
     return f"teeth {teeth_of(setup).words}"
 
 
