@@ -19,12 +19,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from math import atan2, degrees, fsum, hypot, pi, sqrt
+from math import atan2, degrees, fsum, hypot, isqrt, pi, sqrt
 from typing import NamedTuple
 
 from anglelib.alloy import density
 from anglelib.errors import LengthError, SectionError
-from anglelib.lengths import exact, in_one_unit, inches
+from anglelib.lengths import exact, in_one_unit, inches, show
 
 LEGS = ("A", "B")
 
@@ -102,6 +102,26 @@ def _spandrel(y0: float, z0: float, radius: float, towards: int, sign: int) -> _
     )
 
 
+def largest_heel_radius(
+    leg_a: Fraction, leg_b: Fraction, thickness_a: Fraction, thickness_b: Fraction, fillet: Fraction = Fraction(0)
+) -> Fraction:
+    """The largest heel radius of a section [in], to a millionth below it: there the outer arc touches the fillet, or reaches a toe.
+
+    With legs equally thick and a square inside corner it is t (2 + sqrt 2), 3.41 t. It is the formula ``largest_heel``,
+    drawn as a fraction so that a section's sizes stay exact.
+
+    >>> t = Fraction(1, 8)
+    >>> round(float(largest_heel_radius(Fraction(1), Fraction(1), t, t) / t), 4)
+    3.4142
+    >>> largest_heel_radius(Fraction(3, 8), Fraction(1), t, t)
+    Fraction(3, 8)
+    """
+    square = 2 * thickness_a * thickness_b
+    root = Fraction(isqrt(square.numerator * square.denominator * 10**12) - 1, square.denominator * 10**6)
+    inside = fillet + thickness_a + thickness_b + root
+    return min(leg_a, leg_b, inside)
+
+
 @dataclass(frozen=True)
 class Section:
     """An extruded L: two legs, their thicknesses, and the radii of its corners; all [in], exact.
@@ -162,10 +182,13 @@ class Section:
                 f"{exact(flat)} of inside width there is: measure both radii again.",
                 "fillet",
             )
-        if self.heel_radius > min(ta, tb) + self.fillet:
+        # The outer arc meets the fillet's where (R - r - tB)^2 + (R - r - tA)^2 = (R - r)^2: exact, so no root is drawn.
+        over = self.heel_radius - self.fillet - ta - tb
+        if self.heel_radius > min(a, b) or (over >= 0 and over * over >= 2 * ta * tb):
+            least = show(largest_heel_radius(a, b, ta, tb, self.fillet), 64, "down")
+            why = "it would run past a toe" if self.heel_radius > min(a, b) else "it would cut through to the inside corner"
             raise SectionError(
-                f"The heel radius {exact(self.heel_radius)} is more than thickness plus fillet "
-                f"({exact(min(ta, tb) + self.fillet)}): it would cut into the inside corner. Measure it again.",
+                f"The heel radius {exact(self.heel_radius)} is more than this section takes: {why}. It may be up to {least}; measure it again.",
                 "heel_radius",
             )
 

@@ -25,7 +25,7 @@ from math import fsum
 from anglelib.alloy import density
 from anglelib.geometry.leg_shape import LegShape, Span, joined, root
 from anglelib.geometry.quadrature import Vector, integrate_between_arcs
-from anglelib.geometry.strips import over_section
+from anglelib.geometry.strips import crossings, over_section
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Part
 from anglelib.section import Section
@@ -151,7 +151,7 @@ def _strips(section: Section, along: LegShape, across: LegShape, heights: Span, 
         ]
         return pieces[0] if len(pieces) == 1 else tuple(fsum(values) for values in zip(*pieces, strict=True))
 
-    return over_section(section, strip, (*along.bends, *kinks), *heights, scale=accuracy)
+    return over_section(section, strip, (*along.bends, *kinks, *crossings(section, top)), *heights, scale=accuracy)
 
 
 def _left(first: float, last: float, gaps: Iterable[Span]) -> tuple[float, float]:

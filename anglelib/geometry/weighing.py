@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.alloy import ALLOYS, density
-from anglelib.section import Section
+from anglelib.section import Section, largest_heel_radius
 
 POUND = Fraction(45359237, 100000)
 """The avoirdupois pound [g], by definition."""
@@ -82,5 +82,5 @@ def _thicker(section: Section, by: Fraction) -> Section:
     a, b = section.thickness_a + by, section.thickness("B") + by
     toe = min(section.toe_radius, a, b)
     fillet = min(section.fillet, min(section.leg_a - b, section.leg_b - a) - toe)
-    heel = min(section.heel_radius, min(a, b) + fillet)
+    heel = min(section.heel_radius, largest_heel_radius(section.leg_a, section.leg_b, a, b, fillet))
     return replace(section, thickness_a=a, thickness_b=b, toe_radius=toe, fillet=fillet, heel_radius=heel)

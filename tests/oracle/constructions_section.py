@@ -63,3 +63,16 @@ def _(sigma_p, sigma_a, l_1, l_2):
     """Both gaps from the two errors by a matrix, and their covariance through it."""
     gaps = np.array([[1, l_1], [1, l_2]])
     return (gaps @ np.diag([sigma_p**2, sigma_a**2]) @ gaps.T)[0, 1]
+
+
+@of("largest heel radius that leaves metal behind the fillet")
+def _(tA, tB, r):  # noqa: N803 (the formulas' letters)
+    """The outer arc grows until the thinnest metal between it and the fillet's arc, looked for all round, is gone."""
+    ways = np.linspace(0, pi / 2, 20001)
+    fillet = (tB + r) - r * np.cos(ways), (tA + r) - r * np.sin(ways)
+
+    def left(radius):
+        return float(np.min(radius - np.hypot(radius - fillet[0], radius - fillet[1])))
+
+    found = brentq(left, max(tA, tB) + r, 20 * (tA + tB + r), xtol=1e-14)
+    return float(found)

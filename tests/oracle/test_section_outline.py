@@ -7,14 +7,18 @@ between the two, and the two must be close.
 
 from __future__ import annotations
 
+from dataclasses import fields, replace
+from fractions import Fraction
 from random import Random
+from types import SimpleNamespace
 
 import oracle_parts
 import pytest
 import solids
 from shapely.geometry import Polygon
 
-from anglelib.section import Section
+from anglelib.errors import SectionError
+from anglelib.section import Section, largest_heel_radius
 
 SECTIONS = {
     "equal": Section("1 1/2", "1 1/2", "1/8", fillet="3/16"),
@@ -24,6 +28,8 @@ SECTIONS = {
     "sharp": Section("3/4", 1, "1/8", "3/32"),
     "no flat left": Section("3/4", "3/4", "1/8", fillet="1/2", toe_radius="1/8"),
     "bent": Section(1, "3/4", "1/16", fillet="1/8", heel_radius="3/16"),
+    "heel over thickness plus fillet": Section(1, "3/4", "1/8", heel_radius="27/64"),
+    "the same, unequal, with a fillet": Section(1, "7/8", "1/8", "1/16", fillet="1/16", heel_radius="23/64"),
 }
 
 
@@ -54,6 +60,41 @@ def test_area_centroid_and_perimeter(section):
 def test_random_outlines(block):
     for seed in range(100 * block, 100 * (block + 1)):
         check_outline(oracle_parts.section(Random(f"outline {seed}")), steps=64, room=1e-3)
+
+
+def round_heeled(rng: Random) -> Section:
+    """A random section whose heel is rounder than thickness plus fillet, up to what the section takes."""
+    stock = oracle_parts.section(rng)
+    sizes = stock.leg_a, stock.leg_b, stock.thickness_a, stock.thickness_b
+    most = largest_heel_radius(*sizes, stock.fillet)
+    low = min(stock.thickness_a, stock.thickness_b) + stock.fillet
+    heel = low + (most - low) * Fraction(rng.choice((97, rng.randint(1, 96))), 100) if low < most else most
+    return replace(stock, heel_radius=heel)
+
+
+@pytest.mark.parametrize("block", range(2))
+def test_random_outlines_with_a_round_heel(block):
+    for seed in range(100 * block, 100 * (block + 1)):
+        section = round_heeled(Random(f"round heel {seed}"))
+        check_outline(section, steps=64, room=3e-3)
+        assert polygons(section, 64)[1].is_valid
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_beyond_the_largest_heel_radius_the_outline_crosses_itself(seed):
+    """A hair more, and shapely finds the heel's arc through the fillet, or past a toe; a hair less, and it is one piece of metal."""
+    rng = Random(f"heel limit {seed}")
+    stock = oracle_parts.section(rng)
+    most = largest_heel_radius(stock.leg_a, stock.leg_b, stock.thickness_a, stock.thickness_b, stock.fillet)
+    drawn = {}
+    for way in (-1, 1):
+        shape = SimpleNamespace(**{f.name: getattr(stock, f.name) for f in fields(stock)})
+        shape.heel_radius = most * (1 + way * Fraction(1, 1000))
+        drawn[way] = Polygon(solids.outline(shape, solids.ON, 400)).is_valid
+    with pytest.raises(SectionError, match="It may be up to"):
+        replace(stock, heel_radius=most * (1 + Fraction(1, 1000)))
+    assert replace(stock, heel_radius=most).area > 0
+    assert drawn == {-1: True, 1: False}, (stock, most)
 
 
 @pytest.mark.slow

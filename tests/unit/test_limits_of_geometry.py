@@ -50,7 +50,7 @@ REFUSED = {
     "allowance negative": lambda: shop(allowance=F(-1, 32)),
     "thickness as wide as the leg": lambda: Section(1, "1/8", "1/8"),
     "fillet and toe too large for the flat": lambda: Section(1, 1, "1/8", fillet="7/8", toe_radius="1/64"),
-    "heel through the inside corner": lambda: Section(1, 1, "1/8", fillet="1/16", heel_radius="13/64"),
+    "heel through the inside corner": lambda: Section(1, 1, "1/8", fillet="1/16", heel_radius="32/64"),
     "toe radius over the thickness": lambda: Section(1, 1, "1/8", toe_radius="9/64"),
     "angle zero": lambda: Taper("A", 1, angle=0),
     "angle of a square cut": lambda: Taper("A", 1, angle=90),

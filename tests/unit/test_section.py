@@ -66,7 +66,9 @@ REFUSED = {
     "fillet and toe over the flat": (dict(fillet="13/16", toe_radius="1/8"), "need more than the 7/8 of inside width"),
     "toe over the thickness": (dict(toe_radius="9/64"), "more than the thickness 1/8"),
     "toe over the thinner leg": (dict(thickness_b="1/16", toe_radius="3/32"), "more than the thickness 1/16"),
-    "heel cuts the inside corner": (dict(heel_radius="17/64", fillet="1/8"), "cut into the inside corner"),
+    "heel cuts the inside corner": (dict(heel_radius="36/64", fillet="1/8"), "cut through to the inside corner. It may be up to 35/64"),
+    "heel touches the inside corner": (dict(thickness_b="1/16", heel_radius="5/16"), "cut through to the inside corner"),
+    "heel past a toe": (dict(leg_b="1/2", thickness_a="1/4", heel_radius="33/64"), "past a toe. It may be up to 1/2"),
 }
 
 
@@ -82,6 +84,8 @@ LEGAL = {
     "fillet exactly the flat": dict(fillet="7/8"),
     "toe radius exactly the thickness": dict(toe_radius="1/8"),
     "fillet and toe exactly the flat": dict(fillet="3/4", toe_radius="1/8"),
+    "heel just short of the inside corner": dict(heel_radius="27/64"),
+    "heel up to both toes": dict(leg_a="3/8", leg_b="3/8", heel_radius="3/8"),
     "bent: heel is thickness plus fillet": dict(fillet="1/8", heel_radius="1/4"),
     "thick": dict(thickness_a="63/64"),
 }

@@ -22,6 +22,11 @@ section_outline = state(
     "length of the section's outline", O_s, 2 * (a + b) - (2 - pi / 2) * (r + 2 * r2 + Rh),
     a=(O_s + (2 - pi / 2) * (r + 2 * r2 + Rh)) * Rational(1, 2) - b,
 )  # fmt: skip
+largest_heel = state(
+    "largest heel radius that leaves metal behind the fillet", Rh, r + tA + tB + sqrt(2 * tA * tB),
+    "derived: the arc that touches both outer faces and the fillet's; t (2 + sqrt 2) for equal legs, square inside",
+    r=Rh - tA - tB - sqrt(2 * tA * tB),
+)  # fmt: skip
 smallest_moment = state(
     "smallest second moment of area", I_v, (I_y + I_z) * Rational(1, 2) - sqrt(((I_y - I_z) * Rational(1, 2)) ** 2 + I_yz**2),
     "principal axes of a symmetric matrix",
