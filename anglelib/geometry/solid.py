@@ -23,12 +23,16 @@ from dataclasses import dataclass
 from math import fsum
 
 from anglelib.alloy import density
+from anglelib.errors import PartError
 from anglelib.geometry.leg_shape import LegShape, Span, joined, root
 from anglelib.geometry.quadrature import Vector, integrate_between_arcs
 from anglelib.geometry.strips import crossings, over_section
 from anglelib.geometry.taper import TaperLine
 from anglelib.part import Part
 from anglelib.section import Section
+
+NO_METAL = 1e-12
+"""The part of a stick that no integral can tell from nothing: a part that is left with less has no metal."""
 
 
 @dataclass(frozen=True)
@@ -46,10 +50,19 @@ class Solid:
 def solid_of(part: Part) -> Solid:
     """The finished part as a solid: everything its cuts and holes take is off its section times its length.
 
-    PartError where a rounded corner does not fit on its edges.
+    PartError where a rounded corner does not fit on its edges, and where the cuts leave no metal.
+
+    >>> stock = Section(1, 1, "1/16", fillet="1/4", heel_radius="3/8")
+    >>> cuts = [Taper("A", 1, run=60), Taper("A", 2, run=60)]
+    >>> solid_of(Part("P1", "Sliver", stock, "6061-T6", 1, tapers=cuts))
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.PartError: The cuts of part P1 leave no metal: shorten a run, leave more width, or make the part longer.
     """
     regions = _regions(part)
     volume, x, y, z = (fsum(region[i] for region in regions) for i in range(4))
+    if volume <= NO_METAL * part.section.area * float(part.length):
+        raise PartError(f"The cuts of part {part.id} leave no metal: shorten a run, leave more width, or make the part longer.")
     return Solid(volume, (x / volume, y / volume, z / volume))
 
 

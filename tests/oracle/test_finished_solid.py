@@ -12,9 +12,11 @@ import oracle_parts
 import pytest
 import solids
 
+from anglelib.errors import PartError
 from anglelib.geometry.solid import solid_of
+from anglelib.geometry.volume import volume
 from anglelib.part import Cope, Corner, Hole, Part, Taper
-from anglelib.section import Section
+from anglelib.section import Section, largest_heel_radius
 
 STOCK = Section("1 1/2", "1 1/2", "1/8", fillet="3/16")
 ROUND = Section("1 1/2", "1 1/4", "1/8", "3/16", fillet="3/16", toe_radius="3/32", heel_radius="1/16")
@@ -146,3 +148,72 @@ def test_random_parts():
 @pytest.mark.parametrize("block", range(20))
 def test_two_thousand_random_parts(block):
     _fuzz(100 + 100 * block, 200 + 100 * block)
+
+
+# --- parts of which little or nothing is left -----------------------------------------------------------
+def thin(rng: Random) -> Part:
+    """A thin, round-heeled section, short, with two to four long tapers: often a sliver, sometimes nothing."""
+    a, b = (F(rng.randint(250, 900), 1000) for _ in "AB")
+    ta, tb = (F(rng.randint(15, 120), 1000) for _ in "AB")
+    toe = F(rng.randint(0, int(min(ta, tb) * 1000)), 1000)
+    fillet = F(rng.randint(0, int((min(a - tb, b - ta) - toe) * 1000)), 1000)
+    most = largest_heel_radius(a, b, ta, tb, fillet)
+    stock = Section(a, b, ta, tb, fillet, toe, most * F(rng.randint(0, 95), 100))
+    places = [(leg, end) for leg in "AB" for end in (1, 2)]
+    rng.shuffle(places)
+    tapers = []
+    for leg, end in places[: rng.randint(2, 4)]:
+        left = F(rng.choice((0, rng.randint(0, 60), rng.randint(0, int(stock.leg(leg) * 1000) - 1))), 1000)
+        slope = {"run": F(rng.randint(300, 15000), 1000)} if rng.random() < 0.6 else {"angle": F(rng.randint(80, 4000), 100)}
+        tapers.append(Taper(leg, end, left, **slope))
+    return Part("P1", "Thin", stock, "6061-T6", F(rng.randint(300, 3000), 1000), tapers=tapers)
+
+
+def check_thin(part: Part) -> str:
+    """Nothing where both solids are nothing; else the moments between theirs. What came out."""
+    less, more = (solids.part_solid(part, metal, 24) for metal in (solids.LESS, solids.MORE))
+    stick = part.section.area * float(part.length)
+    if more.volume() <= 1e-13 * stick:
+        with pytest.raises(PartError, match="leave no metal"):
+            solid_of(part)
+        return "none"
+    if less.volume() <= 1e-9 * stick:
+        try:
+            assert 0 < solid_of(part).volume <= more.volume() * (1 + 1e-9)
+        except PartError as error:
+            assert "leave no metal" in str(error)
+        return "a speck"
+    check_between(part, steps=24, width=9)
+    return "metal"
+
+
+def _thin(first: int, last: int) -> dict[str, int]:
+    found: dict[str, int] = {}
+    for seed in range(first, last):
+        try:
+            came = check_thin(thin(Random(f"thin {seed}")))
+        except AssertionError as error:
+            raise AssertionError(f"thin part {seed}: {error}") from None
+        found[came] = found.get(came, 0) + 1
+    return found
+
+
+def test_thin_parts():
+    found = _thin(0, 90)
+    assert found["none"] >= 3 and found["metal"] > 50
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("block", range(10))
+def test_two_thousand_thin_parts(block):
+    _thin(150 + 200 * block, 350 + 200 * block)
+
+
+def test_tapers_that_leave_no_metal_are_refused_in_a_sentence():
+    """A heel so round that three tapers take all of what stands behind it: both solids of the kernel are nothing."""
+    stock = Section(F(399, 500), F(27, 50), F(13, 250), F(27, 250), fillet=F(89, 200), toe_radius=F(43, 1000), heel_radius=F(497, 1000))
+    tapers = [Taper("B", 2, F(19, 500), run=F(131, 125)), Taper("A", 2, 0, angle=F(59, 50)), Taper("B", 1, F(9, 250), run=F(4017, 1000))]
+    part = made(stock, F(569, 200), tapers=tapers)
+    assert check_thin(part) == "none"
+    with pytest.raises(PartError, match="The cuts of part P1 leave no metal: shorten a run"):
+        volume(part)
