@@ -15,22 +15,28 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from math import cos, hypot, isfinite, radians, sin
+from math import cos, floor, hypot, isfinite, radians, sin
 
 from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.taper import TaperLine
-from anglelib.lengths import own, show
+from anglelib.lengths import LONGEST, own, show
 from anglelib.part import Cope, Corner, Part, other_end
 from anglelib.section import other_leg
 
 Point = tuple[float, float]
 
 
+NARROWEST = 1e-6
+"""The narrowest corner that has numbers [deg]; below it the arc would begin out of sight."""
+WIDEST = 8
+"""The widest leg that angle usually comes with [in]: common practice, where a leg's own width is not given."""
+
+
 def _angle(angle: float) -> float:
     if not isfinite(angle):
         raise PartError("The angle of the corner is not a number: measure it again, it must lie between 0 and 180.")
-    if not 0 < angle < 180:
+    if not NARROWEST <= angle < 180:
         raise PartError(f"A corner of {angle:g} degrees cannot be rounded: its angle must lie between 0 and 180.")
     return float(angle)
 
@@ -38,6 +44,8 @@ def _angle(angle: float) -> float:
 def _radius(radius: float) -> float:
     if not (isfinite(radius) and radius >= 0):
         raise PartError("The rounding radius is not a length: give it as 0 or more, for example 0.125.")
+    if radius > LONGEST:
+        raise PartError(f"The rounding radius is over {LONGEST // 12} ft: give it as 0 to the width of the leg, for example 0.125.")
     return float(radius)
 
 
@@ -61,9 +69,45 @@ def area_lost(angle: float, radius: float) -> float:
     return formulas().area_lost(phi=_angle(angle), rho=_radius(radius))
 
 
-def nose_loss(taper_angle: float, radius: float) -> float:
-    """By how much the nose of a vertex taper gets shorter along the heel when it is rounded [in]."""
-    return formulas().nose_loss(theta=_angle(taper_angle), rho=_radius(radius))
+def largest_nose(taper_angle: float, width: float = WIDEST) -> float:
+    """The largest radius that the nose of a vertex taper takes on a leg so wide: there the arc uses up the whole tapered edge [in].
+
+    >>> round(largest_nose(20, 1.5), 4)
+    0.7733
+    """
+    if not (isfinite(width) and width > 0):
+        raise PartError("The width of the tapered leg is not a length: give it as more than 0, for example 1.5.")
+    return formulas().largest_nose(theta=_nose(taper_angle), W=float(width))
+
+
+def nose_loss(taper_angle: float, radius: float, width: float = WIDEST) -> float:
+    """By how much the nose of a vertex taper gets shorter along the heel when it is rounded [in].
+
+    ``width`` is that of the tapered leg, whose edge the arc must not use up.
+
+    >>> nose_loss(20, 5)
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.PartError: A nose of radius 5 at 20 degrees needs a leg 9.698 wide, and this is 8: choose a radius from 0 to 4.124.
+    >>> nose_loss(120, 0.25)
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.PartError: A taper of 120 degrees has no nose: its angle from the heel must lie between 0 and 90.
+    """
+    angle, radius, most = _nose(taper_angle), _radius(radius), largest_nose(taper_angle, width)
+    if radius > most:
+        need = formulas().largest_nose.solved_for("W")(rho=radius, theta=angle)
+        raise PartError(
+            f"A nose of radius {radius:g} at {angle:g} degrees needs a leg {need:.3f} wide, and this is {float(width):g}: "
+            f"choose a radius from 0 to {floor(most * 1000) / 1000:g}."
+        )
+    return formulas().nose_loss(theta=angle, rho=radius)
+
+
+def _nose(angle: float) -> float:
+    if _angle(angle) >= 90:
+        raise PartError(f"A taper of {angle:g} degrees has no nose: its angle from the heel must lie between 0 and 90.")
+    return float(angle)
 
 
 @dataclass(frozen=True)

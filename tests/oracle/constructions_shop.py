@@ -417,6 +417,12 @@ def _(rho, theta):
     return x - rho
 
 
+@of("largest radius of the nose of a vertex taper")
+def _(W, theta):  # noqa: N803 (the formulas' letters)
+    """The radius grows until the arc begins on the tapered edge at the toe's height."""
+    return brentq(lambda rho: _rounded(theta, rho)[2][1] - W, 1e-3, 2 * W, xtol=1e-14)
+
+
 @of("error of stepping off, all steps alike")
 def _(n_s, e_1):
     return float(np.cumsum([e_1] * n_s)[-1])

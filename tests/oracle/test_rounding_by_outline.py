@@ -17,7 +17,7 @@ from shapely.affinity import rotate
 
 from anglelib.errors import PartError
 from anglelib.geometry.holes import largest_radius, least_edge, worst_edge
-from anglelib.geometry.rounding import arc_length, area_lost, corner_loss, nose_loss, relief, rounded_corners, tangent_length
+from anglelib.geometry.rounding import arc_length, area_lost, corner_loss, largest_nose, nose_loss, relief, rounded_corners, tangent_length
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
@@ -65,6 +65,33 @@ def test_nose_of_a_vertex_taper(angle, radius):
     assert nose_loss(angle, radius) == pytest.approx(rounded.bounds[0], abs=1e-6)
     # The naive loss, along the bisector as for other corners, is another length.
     assert abs(corner_loss(angle, radius) - nose_loss(angle, radius)) > 0.004 * radius
+
+
+@pytest.mark.parametrize("angle", [5, 20, 45, 80])
+@pytest.mark.parametrize("width", [0.75, 2])
+def test_a_nose_that_uses_up_the_tapered_edge(angle, width):
+    """A corner rounded by shapely: with the largest radius the arc reaches from the heel to the toe's height."""
+    most, corner = largest_nose(angle, width), wedge(angle, 400.0)
+    arc = opened(corner, most, 4000).exterior.difference(corner.exterior.buffer(1e-9)).intersection(Point(0, 0).buffer(100))
+    assert arc.bounds[3] == pytest.approx(width, rel=2e-3) and nose_loss(angle, most, width) > 0
+    with pytest.raises(PartError, match=r"choose a radius from 0 to \d"):
+        nose_loss(angle, most * 1.001, width)
+
+
+@pytest.mark.parametrize("angle, radius", [(20, 5), (120, 0.25), (90, 0.25), (20, 4.2), (20, -0.1), (20, float("nan")), (float("inf"), 0.1)])
+def test_noses_that_are_none(angle, radius):
+    with pytest.raises(PartError, match="between 0 and|as 0 or more|from 0 to"):
+        nose_loss(angle, radius)
+    with pytest.raises(PartError, match="give it as more than 0"):
+        nose_loss(20, 0.1, width=0)
+
+
+@pytest.mark.parametrize("function", [corner_loss, tangent_length, arc_length, area_lost, nose_loss])
+def test_radii_and_angles_out_of_sight(function):
+    """Neither a division by nothing nor an endless length comes out: of each, the range is named."""
+    for angle, radius in ((5e-324, 0.1), (1e-9, 0.1), (60, 1e308), (60, 1300)):
+        with pytest.raises(PartError, match="between 0 and 180|0 to the width of the leg"):
+            function(angle, radius)
 
 
 def test_where_rounded_corners_lie():

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from sympy import Rational, cos, pi, sin, sqrt, tan
+from sympy import Rational, acos, cos, pi, sin, sqrt, tan
 
-from anglelib.geometry.formulas.quantities import A_r, E_n, E_r, e, e_1, l_a, n_1, n_2, n_s, phi, rho, t_r, theta, x_o, x_r
+from anglelib.geometry.formulas.quantities import A_r, E_n, E_r, W, e, e_1, l_a, n_1, n_2, n_s, phi, rho, t_r, theta, x_o, x_r
 from anglelib.geometry.formulas.state import formula_names, state
 
 corner_loss = state(
@@ -24,6 +24,10 @@ largest_radius = state(
 nose_loss = state(
     "length lost at the nose of a vertex taper", x_o, rho / tan(theta / 2) - rho, rho=x_o / (1 / tan(theta / 2) - 1)
 )
+largest_nose = state(
+    "largest radius of the nose of a vertex taper", rho, W / (1 + cos(theta)),
+    "derived: the arc leaves the tapered edge at the toe", W=rho * (1 + cos(theta)), theta=acos(W / rho - 1),
+)  # fmt: skip
 stepped_error = state("error of stepping off, all steps alike", E_n, n_s * e_1, "sum of equal errors", e_1=E_n / n_s, n_s=E_n / e_1)
 stepped_scatter = state(
     "error of stepping off, steps independent", E_r, sqrt(n_s) * e_1,
