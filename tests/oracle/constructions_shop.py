@@ -21,6 +21,7 @@ from straightedge import (
     meet,
     of,
     richardson,
+    taper_by_slope,
     turned,
 )  # fmt: skip
 
@@ -181,6 +182,23 @@ def _(tA, tB, beta):
     return meet((0, tA), (1, tA), *_opened(beta, tB))[0]
 
 
+@of("where the fillet begins, legs not at 90 degrees")
+def _(tA, tB, r, beta):
+    """A circle that lies on leg A's inner face is pushed towards leg B until it touches that one's."""
+    (y0, z0), (y1, z1) = _opened(beta, tB)
+    face = LineString([(y0 - 99 * (y1 - y0), z0 - 99 * (z1 - z0)), (y0 + 99 * (y1 - y0), z0 + 99 * (z1 - z0))])
+    touching = meet((0, tA + r), (1, tA + r), (y0, z0), (y1, z1))[0]  # its centre on the face itself
+    return brentq(lambda y: face.distance(Point(y, tA + r)) - r, touching, touching + 9, xtol=1e-14)
+
+
+@of("nick in the other leg's toe, legs closed")
+def _(c, tB, b, r2, chi, s):
+    """Leg B's round toe leans over leg A; where does the saw cross the place of it that reaches furthest?"""
+    arc = [turned((r2, 0), angle) for angle in np.linspace(0, 90, 72001)]
+    leaned = [turned((tB - r2 + y, b - r2 + z), -chi) for y, z in arc]
+    return at_height(*taper_by_slope(s, c), max(y for y, _ in leaned))
+
+
 def _line_on_leg_b(c, leg_b):
     """How far out of square the saw's line on leg B is: the plane x = c y, and leg B's direction (y, z)."""
     y, z = leg_b
@@ -213,6 +231,33 @@ def _(c, tA, tB, psi):
     """The inside corner turned with the stock; how far along the heel is the saw plane over that place?"""
     y, _ = turned((tB, tA), psi)
     return at_height((0, 0), (c, 1), y)
+
+
+def _twisted(leg, omega, x):
+    """A leg from the heel, turned slice by slice along a twisted stick."""
+    for _ in range(64):
+        leg = rotate(leg, omega * (x / 64) / 12, origin=(0, 0))
+    return leg
+
+
+@of("roll of a twisted stick between two places")
+def _(omega, x):
+    return between(_twisted(LineString([(0, 0), (1, 0)]), omega, x).coords[1], (1, 0))
+
+
+@of("how far a twisted leg's toe stands off a flat table")
+def _(W, omega, x):
+    return _twisted(LineString([(0, 0), (W, 0)]), omega, x).bounds[3]
+
+
+@of("how much less of a leg the inner face shows, toe bevelled or round")
+def _(tA, r2, kappa):
+    """The toe's edge leans in from the outer corner at 0; a circle under the inner face is pushed out until it touches the edge."""
+    away = turned((0, 9), kappa)
+    edge = LineString([(-away[0], -away[1]), away])
+    crossing = at_height((0, 0), away, tA - r2)
+    centre = brentq(lambda y: edge.distance(Point(y, tA - r2)) - r2, crossing - 9, crossing, xtol=1e-14)
+    return -centre
 
 
 @of("inside edge minus outside edge of a tilted cut")
@@ -260,6 +305,35 @@ def _(p, q, gamma):
 def _(p, q, gamma):
     _, normal_to_upright = _on_the_table(p, q, gamma)
     return abs(90 - normal_to_upright)
+
+
+def _sawn_heel_up(mu, nu, gamma, leg):
+    """One inch up a leg: how far along the heel is the blade? The leg as (across, down) on the table, the blade by two of its directions.
+
+    The blade's line on the table is turned by the miter; its slope is leaned by the tilt, square to that line.
+    """
+    along, across = turned((0, 1), -mu)
+    line, waste = np.array([along, across, 0]), np.array([across, -along, 0])
+    lean, upright = turned((0, 1), -nu)
+    blade = lean * waste + upright * np.array([0, 0, 1])
+    one, two = np.linalg.solve([[line[1], blade[1]], [line[2], blade[2]]], turned(leg, gamma))
+    return float(one * line[0] + two * blade[0])
+
+
+@of("slope of the line on leg A that heel-up settings give")
+def _(mu, nu, gamma):
+    return _sawn_heel_up(mu, nu, gamma, (1, 0))
+
+
+@of("slope of the line on leg B that heel-up settings give")
+def _(mu, nu, gamma):
+    return _sawn_heel_up(mu, nu, gamma, (0, 1))
+
+
+@of("angle of the cut's line on a leg, from its slope")
+def _(p):
+    """From the heel to the place an inch up the leg: its angle to the heel."""
+    return between((p, 1), (1, 0))
 
 
 @of("least teeth to the inch")
@@ -344,6 +418,32 @@ def _(x, y, s, e):
     clearance = CONSTRUCTIONS["distance from a point to the taper line"]
     through_the_hole = between((x, y - s), (1, 0))
     return brentq(lambda theta: clearance(x, y, s, theta) - e, through_the_hole, min(through_the_hole + 90, 179), xtol=1e-12)
+
+
+def _from_toe(X, W, theta):  # noqa: N803 (the formulas' letters)
+    """The taper's line through its mark on the toe, long to both sides."""
+    x, y = along_heel(theta)
+    return LineString([(X - 999 * x, W - 999 * y), (X + 999 * x, W + 999 * y)])
+
+
+@of("largest angle that keeps the edge distance, run fixed")
+def _(x, X, y, W, e):  # noqa: N803
+    """The line turns about the toe mark, from where the hole is furthest from it until it comes within the edge distance."""
+    furthest = between((W - y, x - X), (1, 0)) * np.sign(x - X)
+    return brentq(lambda theta: _from_toe(X, W, theta).distance(Point(x, y)) - e, furthest, furthest + 90, xtol=1e-12)
+
+
+@of("largest run that keeps the edge distance, angle fixed")
+def _(x, y, W, theta, e):  # noqa: N803
+    """The line is pushed along the toe, from where it runs through the hole back to where the hole keeps its distance."""
+    through = at_height((x, y), tuple(np.add((x, y), along_heel(theta))), W)
+    return brentq(lambda X: _from_toe(X, W, theta).distance(Point(x, y)) - e, through - 99, through, xtol=1e-13)  # noqa: N803
+
+
+@of("largest run whose bevel keeps the other leg's hole, slope fixed")
+def _(x_n, e, W, t, c):  # noqa: N803
+    """From the bevel, an edge distance before the hole at the other leg's inner face, up the line to the toe."""
+    return at_height((x_n - e, t), (x_n - e + c, t + 1), W)
 
 
 @of("nearest hole to the end behind a taper of the other leg")

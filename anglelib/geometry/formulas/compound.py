@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sympy import asin, atan, cos, cot, sin, sqrt, tan
+from sympy import asin, atan, cos, cot, pi, sin, sqrt, tan
 
 from anglelib.geometry.formulas.quantities import N, gamma, h_o, mu, nu, p, q, t, theta_A, z_m, z_n
 from anglelib.geometry.formulas.state import formula_names, state
@@ -17,6 +17,15 @@ miter_heel_up = state(
 tilt_heel_up = state(
     "tilt, heel up on both toes", nu, asin((p * sin(gamma) + q * cos(gamma)) / sqrt(1 + p**2 + q**2))
 )
+slope_a_heel_up = state(
+    "slope of the line on leg A that heel-up settings give", p, tan(mu) * cos(gamma) + tan(nu) / cos(mu) * sin(gamma),
+    nu=atan((p - tan(mu) * cos(gamma)) * cos(mu) / sin(gamma)),
+)  # fmt: skip
+slope_b_heel_up = state(
+    "slope of the line on leg B that heel-up settings give", q, tan(nu) / cos(mu) * cos(gamma) - tan(mu) * sin(gamma),
+    nu=atan((q + tan(mu) * sin(gamma)) * cos(mu) / cos(gamma)),
+)  # fmt: skip
+line_angle = state("angle of the cut's line on a leg, from its slope", theta_A, pi / 2 - atan(p), p=cot(theta_A))
 least_teeth = state(
     "least teeth to the inch", N, z_n / t, "at least two teeth in the metal: Army PS magazine 671; NAVEDTRA 14119, chapter 5", t=z_n / N, z_n=N * t
 )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from sympy import Rational, asin, atan, sqrt
+from sympy import Rational, acos, asin, atan, cos, sin, sqrt
 
-from anglelib.geometry.formulas.quantities import D, G, H_d, W, c, e, e_D, l_r, r, s, t, theta_m, w_y, x, x_n, y, y_n
+from anglelib.geometry.formulas.quantities import (
+    D, G, H_d, W, X, c, e, e_D, l_r, r, s, t, theta, theta_M, theta_m, w_y, x, x_n, y, y_n,
+)  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
 edge_in_diameters = state("edge distance in diameters", e_D, e / D, "definition", e=e_D * D, D=e / e_D)
@@ -19,6 +21,19 @@ row_band = state(
 least_angle = state(
     "least angle that keeps the edge distance", theta_m, asin(e / sqrt(x**2 + (y - s) ** 2)) + atan((y - s) / x),
     "derived: the tangent from the line's start to the circle of radius e round the hole",
+)  # fmt: skip
+greatest_angle = state(
+    "largest angle that keeps the edge distance, run fixed", theta_M, atan((x - X) / (W - y)) + acos(e / sqrt((x - X) ** 2 + (W - y) ** 2)),
+    "derived: the tangent from the toe mark to the circle of radius e round the hole",
+)  # fmt: skip
+run_at_angle = state(
+    "largest run that keeps the edge distance, angle fixed", X, x + ((W - y) * cos(theta) - e) / sin(theta),
+    "derived: the line at that angle that touches the circle of radius e round the hole",
+    e=(x - X) * sin(theta) + (W - y) * cos(theta), x=X - ((W - y) * cos(theta) - e) / sin(theta), y=W - ((X - x) * sin(theta) + e) / cos(theta),
+)  # fmt: skip
+run_before_bevel = state(
+    "largest run whose bevel keeps the other leg's hole, slope fixed", X, x_n - e + (W - t) * c,
+    "derived: the bevelled inner face governs", c=(X - x_n + e) / (W - t), x_n=X + e - (W - t) * c, e=x_n - X + (W - t) * c,
 )  # fmt: skip
 behind_bevel = state(
     "nearest hole to the end behind a taper of the other leg", x_n, e + (t - s) * c,

@@ -124,6 +124,13 @@ y_i = quantity("y_i", "height of the inside corner from the heel, on the leg in 
 e_B = quantity("e_B", "angle by which the line on the other leg is out of square", "deg", r"\varepsilon_B")
 c_r = quantity("c_r", "slope of the taper that rolled stock gets", "")
 tau = quantity("tau", "tilt of the blade from upright", "deg", r"\tau")
+chi = quantity("chi", "how far the legs close, short of 90 degrees", "deg", r"\chi")
+y_t = quantity("y_t", "where the fillet begins on the leg in question, from the heel", "in")
+x_k = quantity("x_k", "how far along from the end the saw nicks the other leg's toe", "in")
+omega = quantity("omega", "twist of a stick in a foot of its length", "deg", r"\omega")
+z_w = quantity("z_w", "how far a twisted leg's toe stands off a flat table", "in")
+kappa = quantity("kappa", "slope of the toe's edge, from square to its faces", "deg", r"\kappa")
+w_k = quantity("w_k", "how much less of the leg the inner face shows than the outer one", "in")
 n_t = quantity("n_t", "inside edge minus outside edge of a tilted cut", "in")
 
 # compound cuts
@@ -164,6 +171,7 @@ y_n = quantity("y_n", "least height of a hole from the heel that lets the head c
 w_y = quantity("w_y", "width of the band in which a row of holes may lie", "in")
 x_n = quantity("x_n", "nearest hole to the end, behind a taper of the other leg", "in")
 theta_m = quantity("theta_m", "least angle of a taper that keeps the edge distance", "deg", r"\theta_{min}")
+theta_M = quantity("theta_M", "largest angle of a taper that keeps the edge distance", "deg", r"\theta_{max}")
 G = quantity("G", "grip: metal that the rivet holds together", "in")
 l_r = quantity("l_r", "length of the rivet", "in", r"\ell_r")
 

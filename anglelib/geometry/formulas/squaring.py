@@ -1,11 +1,11 @@
-"""Squaring: an end out of square, the flip test, legs that are not at 90 degrees, rolled stock."""
+"""Squaring: an end out of square, the flip test, legs that are not at 90 degrees, stock rolled at the saw or twisted, a toe that slopes."""
 
 from __future__ import annotations
 
-from sympy import asin, atan, cos, sin, tan
+from sympy import asin, atan, cos, pi, sin, tan
 
 from anglelib.geometry.formulas.quantities import (
-    W, beta, c, c_r, e_A, e_B, e_q, g, g_f, h_q, n_t, p, psi, t, tA, tB, tau, x_v, y_i,
+    W, b, beta, c, c_r, chi, e_A, e_B, e_q, g, g_f, h_q, kappa, n_t, omega, p, psi, r, r2, s, t, tA, tB, tau, w_k, x, x_k, x_v, y_i, y_t, z_w,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
@@ -23,6 +23,16 @@ inside_corner = state(
 angularity_error = state(
     "line on the other leg, legs not at 90 degrees", e_B, atan(c * sin(beta)), beta=asin(tan(e_B) / c), c=tan(e_B) / sin(beta)
 )
+open_tangent = state(
+    "where the fillet begins, legs not at 90 degrees", y_t, (tB - tA * sin(beta)) / cos(beta) + r * tan(pi / 4 - beta / 2),
+    "derived: the circle that touches both inner faces", r=(y_t - (tB - tA * sin(beta)) / cos(beta)) / tan(pi / 4 - beta / 2),
+    tB=(y_t - r * tan(pi / 4 - beta / 2)) * cos(beta) + tA * sin(beta),
+)  # fmt: skip
+closed_nick = state(
+    "nick in the other leg's toe, legs closed", x_k, c * ((tB - r2) * cos(chi) + (b - r2) * sin(chi) + r2 - s),
+    "derived: the inner toe leans over the tapered leg, and the saw is square to that",
+    c=x_k / ((tB - r2) * cos(chi) + (b - r2) * sin(chi) + r2 - s), s=(tB - r2) * cos(chi) + (b - r2) * sin(chi) + r2 - x_k / c,
+)  # fmt: skip
 roll_error = state(
     "line on the other leg, stock rolled at the saw", e_B, atan(c * sin(psi)), psi=asin(tan(e_B) / c), c=tan(e_B) / sin(psi)
 )
@@ -30,6 +40,16 @@ roll_slope = state("slope of a taper sawn in rolled stock", c_r, c * cos(psi), c
 roll_mark = state(
     "vertex-projection mark, stock rolled at the saw", x_v, c * (tB * cos(psi) - tA * sin(psi)),
     c=x_v / (tB * cos(psi) - tA * sin(psi)), tB=(x_v / c + tA * sin(psi)) / cos(psi), tA=(tB * cos(psi) - x_v / c) / sin(psi),
+)  # fmt: skip
+twist_roll = state("roll of a twisted stick between two places", psi, omega * x / 12, "definition of twist", omega=12 * psi / x, x=12 * psi / omega)
+twist_rise = state(
+    "how far a twisted leg's toe stands off a flat table", z_w, W * sin(omega * x / 12), "derived: the heel lies on the table, the leg turns about it",
+    omega=12 * asin(z_w / W) / x, x=12 * asin(z_w / W) / omega, W=z_w / sin(omega * x / 12),
+)  # fmt: skip
+bevelled_toe = state(
+    "how much less of a leg the inner face shows, toe bevelled or round", w_k, tA * tan(kappa) + r2 * tan(pi / 4 - kappa / 2),
+    "derived: the edge slopes over the thickness, and the arc touches it and the inner face",
+    tA=(w_k - r2 * tan(pi / 4 - kappa / 2)) / tan(kappa), r2=(w_k - tA * tan(kappa)) / tan(pi / 4 - kappa / 2),
 )  # fmt: skip
 tilt_error = state("inside edge minus outside edge of a tilted cut", n_t, t * tan(tau), t=n_t / tan(tau), tau=atan(n_t / t))
 
