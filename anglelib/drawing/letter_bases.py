@@ -25,8 +25,8 @@ MARGIN = 5.0
 """White round the drawings, whose own field is 70 by 44 [mm]."""
 LARGE, SMALL = 4.2, 2.5
 _GREEK = {
-    "alpha": "α", "beta": "β", "gamma": "γ", "delta": "δ", "Delta": "Δ", "varepsilon": "ε", "theta": "θ", "mu": "μ", "nu": "ν", "rho": "ρ",
-    "sigma": "σ", "tau": "τ", "varphi": "φ", "psi": "ψ", "ell": "l",
+    "alpha": "α", "beta": "β", "chi": "χ", "gamma": "γ", "delta": "δ", "Delta": "Δ", "varepsilon": "ε", "theta": "θ", "kappa": "κ", "mu": "μ", "nu": "ν", "rho": "ρ",
+    "sigma": "σ", "tau": "τ", "varphi": "φ", "psi": "ψ", "omega": "ω", "ell": "l",
 }  # fmt: skip
 Place = Callable[[str], Group]
 """Given a letter as LaTeX, the accent items that show it."""
@@ -52,7 +52,7 @@ def symbol(x: float, y: float, latex: str, anchor: str = "middle") -> Group:
     head, sub = parts_of(latex)
     one, two = text_width(head, LARGE), text_width(sub, SMALL) + 0.5 if sub else 0.0
     left = x - {"start": 0.0, "middle": (one + two) / 2, "end": one + two}[anchor]
-    low = 2.7 if set(sub) & set("gpqy") else 1.7 if sub or set(head) & set("gpqyμρφβψγQ") else 0.5
+    low = 2.7 if set(sub) & set("gpqy") else 1.7 if sub or set(head) & set("gpqyμρφβψγχQ") else 0.5
     wide = one + two  # paper under it, so that no line strikes it
     patch = polygon(((left - 0.6, y - low), (left + wide + 0.6, y - low), (left + wide + 0.6, y + LARGE + 0.5), (left - 0.6, y + LARGE + 0.5)), "", "paper")
     items: list[Item] = [patch, Label(left, y, head, LARGE, "start", accent=True)]
@@ -205,6 +205,14 @@ END: Group = (Polyline(((64, 8), (14, 8), (20, 36), (64, 36))), Line(14, 8, 14, 
 """An end out of square: the heel below, the square's blade dashed."""
 FLIP: Group = (Line(6, 8, 64, 8), Line(34, 8, 31, 40, "mark"), Line(34, 8, 37, 40, "mark"), *words((14, 3, "edge")))
 OPEN: Group = (polygon(((16, 8), (58, 8), (58, 13), (21.6, 13), (15, 38), (10, 37))), Line(16, 8, 16, 40, "hidden"))
+OPEN_FILLET: Group = (
+    Polyline(((20.6, 16.9), (15, 38), (10, 37), (16, 8), (58, 8), (58, 13), (25.6, 13))), Arc(25.6, 18.2, 5.2, 194.7, 270), Line(16, 8, 16, 40, "hidden"),
+)  # fmt: skip
+CLOSED: Group = (polygon(((16, 8), (58, 8), (58, 13), (22, 13), (26, 35.7), (21, 36.6))), Line(16, 8, 16, 40, "hidden"))
+NICKED: Group = (polygon(((8, 10), (64, 10), (64, 34), (26, 34))), Polyline(((8, 10), (8, 34), (26, 34)), "blank"), *words((50, 11.5, "heel"), (50, 30, "toe")))
+"""The other leg's outer face, its end sawn back at the toe, since the legs close."""
+TWISTED: Group = (Line(4, 8, 66, 8), polygon(((12, 8), (58, 8), (58, 13), (17, 13), (17, 37), (12, 37)), "hidden"), Polyline(((12, 8), (58, 16))), *words((40, 3, "table")))
+BEVELLED: Group = (Polyline(((6, 14), (54, 14), (49.5, 24), (45, 28), (6, 28))), Line(54, 14, 54, 34, "hidden"), *words((18, 16, "outer face"), (18, 24, "inner face")))
 STANCE: Group = (
     Line(4, 8, 66, 8), Polyline(((8, 10.5), (35, 34), (62, 10.5), (58.5, 8), (35, 28), (11.5, 8), (8, 10.5))), Line(35, 28, 35, 34, "tangent"),
 )  # fmt: skip

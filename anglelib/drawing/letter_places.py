@@ -115,6 +115,13 @@ PLACES: dict[str, tuple[Group, Place]] = {
     "y_i": (base.OPEN, both(across(16, 21.6, 30, 13), point(21.6, 13, (34, 24)))),
     "e_B": (base.INSIDE, both(turn(13.7, 10, 5, 90, 110), edge(((13.7, 10), (11.6, 16)), (8, 30)))),
     "c_r": (base.FACE, both(across(16, 33.2, 14, side=-1), up(14, 23.3, 16))),
+    "chi": (base.CLOSED, turn(16, 8, 20, 80, 90)),
+    "y_t": (base.OPEN_FILLET, both(across(16, 25.6, 30, 13), point(25.6, 13, (34, 24)))),
+    "x_k": (base.NICKED, across(8, 26, 40, 34)),
+    "omega": (base.TWISTED, turn(12, 8, 36, 0, 9.9)),
+    "z_w": (base.TWISTED, up(8, 16, 61, 1)),
+    "kappa": (base.BEVELLED, turn(54, 14, 16, 90, 114)),
+    "w_k": (base.BEVELLED, across(45, 54, 38, 28)),
     "tau": (base.TILTED, turn(32, 19, 16, 70.3, 90)),
     "n_t": (base.TILTED, across(30.1, 33.7, 4, 14)),
     # compound cuts
@@ -155,6 +162,7 @@ PLACES: dict[str, tuple[Group, Place]] = {
     "w_y": (base.HOLE, up(19, 31, 57, -1)),
     "x_n": (base.HOLE, across(6, 44, 4, 8)),
     "theta_m": (base.HOLE, both(turn(34, 40, 12, 180, 218, 9), edge(((34, 40), (6, 18)), (0, 0)))),
+    "theta_M": (base.HOLE, both(turn(34, 40, 12, 180, 240, 9), edge(((34, 40), (18.5, 13)), (0, 0)))),
     "G": (base.RIVET, up(18, 30, 61, 1, 58)),
     "l_r": (base.RIVET, up(13, 30, 10, -1, 31)),
     # rounding

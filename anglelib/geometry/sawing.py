@@ -22,6 +22,8 @@ from anglelib.errors import PartError
 from anglelib.geometry.lazy import formulas
 from anglelib.section import Section
 
+LIES = ON_A, ON_B, HEEL_UP = "on-A", "on-B", "heel-up"
+"""How the angle lies at a miter saw."""
 MITER_REACH = 50.0
 """What a miter saw usually turns from square [deg]; a setting, look at your own saw."""
 TILT_REACH = 45.0
@@ -71,6 +73,44 @@ class CompoundCut:
                     f"The line on leg {leg} is at {angle:g} degrees to the heel: it must lie between 0 and 180 (90 is square)."
                 )
 
+    @classmethod
+    def from_setting(cls, setting: SawSetting, section: Section) -> CompoundCut:
+        """The lines that a saw leaves on the outer faces of a section, set so, the stock lying as the setting says.
+
+        >>> stock = Section(1, 1, "1/8")
+        >>> cut = CompoundCut.from_setting(SawSetting("heel-up", 12.341, 30.281), stock)
+        >>> round(cut.on_a, 2), round(cut.on_b, 2)
+        (60.0, 75.0)
+        >>> [round(mark, 3) for mark in cut.toe_marks(stock)]
+        [0.577, 0.268]
+        >>> CompoundCut.from_setting(SawSetting("heel-up", 95, 30), stock)
+        Traceback (most recent call last):
+            ...
+        anglelib.errors.PartError: A miter of 95 degrees cannot be set: it must lie between -90 and 90, from square.
+        """
+        for what, angle, zero in (("miter", setting.miter, "square"), ("tilt", setting.tilt, "upright")):
+            if not isfinite(angle):
+                raise PartError(f"The {what} is not a number: read it off the saw again.")
+            if not -90 < angle < 90:
+                raise PartError(f"A {what} of {angle:g} degrees cannot be set: it must lie between -90 and 90, from {zero}.")
+        if setting.lies not in LIES:
+            raise PartError(f'"{setting.lies}" is no way for the angle to lie: give one of {", ".join(LIES)}.')
+        f, miter, tilt = formulas(), float(setting.miter), float(setting.tilt)
+        if setting.lies == HEEL_UP:
+            gamma = _rest(section)
+            p, q = f.slope_a_heel_up(mu=miter, nu=tilt, gamma=gamma), f.slope_b_heel_up(mu=miter, nu=tilt, gamma=gamma)
+        else:
+            p = f.miter_flat.solved_for("p")(mu=miter)
+            q = f.tilt_flat.solved_for("q")(nu=tilt, mu=miter)
+            p, q = (p, q) if setting.lies == ON_A else (q, p)
+        return cls(f.line_angle(p=p), f.line_angle(p=q))
+
+    def toe_marks(self, section: Section) -> tuple[float, float]:
+        """Where the lines meet toe A and toe B, from where they meet at the heel, along the heel [in]; negative: the other way."""
+        f = formulas()
+        p, q = self.slopes
+        return f.run_from_slope(W=float(section.leg_a), s=0.0, c=p), f.run_from_slope(W=float(section.leg_b), s=0.0, c=q)
+
     @property
     def slopes(self) -> tuple[float, float]:
         """(p, q): how far the plane runs along the heel for each inch of leg A and of leg B."""
@@ -82,12 +122,17 @@ class CompoundCut:
         f = formulas()
         p, q = self.slopes
         miter_a, miter_b = f.miter_flat(p=p), f.miter_flat(p=q)
-        slope = f.heel_up_slope(a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b)
+        slope = _rest(section)
         return (
-            SawSetting("on-A", miter_a, f.tilt_flat(q=q, mu=miter_a)),
-            SawSetting("on-B", miter_b, f.tilt_flat(q=p, mu=miter_b)),
-            SawSetting("heel-up", f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
+            SawSetting(ON_A, miter_a, f.tilt_flat(q=q, mu=miter_a)),
+            SawSetting(ON_B, miter_b, f.tilt_flat(q=p, mu=miter_b)),
+            SawSetting(HEEL_UP, f.miter_heel_up(p=p, q=q, gamma=slope), f.tilt_heel_up(p=p, q=q, gamma=slope)),
         )
+
+
+def _rest(section: Section) -> float:
+    """The slope of leg A on the table, heel up on both toes [deg]."""
+    return formulas().heel_up_slope(a=section.leg_a, b=section.leg_b, tA=section.thickness_a, tB=section.thickness_b)
 
 
 def protractor(angle_from_heel: float) -> tuple[float, float]:

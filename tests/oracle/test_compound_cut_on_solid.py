@@ -84,6 +84,58 @@ def test_settings_give_the_lines(name, cut):
         assert sawn_lines(section, table, setting, sense) == pytest.approx(cut, abs=2e-6), setting
 
 
+def lies(section: Section) -> dict[str, tuple[np.ndarray, int]]:
+    """For each way to lie: the stock's turn to the table, and the sense of the tilt there."""
+    slope = np.radians(rest_on_toes(section))
+    standing = np.array([[1, 0, 0], [0, np.cos(slope), -np.sin(slope)], [0, -np.sin(slope), -np.cos(slope)]])
+    return {"on-A": (np.eye(3), 1), "on-B": (np.array([[1, 0, 0], [0, 0, 1], [0, 1, 0]]), 1), "heel-up": (standing, -1)}
+
+
+@pytest.mark.parametrize("way", ["on-A", "on-B", "heel-up"])
+@pytest.mark.parametrize("name", SECTIONS)
+def test_a_setting_gives_the_lines_that_the_saw_leaves(name, way):
+    """Any setting at all, sawn through the solid angle: its lines, and its marks at the toes, are those foretold."""
+    section, rng = SECTIONS[name], Random(f"setting {name} {way}")
+    table, sense = lies(section)[way]
+    for _ in range(12):
+        setting = SawSetting(way, rng.uniform(-55, 55), rng.uniform(-40, 40))
+        cut = CompoundCut.from_setting(setting, section)
+        sawn = sawn_lines(section, table, setting, sense)
+        assert (cut.on_a, cut.on_b) == pytest.approx(sawn, abs=2e-6), setting
+        widths = float(section.leg_a), float(section.leg_b)
+        marks = [width * np.cos(np.radians(angle)) / np.sin(np.radians(angle)) for width, angle in zip(widths, sawn, strict=True)]
+        assert cut.toe_marks(section) == pytest.approx(marks, abs=1e-6)
+
+
+def test_settings_there_and_back():
+    rng = Random("there and back")
+    for _ in range(200):
+        section, cut = rng.choice(list(SECTIONS.values())), CompoundCut(rng.uniform(5, 175), rng.uniform(5, 175))
+        for setting in cut.settings(section):
+            back = CompoundCut.from_setting(setting, section)
+            assert (back.on_a, back.on_b) == pytest.approx((cut.on_a, cut.on_b), abs=1e-8)
+
+
+def test_a_square_setting_gives_square_lines():
+    for way in ("on-A", "on-B", "heel-up"):
+        cut = CompoundCut.from_setting(SawSetting(way, 0, 0), SECTIONS["2x1x3/16"])
+        assert (cut.on_a, cut.on_b) == pytest.approx((90, 90))
+
+
+@pytest.mark.parametrize(
+    "setting, match",
+    [
+        (SawSetting("heel-up", 90, 0), "between -90 and 90, from square"),
+        (SawSetting("heel-up", 0, -91), "between -90 and 90, from upright"),
+        (SawSetting("on-A", float("nan"), 0), "read it off the saw again"),
+        (SawSetting("heel down", 0, 0), "give one of on-A, on-B, heel-up"),
+    ],
+)
+def test_settings_that_cannot_be_set(setting, match):
+    with pytest.raises(PartError, match=match):
+        CompoundCut.from_setting(setting, SECTIONS["1x1x1/8"])
+
+
 def test_worked_cut():
     section = SECTIONS["1x1x1/8"]
     printed = {"on-A": (30.000, 13.064), "on-B": (15.000, 29.147), "heel-up": (12.341, 30.281)}
