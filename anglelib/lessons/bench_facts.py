@@ -8,6 +8,8 @@ Everything is computed from the part, the shop and the rack; what a moving taper
 '4 holes, all keep their edge; worst: leg B, x = 5/8, to the bevel of the inner face at end 1: edge kept, 2.20 diameters; at the limits hole B at 5/8: 2.11 D to the bevel of the inner face at end 1'
 >>> rows["longest-run"]
 'leg A, end 1: 2 1/2 (2.500), now 2 1/8'
+>>> rows["same-run-or-angle"]
+'leg A, end 1: same run: no hole limits it, same angle: no hole limits it'
 """
 
 from __future__ import annotations
@@ -15,6 +17,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from functools import lru_cache
+from math import floor
 from typing import NamedTuple
 
 from anglelib.alloy import ALLOYS, density
@@ -27,6 +30,7 @@ from anglelib.geometry.layout import taper_marks, witness_line
 from anglelib.geometry.mark_words import face_words, name, saw_written, written
 from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.taper_limits import largest_angle, largest_run_at_angle
 from anglelib.geometry.teeth import teeth_of
 from anglelib.geometry.volume import volume
 from anglelib.geometry.weighing import POUND
@@ -69,6 +73,7 @@ def facts(part: Part, shop: Shop, rack: Rack, limits: Limits | None = None) -> t
     rows += [Fact("edges", "edges", _edges(part, limits)), *_to_look_at(part, limits), Fact("rivets", "rows of rivets", _bands(part))]
     if lines and part.holes:
         rows.append(Fact("longest-run", "longest run, edges kept", "; ".join(_longest(part, line) for line in lines)))
+        rows.append(Fact("same-run-or-angle", "the same, run or angle kept", "; ".join(_either_kept(part, line) for line in lines)))
     rows += [Fact("weight", "weight", weight_words(part))]
     rows += [Fact(f"saw-{line.leg}{line.end}", f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
     rows.append(Fact("allowance", "allowance", allowance_words(part, shop)))
@@ -117,6 +122,22 @@ def _longest(part: Part, line: TaperLine) -> str:
     now = f"now {about(line.run) if unit_written() == 'mm' else show(line.run, 64, 'down')}"
     free = run is None or run >= part.length  # no taper is longer than its part
     return f"{place}: no hole limits it, {now}" if free else f"{place}: {both(run, 64, 'down')}, {now}"
+
+
+def _either_kept(part: Part, line: TaperLine) -> str:
+    """How steep the taper may get on its run, and how long at its angle; less width is left either way."""
+    said = []
+    for kept, ask in (("same run", largest_angle), ("same angle", largest_run_at_angle)):
+        try:
+            most = ask(part, line)
+        except BenchError as error:
+            said.append(f"{kept}: {error}")
+            continue
+        if most is None or (ask is largest_run_at_angle and most >= part.length):
+            said.append(f"{kept}: no hole limits it")
+        else:
+            said.append(f"{kept}: {floor(most * 10) / 10:.1f}° from the heel" if ask is largest_angle else f"{kept}: run {both(most, 64, 'down')}")
+    return f"leg {line.leg}, end {line.end}: {', '.join(said)}"
 
 
 def _saw(line: TaperLine) -> str:
