@@ -164,4 +164,4 @@ class RolledStock:
 
 def twist_roll(twist_per_foot: float, distance: float) -> float:
     """Roll [deg] that a twist [deg/ft] makes between two places on a stick, ``distance`` [in] apart."""
-    return twist_per_foot * distance / 12
+    return formulas().twist_roll(omega=float(twist_per_foot), x=float(distance))

@@ -191,6 +191,14 @@ def _(tA, tB, r, beta):
     return brentq(lambda y: face.distance(Point(y, tA + r)) - r, touching, touching + 9, xtol=1e-14)
 
 
+@of("gap of light beside a square set in the inside")
+def _(y, y_t, beta):
+    """Two places on a leg, leaned with it: how far the outer one lies from the upright through the inner one."""
+    (inner, low), outer = turned((0, y_t), beta), turned((0, y), beta)
+    blade = LineString([(inner, low - 99), (inner, low + 99)])
+    return blade.distance(Point(outer)) * np.sign(y - y_t)
+
+
 @of("nick in the other leg's toe, legs closed")
 def _(c, tB, b, r2, chi, s):
     """Leg B's round toe leans over leg A; where does the saw cross the place of it that reaches furthest?"""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sympy import asin, atan, cos, pi, sin, tan
 
 from anglelib.geometry.formulas.quantities import (
-    W, b, beta, c, c_r, chi, e_A, e_B, e_q, g, g_f, h_q, kappa, n_t, omega, p, psi, r, r2, s, t, tA, tB, tau, w_k, x, x_k, x_v, y_i, y_t, z_w,
+    W, b, beta, c, c_r, chi, e_A, e_B, e_q, g, g_f, h_q, kappa, n_t, omega, p, psi, r, r2, s, t, tA, tB, tau, w_k, x, x_k, x_v, y, y_i, y_t, z_w,
 )  # fmt: skip
 from anglelib.geometry.formulas.state import formula_names, state
 
@@ -27,6 +27,10 @@ open_tangent = state(
     "where the fillet begins, legs not at 90 degrees", y_t, (tB - tA * sin(beta)) / cos(beta) + r * tan(pi / 4 - beta / 2),
     "derived: the circle that touches both inner faces", r=(y_t - (tB - tA * sin(beta)) / cos(beta)) / tan(pi / 4 - beta / 2),
     tB=(y_t - r * tan(pi / 4 - beta / 2)) * cos(beta) + tA * sin(beta),
+)  # fmt: skip
+inside_gap = state(
+    "gap of light beside a square set in the inside", g, (y - y_t) * sin(beta), "derived: the inner face leans away from the blade",
+    y=y_t + g / sin(beta), y_t=y - g / sin(beta), beta=asin(g / (y - y_t)),
 )  # fmt: skip
 closed_nick = state(
     "nick in the other leg's toe, legs closed", x_k, c * ((tB - r2) * cos(chi) + (b - r2) * sin(chi) + r2 - s),
