@@ -23,6 +23,7 @@ from fractions import Fraction
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line, move
+from anglelib.geometry.stock_faults import twist_rises
 from anglelib.lengths import decimal, exact, own, unit_in_head, unit_written
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, fitting, flow, heading
 from anglelib.paper.weights import Weight
@@ -145,9 +146,17 @@ def _cells(stick: Stick) -> list[str]:
 def _limits(section: Section) -> str:
     foot, most = twist(section)
     if unit_written() == "mm":
-        return f"straight within {decimal(straightness(section) / 12 * 1000, 1)} mm a metre, twisted by no more than {foot * FEET:.1f}° a metre and {most:g}° in all"
+        lifts = _lifts("a metre", [f"{decimal(rise * 25.4, 1)} mm" for rise in twist_rises(section, foot, FEET * 12)])
+        return f"straight within {decimal(straightness(section) / 12 * 1000, 1)} mm a metre, twisted by no more than {foot * FEET:.1f}° a metre and {most:g}° in all{lifts}"
     straight = decimal(straightness(section), 4)
-    return f"straight within {straight} in. a foot, twisted by no more than {foot:g}° a foot and {most:g}° in all"
+    lifts = _lifts("a foot", [f"{decimal(rise)} in." for rise in twist_rises(section, foot, 12)])
+    return f"straight within {straight} in. a foot, twisted by no more than {foot:g}° a foot and {most:g}° in all{lifts}"
+
+
+def _lifts(each: str, rises: Sequence[str]) -> str:
+    """What so much twist lifts the toes off a table on which the near end lies flat."""
+    on_a, on_b = rises
+    return f": {each} of it lifts a toe {on_a} off a flat table" if on_a == on_b else f": {each} of it lifts toe A {on_a} and toe B {on_b} off a flat table"
 
 
 def _noticed(stick: Stick) -> str:
