@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction as F
 from itertools import pairwise
+from math import radians, tan
 from random import Random
 
 import cutters
@@ -11,8 +12,10 @@ import numpy as np
 import oracle_parts
 import pytest
 import solids
+from shapely.geometry import Polygon, box
 
 from anglelib.errors import PartError
+from anglelib.geometry.along import section_at
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.volume import volume
 from anglelib.part import Cope, Corner, Hole, Part, Taper
@@ -207,6 +210,26 @@ def test_thin_parts():
 @pytest.mark.parametrize("block", range(10))
 def test_two_thousand_thin_parts(block):
     _thin(150 + 200 * block, 350 + 200 * block)
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_sections_along_thin_parts_with_round_heels(seed):
+    """The outline of the section clipped to what each taper leaves of its leg at a place: its area and centroid."""
+    rng = Random(f"thin section {seed}")
+    part = thin(rng)
+    x = rng.uniform(0.05, 0.95) * float(part.length)
+    highest = {"A": 9.0, "B": 9.0}
+    for taper in part.tapers:
+        rise = 1 / (float(taper.run) / float(part.section.leg(taper.leg) - taper.width_left)) if taper.run else tan(radians(taper.angle))
+        highest[taper.leg] = min(highest[taper.leg], float(taper.width_left) + (x if taper.end == 1 else float(part.length) - x) * rise)
+    window = box(-1, -1, highest["A"], highest["B"])
+    less, more = (Polygon(solids.outline(part.section, metal, 400)).buffer(0).intersection(window) for metal in (solids.LESS, solids.MORE))
+    found = section_at(part, x)
+    assert less.area - 1e-12 <= found.area <= more.area + 1e-12
+    if less.area > 1e-3:
+        assert found.centroid == pytest.approx(less.centroid.coords[0], abs=2e-3)
+    bare = Part("P1", "Thin", part.section, "6061-T6", 40, tapers=part.tapers[:1])
+    assert volume(bare) == pytest.approx(solid_of(bare).volume, rel=1e-9)
 
 
 def test_tapers_that_leave_no_metal_are_refused_in_a_sentence():
