@@ -52,8 +52,9 @@ def solid_of(part: Part) -> Solid:
 
     PartError where a rounded corner does not fit on its edges, and where the cuts leave no metal.
 
+    >>> from anglelib.part import Taper
     >>> stock = Section(1, 1, "1/16", fillet="1/4", heel_radius="3/8")
-    >>> cuts = [Taper("A", 1, run=60), Taper("A", 2, run=60)]
+    >>> cuts = [Taper("A", 1, run=60), Taper("A", 2, run=60), Taper("B", 1, run=60)]
     >>> solid_of(Part("P1", "Sliver", stock, "6061-T6", 1, tapers=cuts))
     Traceback (most recent call last):
         ...
