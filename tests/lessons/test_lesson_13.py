@@ -130,3 +130,13 @@ def test_the_printed_mark_is_of_the_part_that_is_drawn():
 
 def test_the_prose():
     assert "2 1/2 is the longest of these runs" in PAGE.prose and "approves nothing" in PAGE.prose
+
+
+def test_the_saw_setting_in_the_prose_is_one():
+    """What the prose names runs as it stands, and sets the saw back: the same miter and tilt come out, heel up."""
+    told = re.search(r"`(from anglelib.geometry.sawing import [^`]*)`, the line\s+`(CompoundCut[^`]*)`", PAGE.prose)
+    names = {"stock": lesson.bracket().section}
+    exec(told[1], names)
+    cut = eval(told[2], names)
+    (heel_up,) = (s for s in cut.settings(lesson.bracket().section) if s.lies == "heel-up")
+    assert (heel_up.miter, heel_up.tilt) == pytest.approx((12.5, 30)) and "miter of 12.5" in " ".join(PAGE.prose.split())
