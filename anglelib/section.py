@@ -127,7 +127,8 @@ class Section:
     """An extruded L: two legs, their thicknesses, and the radii of its corners; all [in], exact.
 
     ``thickness_b`` is leg A's when it is not given. ``fillet`` is the radius of the inside corner,
-    ``toe_radius`` that of each toe's inside edge, ``heel_radius`` that of the outside corner.
+    ``toe_radius`` that of each toe's inside edge, ``heel_radius`` that of the outside corner, up to
+    :func:`largest_heel_radius`.
     Lengths may be given as Fractions, whole numbers or text. Raises
     :class:`~anglelib.errors.SectionError` for a shape that cannot be extruded.
     """
