@@ -86,9 +86,10 @@ REFUSED = {
     "1 /": "is not a length",
     ".": "is not a length",
     "٣": "is not a length",  # a digit, but not one that a rule carries
-    "1\n5/8 x": "is not a length",
+    "1\n5/8 x": "has a line break in it: write one length, on one line",
     "1,625": "has a comma: write the decimal with a point, 1.625",
-    "1,625.5": "has a comma: write the decimal with a point, 1625.5",
+    "1,625.5": "has a comma: write one length, with a point for its decimals",  # 1625.5 is over 100 ft
+    "1,625.5 mm": "has a comma and a point: write 1625.5 mm",
     "41,3 mm": "has a comma: write the decimal with a point, 41.3 mm",
     "1/0": "divides by 0: check the number under the bar",
     "1 5/0": "divides by 0: check the number under the bar",
