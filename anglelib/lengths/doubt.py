@@ -28,8 +28,8 @@ _MARK = re.compile(rf"(?P<number>.*?)\.? ?\b(?P<word>{FULL}|{BARE})\b.*")
 def before_reading(plain: str, reads: Reads) -> str:
     """What is doubtful about a text although it could be read: the end of a sentence, or "".
 
-    >>> before_reading("1'000", bool)
-    "has ' inside a number: write 1000, or 1' 0\\" for feet and inches."
+    >>> print(before_reading("1'000", bool))
+    has ' inside a number: write 1000, or 1' 0" for feet and inches.
     """
     found = _QUOTE.fullmatch(plain)
     if found is None:
