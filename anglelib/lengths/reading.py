@@ -109,13 +109,27 @@ def number(text: str, *, bar: bool = True) -> Fraction | None:
     >>> number("66"), number("-1 5/8"), number("66 thou"), number("1/16", bar=False)
     (Fraction(66, 1), Fraction(-13, 8), None, None)
     """
-    try:
-        form = form_of(plain(text, "length"), "It")
-    except LengthError:
-        return None
+    form = _clear(text)
     if form is None or form.unit or form.fraction and not bar:
         return None
     return -form.number if form.negative else form.number
+
+
+def named_unit(text: str) -> str:
+    """The unit that a typed length names: "in", "mm", "cm", "m", "thou", "ft", or "" where it names none or is no length.
+
+    >>> named_unit("99.2 MM."), named_unit("5' 3"), named_unit("66"), named_unit("some mm")
+    ('mm', 'in', '', '')
+    """
+    form = _clear(text)
+    return form.unit if form is not None else ""
+
+
+def _clear(text: str) -> Form | None:
+    try:
+        return form_of(plain(text, "length"), "It")
+    except LengthError:
+        return None
 
 
 def inches(value: int | str | Fraction, what: str = "length", **allowed: bool) -> Fraction:

@@ -23,13 +23,14 @@ from fractions import Fraction
 from math import log
 
 from anglelib.errors import AnswerError, LengthError
-from anglelib.lengths import LONGEST, MM, MOST_CHARACTERS, about, decimal, exact, number, printed, spoken, unit_written, writing
+from anglelib.lengths import LONGEST, MM, MOST_CHARACTERS, about, decimal, exact, named_unit, number, printed, spoken, unit_written, writing
 from anglelib.lengths import typed as read_typed
 from anglelib.questions.choice import words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 from anglelib.questions.slips import WRONG_UNIT
 
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
+_METRIC = ("mm", "cm", "m")
 INCH_FOR_MM = "M27"
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
 
@@ -90,7 +91,7 @@ def understood(value: Fraction, typed: str) -> str:
         inches = f"{decimal(value)} inches (about {shown.text})"
     else:
         inches = f"{shown.text} ({decimal(value)}) inches"
-    if "m" not in typed.lower():
+    if named_unit(typed) not in _METRIC:
         return inches
     mm = exact(value) if exact(value).endswith("mm") else f"{decimal(value / MM)} mm"
     return f"{mm}, which is {inches}"
@@ -190,13 +191,13 @@ def _wrong_near(question: LengthQuestion | NumberQuestion, value: Fraction) -> t
 def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
     answer, tolerance = float(question.answer), question.tolerance
     if question.unit == "mm":
-        inches = "in" in typed.lower() or '"' in typed
+        inches = named_unit(typed) == "in"
         if not inches and _near(value / MM, answer, tolerance):
             return "That is the right number in inches: write in behind it."
         return "That is the right number in millimetres: leave out the inches." if inches and _near(value * MM, answer, tolerance) else ""
-    if "m" not in typed.lower() and _near(value * MM, answer, tolerance) and value > 1:
+    if named_unit(typed) not in _METRIC and _near(value * MM, answer, tolerance) and value > 1:
         return "That is the right number in millimetres: write mm behind it."
-    if "m" in typed.lower() and _near(value / MM, answer, tolerance):
+    if named_unit(typed) in _METRIC and _near(value / MM, answer, tolerance):
         return "That is the right number in inches: leave out the mm."
     return ""
 
