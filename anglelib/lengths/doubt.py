@@ -17,7 +17,8 @@ Reads = Callable[[str], object]
 
 _COMMAS = re.compile(r"[0-9.]*,[0-9.,]*")
 _THOUSANDS = r"[1-9][0-9]{0,2}"
-_QUOTE = re.compile(rf"(?:[+-] ?)?(?P<first>{_THOUSANDS})(?P<groups>(?:'[0-9]{{3}})+|' [0-9]{{3}})(?P<rest>(?![0-9]).*)")
+_QUOTE = re.compile(rf"(?:[+-] ?)?(?P<first>{_THOUSANDS})(?P<groups>(?:'[0-9]{{3}})+|' [0-9]{{3}})(?P<rest>(?![0-9]| ?/).*)")
+_STRAY = re.compile(r"(?:[+-] ?)?([0-9]+)'(\.[0-9]+).*")
 _SPACE = re.compile(rf"(?P<sign>[+-]? ?)(?P<first>{_THOUSANDS})(?P<groups>(?: [0-9]{{3}})+)(?P<rest>(?![0-9/]).*)")
 _DASHES = re.compile(r"(?<=[0-9'.a-z\"])(?: ?-){2,} ?(?=[.0-9])")
 _MINUS = re.compile(r"(?<=[0-9'.a-z\"]) -(?=[.0-9])")
@@ -31,6 +32,9 @@ def before_reading(plain: str, reads: Reads) -> str:
     >>> print(before_reading("1'000", bool))
     has ' inside a number: write 1000, or 1' 0" for feet and inches.
     """
+    if found := _STRAY.fullmatch(plain):
+        whole, decimals = found.groups()
+        return f"has a point right behind the foot mark: write {whole}{decimals}, or {whole}' 0{decimals}\" for feet and inches."
     found = _QUOTE.fullmatch(plain)
     if found is None:
         return ""

@@ -82,9 +82,10 @@ def _feet_and_inches(match: re.Match, said: str) -> Form:
     if not (match["ftdec"] or "").isdigit():
         raise LengthError(f"{said} has a part of a foot beside inches: write whole feet and inches, like 5' 3\", or feet alone, like 5.25 ft.")
     together = int(feet) * 12 + number
-    if number >= 12:
+    much = "12 in. or more" if number >= 12 else "three digits" if len(re.match("[0-9]*", match["whole"] or match["dec"] or "")[0]) > 2 else ""  # type: ignore[index]
+    if much:
         inches, all_of_it = (trimmed(n, MOST_DECIMALS) if match["dec"] else fraction_text(n) for n in (together % 12, together))
-        raise LengthError(f"{said} has 12 in. or more beside the feet: write {together // 12}' {inches}\" or {all_of_it}\".")
+        raise LengthError(f"{said} has {much} beside the feet: write {together // 12}' {inches}\" or {all_of_it}\".")
     return Form(match["sign"] == "-", int(feet), number, match["dec"] is None, "in")
 
 
