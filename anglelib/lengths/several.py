@@ -10,6 +10,7 @@ from anglelib.lengths.plain import quoted
 from anglelib.lengths.reading import named_unit, typed
 
 _THOUSANDS = re.compile(r"(?<![0-9.])([0-9]),([0-9]{3})(?![0-9])")
+_DECIMALS = re.compile(r"(?<![0-9.])([0-9](?:\.[0-9]{3})+),([0-9]+)(?![0-9.])")
 
 
 def several(text: str, unit: str, *, what: str) -> list[Fraction]:
@@ -32,6 +33,9 @@ def several(text: str, unit: str, *, what: str) -> list[Fraction]:
     if found := _THOUSANDS.search(text):
         one, more = found.groups()
         raise LengthError(f"{said} may be one number: write {one}{more} or {one}.{more} for one length, {one}, {more} for two.")
+    if found := _DECIMALS.search(text):
+        one, more = found.groups()
+        raise LengthError(f"{said} may be one number: write {one.replace('.', '')}.{more} for one length, {one}, {more} for two.")
     lengths = [typed(word, unit, what=what, zero=False) for word in words]
     units = {named_unit(word) for word in words}
     if "" in units and not units <= {"", unit}:

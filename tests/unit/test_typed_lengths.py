@@ -8,12 +8,12 @@ from fractions import Fraction
 from random import Random
 
 import pytest
-from tests.unit.second_reader import second_reading
-from tests.unit.typed_lengths import ACCEPTED, QUESTIONED, slipped
 
 from anglelib import lengths
 from anglelib.errors import LengthError
 from anglelib.lengths import LONGEST, MM, read, unit_in_head, writing
+from tests.unit.second_reader import second_reading
+from tests.unit.typed_lengths import ACCEPTED, QUESTIONED, slipped
 
 FORMS = {**ACCEPTED, **QUESTIONED}
 SLIPPED = 0.6
