@@ -18,7 +18,7 @@ Reads = Callable[[str], object]
 _COMMAS = re.compile(r"[0-9.]*,[0-9.,]*")
 _THOUSANDS = r"[1-9][0-9]{0,2}"
 _QUOTE = re.compile(rf"(?:[+-] ?)?(?P<first>{_THOUSANDS})(?P<groups>(?:'[0-9]{{3}})+|' [0-9]{{3}})(?P<rest>(?![0-9]| ?/).*)")
-_STRAY = re.compile(r"(?:[+-] ?)?([0-9]+)'(\.[0-9]+).*")
+_STRAY = re.compile(r"(?:[+-] ?)?([0-9]+) ?'(\.[0-9]+).*")
 _SPACE = re.compile(rf"(?P<sign>[+-]? ?)(?P<first>{_THOUSANDS})(?P<groups>(?: [0-9]{{3}})+)(?P<rest>(?![0-9/]).*)")
 _DASHES = re.compile(r"(?<=[0-9'.a-z\"])(?: ?-){2,} ?(?=[.0-9])")
 _MINUS = re.compile(r"(?<=[0-9'.a-z\"]) -(?=[.0-9])")

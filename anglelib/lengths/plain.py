@@ -34,7 +34,7 @@ def quoted(text: str) -> str:
     >>> quoted("1" * 50)
     '"1111111111111111111111111111111111111111..."'
     """
-    shown = "".join(c if c.isprintable() else "?" for c in text[:MOST_CHARACTERS])
+    shown = "".join(c if c.isprintable() else " " if c == "\t" or unicodedata.category(c) == "Zs" else "?" for c in text[:MOST_CHARACTERS])
     return f'"{shown}{"..." if len(text) > MOST_CHARACTERS else ""}"'
 
 
