@@ -27,12 +27,14 @@ anglelib.errors.LengthError: The dimension 0.01 is below 0.5 mm, where ISO 2768-
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from fractions import Fraction
 from math import isfinite, radians, tan
 
 from anglelib.errors import LengthError
-from anglelib.lengths import MM, decimal, exact, inches, own
+from anglelib.lengths import MM, decimal, exact, inches, number, own
+from anglelib.names import visible
 
 SOURCE = "ISO 2768-1:1989, table 1"
 RADIUS_SOURCE = "ISO 2768-1:1989, table 2"
@@ -121,6 +123,8 @@ INCH, ISO_M, ISO_F, OWN = "inch", "iso-m", "iso-f", "own"
 RULES = {INCH: "inch", ISO_M: "ISO 2768-1 m", ISO_F: "ISO 2768-1 f"}
 """The rules that a job may name, with the name that a file writes."""
 _GRADE = {ISO_M: "m", ISO_F: "f"}
+# What begins so was meant as a length, and is refused as one.
+_NUMERIC = re.compile(r"[-+−–—]? ?[.,½¼¾⅓⅔⅐-⅞⅑⅒]?[0-9½¼¾⅓⅔⅐-⅞⅑⅒]")
 # Up to this length [in], either way [in]. Common practice: no source.
 _BENCH = ((6, Fraction(1, 64)), (24, Fraction(1, 32)), (None, Fraction(1, 16)))
 _BENCH_RADIUS = Fraction(1, 32)
@@ -150,20 +154,30 @@ class Limits:
             object.__setattr__(self, "own", own)
 
     @classmethod
-    def named(cls, text: str) -> Limits:
+    def named(cls, text: str, unit: str = "in") -> Limits:
         """The limits that a person names: a rule, grade "m" or "f", or one length for everything.
+
+        In a job in millimetres (``unit``) that length says its unit: half an inch for half a millimetre would pass anything.
 
         >>> Limits.named("iso 2768-1 m") == Limits.named("m") == Limits("iso-m")
         True
+        >>> Limits.named("0.5", "mm")
+        Traceback (most recent call last):
+            ...
+        anglelib.errors.LengthError: The limits "0.5" have no unit, in a job in millimetres: write mm or in behind the number.
         """
         plain = " ".join(str(text).lower().split())
         for rule, name in RULES.items():
             if plain in (rule, name.lower(), _GRADE.get(rule, rule)):
                 return cls(rule)
+        if unit == "mm" and number(plain) is not None:
+            raise LengthError(f'The limits "{plain}" have no unit, in a job in millimetres: write mm or in behind the number.')
         try:
             own = inches(str(text), "limit", zero=False)
         except LengthError:
-            raise LengthError(f'The limits "{str(text)[:30]}" are unknown: {_CHOICE}.') from None
+            if _NUMERIC.match(plain):
+                raise
+            raise LengthError(f'The limits "{visible(str(text))[:30]}" are unknown: {_CHOICE}.') from None
         return cls(OWN, own)
 
     @classmethod
@@ -174,7 +188,7 @@ class Limits:
     @property
     def name(self) -> str:
         """The limits as a file writes them: :meth:`named` reads them back."""
-        return RULES[self.rule] if self.own is None else exact(self.own, unit="in")
+        return RULES[self.rule] if self.own is None else exact(self.own, unit="mm")
 
     @property
     def words(self) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 from anglelib.alloy import is_alloy_name
 from anglelib.errors import BenchError
 from anglelib.files.report import Report, quoted, sentence
-from anglelib.lengths import read
+from anglelib.lengths import named_unit, read
 from anglelib.names import check_id, check_text
 
 UNKNOWN = "unknown"
@@ -80,7 +80,7 @@ class Row:
         text = self.cell(column)
         if not text:
             return self.problem(column, f"there is no {what}: write it, for example 1 5/8 in{hint}.")
-        if _DATE.fullmatch(text.lower()):
+        if _DATE.fullmatch(text.lower()) and not named_unit(text):  # 6 feet is none
             return self.problem(
                 column,
                 f"{quoted(text)} is a date: a spreadsheet made it of a fraction. Type the length again with its unit, "

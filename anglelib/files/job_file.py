@@ -116,7 +116,7 @@ def _limits(top: Table) -> Limits | None:
         return None
     said = top.text("limits", "limits", MOST_NAME_CHARACTERS, "inch")
     try:
-        return Limits.named(said) if said is not None else None
+        return Limits.named(said, top.unit) if said is not None else None
     except LengthError as error:
         return top.problem("limits", sentence(error))
 

@@ -30,7 +30,9 @@ from __future__ import annotations
 
 from anglelib.lengths.as_given import about, given, in_one_unit, in_unit, own, own_spoken, spoken
 from anglelib.lengths.numbers import GRADUATIONS, Printed, decimal, millimetres, printed, to_mm
-from anglelib.lengths.reading import LONGEST, MOST_CHARACTERS, inches, read, typed
+from anglelib.lengths.plain import MOST_CHARACTERS
+from anglelib.lengths.reading import LONGEST, inches, named_unit, number, read, typed
+from anglelib.lengths.several import several
 from anglelib.lengths.units import (
     MM,
     UNITS,
@@ -50,6 +52,6 @@ from anglelib.lengths.written import BARE, FULL, LAST_PLACE, both, exact, figure
 __all__ = [
     "BARE", "FULL", "GRADUATIONS", "LAST_PLACE", "LONGEST", "MM", "MOST_CHARACTERS", "UNITS", "Printed", "about", "apart", "area", "area_sign", "area_word", "both",
     "decimal", "exact", "figure", "fine", "given", "head", "in_one_unit", "in_unit", "inches", "labelled", "marked",
-    "marked_both", "millimetres", "own", "own_spoken", "place", "printed", "read", "show", "spoken", "to_mm", "typed",
+    "marked_both", "millimetres", "named_unit", "number", "own", "own_spoken", "place", "printed", "read", "several", "show", "spoken", "to_mm", "typed",
     "unit_in_head", "unit_word", "unit_written", "writing",
 ]

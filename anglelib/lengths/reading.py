@@ -1,49 +1,24 @@
-"""A length that a person typed, read exactly or refused with its remedy."""
+"""A length that a person typed, read exactly or refused with its remedy.
+
+What was typed goes three ways: made plain (:mod:`~anglelib.lengths.plain`), given a form (:mod:`~anglelib.lengths.form`), or
+questioned (:mod:`~anglelib.lengths.doubt`).
+"""
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
 from math import isfinite
 
 from anglelib.errors import LengthError
+from anglelib.lengths.doubt import after_reading, before_reading
+from anglelib.lengths.form import Form, form_of
+from anglelib.lengths.plain import plain, quoted
 from anglelib.lengths.units import MM
-from anglelib.lengths.written import MOST_DECIMALS, exact
 
 LONGEST = Fraction(1200)
 """The longest length that is read [in]: 100 ft. No stick is that long, so a longer one is a slip of the unit."""
 
-MOST_CHARACTERS = 40
-LARGEST_DENOMINATOR = 1024
-_INCH = {"in": Fraction(1), "mm": MM, "cm": 10 * MM, "m": 1000 * MM, "ft": Fraction(12)}
-_VULGAR = {
-    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5",
-    "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅐": "1/7",
-    "⅑": "1/9", "⅒": "1/10",
-}  # fmt: skip
-# What a word processor or a phone makes of the plain marks.
-_PLAIN = str.maketrans(
-    {
-        "″": '"', "”": '"', "“": '"', "„": '"', "˝": '"', "＂": '"',
-        "′": "'", "’": "'", "‘": "'", "ʹ": "'", "´": "'", "`": "'",
-        "⁄": "/", "∕": "/", "−": "-", "–": "-", "—": "-", "‐": "-", "‑": "-", "‒": "-",
-        "\u00a0": " ", "\u2007": " ", "\u2009": " ", "\u200a": " ", "\u202f": " ", "\t": " ",
-    }
-)  # fmt: skip
-
-_NUMBER = r"(?:(?P<{p}whole>[0-9]+)[ -]+(?P<{p}n>[0-9]+) ?/ ?(?P<{p}d>[0-9]+)|(?P<{p}num>[0-9]+) ?/ ?(?P<{p}den>[0-9]+)|(?P<{p}dec>[0-9]+\.?[0-9]*|\.[0-9]+))"
-_PATTERN = re.compile(
-    r"(?P<sign>[+-]?) ?"
-    r"(?:(?P<feet>[0-9]+(?:\.[0-9]*)?) ?(?:'(?!')|ft\.?|feet|foot)(?: ?-? ?(?=[0-9.]))?)?"
-    r"(?:" + _NUMBER.format(p="") + r" ?(?P<unit>\"|''|in\.?|inch(?:es)?|mm|cm|m)?)?",
-    re.ASCII,
-)
-
-
-def _quoted(text: str) -> str:
-    """The text as it was typed, shortened, with anything unprintable made visible."""
-    shown = "".join(c if c.isprintable() else "?" for c in text[:MOST_CHARACTERS])
-    return f'"{shown}{"..." if len(text) > MOST_CHARACTERS else ""}"'
+_INCH = {"in": Fraction(1), "mm": MM, "cm": 10 * MM, "m": 1000 * MM, "thou": Fraction(1, 1000), "ft": Fraction(12)}
 
 
 def read(
@@ -62,92 +37,54 @@ def read(
 
     >>> read("5' 3 1/4\\""), read("1⅝"), read(".625"), read("6 cm") == 60 * MM
     (Fraction(253, 4), Fraction(13, 8), Fraction(5, 8), True)
+    >>> read("1/2 ft."), read("66 thou")
+    (Fraction(6, 1), Fraction(33, 500))
     >>> read("0", what="run", zero=False)
     Traceback (most recent call last):
         ...
     anglelib.errors.LengthError: The run is 0: give a length above 0.
     """
+    return _read(text, what, unit, negative, zero)[0]
+
+
+def _read(text: str, what: str, unit: str, negative: bool, zero: bool) -> tuple[Fraction, Form]:
+    """The length and the form in which it was typed."""
     if not isinstance(text, str):
         raise LengthError(f"The {what} is not text: write it in quotes, for example \"1 5/8\" or \"41.3 mm\".")
-    if len(text) > MOST_CHARACTERS:
-        raise LengthError(
-            f"The {what} {_quoted(text)} is {len(text)} characters long: write it in at most {MOST_CHARACTERS}."
-        )
-    plain = text.translate(_PLAIN)
-    for mark, fraction_text in _VULGAR.items():
-        plain = plain.replace(mark, " " + fraction_text)
-    plain = " ".join(plain.lower().split())
-    if not plain:
-        raise LengthError(f"The {what} is empty: write a length, for example 1 5/8 or 41.3 mm.")
-    if "," in plain:
-        tail = plain.replace(",", ".") if plain.count(",") == 1 and "." not in plain else plain.replace(",", "")
-        if _PATTERN.fullmatch(tail):
-            raise LengthError(f"The {what} {_quoted(text)} has a comma: write the decimal with a point, {tail}.")
-    match = _PATTERN.fullmatch(plain)
-    if match is None or (match["feet"] is None and not _has_number(match)):
-        raise LengthError(
-            f"The {what} {_quoted(text)} is not a length: write it like 1 5/8, 1.625, 5' 3 1/4\" or 41.3 mm."
-        )
-    if match["feet"] is not None and match["unit"] in ("mm", "cm", "m"):
-        raise LengthError(f"The {what} {_quoted(text)} mixes feet with {match['unit']}: use one or the other.")
-    value = _value(match, text, what, unit)
-    if match["sign"] == "-":
-        value = -value
+    form = _form(text, what, unit)
+    value, said = _value(form, unit), f"The {what} {quoted(text)}"
     if value < 0 and not negative:
-        raise LengthError(f"The {what} {_quoted(text)} is below 0: leave out the minus sign.")
+        raise LengthError(f"{said} is below 0: leave out the minus sign.")
     if value == 0 and not zero:
         raise LengthError(f"The {what} is 0: give a length above 0.")
     if abs(value) > LONGEST:
-        raise LengthError(
-            f"The {what} {_quoted(text)} is over {LONGEST // 12} ft: no stick is that long; check the number and its unit."
-        )
-    return value
+        raise LengthError(f"{said} is over {LONGEST // 12} ft: no stick is that long; check the number and its unit.")
+    return value, form
 
 
-def _has_number(match: re.Match) -> bool:
-    return any(match[name] is not None for name in ("whole", "num", "dec"))
+def _form(text: str, what: str, unit: str) -> Form:
+    said, clear = f"The {what} {quoted(text)}", plain(text, what)
+
+    def reads(other: str) -> Form | None:
+        try:
+            form = form_of(other, said)
+        except LengthError:
+            return None
+        return form if form is not None and abs(_value(form, unit)) <= LONGEST else None
+
+    if doubt := before_reading(clear, reads):
+        raise LengthError(f"{said} {doubt}")
+    form = form_of(clear, said)
+    if form is None:
+        doubt = after_reading(clear, reads) or "is not a length: write it like 1 5/8, 1.625, 5' 3 1/4\" or 41.3 mm."
+        raise LengthError(f"{said} {doubt}")
+    return form
 
 
-def _decimal(digits: str, text: str, what: str) -> Fraction:
-    whole, _, tail = digits.partition(".")
-    if len(tail) > MOST_DECIMALS:
-        raise LengthError(
-            f"The {what} {_quoted(text)} has {len(tail)} decimals: at most {MOST_DECIMALS} mean anything at a bench."
-        )
-    return Fraction(int((whole or "0") + tail), 10 ** len(tail))
-
-
-def _value(match: re.Match, text: str, what: str, unit: str) -> Fraction:
-    inches_of_feet = 12 * _decimal(match["feet"], text, what) if match["feet"] is not None else Fraction(0)
-    if not _has_number(match):
-        return inches_of_feet
-    if match["dec"] is not None:
-        number = _decimal(match["dec"], text, what)
-    else:
-        whole = int(match["whole"] or 0)
-        top = int(match["n"] or match["num"])
-        bottom = int(match["d"] or match["den"])
-        if bottom == 0:
-            raise LengthError(f"The {what} {_quoted(text)} divides by 0: check the number under the bar.")
-        if bottom > LARGEST_DENOMINATOR:
-            raise LengthError(
-                f"The {what} {_quoted(text)} has {bottom} under the bar: no rule is that fine; write a decimal."
-            )
-        if match["whole"] is not None and top >= bottom:
-            raise LengthError(
-                f"The {what} {_quoted(text)} is a whole number and a fraction that is not below 1: "
-                f"write {top}/{bottom} or {exact(whole + Fraction(top, bottom))}."
-            )
-        number = whole + Fraction(top, bottom)
-    if match["feet"] is not None:
-        return inches_of_feet + number
-    name = {'"': "in", "''": "in", "in.": "in", "inch": "in", "inches": "in", None: unit}.get(
-        match["unit"], match["unit"]
-    )
-    return number * _INCH[name]
-
-
-_BARE_FRACTION = re.compile(r"[0-9 -]*[0-9] ?[/⁄∕] ?[0-9]+|[0-9]* ?[¼-¾⅐-⅞]")
+def _value(form: Form, unit: str) -> Fraction:
+    """The length [in]; ``unit`` is what a number means that names none."""
+    value = 12 * (form.feet or 0) + form.number * _INCH[form.unit or unit]
+    return -value if form.negative else value
 
 
 def typed(text: str, unit: str, *, what: str = "length", negative: bool = False, zero: bool = True) -> Fraction:
@@ -160,9 +97,39 @@ def typed(text: str, unit: str, *, what: str = "length", negative: bool = False,
         ...
     anglelib.errors.LengthError: The run "1/8" is a fraction without a unit, in millimetres: write in or mm behind it.
     """
-    if unit == "mm" and isinstance(text, str) and len(text) <= MOST_CHARACTERS and _BARE_FRACTION.fullmatch(text.strip()):
-        raise LengthError(f"The {what} {_quoted(text)} is a fraction without a unit, in millimetres: write in or mm behind it.")
-    return read(text, what=what, unit=unit, negative=negative, zero=zero)
+    value, form = _read(text, what, unit, negative, zero)
+    if unit == "mm" and form.fraction and not form.unit:
+        raise LengthError(f"The {what} {quoted(text)} is a fraction without a unit, in millimetres: write in or mm behind it.")
+    return value
+
+
+def number(text: str, *, bar: bool = True) -> Fraction | None:
+    """The number that was typed without any unit, however large; None for anything else. ``bar``: it may be a fraction.
+
+    >>> number("66"), number("-1 5/8"), number("66 thou"), number("1/16", bar=False)
+    (Fraction(66, 1), Fraction(-13, 8), None, None)
+    """
+    form = _clear(text)
+    if form is None or form.unit or form.fraction and not bar:
+        return None
+    return -form.number if form.negative else form.number
+
+
+def named_unit(text: str) -> str:
+    """The unit that a typed length names: "in", "mm", "cm", "m", "thou", "ft", or "" where it names none or is no length.
+
+    >>> named_unit("99.2 MM."), named_unit("5' 3"), named_unit("66"), named_unit("some mm")
+    ('mm', 'in', '', '')
+    """
+    form = _clear(text)
+    return form.unit if form is not None else ""
+
+
+def _clear(text: str) -> Form | None:
+    try:
+        return form_of(plain(text, "length"), "It")
+    except LengthError:
+        return None
 
 
 def inches(value: int | str | Fraction, what: str = "length", **allowed: bool) -> Fraction:

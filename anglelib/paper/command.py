@@ -33,13 +33,13 @@ def main(arguments: Sequence[str]) -> int:
         job_file, rack_file = _files(asked)
         folder = Path(asked.out)
         _refuse(folder, rack_file)
+        sheets, scale = chosen(asked.sheets), measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
         bar(0.0, "reading")
         job, record = read_both(job_file, rack_file)
+        limits = with_limits(job, asked).limits
         now = standing(job, record, progress=lambda share, words: bar(0.5 * share, "planning"))
         if now is None:
             raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
-        sheets, limits = chosen(asked.sheets), with_limits(job, asked).limits
-        scale = measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
         pack = make_pack(
             now.job, now.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.printed,
             whole=job,

@@ -22,7 +22,7 @@ def ask_limits(parser: argparse._ActionsContainer, but: str = "") -> None:
 
 def with_limits(job: Job, asked: argparse.Namespace) -> Job:
     """The job with the limits that were asked for; LengthError for limits that there are not."""
-    return replace(job, limits=Limits.named(asked.limits)) if asked.limits else job
+    return replace(job, limits=Limits.named(asked.limits, job.unit)) if asked.limits else job
 
 
 class Bar:

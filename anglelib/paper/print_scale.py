@@ -19,13 +19,14 @@ anglelib.errors.BenchError: A bar of 94 mm instead of 100 mm is a page fitted to
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from anglelib.drawing.sheet import Arc, Circle, Group, Hatch, Item, Label, Line, Polyline, polygon
 from anglelib.drawing.symbols import check_bar
 from anglelib.errors import BenchError, LengthError
-from anglelib.lengths import MM, decimal, read
+from anglelib.lengths import MM, decimal, named_unit, read
 from anglelib.names import visible
 from anglelib.paper.fold_strip import ink
 from anglelib.paper.page import SMALL, Page, Paper
@@ -59,12 +60,17 @@ def measured(text: str) -> PrintScale:
     parts = [part.strip() for part in text.split(",")]
     if not 1 <= len(parts) <= 2 or not all(parts):
         raise BenchError(f'"{visible(text)[:30]}" is no measured bar: write it like 99.2 mm, or "99.2 mm, 99.8 mm" for across and up the page.')
+    if re.search(r"(?<![./0-9])[0-9]+,[0-9]+(?![.0-9])", text):  # two bars, or the decimals of one
+        raise BenchError(
+            f'The measured bar "{visible(text)[:30]}" has a comma inside a number: write the decimal with a point, like 99.2 mm, and two bars '
+            'like "99.2 mm, 99.8 mm".'
+        )
     found = [_factor(part) for part in parts]
     return PrintScale(found[0], found[-1])
 
 
 def _factor(text: str) -> float:
-    metric = text.lower().endswith("mm")
+    metric = named_unit(text) in ("mm", "cm", "m")
     try:
         length = read(text, what="measured bar", zero=False)
     except LengthError as error:

@@ -40,7 +40,12 @@ class TestCut:
 
 @dataclass(frozen=True)
 class CaliperQuestion(LengthQuestion):
-    """A length in thousandths, as a caliper shows it: no fraction of a rule stands for it."""
+    """A length in thousandths, as a caliper shows it: no fraction of a rule stands for it. 66 and 0.066 may both be typed."""
+
+    @property
+    def thousandths(self) -> bool:
+        """Whether a number without a unit may be thousandths of an inch."""
+        return self.unit == "in"
 
     @property
     def answer_text(self) -> str:

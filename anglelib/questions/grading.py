@@ -20,15 +20,17 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import log
 
 from anglelib.errors import AnswerError, LengthError
-from anglelib.lengths import MM, MOST_CHARACTERS, about, decimal, exact, printed, spoken, unit_written, writing
+from anglelib.lengths import LONGEST, MM, MOST_CHARACTERS, about, decimal, exact, named_unit, number, printed, spoken, unit_written, writing
 from anglelib.lengths import typed as read_typed
 from anglelib.questions.choice import words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 from anglelib.questions.slips import WRONG_UNIT
 
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
+_METRIC = ("mm", "cm", "m")
 INCH_FOR_MM = "M27"
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
 
@@ -89,7 +91,7 @@ def understood(value: Fraction, typed: str) -> str:
         inches = f"{decimal(value)} inches (about {shown.text})"
     else:
         inches = f"{shown.text} ({decimal(value)}) inches"
-    if "m" not in typed.lower():
+    if named_unit(typed) not in _METRIC:
         return inches
     mm = exact(value) if exact(value).endswith("mm") else f"{decimal(value / MM)} mm"
     return f"{mm}, which is {inches}"
@@ -118,12 +120,27 @@ def _grade_length(question: LengthQuestion, typed: Typed) -> Grade:
     if len(text) <= MOST_CHARACTERS and _ANGLE.fullmatch(text.strip()):
         return Grade("unreadable", "That is an angle. A length is asked for: write it like 1 5/8, 1.625 or 41.3 mm.")
     try:
-        value = read_typed(text, question.unit, what="answer", negative=True)
+        value = _read_length(question, text)
     except LengthError as error:
         return Grade("unreadable", str(error))
     echo = understood(value, text)
     status, sentence, slips = _judge(question, value, text)
     return Grade(status, f"Understood as {echo}. {sentence}", echo, value, slips)
+
+
+def _read_length(question: LengthQuestion, text: str) -> Fraction:
+    """What was typed [in]. Where thousandths are asked for, 66 may stand for 0.066, as it is said at a caliper.
+
+    Of inches and thousandths a number without a unit is what somebody can have come to, rightly or by a slip; failing that,
+    what is nearer in size. Below 1 it is inches.
+    """
+    bare = number(text, bar=False) if question.thousandths else None
+    meant = [value for value in (bare, bare / 1000) if abs(value) <= LONGEST] if bare is not None and abs(bare) >= 1 else []
+    if not meant:
+        return read_typed(text, question.unit, what="answer", negative=True)
+    answers = [float(question.answer), *(float(w.answer) for w in question.wrong)]  # type: ignore[arg-type]
+    met = (value for answer in answers for value in meant if _near(value, answer, question.tolerance))
+    return next(met, min(meant, key=lambda value: abs(log(abs(value) / abs(answers[0])))))
 
 
 def _near(value: Fraction, target: float, tolerance: Fraction) -> bool:
@@ -174,13 +191,13 @@ def _wrong_near(question: LengthQuestion | NumberQuestion, value: Fraction) -> t
 def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
     answer, tolerance = float(question.answer), question.tolerance
     if question.unit == "mm":
-        inches = "in" in typed.lower() or '"' in typed
+        inches = named_unit(typed) == "in"
         if not inches and _near(value / MM, answer, tolerance):
             return "That is the right number in inches: write in behind it."
         return "That is the right number in millimetres: leave out the inches." if inches and _near(value * MM, answer, tolerance) else ""
-    if "m" not in typed.lower() and _near(value * MM, answer, tolerance) and value > 1:
+    if named_unit(typed) not in _METRIC and _near(value * MM, answer, tolerance) and value > 1:
         return "That is the right number in millimetres: write mm behind it."
-    if "m" in typed.lower() and _near(value / MM, answer, tolerance):
+    if named_unit(typed) in _METRIC and _near(value / MM, answer, tolerance):
         return "That is the right number in inches: leave out the mm."
     return ""
 

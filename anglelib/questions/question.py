@@ -101,6 +101,11 @@ class LengthQuestion:
         object.__setattr__(self, "hints", tuple(self.hints))
 
     @property
+    def thousandths(self) -> bool:
+        """Whether a number without a unit may be thousandths of an inch."""
+        return False
+
+    @property
     def answer_text(self) -> str:
         """The right answer as a drawing writes it; "about" before a nearest fraction that is another number than the decimal."""
         with writing(self.unit):

@@ -16,16 +16,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from anglelib.errors import AnswerError, LengthError
+from anglelib.errors import AnswerError
 from anglelib.geometry.weighing import POUND
-from anglelib.lengths import MOST_CHARACTERS, read
+from anglelib.lengths import MOST_CHARACTERS, number
 
 _TYPED = re.compile(r"\s*(-?[0-9½¼¾⅛⅜⅝⅞][0-9½¼¾⅛⅜⅝⅞ ./⁄-]*|-?\.[0-9]+)\s*(.*?)\s*")
 _SEXAGESIMAL = re.compile(
     r"\s*([0-9]{1,3})\s*(?:°|º|deg\b|degrees?\b| )\s*([0-9]{1,2})\s*(?:'|′|min\b|minutes?\b)\s*(?:([0-9]{1,2})\s*(?:\"|″|''|sec\b|seconds?\b))?\s*", re.I
 )
 _KINDS = (
-    ("a length", ("in", "in.", "inch", "inches", '"', "mm", "cm", "m", "ft")),
+    ("a length", ("in", "inch", "inches", '"', "mm", "cm", "m", "thou", "thousandth", "thousandths", "ft", "feet", "foot")),
     ("an angle", ("deg", "degree", "degrees", "°", "º")),
     ("a weight", ("lb", "lbs", "pound", "pounds", "oz", "ounce", "ounces", "g", "gram", "grams", "kg")),
     ("a share", ("%", "percent", "per cent")),
@@ -56,11 +56,9 @@ class Unit:
         found = _TYPED.fullmatch(text)
         if found is None:
             raise AnswerError(f'The answer "{text.strip()}" is not a number: write it like 12 1/2 or 12.5, in {self.words}.')
-        number, word = found[1], found[2].lower()
-        try:
-            value = read(number, what="answer", negative=True)
-        except LengthError:
-            raise AnswerError(f'The answer "{text.strip()}" is not a number: write it like 12 1/2 or 12.5, in {self.words}.') from None
+        value, word = number(found[1]), found[2].lower().rstrip(".")
+        if value is None:
+            raise AnswerError(f'The answer "{text.strip()}" is not a number: write it like 12 1/2 or 12.5, in {self.words}.')
         if word in self.sisters:
             return value * self.sisters[word]
         for kind, words in _KINDS:

@@ -9,14 +9,13 @@ from fractions import Fraction
 
 from anglelib.errors import BenchError, SectionError
 from anglelib.job import Job
-from anglelib.lengths import own, read, typed
+from anglelib.lengths import named_unit, own, read, several
 from anglelib.paper.commands import DEMO
 from anglelib.section import Section
 from anglelib.stock.problem import upright
 from anglelib.stock.rack import Rack
 
 _FILLET = re.compile(r"(.*?)[\s,]+(?:fillet\s+(\S.*)|square(?:\s+inside)?)", re.IGNORECASE)
-_METRIC, _INCH = re.compile(r"mm\s*$", re.IGNORECASE), re.compile(r"(?:in\.?|\")\s*$", re.IGNORECASE)
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 
@@ -38,7 +37,7 @@ def demo_files() -> tuple[str, str]:
 
 def lengths(text: str, what: str, unit: str = "in") -> list[Fraction]:
     """Lengths with commas between them [in]; ``unit`` is what a bare number means."""
-    return [typed(word, unit, what=what, zero=False) for word in text.split(",") if word.strip()] or _none(what)
+    return several(text, unit, what=what) or _none(what)
 
 
 def _none(what: str) -> list[Fraction]:
@@ -65,8 +64,10 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
     stated = _FILLET.fullmatch(text.strip())
     size_text = stated[1] if stated else text.strip()
     # a unit behind the last size is all sizes'; a fraction is of an inch
-    unit = "mm" if _METRIC.search(size_text) else "in" if job is None or "/" in size_text or _INCH.search(size_text) else job.unit
-    sizes = [read(word, what="size of the section", zero=False, unit=unit) for word in _TIMES.split(size_text) if word]
+    words = [word for word in _TIMES.split(size_text) if word]
+    named = named_unit(words[-1]) if words else ""
+    unit = "mm" if named == "mm" else "in" if job is None or "/" in size_text or named == "in" else job.unit
+    sizes = [read(word, what="size of the section", zero=False, unit=unit) for word in words]
     if len(sizes) not in (3, 4):
         raise SectionError(f'"{text[:40]}" is no section: write leg x leg x thickness, like "3/4 x 3/4 x 1/8".')
     fillet = read(stated[2], what="fillet radius", unit=unit) if stated and stated[2] else Fraction(0)

@@ -12,7 +12,7 @@ from anglelib.errors import BenchError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
 from anglelib.job import Job
-from anglelib.lengths import both, exact, typed, unit_written, writing
+from anglelib.lengths import both, exact, named_unit, typed, unit_written, writing
 from anglelib.names import visible
 from anglelib.paper.commands import SHORT
 from anglelib.section import Section
@@ -28,7 +28,7 @@ from anglelib.terminal.lines import wrapped
 def one_part(asked: argparse.Namespace) -> int:
     """Which stick one part comes from, in words."""
     job, rack, thought, unit = _files(asked)
-    with writing(unit or ("mm" if asked.one[2].strip().lower().endswith("mm") else "in")):
+    with writing(unit or ("mm" if named_unit(asked.one[2]) in ("mm", "cm", "m") else "in")):
         return _one_part(asked, job, rack, thought)
 
 

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from anglelib.errors import BenchError
+from anglelib.lengths import several
 from anglelib.paper.commands import SHORT, Bar
 from anglelib.paper.page import PAPERS
 from anglelib.stock.purchase import LENGTHS
@@ -24,7 +25,7 @@ def main(arguments: Sequence[str]) -> int:
     wanted = ClassWanted(
         _number(asked.learners, "--learners"), asked.hours, _number(asked.saws, "--saws"), _number(asked.discs, "--discs"), _number(asked.wheels, "--wheels"),
         _number(asked.competent, "--competent"), _number(asked.places, "--places"), asked.paper, asked.seed, day(asked.date) if asked.date else None,
-        asked.start, station_minutes(asked.minutes), tuple(length.strip() for length in asked.lengths.split(",") if length.strip()),
+        asked.start, station_minutes(asked.minutes), tuple(several(asked.lengths, "in", what="length to buy")),
         bar_measured=asked.bar_measured,
     )  # fmt: skip
     folder = Path(asked.out)

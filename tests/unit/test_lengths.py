@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import time
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
@@ -28,6 +29,7 @@ from anglelib.lengths import (
     show,
     to_mm,
 )
+from tests.unit.refused_lengths import REMEDIES
 
 F = Fraction
 
@@ -48,6 +50,11 @@ READ = {
     "5’ 3”": F(63), "0.5 ft": F(6), "5 feet 3 inches": F(63), "1 foot": F(12), "5'3⅛\"": F(505, 8),
     # millimetres
     "41.275 mm": F(13, 8), "41.275mm": F(13, 8), "25.4 MM": F(1), "6 cm": 60 * MM, "0.254 m": F(10), "1/2 mm": MM / 2,
+    # a full stop behind a unit, a part of a foot, thousandths
+    "6 mm.": 6 * MM, "6mm.": 6 * MM, "1 5/8in.": F(13, 8), "6 cm.": 60 * MM, "3 ft.": F(36), "5 ft. 3 in.": F(63), "2 inches.": F(2), "0.254 m.": F(10),
+    "1/2 ft": F(6), "½'": F(6), "0.5'": F(6), ".5 ft": F(6), "½ ft.": F(6), "5½'": F(66), "5 1/2 feet": F(66), "½′": F(6),
+    "66 thou": F(66, 1000), "66thou": F(66, 1000), "1/2 thou": F(1, 2000), "66 thou.": F(66, 1000), "66 thousandths": F(66, 1000), "1 thousandth": F(1, 1000),
+    "5' 103/128": F(7783, 128), "5'03": F(63), "5' 11 63/64": F(4607, 64), "5' 13/8": F(493, 8),
     "0": F(0), "0 mm": F(0), "0/8": F(0), "-0": F(0),
 }  # fmt: skip
 
@@ -86,9 +93,10 @@ REFUSED = {
     "1 /": "is not a length",
     ".": "is not a length",
     "٣": "is not a length",  # a digit, but not one that a rule carries
-    "1\n5/8 x": "is not a length",
+    "1\n5/8 x": "has a line break in it: write one length, on one line",
     "1,625": "has a comma: write the decimal with a point, 1.625",
-    "1,625.5": "has a comma: write the decimal with a point, 1625.5",
+    "1,625.5": "has a comma: write one length, with a point for its decimals",  # 1625.5 is over 100 ft
+    "1,625.5 mm": "has a comma and a point: write 1625.5 mm",
     "41,3 mm": "has a comma: write the decimal with a point, 41.3 mm",
     "1/0": "divides by 0: check the number under the bar",
     "1 5/0": "divides by 0: check the number under the bar",
@@ -106,6 +114,25 @@ REFUSED = {
     "1" * 41: "is 41 characters long: write it in at most 40",
     "1/" * 5000: "is 10000 characters long",
 }
+
+
+@pytest.mark.parametrize("text", REMEDIES, ids=lambda text: ascii(text[:20]))
+def test_each_refusal_names_its_remedy(text):
+    with pytest.raises(LengthError) as caught:
+        read(text, what="run")
+    sentence = str(caught.value)
+    assert REMEDIES[text] in sentence and sentence.startswith('The run "') and sentence.endswith(".")
+    assert len(sentence) < 250 and sentence.isprintable()
+
+
+def test_every_remedy_that_is_a_length_is_read():
+    """What a sentence tells a person to write is not refused in its turn."""
+    found = 0
+    for remedy in REMEDIES.values():
+        for said in re.findall(r"(?:write(?: the decimal with a point,)?|or|may be) ((?:[-.0-9][-0-9 ./'\"]*(?: ?(?:mm|in|ft|m)\b)?))(?=[,:]| or| for| where|$)", remedy):
+            assert read(said.strip(), unit="mm" if "mm" in remedy else "in") > 0, (said, remedy)
+            found += 1
+    assert found > 45
 
 
 @pytest.mark.parametrize("text", REFUSED, ids=lambda text: text[:20])
