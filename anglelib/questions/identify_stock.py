@@ -23,7 +23,7 @@ from anglelib.questions import recall
 from anglelib.questions.choice import number_id
 from anglelib.questions.fresh import Numbers
 from anglelib.questions.named import Asked, by_mistakes
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
+from anglelib.questions.question import HIGH, WIDE, ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.start_here import from_where
 from anglelib.section import Section
@@ -100,6 +100,7 @@ def read_caliper(reading: Reading, id: str = "read-the-caliper") -> LengthQuesti
         hints=steps,
         working=f"{steps[0]} {steps[1]} {caliper.words[0].upper()}{caliper.words[1:]}.",
         graduation=128,
+        sides=HIGH,
     )
 
 
@@ -219,6 +220,7 @@ def inside_reading(section: Section = PLAIN, id: str = "inside-reading") -> Leng
         ),
         hints=("Which place is a leg's width measured from?",),
         working=f"From the heel to the inner face of leg B it is {exact(t)}; with the {exact(inside)} that makes {both(a)}.",
+        sides=WIDE,
     )
 
 
