@@ -162,7 +162,7 @@ class Ask(widgets.VBox):
             self.hints_given += 1
             text = f"Hint {self.hints_given} of {len(hints)}: {hints[self.hints_given - 1]}"
         else:
-            more = "Try other numbers, or go on." if self.fresh else self.question.working
+            more = "Go on, or press “Other numbers”." if self.fresh else self.question.working
             text = f"That was the last hint. The answer is {self.question.answer_text}. {more}".strip()
         self.feedback.value = said(text, lines=self.lines)
 

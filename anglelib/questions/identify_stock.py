@@ -65,16 +65,16 @@ class Reading:
 def fresh_reading(seed: str, kind: str = "fraction") -> Reading:
     """A caliper closed on an off-cut, so that the beam alone does not tell."""
     numbers = Numbers(seed)
-    on = f"off-cut {_tag(numbers)}"
+    on = f"off-cut {_tag(numbers, 'T' if kind == 'fraction' else 'D')}"  # one tag, one metal: never read twice
     if kind == "fraction":
         return Reading(on, Caliper(numbers.length(Fraction(3, 8), Fraction(2), SIXTEENTH) + numbers.pick(range(1, 8)) * LINE))
     beam = numbers.length(Fraction(2, 10), Fraction(19, 10), TENTH)
     return Reading(on, Caliper(beam + numbers.pick(range(4, 97)) * THOUSANDTH, kind))
 
 
-def _tag(numbers: Numbers) -> str:
+def _tag(numbers: Numbers, letter: str = "T") -> str:
     """A piece's name on its tag, so that no two questions are the same in words."""
-    return f"T-{numbers.pick(range(100, 1000))}"
+    return f"{letter}-{numbers.pick(range(100, 1000))}"
 
 
 def read_caliper(reading: Reading, id: str = "read-the-caliper") -> LengthQuestion:
