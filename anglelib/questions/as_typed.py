@@ -104,14 +104,13 @@ def of_unit(text: str, factor: Fraction) -> tuple[Fraction, ...]:
     return _figures(f"{found[1]}.{found[3] or ''}", factor)
 
 
-def level(typed: Typed, number: float, most: float = float("inf")) -> int | None:
-    """How a typed number is another one: 0 just as it stands, 1 rounded to its likeliest step, 2 to the next; None: it is another number.
-
-    ``most`` is the most that a rounding may take, whatever its step.
-    """
+def level(typed: Typed, number: float) -> int | None:
+    """How a typed number may be another one: 0 just as it stands, 1 rounded to its likeliest step, 2 to the next; None: it is another number."""
     off = abs(float(typed.value) - number)
-    if off <= HAIR:
-        return 0
-    if off > min(most, abs(number) * float(COARSEST)) + HAIR:
-        return None
-    return next((at for at, step in enumerate(typed.steps, 1) if off <= float(step) / 2 + HAIR), None)
+    return 0 if off <= HAIR else next((at for at, step in enumerate(typed.steps, 1) if off <= float(step) / 2 + HAIR), None)
+
+
+def close(typed: Typed, number: float, most: float) -> bool:
+    """Whether a rounding takes so little that the number is still the same: a sixteenth of it, and ``most`` whatever the step."""
+    off = abs(float(typed.value) - number)
+    return off <= HAIR or off <= min(most, abs(number) * float(COARSEST)) + HAIR

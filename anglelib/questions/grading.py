@@ -24,13 +24,15 @@ from fractions import Fraction
 from anglelib.errors import AnswerError, LengthError
 from anglelib.lengths import MM, MOST_CHARACTERS, about, decimal, exact, printed, spoken, unit_written, writing
 from anglelib.questions.as_typed import Typed as AsTyped
-from anglelib.questions.as_typed import level, of_unit, read_as
+from anglelib.questions.as_typed import close, level, of_unit, read_as
 from anglelib.questions.choice import words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 from anglelib.questions.slips import WRONG_UNIT
 
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
 INCH_FOR_MM = "M27"
+GRADUATION = 1 / 128 + 1e-9
+"""Two numbers that a rule of sixty-fourths may show as one are no further apart than this from what it shows [in]."""
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
 
 
@@ -168,20 +170,24 @@ def _slips_behind(question: LengthQuestion | NumberQuestion, read: AsTyped) -> _
 def _meant(question: LengthQuestion | NumberQuestion, read: AsTyped) -> tuple[WrongAnswer, ...]:
     """The wrong answers whose number was typed, rounded as it was typed (:mod:`anglelib.questions.as_typed`): all that it cannot tell apart.
 
-    The tolerance of the answer makes nothing a slip. It only bars a rounding that is coarser than the question asks for. What is
-    nearer to the right answer than to the slip's is a near miss. The question's own slips go before those that any number may have.
+    The tolerance of the answer makes nothing a slip. It only bars a rounding that is coarser than the question asks for: then the
+    number may still be that slip's, or another's, and nobody is named. The question's own slips go before those that any number may have.
     """
-    levels: dict[int, list[WrongAnswer]] = {}
+    near: dict[int, list[tuple[WrongAnswer, bool]]] = {}
     for wrong in question.wrong:
-        number, answer = float(wrong.answer), float(question.answer)  # type: ignore[arg-type]
-        most = float(question.tolerance)
-        if isinstance(question, NumberQuestion):  # its tolerance is a share of the number that is asked for
-            most *= max(1.0, abs(number / answer)) if answer else 1.0
-        at = level(read, number, most)
-        if at is not None and abs(float(read.value) - number) < abs(float(read.value) - answer):
-            levels.setdefault(max(at, 1), []).append(wrong)
-    found = levels.get(1) or [w for w in levels.get(2, ()) if not w.general]
-    return tuple([w for w in found if not w.general] or found)
+        number, most = float(wrong.answer), float(question.tolerance)  # type: ignore[arg-type]
+        if isinstance(question, NumberQuestion) and question.answer:  # its tolerance is a share of the number that is asked for
+            most *= max(1.0, abs(number / float(question.answer)))
+        at, off = level(read, number), abs(float(read.value) - number)
+        if at is not None and off <= max(most, GRADUATION):
+            near.setdefault(max(at, 1), []).append((wrong, close(read, number, most)))
+    for at in (1, 2):
+        for general in (False, True) if at == 1 else (False,):
+            alike = [(wrong, sure) for wrong, sure in near.get(at, ()) if wrong.general is general]
+            found = tuple(wrong for wrong, sure in alike if sure)
+            if found:
+                return found if {wrong.slip for wrong, _ in alike} == {wrong.slip for wrong in found} else ()
+    return ()
 
 
 def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:

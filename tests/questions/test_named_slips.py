@@ -73,9 +73,7 @@ def test_a_slip_inside_the_answer_s_tolerance_is_none():
 
 
 def test_what_is_nearer_to_the_right_answer_is_a_near_miss():
-    found = grade(ask(slip(1.0332), right=F(1), tolerance=F(1, 64)), "1 1/64")
-    assert found.right
-    assert grade(ask(slip(1.036), right=F(1), tolerance=F(1, 100)), "1 1/32").slips == ("a",)
+    assert grade(ask(slip(1.0332)), "1 1/64").right and grade(ask(slip(1.036), tolerance=F(1, 100)), "1 1/32").slips == ("a",)
     assert grade(ask(slip(1.039), right=F(1025, 1000), tolerance=F(1, 200)), "1 1/32").slips == ()
 
 
@@ -85,10 +83,18 @@ def test_numbers_alike_within_what_was_typed_are_both_said():
     assert grade(both, "2.34").slips == ("a", "b") and grade(both, "2.336").slips == ("a",) and grade(both, "2.341").slips == ("b",)
 
 
+def test_where_one_of_two_is_rounded_too_far_neither_is_named():
+    """3/32 is 0.0937 to the nearest sixty-fourth, and 0.101 too, though that takes more than a sixteenth of it."""
+    two = ask(slip(0.0937), slip(0.101, "b"))
+    assert grade(two, "3/32").slips == () and grade(two, "0.094").slips == ("a",) and grade(two, "0.101").slips == ("b",)
+
+
 def test_what_may_happen_to_any_number_is_named_where_nothing_else_is():
     general = slip(F(5, 8), "M08", general=True)
     assert grade(ask(slip(F(5, 8)), general), "5/8").slips == ("a",) and grade(ask(general), "5/8").slips == ("M08",)
     assert [w.slip for w in ask(slip(F(5, 8)), general).wrong] == ["a"]
+    near = ask(slip(F(5, 8)), slip(0.6275, "M08", general=True))
+    assert [grade(near, typed).slips for typed in ("0.63", "5/8", "0.628", "0.625")] == [("a",), ("a",), ("M08",), ("a",)]
 
 
 @pytest.mark.parametrize(
