@@ -7,7 +7,7 @@ allow are listed, and none whose number is the right one.
 >>> [(wrong.id, str(wrong.value)) for wrong in wrong_numbers(asked) if wrong.id in ("M01", "M04", "M05")]
 [('M01', '35/8'), ('M04', '17/4'), ('M04', '137/32'), ('M05', '35/8')]
 >>> named(asked, Fraction(137, 32)).sentence
-'A known slip gives this number. The allowance was added at one end only. Saw outside the line by the allowance, then sand to the line.'
+'The allowance was added at one end only. Saw outside the line by the allowance, then sand to the line.'
 """
 
 from __future__ import annotations
@@ -65,7 +65,7 @@ class WrongNumber:
     def sentence(self) -> str:
         """What to say to whoever gave this number."""
         mistake = MISTAKES[self.id]
-        return f"A known slip gives this number. {self.why or mistake.sentence} {mistake.remedy}"
+        return f"{self.why or mistake.sentence} {mistake.remedy}"
 
 
 def wrong_numbers(asked: Asked) -> tuple[WrongNumber, ...]:
@@ -97,9 +97,9 @@ def _all(asked: Asked) -> Iterator[tuple[str, Number] | tuple[str, Number, str]]
         blank, count = asked.batch
         yield "M06", count * blank
     if asked.measured or asked.place_on is not None:
-        yield "M07", right - 1
-        yield "M07", right + 1
-        yield from (("M08", value) for value in misread(right))
+        yield "M07", right - 1, "That is an inch too little: an inch is taken off only where the rule began at its 1-inch mark, and only once."
+        yield "M07", right + 1, "That is an inch too much, as where the rule began at its 1-inch mark and the inch was not taken off."
+        yield from (("M08", value, why) for value, why in misreadings(right))
     if asked.place_on is not None:
         yield "M17", asked.place_on - right
     if asked.height_over is not None:
@@ -127,8 +127,8 @@ def _all(asked: Asked) -> Iterator[tuple[str, Number] | tuple[str, Number, str]]
     if asked.warm is not None:
         yield "M25", float(right) - growth(float(right), asked.warm)
     # A number typed in the other unit: inches for millimetres, or millimetres for inches; a sixteenth read as a millimetre.
-    yield "M27", right / MM if isinstance(right, Fraction) else right * 25.4
-    yield "M27", right * MM if isinstance(right, Fraction) else right / 25.4
+    yield "M27", right / MM if isinstance(right, Fraction) else right * 25.4, "That is the number of millimetres, taken for inches."
+    yield "M27", right * MM if isinstance(right, Fraction) else right / 25.4, "That comes out when the number of inches is taken for millimetres."
     if asked.measured or asked.place_on is not None:
         yield "M27", right * 16 * MM if isinstance(right, Fraction) else right * 16 / 25.4, "A sixteenth was taken for a millimetre."
 
@@ -145,11 +145,20 @@ def _blank(asked: Asked, length: Fraction) -> Iterator[tuple[str, Number] | tupl
 
 def misread(value: Number) -> Iterator[Number]:
     """What a fraction may be misread as: one or two sixteenths beside it, the fraction halved or doubled."""
+    return (number for number, _ in misreadings(value))
+
+
+def misreadings(value: Number) -> Iterator[tuple[Number, str]]:
+    """The same, each with what it says of the reading.
+
+    >>> [str(number) for number, _ in misreadings(Fraction(11, 8))]
+    ['5/4', '21/16', '23/16', '3/2', '19/16', '7/4']
+    """
     sixteenth = Fraction(1, 16)
-    for n in (-2, -1, 1, 2):
-        yield value + n * sixteenth
+    for n, why in ((-2, "two sixteenths too little"), (-1, "a sixteenth too little"), (1, "a sixteenth too much"), (2, "two sixteenths too much")):
+        yield value + n * sixteenth, f"That is {why}, as when a line of the rule is miscounted."
     whole, rest = divmod(value, 1)
     if rest:
-        yield whole + rest / 2
+        yield whole + rest / 2, "The fraction is half of the right one, as when 5/8 is read as 5/16."
         if rest <= Fraction(1, 2):
-            yield whole + 2 * rest
+            yield whole + 2 * rest, "The fraction is twice the right one, as when 5/16 is read as 5/8."

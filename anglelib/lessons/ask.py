@@ -40,7 +40,7 @@ class Ask(widgets.VBox):
     """How many lines are kept for what is said."""
 
     def __init__(self, make: Callable[[int], Question], book: AnswerBook, *, fresh: bool = False, title: str = "") -> None:
-        self.make, self.book, self.title = make, book, title
+        self.make, self.book, self.title, self.fresh = make, book, title, fresh
         self.number = 0
         self.question = make(0)
         self.hints_given = 0
@@ -82,6 +82,8 @@ class Ask(widgets.VBox):
     def _unit(self) -> str:
         if isinstance(self.question, NumberQuestion):
             return self.question.of.words or "a number"
+        if getattr(self.question, "thousandths", False):
+            return "thousandths"
         return "mm" if getattr(self.question, "unit", "in") == "mm" else "in."
 
     def _show_question(self) -> None:
@@ -147,6 +149,9 @@ class Ask(widgets.VBox):
         words = found.sentence
         if found.right and self.question.working:
             words += f" {self.question.working}"
+        if off_the_mark(found) and self.question.hints and isinstance(self.question, LengthQuestion | NumberQuestion):
+            self.hints_given = max(self.hints_given, 1)  # too long or too short says little: the step that is due helps
+            words += f" Hint: {self.question.hints[self.hints_given - 1]}"
         return said(f"{words} {trouble}".strip(), found.status, lines=self.lines)
 
     @in_turn
@@ -157,7 +162,8 @@ class Ask(widgets.VBox):
             self.hints_given += 1
             text = f"Hint {self.hints_given} of {len(hints)}: {hints[self.hints_given - 1]}"
         else:
-            text = f"That was the last hint. The answer is {self.question.answer_text}. Try other numbers, or go on."
+            more = "Go on, or press “Other numbers”." if self.fresh else self.question.working
+            text = f"That was the last hint. The answer is {self.question.answer_text}. {more}".strip()
         self.feedback.value = said(text, lines=self.lines)
 
     # --- where nothing runs -----------------------------------------------------------------------
@@ -178,19 +184,30 @@ class Ask(widgets.VBox):
         }
 
 
+def off_the_mark(found: Grade) -> bool:
+    """Whether an answer is a number that is wrong, and nobody knows why."""
+    return found.status == "wrong" and found.value is not None
+
+
 def _like(question: Question) -> str:
     """How an answer may be typed."""
     if not isinstance(question, LengthQuestion):
         return "like 12.5"
+    if question.thousandths:
+        return "like 125 or 0.125"
     return "like 41.5" if question.unit == "mm" else "like 1 5/8"
 
 
 class Predict(Ask):
-    """A prediction: once committed it stays, and ``committed`` lets the picture show what is true."""
+    """A prediction: once committed it stays, and ``committed`` lets the picture show what is true.
+
+    A number that is wrong without a slip to name has a second try, with a hint, before it stands. Only what stands is kept.
+    """
 
     committed = traitlets.Bool(False)
     check_words = "Commit"
     lines = 3
+    _tried: Typed = None
 
     @property
     def value(self):
@@ -208,6 +225,11 @@ class Predict(Ask):
         found = grade(self.question, typed)
         if found.status in ("blank", "unreadable", "unit") or (found.value is not None and found.value < 0):
             self.feedback.value = said(found.sentence, found.status, lines=self.lines)
+            return found
+        if keep and self._tried is None and off_the_mark(found):
+            self._tried = typed
+            hint = f"Hint: {self.question.hints[0]}" if self.question.hints else "Look once more at what is given."
+            self.feedback.value = said(f"{found.sentence} {hint} This is not the last word: change the answer, or keep it, and commit again.", found.status, lines=self.lines)
             return found
         super()._show(typed, keep)
         self.committed = True

@@ -17,7 +17,7 @@ from fractions import Fraction
 from typing import Any
 
 from anglelib.drawing.caliper import Caliper, Held, caliper_sheet
-from anglelib.drawing.caliper_reading import THOUSANDTH
+from anglelib.drawing.caliper_reading import LINE, THOUSANDTH
 from anglelib.drawing.look_alikes import look_alikes_sheet
 from anglelib.drawing.radius_gauge import radius_gauge_sheet
 from anglelib.drawing.sheet import Sheet
@@ -49,7 +49,6 @@ ON = {"leg-A": "leg A", "leg-B": "leg B", "thickness-A": "thickness of A", "thic
 MEASURES = {"leg-A": ("A", True), "leg-B": ("B", True), "thickness-A": ("A", False), "thickness-B": ("B", False)}
 """The same as a leg, and whether its width or its thickness."""
 KINDS = {"fraction": "fractions, vernier", "decimal": "decimals, dial"}
-STEP = {"fraction": Fraction(1, 128), "decimal": THOUSANDTH}
 THICKNESS_ERRORS = {text: Fraction(text) for text in ("0", "0.001", "0.002", "0.005")}
 SCALE_ERRORS = {text: Fraction(text) for text in ("0.1", "0.5", "1", "5")}
 STOCK = {
@@ -70,11 +69,16 @@ PUBLISHED = (
 
 # --- computed -----------------------------------------------------------------------------------------
 def reading(values: Mapping[str, Any]) -> Caliper:
-    """The caliper closed on one of the section's measures, which is off its size by so many of the finest steps."""
+    """The caliper closed on one of the section's measures, which is off its size by so many 128ths, whatever it is read with.
+
+    >>> leg = {"section": PLAIN, "on": "leg-A", "off": 1}
+    >>> [Caliper.words.fget(reading({**leg, "kind": kind})) for kind in KINDS]
+    ['3/4 and 1/128 is 97/128 (0.758)', '0.7 and 0.058 is 0.758']
+    """
     section, on = values["section"], values["on"]
     leg, wide = MEASURES[on]
     size = section.leg(leg) if wide else section.thickness(leg)
-    return Caliper(size + values["off"] * STEP[values["kind"]], values["kind"])
+    return Caliper(size + values["off"] * LINE, values["kind"])
 
 
 def held(section: Section, on: str) -> Held:
@@ -185,7 +189,7 @@ def caliper() -> LivePicture:
         {
             "on": ChoiceControl("Closed on", by_id(ON), first["on"]),
             "kind": ChoiceControl("Caliper", by_id(KINDS), first["kind"]),
-            "off": NumberControl("Off its size by (lines)", -8, 8, first["off"]),
+            "off": NumberControl("Off its size by (1/128 in.)", -8, 8, first["off"]),
         },
         presets={id_: Preset(section.size, {"section": section}) for id_, section in STOCK.items()},
         ask=Predict(lambda n: question, _book()),

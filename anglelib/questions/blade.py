@@ -15,7 +15,7 @@ from anglelib.drawing.blade_view import Blade, Teeth
 from anglelib.geometry.allowance import Saw, growth
 from anglelib.geometry.teeth import BLADES, TEETH_IN_METAL, least_teeth
 from anglelib.lengths import decimal, exact
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, WIDE, ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 
 HOT = "M25"
 LINE_IS_END = "saw-on-line"
@@ -43,11 +43,6 @@ class CaliperQuestion(LengthQuestion):
     """A length in thousandths, as a caliper shows it: no fraction of a rule stands for it. 66 and 0.066 may both be typed."""
 
     @property
-    def thousandths(self) -> bool:
-        """Whether a number without a unit may be thousandths of an inch."""
-        return self.unit == "in"
-
-    @property
     def answer_text(self) -> str:
         """The right answer in thousandths."""
         return decimal(self.answer)
@@ -62,6 +57,8 @@ def kerf_of_blade(blade: Blade, id: str = "kerf-of-a-blade") -> CaliperQuestion:
         "How wide is the slot that it cuts, in thousandths?",
         blade.kerf,
         tolerance=THOUSANDTHS,
+        thousandths=True,
+        sides=WIDE,
         wrong=(
             WrongAnswer("gauge-as-kerf", g, "That is the blade's back. If the slot were no wider, the blade would jam in it."),
             WrongAnswer("set-one-side", g + s, "That counts the set on one side only. Every other tooth is bent the other way."),
@@ -81,6 +78,8 @@ def test_cut(test: TestCut, id: str = "kerf-from-a-test-cut") -> CaliperQuestion
         f"{decimal(one)} and {decimal(two)}. What is the kerf, in thousandths?",
         test.kerf,
         tolerance=THOUSANDTHS,
+        thousandths=True,
+        sides=WIDE,
         wrong=(
             WrongAnswer("no-second-piece", test.before - one, "There are two pieces: take off both."),
             WrongAnswer("no-second-piece", test.before - two, "There are two pieces: take off both."),
@@ -107,7 +106,7 @@ def crossing_at_the_line(saw: Saw, id: str = "set-on-the-line") -> NumberQuestio
         "count",
         Fraction(4),
         wrong=(
-            WrongAnswer(LINE_IS_END, Fraction(0), "Only a saw that never strays stays off a line that it is set on."),
+            WrongAnswer(LINE_IS_END, Fraction(0), "Only a saw that never strays stays off a line that it is set on.", nothing=True),
             WrongAnswer(
                 "one-place-of-cut",
                 Fraction(50),
@@ -129,6 +128,7 @@ def metal_heel_up(teeth: Teeth, id: str = "metal-heel-up") -> CaliperQuestion:
         "down. How much metal has it in front of it in one leg, top to bottom?",
         teeth.heel_up,
         tolerance=Fraction(1, 80),
+        sides=MUCH,
         wrong=(
             WrongAnswer("thickness-square", t, "That is square through the leg. The blade goes through it on the slant."),
             WrongAnswer("both-legs", 2 * t, "It is in one leg, and later in the other; at the heel alone there is more."),
@@ -176,7 +176,7 @@ def cold_length(length: Fraction, kelvin: int, id: str = "cold-length") -> Calip
     return CaliperQuestion(
         id,
         f"A bar is sanded to {exact(length)} while it is {kelvin} degrees Celsius warmer than the shop, all along. Aluminium grows by 23.6 millionths of its length a "
-        "degree. How long is it tomorrow, in thousandths?",
+        "degree. How long is it tomorrow, to 0.001?",
         cold,
         tolerance=Fraction(4, 1000),
         wrong=(

@@ -27,7 +27,7 @@ from anglelib.part import Hole, Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part
 from anglelib.questions.made_slips import POOL, SHOP, Slip, asked_slip, fresh_slip, made_with, name, rows_of
 from anglelib.questions.named import Asked, by_mistakes, named
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.section import Section
 
@@ -278,6 +278,7 @@ def off_by(on: OnPart, id: str = "off-by") -> LengthQuestion:
         hints=(f"The beam shows {decimal(on.caliper.beam, 1)}; the hand adds {decimal(on.caliper.read - on.caliper.beam)}.", f"It reads {decimal(read)}."),
         working=f"{decimal(read)} read, {decimal(wanted)} wanted: {decimal(abs(read - wanted))} too {'wide' if read > wanted else 'narrow'}.",
         graduation=128,
+        sides=MUCH,
     )
 
 

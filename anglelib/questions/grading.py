@@ -20,11 +20,11 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import log
 
 from anglelib.errors import AnswerError, LengthError
-from anglelib.lengths import LONGEST, MM, MOST_CHARACTERS, about, decimal, exact, named_unit, number, printed, spoken, unit_written, writing
-from anglelib.lengths import typed as read_typed
+from anglelib.lengths import MM, MOST_CHARACTERS, about, decimal, exact, named_unit, printed, spoken, unit_written, writing
+from anglelib.questions.as_typed import Typed as AsTyped
+from anglelib.questions.as_typed import close, level, of_unit, read_as
 from anglelib.questions.choice import words_of
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question, WrongAnswer
 from anglelib.questions.slips import WRONG_UNIT
@@ -32,6 +32,8 @@ from anglelib.questions.slips import WRONG_UNIT
 _ANGLE = re.compile(r"[0-9./ ]+(?:°|º|deg\b|degs?\b|degrees?\b).*", re.IGNORECASE)
 _METRIC = ("mm", "cm", "m")
 INCH_FOR_MM = "M27"
+GRADUATION = 1 / 128 + 1e-9
+"""Two numbers that a rule of sixty-fourths may show as one are no further apart than this from what it shows [in]."""
 STATUSES = ("blank", "unreadable", "unit", "right", "mistake", "wrong")
 
 
@@ -78,14 +80,16 @@ def grade(question: Question, typed: Typed) -> Grade:
         return _grade_length(question, typed)
 
 
-def understood(value: Fraction, typed: str) -> str:
-    """How a typed length was read: the shop fraction, the decimal, and millimetres where they were typed.
+def understood(value: Fraction, typed: str, thousandths: bool = False) -> str:
+    """How a typed length was read: the shop fraction, the decimal, and millimetres or thousandths where they were typed.
 
     >>> understood(Fraction(13, 8), "13/8"), understood(30 * MM, "30 mm")
     ('1 5/8 (1.625) inches', '30 mm, which is 1.181 inches (about 1 3/16)')
     """
     if unit_written() == "mm":
         return f"{about(value)} ({decimal(value)} in)"
+    if thousandths:
+        return f"{float(value * 1000):g} thousandths, {decimal(value, 3 if value * 1000 % 1 == 0 else 4)} inches"
     shown = printed(value)
     if shown.lost:
         inches = f"{decimal(value)} inches (about {shown.text})"
@@ -120,27 +124,12 @@ def _grade_length(question: LengthQuestion, typed: Typed) -> Grade:
     if len(text) <= MOST_CHARACTERS and _ANGLE.fullmatch(text.strip()):
         return Grade("unreadable", "That is an angle. A length is asked for: write it like 1 5/8, 1.625 or 41.3 mm.")
     try:
-        value = _read_length(question, text)
+        read = read_as(text, question.unit, thousandths=question.thousandths)
     except LengthError as error:
         return Grade("unreadable", str(error))
-    echo = understood(value, text)
-    status, sentence, slips = _judge(question, value, text)
-    return Grade(status, f"Understood as {echo}. {sentence}", echo, value, slips)
-
-
-def _read_length(question: LengthQuestion, text: str) -> Fraction:
-    """What was typed [in]. Where thousandths are asked for, 66 may stand for 0.066, as it is said at a caliper.
-
-    Of inches and thousandths a number without a unit is what somebody can have come to, rightly or by a slip; failing that,
-    what is nearer in size. Below 1 it is inches.
-    """
-    bare = number(text, bar=False) if question.thousandths else None
-    meant = [value for value in (bare, bare / 1000) if abs(value) <= LONGEST] if bare is not None and abs(bare) >= 1 else []
-    if not meant:
-        return read_typed(text, question.unit, what="answer", negative=True)
-    answers = [float(question.answer), *(float(w.answer) for w in question.wrong)]  # type: ignore[arg-type]
-    met = (value for answer in answers for value in meant if _near(value, answer, question.tolerance))
-    return next(met, min(meant, key=lambda value: abs(log(abs(value) / abs(answers[0])))))
+    echo = understood(read.value, text, read.thousandths)
+    status, sentence, slips = _judge(question, read, text)
+    return Grade(status, f"Understood as {echo}. {sentence}", echo, read.value, slips)
 
 
 def _near(value: Fraction, target: float, tolerance: Fraction) -> bool:
@@ -148,19 +137,21 @@ def _near(value: Fraction, target: float, tolerance: Fraction) -> bool:
     return abs(float(value) - target) <= float(tolerance) + 1e-9
 
 
-def _judge(question: LengthQuestion, value: Fraction, typed: str) -> _Judged:
-    answer, tolerance = float(question.answer), question.tolerance
+def _judge(question: LengthQuestion, read: AsTyped, typed: str) -> _Judged:
+    value, answer, tolerance = read.value, float(question.answer), question.tolerance
     if _near(value, answer, tolerance):
         return "right", _how_right(question, value), ()
-    if found := _slips_behind(question, value):
+    if found := _slips_behind(question, read):
         return found
-    if remedy := _wrong_unit(question, value, typed):
+    if not read.thousandths and (remedy := _wrong_unit(question, value, typed)):
         return "unit", remedy, (INCH_FOR_MM,)
     if value < 0:
         return "wrong", "A length on the metal is not below 0.", ()
-    if _near(value, answer, 2 * tolerance):
-        return "wrong", f"Close, but a mark is wanted to {about(tolerance)}.", ()
-    return "wrong", f"That is too {'long' if value > answer else 'short'}.", ()
+    word = question.sides[value < answer]
+    if not _near(value, answer, 2 * tolerance):
+        return "wrong", f"That is too {word}.", ()
+    wanted = "a mark is wanted" if question.mark else "it is wanted"
+    return "wrong", f"Close, but a little too {word}: {wanted} to {about(tolerance)}.", ()
 
 
 def _how_right(question: LengthQuestion, value: Fraction) -> str:
@@ -169,23 +160,35 @@ def _how_right(question: LengthQuestion, value: Fraction) -> str:
     return f"Right, to {spoken(question.tolerance)}: it is {question.answer_text}."
 
 
-def _slips_behind(question: LengthQuestion | NumberQuestion, value: Fraction) -> _Judged | None:
+def _slips_behind(question: LengthQuestion | NumberQuestion, read: AsTyped) -> _Judged | None:
     """What is said of a number that slips give, with their ids; None where none does."""
-    found = _wrong_near(question, value)
+    found = _meant(question, read)
     if not found:
         return None
     return "mistake", " Or: ".join(dict.fromkeys(w.sentence for w in found)), tuple(dict.fromkeys(w.slip for w in found))
 
 
-def _wrong_near(question: LengthQuestion | NumberQuestion, value: Fraction) -> tuple[WrongAnswer, ...]:
-    """The wrong answers that are this number: the nearest, with those that a rule could not tell from it."""
-    tolerance = question.tolerance
-    near = [w for w in question.wrong if _near(value, float(w.answer), tolerance)]
-    if not near:
-        return ()
-    best = min(abs(float(value) - float(w.answer)) for w in near)
-    # two slips within an eighth of the tolerance are one class: the number cannot part them
-    return tuple(w for w in near if abs(float(value) - float(w.answer)) <= best + float(tolerance) / 8)
+def _meant(question: LengthQuestion | NumberQuestion, read: AsTyped) -> tuple[WrongAnswer, ...]:
+    """The wrong answers whose number was typed, rounded as it was typed (:mod:`anglelib.questions.as_typed`): all that it cannot tell apart.
+
+    The tolerance of the answer makes nothing a slip. It only bars a rounding that is coarser than the question asks for: then the
+    number may still be that slip's, or another's, and nobody is named. The question's own slips go before those that any number may have.
+    """
+    near: dict[int, list[tuple[WrongAnswer, bool]]] = {}
+    for wrong in question.wrong:
+        number, most = float(wrong.answer), float(question.tolerance)  # type: ignore[arg-type]
+        if isinstance(question, NumberQuestion) and question.answer:  # its tolerance is a share of the number that is asked for
+            most *= max(1.0, abs(number / float(question.answer)))
+        at, off = level(read, number), abs(float(read.value) - number)
+        if at is not None and off <= max(most, GRADUATION):
+            near.setdefault(max(at, 1), []).append((wrong, close(read, number, most)))
+    for at in (1, 2):
+        for general in (False, True) if at == 1 else (False,):
+            alike = [(wrong, sure) for wrong, sure in near.get(at, ()) if wrong.general is general]
+            found = tuple(wrong for wrong, sure in alike if sure)
+            if found:
+                return found if {wrong.slip for wrong, _ in alike} == {wrong.slip for wrong in found} else ()
+    return ()
 
 
 def _wrong_unit(question: LengthQuestion, value: Fraction, typed: str) -> str:
@@ -213,16 +216,16 @@ def _grade_number(question: NumberQuestion, typed: Typed) -> Grade:
         return Grade("unreadable", str(error))
     # what was typed decides how many decimals are echoed
     echo = question.of.show(value, max(question.places, 3) if value.denominator > 1 else 0)
-    status, sentence, slips = _judge_number(question, value, text)
+    status, sentence, slips = _judge_number(question, AsTyped(value, of_unit(text, question.of.worth(text))), text)
     return Grade(status, f"Understood as {echo}. {sentence}", echo, value, slips)
 
 
-def _judge_number(question: NumberQuestion, value: Fraction, typed: str) -> _Judged:
-    answer, tolerance = float(question.answer), question.tolerance
+def _judge_number(question: NumberQuestion, read: AsTyped, typed: str) -> _Judged:
+    value, answer, tolerance = read.value, float(question.answer), question.tolerance
     if _near(value, answer, tolerance):
         exactly = abs(float(value) - answer) < 0.5 * 10.0 ** -(question.places + 1)
         return "right", "Right." if exactly else f"Right: it is {question.answer_text}.", ()
-    if found := _slips_behind(question, value):
+    if found := _slips_behind(question, read):
         return found
     if typed.strip()[-1:].isdigit():
         for word, factor in question.of.sisters.items():

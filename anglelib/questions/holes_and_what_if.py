@@ -20,7 +20,7 @@ from anglelib.lengths import both, decimal, exact, show
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions.fresh import Numbers, fresh_part, seeds
 from anglelib.questions.named import Asked, by_mistakes
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.rivets import RIVETS, band, fresh_joint, fresh_row, rivet, row
 from anglelib.questions.series import Series
 from anglelib.section import Section
@@ -169,8 +169,9 @@ def by_the_trap(diameter: Fraction = Fraction(1, 8), id: str = "by-the-trap") ->
         f"Somebody has heard “1.5 D” and marks a hole for a {exact(diameter)} rivet with its centre {exact(diameter * 3 / 2)} from the edge. By how much is the edge short of 2 diameters?",
         right,
         tolerance=Fraction(1, 256),
+        sides=MUCH,
         wrong=(
-            WrongAnswer("centre-as-hole-edge", Fraction(0), "1.5 D would be right for the metal beyond the hole's edge. This is the centre."),
+            WrongAnswer("centre-as-hole-edge", Fraction(0), "1.5 D would be right for the metal beyond the hole's edge. This is the centre.", nothing=True),
             WrongAnswer("whole-diameter-off", diameter, "Half a diameter lies between the two ways of counting."),
             WrongAnswer("distance-as-shortfall", diameter * 2, "That is what it should be. Asked is what is missing."),
         ),

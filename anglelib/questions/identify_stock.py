@@ -23,7 +23,7 @@ from anglelib.questions import recall
 from anglelib.questions.choice import number_id
 from anglelib.questions.fresh import Numbers
 from anglelib.questions.named import Asked, by_mistakes
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
+from anglelib.questions.question import HIGH, WIDE, ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.start_here import from_where
 from anglelib.section import Section
@@ -65,16 +65,16 @@ class Reading:
 def fresh_reading(seed: str, kind: str = "fraction") -> Reading:
     """A caliper closed on an off-cut, so that the beam alone does not tell."""
     numbers = Numbers(seed)
-    on = f"off-cut {_tag(numbers)}"
+    on = f"off-cut {_tag(numbers, 'T' if kind == 'fraction' else 'D')}"  # one tag, one metal: never read twice
     if kind == "fraction":
         return Reading(on, Caliper(numbers.length(Fraction(3, 8), Fraction(2), SIXTEENTH) + numbers.pick(range(1, 8)) * LINE))
     beam = numbers.length(Fraction(2, 10), Fraction(19, 10), TENTH)
     return Reading(on, Caliper(beam + numbers.pick(range(4, 97)) * THOUSANDTH, kind))
 
 
-def _tag(numbers: Numbers) -> str:
+def _tag(numbers: Numbers, letter: str = "T") -> str:
     """A piece's name on its tag, so that no two questions are the same in words."""
-    return f"T-{numbers.pick(range(100, 1000))}"
+    return f"{letter}-{numbers.pick(range(100, 1000))}"
 
 
 def read_caliper(reading: Reading, id: str = "read-the-caliper") -> LengthQuestion:
@@ -100,6 +100,7 @@ def read_caliper(reading: Reading, id: str = "read-the-caliper") -> LengthQuesti
         hints=steps,
         working=f"{steps[0]} {steps[1]} {caliper.words[0].upper()}{caliper.words[1:]}.",
         graduation=128,
+        sides=HIGH,
     )
 
 
@@ -219,6 +220,7 @@ def inside_reading(section: Section = PLAIN, id: str = "inside-reading") -> Leng
         ),
         hints=("Which place is a leg's width measured from?",),
         working=f"From the heel to the inner face of leg B it is {exact(t)}; with the {exact(inside)} that makes {both(a)}.",
+        sides=WIDE,
     )
 
 

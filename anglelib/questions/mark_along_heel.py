@@ -33,7 +33,7 @@ from anglelib.questions.on_the_rule import (
     set_from_one,
     set_mark,
 )
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.section import Section
 
@@ -72,10 +72,11 @@ def off_by(row: Row, id: str = "how-far-off-is-the-last") -> LengthQuestion:
             WrongAnswer("one-step-error", e, f"That is the error of one step. Every step begins where the last one ended: there are {n}."),
             WrongAnswer("first-step-missed", (n - 1) * e, "The first step too is too wide: it begins at end 1."),
             WrongAnswer("errors-as-independent", stepping_scatter(n, float(e)), "The root is for errors that are now long, now short. These are all the same."),
-            WrongAnswer("errors-cancel", Fraction(0), "The dividers are too wide at every step: nothing takes it back."),
+            WrongAnswer("errors-cancel", Fraction(0), "The dividers are too wide at every step: nothing takes it back.", nothing=True),
         ),
         hints=("How wide of its place is the first mark? The second?", f"{n} steps, {exact(e)} each."),
         working=f"{n} times {exact(e)}: {both(right)}.",
+        sides=MUCH,
     )
 
 

@@ -18,12 +18,15 @@ from anglelib.questions.question import WrongAnswer
 
 __all__ = ["Asked", "by_mistakes", "name_of", "named"]
 
+GENERAL = ("M08", "M27")
+"""What may happen to any number: a fraction misread, a unit exchanged."""
+
 
 def by_mistakes(asked: Asked, *ids: str) -> tuple[WrongAnswer, ...]:
     """The wrong answers that the named mistakes give to a question (all that it allows, where none is named)."""
     for id_ in ids:
         name_of(id_)
-    return tuple(WrongAnswer(wrong.id, wrong.value, wrong.sentence) for wrong in wrong_numbers(asked) if not ids or wrong.id in ids)
+    return tuple(WrongAnswer(wrong.id, wrong.value, wrong.sentence, general=wrong.id in GENERAL) for wrong in wrong_numbers(asked) if not ids or wrong.id in ids)
 
 
 def name_of(id_: str) -> str:

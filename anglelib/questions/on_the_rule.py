@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.geometry.chain import from_one
-from anglelib.inspection.numbers import misread
+from anglelib.inspection.numbers import misreadings
 from anglelib.lengths import MM, both, exact, show
 from anglelib.questions.fresh import Numbers
 from anglelib.questions.named import Asked, by_mistakes
-from anglelib.questions.question import LengthQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, LengthQuestion, WrongAnswer
 
 ONE_INCH, MISREAD, WRONG_END, UNIT = "M07", "M08", "M17", "M27"
 HALF = Fraction(1, 128)
@@ -84,7 +84,7 @@ def set_from_one(place: Place, id: str = "set-the-mark-from-the-1-inch-start") -
     wrong = [
         WrongAnswer(ONE_INCH, x, f"The rule shows {exact(x)} there, but it began at 1: the mark is an inch too near to end 1."),
         WrongAnswer(ONE_INCH, shows + 1, "That counts the inch twice."),
-        *(WrongAnswer(MISREAD, 1 + value, "A fraction was misread: read it back as a decimal.") for value in misread(x)),
+        *(WrongAnswer(MISREAD, 1 + value, why, general=True) for value, why in misreadings(x)),
     ]
     return LengthQuestion(
         id,
@@ -106,12 +106,13 @@ def by_misprint(id: str = "a-mark-set-by-the-misprint") -> LengthQuestion:
         right,
         tolerance=Fraction(1, 256),
         wrong=(
-            WrongAnswer("misprint-trusted", Fraction(0), "The print is wrong. 1 divided by 8 is 0.125: the nought behind the point is one too many."),
+            WrongAnswer("misprint-trusted", Fraction(0), "The print is wrong. 1 divided by 8 is 0.125: the nought behind the point is one too many.", nothing=True),
             WrongAnswer("misprint-as-error", MISPRINT, "That is where the mark comes to lie, not how far off it is."),
             WrongAnswer("place-as-error", Fraction(1, 8), "That is where it should lie."),
         ),
         hints=("Divide 1 by 8.",),
         working=f"1/8 is 0.125, and 0.125 less 0.0125 is {float(right):.4f}. Check a decimal by dividing; a page can err.",
+        sides=MUCH,
     )
 
 

@@ -26,7 +26,7 @@ from anglelib.part import ENDS, Hole, Part, Taper, other_end
 from anglelib.questions.dressing import DATUM, before_dressing, dressed_after, fresh_dressed
 from anglelib.questions.fresh import ENDINGS, Numbers, fresh_part
 from anglelib.questions.named import name_of
-from anglelib.questions.question import Before, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, Before, ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.trial_and_batch import batch_order, pair_check, trimmed_at_fitting, write_alloy
 from anglelib.section import Section
@@ -159,6 +159,7 @@ def lost_when_cut_first(part: Part, shop: Shop, id: str = "lost-when-cut-first")
         ),
         hints=("What has to be cut from the stick to begin again?", f"A blank, {exact(part.length)} and twice {exact(e)}, and a kerf."),
         working=f"{exact(part.length)}, twice {exact(e)}, and {exact(k)}: {both(right)}.",
+        sides=MUCH,
     )
 
 
@@ -182,6 +183,7 @@ def lost_on_the_stick(part: Part, shop: Shop, id: str = "lost-on-the-stick") -> 
         ),
         hints=("How far into the stick does the spoiled metal reach?", f"The run, {exact(run)}; then kerf and allowance."),
         working=f"{exact(run)}, {exact(k)} and {exact(e)}: {both(right)}. A whole blank would have been {both(whole(part, shop))}.",
+        sides=MUCH,
     )
 
 

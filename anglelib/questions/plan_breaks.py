@@ -14,7 +14,7 @@ from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.part import Part
 from anglelib.questions.choice import number_id
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.section import Section
 from anglelib.stock.rack import Stick
 
@@ -45,6 +45,7 @@ def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how-short") -> Le
         wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=(f"Of the stick {exact(interval.length)} can be used.", f"The blank is {exact(part.length + 2 * shop.allowance)}, and its cut takes {exact(shop.kerf)}."),
         working=f"{exact(interval.length)} less the blank and its cut, {exact(part.length + 2 * shop.allowance + shop.kerf)}: {both(answer)}.",
+        sides=MUCH,
     )
 
 

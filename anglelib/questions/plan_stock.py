@@ -167,7 +167,7 @@ def left_of_stick(stick: Stick, parts: Sequence[Part], shop: Shop, done: bool = 
     trims = stick.length - interval.length
     slips = (
         ("no-trim", answer + trims, f"The stick loses {exact(trims)} to its trims before anything is laid out."),
-        ("no-kerf", answer + len(parts) * k, f"Each of the {len(parts)} cuts takes {exact(k)}."),
+        ("no-kerf", answer + len(parts) * k, f"Each cut takes {exact(k)}." if len(parts) > 1 else f"The cut that parts it off takes {exact(k)}."),
         ("no-allowance", answer + 2 * e * len(parts), "The blanks are longer than the parts."),
         ("no-trims-kerfs-allowances", stick.length - sum(part.length for part in parts), "That is stick less parts: nothing for saw and sander."),
         ("one-kerf-too-few", answer + k, "The last part is parted off as well."),

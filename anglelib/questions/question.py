@@ -30,12 +30,15 @@ from fractions import Fraction
 
 from anglelib.geometry.taper import Number
 from anglelib.lengths import MM, about, both, decimal, printed, unit_written, writing
+from anglelib.questions.as_typed import HAIR
 from anglelib.questions.choice import Choice, is_id, offered, words_of
 from anglelib.questions.slips import slip_name
 from anglelib.questions.units import UNITS, Unit
 
 TOLERANCE = Fraction(1, 64)
 """How near a length must come to count as right [in]: one graduation of a rule."""
+MUCH, WIDE, HIGH = ("much", "little"), ("wide", "narrow"), ("high", "low")
+"""Words for a number above the right one and below it, where it is no length of a part: an error or a trim, a width, a reading."""
 TOLERANCES = {"in": TOLERANCE, "mm": MM / 2}
 """The same by the unit of the question [in]."""
 
@@ -45,11 +48,16 @@ class WrongAnswer:
     """What a known slip makes of a question: its number, the id of its choice or the ids of its order, and the sentence that names it.
 
     ``slip`` is the slip's id (:mod:`anglelib.questions.slips`). The sentence says how the number comes about, never "you did".
+    ``general``: any number may go wrong so (a sixteenth misread), so it is named only where none of the question's own slips gives
+    the number. ``nothing``: the slip says that there is nothing at all, and 0 is its answer; any other slip whose number happens to
+    be 0 names nobody.
     """
 
     slip: str
     answer: Number | str | tuple[str, ...]
     sentence: str
+    general: bool = False
+    nothing: bool = False
 
     def __post_init__(self) -> None:
         if not is_id(self.slip):
@@ -72,6 +80,22 @@ def told_apart(answer: Number, wrong: Iterable[WrongAnswer], tolerance: Fraction
     return tuple(w for w in wrong if abs(float(w.answer) - float(answer)) > float(tolerance))  # type: ignore[arg-type]
 
 
+def named_by(wrong: Iterable[WrongAnswer]) -> tuple[WrongAnswer, ...]:
+    """Those that a number can name, each once.
+
+    A number of 0 is left out where it only happens to be 0, and a general mistake's where one of the question's own gives it.
+    """
+    found: list[WrongAnswer] = []
+    for one in sorted(wrong, key=lambda w: w.general):  # the question's own first
+        number = float(one.answer)  # type: ignore[arg-type]
+        if abs(number) <= HAIR and not one.nothing:
+            continue
+        alike = [w for w in found if abs(float(w.answer) - number) <= HAIR]  # type: ignore[arg-type]
+        if not any(one.general or w.slip == one.slip for w in alike):
+            found.append(one)
+    return tuple(found)
+
+
 @dataclass(frozen=True)
 class LengthQuestion:
     """A question whose answer is a length [in], graded to ``tolerance`` [in].
@@ -79,7 +103,8 @@ class LengthQuestion:
     It is shown to 1/``graduation``; a ``mark`` is struck at its nearest graduation, so that no "about" stands before it.
     ``prompt`` is plain text; ``hints`` are steps, each telling more; ``working`` is how the answer
     comes about. Wrong answers that lie within the tolerance of the right one are left out. ``unit`` is what a bare
-    number means and its texts are in: the one that lengths are written in where it is made.
+    number means and its texts are in: the one that lengths are written in where it is made; ``thousandths``: a bare whole number
+    is of thousandths of an inch. ``sides`` are the words for a number above the right one and below it ("too long").
     """
 
     id: str
@@ -92,18 +117,18 @@ class LengthQuestion:
     mark: bool = False
     graduation: int = 64
     unit: str = dataclasses.field(default_factory=unit_written)
+    thousandths: bool = False
+    sides: tuple[str, str] = ("long", "short")
+    apart: tuple[WrongAnswer, ...] = dataclasses.field(default=(), init=False, repr=False, compare=False)
+    """All wrong answers that are apart from the right one; ``wrong`` are those of them that a number can name."""
 
     def __post_init__(self) -> None:
         check_question_id(self.id)
         if self.tolerance <= 0:
             raise ValueError(f"question {self.id!r}: the tolerance must be above 0")
-        object.__setattr__(self, "wrong", told_apart(self.answer, self.wrong, self.tolerance))
+        object.__setattr__(self, "apart", told_apart(self.answer, self.wrong, self.tolerance))
+        object.__setattr__(self, "wrong", named_by(self.apart))
         object.__setattr__(self, "hints", tuple(self.hints))
-
-    @property
-    def thousandths(self) -> bool:
-        """Whether a number without a unit may be thousandths of an inch."""
-        return False
 
     @property
     def answer_text(self) -> str:
@@ -182,6 +207,7 @@ class NumberQuestion:
     hints: tuple[str, ...] = ()
     working: str = ""
     places: int = 1
+    apart: tuple[WrongAnswer, ...] = dataclasses.field(default=(), init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         check_question_id(self.id)
@@ -189,7 +215,8 @@ class NumberQuestion:
             raise ValueError(f"question {self.id!r}: the unit {self.unit!r} is not one of {', '.join(UNITS)}")
         if self.tolerance < 0 or (self.tolerance == 0 and self.unit != "count"):
             raise ValueError(f"question {self.id!r}: the tolerance must be above 0")
-        object.__setattr__(self, "wrong", told_apart(self.answer, self.wrong, self.tolerance))
+        object.__setattr__(self, "apart", told_apart(self.answer, self.wrong, self.tolerance))
+        object.__setattr__(self, "wrong", named_by(self.apart))
         object.__setattr__(self, "hints", tuple(self.hints))
 
     @property

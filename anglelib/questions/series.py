@@ -65,10 +65,12 @@ class Series:
 
 
 def _parted(question: Question, needs: tuple[str, ...]) -> bool:
-    if not set(needs) <= {w.slip for w in question.wrong}:
+    # not what can be named, which may be improved: a set of numbers keeps its place in the series, by which answers are kept
+    wrong = question.wrong if isinstance(question, ChoiceQuestion | OrderQuestion) else question.apart
+    if not set(needs) <= {w.slip for w in wrong}:
         return False
     if isinstance(question, ChoiceQuestion | OrderQuestion):
         return True
-    named = [(w.slip, float(w.answer)) for w in question.wrong if w.slip in needs]
+    named = [(w.slip, float(w.answer)) for w in wrong if w.slip in needs]
     gap = 2 * float(question.tolerance)
     return all(abs(x - y) > gap for i, (one, x) in enumerate(named) for two, y in named[i + 1 :] if one != two)

@@ -18,7 +18,7 @@ from anglelib.drawing.turned_square import Tried
 from anglelib.job import Shop
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers, fresh_part
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.square_itself import TWICE, Parted, fresh_lines, lean, lines_part, two_readings
 from anglelib.section import Section
@@ -166,7 +166,7 @@ def trim(end: Sawn, id: str = "trim") -> LengthQuestion:
     a, b = (abs(v) for v in end.out)
     opposite = end.out[0] * end.out[1] < 0
     wrong = [
-        WrongAnswer(CANCEL, abs(a - b), "That takes one error from the other. They lie on different legs: one does not mend the other."),
+        WrongAnswer(CANCEL, abs(a - b), "That takes one error from the other. They lie on different legs: one does not mend the other.", nothing=True),
     ]
     if opposite:
         wrong.append(
@@ -187,6 +187,7 @@ def trim(end: Sawn, id: str = "trim") -> LengthQuestion:
             "Find the place that stands out furthest and the place that falls back furthest; the heel is at nought.",
         ),
         working=trim_step(end),
+        sides=MUCH,
     )
 
 
@@ -202,6 +203,7 @@ def last_step(end: Sawn, id: str = "trim-last-step") -> LengthQuestion:
         full.wrong,
         full.hints[1:],
         full.working,
+        sides=MUCH,
     )
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 from anglelib.drawing.turned_square import Tried
 from anglelib.lengths import both, exact
 from anglelib.questions.fresh import Numbers
-from anglelib.questions.question import LengthQuestion, WrongAnswer
+from anglelib.questions.question import MUCH, LengthQuestion, WrongAnswer
 
 TWICE = "gap-as-error"
 HALF = Fraction(1, 128)
@@ -33,7 +33,7 @@ def _twice(error: Fraction) -> tuple[WrongAnswer, ...]:
             error,
             "That is the square's own error. The first line leans one way by it, the second the other way: between them it is twice.",
         ),
-        WrongAnswer("flip-cancels", Fraction(0), "They would coincide only if the square were true."),
+        WrongAnswer("flip-cancels", Fraction(0), "They would coincide only if the square were true.", nothing=True),
         WrongAnswer("gap-doubled-twice", 4 * error, "That doubles it twice: there are two lines, each out by the error once."),
     )
 
@@ -49,6 +49,7 @@ def lines_part(error: Fraction, id: str = "how-far-the-lines-part") -> LengthQue
         wrong=_twice(error),
         hints=("On which side of true square does the second line lie?",),
         working=f"Each line is out by {exact(error)}, one to each side: {both(2 * error)} between them. The flip test shows twice the error.",
+        sides=MUCH,
     )
 
 
@@ -66,6 +67,7 @@ def lean(parted: Parted, id: str = "error-of-the-square") -> LengthQuestion:
         ),
         hints=("True square lies midway between the two lines.",),
         working=f"Half of {exact(parted.gap)}: {both(parted.gap / 2, 128)}.",
+        sides=MUCH,
     )
 
 
@@ -86,6 +88,7 @@ def two_readings(tried: Tried, id: str = "two-readings") -> LengthQuestion:
         ),
         hints=("The end leans the same way in both readings, the square once this way and once that way.",),
         working=f"Half of the sum of both: {both(abs(tried.out))}. Half of the difference, {both(abs(tried.lean))}, is the square's over this leg.",
+        sides=MUCH,
     )
 
 

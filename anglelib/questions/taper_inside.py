@@ -17,7 +17,7 @@ from anglelib.geometry.taper import Number, TaperLine, taper_lines
 from anglelib.lengths import about, both, decimal, exact, own, printed, show, unit_word, unit_written
 from anglelib.part import Part, Taper
 from anglelib.questions.fresh import FILLET, FLAT, OTHER_LEG
-from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
+from anglelib.questions.question import WIDE, ChoiceQuestion, LengthQuestion, WrongAnswer
 from anglelib.questions.series import Series
 from anglelib.questions.wrong_answers import EXCHANGED, first_flat_mistakes, vertex_projection_mistakes
 from anglelib.section import Section
@@ -149,6 +149,7 @@ def left_by_inside_corner(part: Part, id: str = "left-by-the-inside-corner") -> 
                 "corner-as-vertex",
                 Fraction(0),
                 "Nothing is left only if the line runs to the vertex, and the vertex is on the heel, outside.",
+                nothing=True,
             ),
             WrongAnswer(
                 "own-thickness",
@@ -163,6 +164,7 @@ def left_by_inside_corner(part: Part, id: str = "left-by-the-inside-corner") -> 
         ),
         hints=("How far is it from the inside corner to the heel, measured across the tapered leg?",),
         working=f"From the heel to the inside corner it is the thickness of leg {line.other}: {both(t)}.",
+        sides=WIDE,
     )
 
 

@@ -66,6 +66,15 @@ class Unit:
                 raise AnswerError(f"That is {kind}. {self.asked} is asked for.")
         raise AnswerError(f'The word "{word[:12]}" behind the number is not understood: {self.asked[0].lower()}{self.asked[1:]} is asked for.')
 
+    def worth(self, text: str) -> Fraction:
+        """What the word behind a typed number makes of a 1 in this unit.
+
+        >>> UNITS["lb"].worth("8 oz"), UNITS["deg"].worth("18.1")
+        (Fraction(1, 16), Fraction(1, 1))
+        """
+        found = _TYPED.fullmatch(text)
+        return self.sisters.get(found[2].lower().rstrip("."), Fraction(1)) if found else Fraction(1)
+
     def show(self, value: float | Fraction, places: int) -> str:
         """The number with its unit, as an answer is printed."""
         number = f"{float(value):.{places}f}"

@@ -131,5 +131,5 @@ def _slope_mistakes(line: TaperLine) -> list[tuple[str, TaperLine, str]]:
 
 def _wrong_answers(found: list[tuple[str, Number | None, str]]) -> tuple[WrongAnswer, ...]:
     return tuple(
-        WrongAnswer(slip, number, sentence) for slip, number, sentence in found if number is not None and number >= 0
+        WrongAnswer(slip, number, sentence, nothing=slip == CORNER) for slip, number, sentence in found if number is not None and number >= 0
     )

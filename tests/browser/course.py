@@ -119,7 +119,7 @@ def move_a_slider(page) -> bool | None:
 
 
 def answer(commit) -> None:
-    """Gives the prediction beside a Commit button some answer, and commits it."""
+    """Gives the prediction beside a Commit button some answer, and commits it; a wrong number has a second try."""
     row = commit.locator("xpath=ancestor::*[contains(@class, 'widget-hbox')][2]")
     if row.locator("input[type=text]").count():
         row.locator("input[type=text]").first.fill("1")
@@ -128,3 +128,6 @@ def answer(commit) -> None:
         row.locator(".widget-toggle-button").first.click()
     commit.click()
     commit.page.wait_for_timeout(800)
+    if commit.is_enabled():
+        commit.click()
+        commit.page.wait_for_timeout(800)

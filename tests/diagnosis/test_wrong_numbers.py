@@ -7,6 +7,7 @@ from math import sqrt
 
 import pytest
 
+from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.numbers import Asked, named, wrong_numbers
 
 # Each: what is asked, a wrong answer worked by hand, and its mistake.
@@ -53,7 +54,7 @@ def test_a_wrong_answer_names_its_mistake(asked, answer, id_):
     assert found is not None
     assert found.id == id_ if id_ else found.id in ("M01", "M05")
     assert found.value == pytest.approx(answer)
-    assert found.sentence.startswith("A known slip gives this number. ")
+    assert found.sentence.endswith(MISTAKES[found.id].remedy) and "known slip" not in found.sentence
 
 
 def test_inside_face_and_two_sixteenths_are_one_number():

@@ -18,6 +18,7 @@ from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.drawing.sheet import Label, Sheet
 from anglelib.drawing.svg import svg
 from anglelib.files import read_job
+from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl
 from anglelib.lessons.live import LivePicture
 from anglelib.questions.grading import grade
@@ -105,11 +106,18 @@ def move_all(card, every: bool = False) -> None:
             pass
 
 
+def commit(ask: Predict) -> None:
+    """Commits what stands in the entry; a wrong number without a slip is asked about once more."""
+    ask.check.click()
+    if not ask.committed:
+        ask.check.click()
+
+
 def predict(picture: LivePicture, typed: str = "1") -> None:
     """Answers a picture's question, so that it may be touched."""
     question = picture.ask.question
     picture.ask.entry.value = question.choices[0].id if isinstance(question, ChoiceQuestion) else typed
-    picture.ask.check.click()
+    commit(picture.ask)
 
 
 def sweep(picture: LivePicture, every: bool = False, hides: bool = True) -> None:

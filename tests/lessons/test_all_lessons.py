@@ -5,7 +5,7 @@ import re
 from fractions import Fraction
 
 import pytest
-from lesson_checks import PAGES
+from lesson_checks import PAGES, commit
 
 from anglelib.lengths import both, exact
 from anglelib.lessons.controls import FractionControl, NumberControl
@@ -86,7 +86,7 @@ def test_a_control_that_would_tell_is_out_of_sight_until_the_prediction(stem, ca
     assert set(picture.waits) == names and set(seen().values()) == {"hidden"}
     assert all(control.layout.visibility is None for name, control in picture.controls.items() if name not in names)
     picture.ask.entry.value = picture.ask.question.choices[0].id if hasattr(picture.ask.question, "choices") else "1/64"
-    picture.ask.check.click()
+    commit(picture.ask)
     assert picture.view.revealed and set(seen().values()) == {"visible"}
 
 

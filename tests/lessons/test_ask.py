@@ -156,10 +156,76 @@ def test_typing_alone_does_not_seal(book):
     assert not box.committed and box.grade is None
 
 
-def test_a_committed_prediction_stays_and_is_told_the_truth(book):
+def twice(box: Predict, typed: str) -> None:
+    """A number that is wrong and names no slip, committed and kept to."""
+    box.entry.value = typed
+    box.check.click()
+    assert not box.committed
+    box.check.click()
+
+
+def test_a_wrong_number_has_a_hint_and_a_second_try_before_the_solution(book):
     box = predicted(book)
     box.entry.value = "1"
     box.check.click()
+    said = box.feedback.value
+    assert not box.committed and box.value is None and not box.entry.disabled and book.answers == ()
+    assert "That is too long." in said and box.question.hints[0].replace("'", "&#39;") in said.replace("&#x27;", "&#39;") and "commit again" in said
+    assert box.question.answer_text not in said and box.question.working not in said
+    box.entry.value = box.question.answer_text.removeprefix("about ").split(" (")[0]
+    box.check.click()
+    assert box.committed and box.grade.right and [a.status for a in book.answers] == ["right"]
+
+
+def test_the_second_try_is_the_last(book):
+    box = predicted(book)
+    for typed in ("1", "1 1/2"):
+        box.entry.value = typed
+        box.check.click()
+    assert box.committed and f"The metal says: {box.question.answer_text}" in box.feedback.value and [a.typed for a in book.answers] == ["1 1/2"]
+
+
+def test_a_slip_that_is_named_is_told_at_once(book):
+    box = predicted(book)
+    box.entry.value = f"{float(box.question.wrong[-1].answer):.6f}"
+    box.check.click()
+    assert box.committed and box.grade.status == "mistake"
+
+
+def test_a_wrong_number_is_answered_with_the_step_that_is_due(book):
+    """Too long or too short alone helps nobody: the first hint, or the last that was given."""
+    box = asked(book)
+    hints = [hint.replace("'", "&#x27;") for hint in box.question.hints]
+    box.entry.value = "1 3/8"
+    assert f"Hint: {hints[0]}" in box.feedback.value.replace("&#39;", "&#x27;")
+    box.hint.click()
+    assert "Hint 2 of 3" in box.feedback.value
+    box.entry.value = "1 7/16"
+    assert f"Hint: {hints[1]}" in box.feedback.value.replace("&#39;", "&#x27;") and box.question.answer_text not in box.feedback.value
+    box.entry.value = "3/16"
+    assert box.grade.status == "mistake" and "Hint" not in box.feedback.value
+
+
+def test_nobody_is_sent_to_a_button_that_is_not_there(book):
+    for fresh in (False, True):
+        box = asked(book, fresh=fresh)
+        for _ in range(4):
+            box.hint.click()
+        assert ("Other numbers" in box.feedback.value) is fresh and (box.other in box.buttons.children) is fresh
+
+
+def test_a_question_in_thousandths_says_so_in_its_entry(book):
+    from anglelib.questions.blade import TestCut, test_cut
+
+    box = Ask(lambda n: test_cut(TestCut(Fraction(6), (Fraction("2.972"), Fraction("2.962")))), book)
+    assert "thousandths" in box.entry.description
+    box.entry.value = "66"
+    assert box.grade.right and "66 thousandths, 0.066 inches" in box.feedback.value
+
+
+def test_a_committed_prediction_stays_and_is_told_the_truth(book):
+    box = predicted(book)
+    twice(box, "1")
     assert box.committed and box.value == 1
     assert box.entry.disabled and box.check.disabled and list(box.buttons.children) == [box.check]
     assert f"The metal says: {box.question.answer_text}" in box.feedback.value
@@ -168,8 +234,7 @@ def test_a_committed_prediction_stays_and_is_told_the_truth(book):
 
 def test_a_prediction_of_yesterday_is_committed_today(book):
     box = predicted(book)
-    box.entry.value = "1"
-    box.check.click()
+    twice(box, "1")
     again = predicted(AnswerBook(LESSON, book.folder))
     assert again.committed and again.value == 1 and len(book.answers) == 1
 

@@ -86,6 +86,35 @@ def test_the_sticks_of_the_question_are_those_of_the_rack():
         assert (stick.section, stick.alloy, stick.length) == (kept.section, kept.alloy, kept.length)
 
 
+# --- one metal, two instruments ----------------------------------------------------------------------------
+def test_a_vernier_and_a_dial_read_one_metal_alike():
+    """Each to half of its finest step: 1/256 by the vernier, half a thousandth by the dial. Only the instrument changes the reading."""
+    for section, (on, (leg, wide)), off in product(lesson.STOCK.values(), lesson.MEASURES.items(), range(-8, 9)):
+        metal = (section.leg(leg) if wide else section.thickness(leg)) + F(off, 128)
+        read = {kind: lesson.reading({"section": section, "on": on, "kind": kind, "off": off}).read for kind in lesson.KINDS}
+        assert abs(read["fraction"] - metal) <= F(1, 256) and abs(read["decimal"] - metal) <= F(1, 2000), (on, off, read)
+
+
+def test_the_picture_s_two_calipers_say_one_number():
+    picture = lesson.caliper()
+    picture.ask.entry.value = "97/128"
+    picture.ask.check.click()
+    told = []
+    for kind in lesson.KINDS:
+        picture.controls["kind"].value = kind
+        told.append(picture.sheet.sentence)
+    assert "It reads 97/128 (0.758)." in told[0] and "It reads 0.758." in told[1]
+
+
+def test_an_off_cut_has_one_reading():
+    """A tag stands for one piece of metal: in the first forty sets none has two."""
+    seen = {}
+    for name in ("vernier", "dial"):
+        for number in range(40):
+            thing = ask.EXERCISES[name].thing(number)
+            assert abs(seen.setdefault(thing.on, thing.caliper.read) - thing.caliper.read) <= F(1, 256), thing.on
+
+
 # --- numbers against others -------------------------------------------------------------------------------
 def test_a_foot_weighs_what_a_grid_of_small_squares_weighs():
     """3/4 x 3/4 x 1/8, fillet 1/8, by counting squares of 1/2000 in. of the drawn shape."""

@@ -7,6 +7,7 @@ from fractions import Fraction as F
 
 import pytest
 from lesson_checks import PROJECT, THEMES, Page, legible, named, typed
+from lesson_checks import commit as seal
 
 from anglelib.files import read_job
 from anglelib.geometry.taper import taper_lines
@@ -25,7 +26,7 @@ def commit(work: lesson.Work) -> None:
     work.ready.click()
     for box in work.asked:
         box.entry.value = "1"
-        box.check.click()
+        seal(box)
 
 
 # --- the part that runs through the lesson --------------------------------------------------------------------

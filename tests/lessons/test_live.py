@@ -7,6 +7,7 @@ from fractions import Fraction
 from xml.etree import ElementTree
 
 import pytest
+from lesson_checks import commit
 
 from anglelib.drawing.sheet import Label, Sheet
 from anglelib.lessons.ask import Predict
@@ -97,7 +98,7 @@ def test_nothing_shows_and_nothing_moves_before_the_prediction(tmp_path):
     assert locked and all(part.disabled for part in locked)
     live.ask.entry.value = "6"
     assert "how many?" in live.picture.value
-    live.ask.check.click()
+    commit(live.ask)
     assert "7 turns of wire, you said 6" in live.picture.value
     assert not any(part.disabled for part in locked)
 
@@ -123,7 +124,7 @@ def test_presets_set_everything_and_draw_once(monkeypatch):
 def test_reset_keeps_a_committed_prediction(tmp_path):
     live = picture(tmp_path)
     live.ask.entry.value = "6"
-    live.ask.check.click()
+    commit(live.ask)
     live.controls["turns"].slider.value = 1
     live.reset.click()
     assert live.sheet.sentence == "7 turns of wire, you said 6."
@@ -170,7 +171,7 @@ def test_the_saved_page_does_not_depend_on_who_answered_what(tmp_path):
     live = picture(tmp_path)
     before = live._repr_mimebundle_()["text/html"]
     live.ask.entry.value = "6"
-    live.ask.check.click()
+    commit(live.ask)
     live.controls["turns"].slider.value = 1
     assert live._repr_mimebundle_()["text/html"] == before == picture(tmp_path)._repr_mimebundle_()["text/html"]
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import ipywidgets as widgets
 import pytest
-from lesson_checks import corners
+from lesson_checks import commit, corners
 
 from anglelib.drawing.escape import escape
 from anglelib.errors import BenchError
@@ -324,7 +324,7 @@ def test_the_pages_and_what_they_print_hold_a_part_to_the_limits_of_its_job(tmp_
     work.ask()
     for box in work.asked:
         box.entry.value = "1"
-        box.check.click()
+        commit(box)
     table = html.unescape(work.table.value)
     for value, low, high in wanted:
         assert f"{value}, from {low} to {high}" in table

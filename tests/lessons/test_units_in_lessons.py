@@ -166,6 +166,8 @@ def test_a_wrong_prediction_in_millimetres_is_told_in_them():
     box = work.asked[0]
     box.entry.value = f"{float(box.question.answer) * 25.4 + 3:.1f}"
     box.check.click()
+    assert bare(box.feedback.value) == [] and "Hint" in box.feedback.value
+    box.check.click()
     assert bare(box.feedback.value) == [] and "mm" in box.feedback.value
     again = metric_work()
     again.ready.click()

@@ -50,7 +50,7 @@ def test_a_bare_decimal_point_is_read():
         ("41.275", "unit", "write mm behind it"),
         ("1.625 mm", "unit", "leave out the mm"),
         ("-1 5/8", "wrong", "not below 0"),
-        ("1 21/32", "wrong", "a mark is wanted to 1/64"),
+        ("1 21/32", "wrong", "Close, but a little too long: it is wanted to 1/64."),
         ("3", "wrong", "too long"),
         ("1", "wrong", "too short"),
         ("2", "mistake", "along the slope. Or: Two comes out of the twin."),
