@@ -111,7 +111,7 @@ def test_a_whole_number_is_of_thousandths_where_they_are_asked_for(typed, value,
 
 
 def test_elsewhere_a_whole_number_is_of_inches():
-    assert grade(ask(), "66").value == 66 and grade(ask(), "66 thou").status == "unreadable"
+    assert grade(ask(), "66").value == 66 and grade(ask(), "66 thou").value == F(66, 1000)
 
 
 # --- every question -------------------------------------------------------------------------------------------
