@@ -28,6 +28,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from anglelib.contents import TEXT, look_at
+from anglelib.contents_words import PLAIN, refusal
 from anglelib.errors import FileChanged, StorageError
 from anglelib.names import visible
 
@@ -66,10 +68,10 @@ def previous_of(path: str | os.PathLike) -> Path:
     return path.with_name(f"{path.stem}.previous{path.suffix}")
 
 
-def read_text(path: str | os.PathLike, most: int = MOST_BYTES) -> Source:
-    """The text of a UTF-8 file, with or without a byte-order mark; line ends as they stand.
+def read_text(path: str | os.PathLike, most: int = MOST_BYTES, kind: str = PLAIN) -> Source:
+    """The text of a UTF-8 file, with or without a byte-order mark; line ends as they stand, but for old ones (CR alone).
 
-    Raises :class:`~anglelib.errors.StorageError` for what is no readable text file of at most
+    ``kind`` is what the file should be (:mod:`anglelib.contents_words`), which its refusal says. Raises :class:`~anglelib.errors.StorageError` for what is no readable text file of at most
     ``most`` bytes, with the remedy.
     """
     with _in_bench_language(path, "read"):
@@ -84,7 +86,7 @@ def read_text(path: str | os.PathLike, most: int = MOST_BYTES) -> Source:
         raise StorageError(
             f"{shown(path)} is larger than {most // 1000:,} kB: no file of this kind is; check that it is the right file."
         )
-    return Source(target, _decoded(path, content), _stamp(content))
+    return Source(target, decoded(path, content, kind), _stamp(content))
 
 
 def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -> Source:
@@ -185,24 +187,12 @@ def _in_bench_language(path: str | os.PathLike, done: str) -> Iterator[None]:
         raise StorageError(f"{name} cannot be the name of a file: type it again.") from None
 
 
-def _utf_8(path: str | os.PathLike) -> str:
-    """How a text is stored as UTF-8, by what its kind of file is edited with."""
-    return 'UTF-8 ("CSV UTF-8" in a spreadsheet)' if str(path).lower().endswith(".csv") else "UTF-8 (the encoding, where the editor saves)"
-
-
-def _decoded(path: str | os.PathLike, content: bytes) -> str:
-    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise StorageError(f"{shown(path)} is stored as UTF-16: save it again as {_utf_8(path)}.")
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise StorageError(
-            f"{shown(path)}, line {line}: a character there is not UTF-8. Save the file again as {_utf_8(path)}."
-        ) from None
-    if "\x00" in text:
-        raise StorageError(f"{shown(path)} holds zero bytes: it is not a text file. Check that it is the right file.")
-    return text
+def decoded(path: str | os.PathLike, content: bytes, kind: str = PLAIN) -> str:
+    """The text in a file's bytes; StorageError, which says what else they are, where they are none."""
+    found = look_at(content)
+    if found.id != TEXT:
+        raise StorageError(refusal(shown(path), found, kind))
+    return found.text
 
 
 def _stamp(content: bytes) -> str:

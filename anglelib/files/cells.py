@@ -9,6 +9,7 @@ from typing import Any
 
 from anglelib.alloy import is_alloy_name
 from anglelib.errors import BenchError
+from anglelib.files.dates import date_said
 from anglelib.files.report import Report, quoted, sentence
 from anglelib.lengths import read
 from anglelib.names import check_id, check_text
@@ -18,7 +19,6 @@ UNKNOWN = "unknown"
 
 _COMPUTED = re.compile(r"'*\s*[=+\-@\t\r]")
 _GUARDED = re.compile(r"'+\s*[=+\-@\t\r]")
-_DATE = re.compile(r"\d{1,2}[-. ][a-z]{3,9}\.?(?:[-. ]\d{2,4})?|[a-z]{3,9}[-. ]\d{1,2}(?:[-. ]\d{2,4})?|\d{1,4}([-/.])\d{1,2}\1\d{1,4}")
 _FLAGS = {"": False, "no": False, "false": False, "yes": True, "true": True}
 
 
@@ -80,12 +80,8 @@ class Row:
         text = self.cell(column)
         if not text:
             return self.problem(column, f"there is no {what}: write it, for example 1 5/8 in{hint}.")
-        if _DATE.fullmatch(text.lower()):
-            return self.problem(
-                column,
-                f"{quoted(text)} is a date: a spreadsheet made it of a fraction. Type the length again with its unit, "
-                "for example 3/4 in.",
-            )
+        if said := date_said(text):
+            return self.problem(column, said)
         return self._checked(column, lambda: read(text, what=what, zero=zero))
 
     def id(self, column: str, what: str) -> str | None:

@@ -37,6 +37,7 @@ from dataclasses import replace
 from os import PathLike
 
 from anglelib.alloy import is_alloy_name
+from anglelib.contents_words import JOB
 from anglelib.errors import BenchError, JobError, LengthError, PartError, SectionError
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.files.syntax import parse
@@ -89,7 +90,7 @@ def read_job(path: str | PathLike) -> Job:
 
 def open_job(path: str | PathLike) -> Opened[Job]:
     """The job in a file, with the text that a later save of it keeps its comments from."""
-    source = read_source(path)
+    source = read_source(path, JOB)
     return Opened(parse_job(source.text, shown(path)), source)
 
 

@@ -37,9 +37,9 @@ class Opened(Generic[Noun]):
     source: Source
 
 
-def read_source(path: str | PathLike) -> Source:
-    """The text of a job or rack file; raises StorageError for what is no such file."""
-    return read_text(path, MOST_BYTES)
+def read_source(path: str | PathLike, kind: str) -> Source:
+    """The text of a file of this kind (a job, a rack, readings); raises StorageError for what is no such file."""
+    return read_text(path, MOST_BYTES, kind)
 
 
 class Report:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
 from anglelib.errors import BenchError
+from anglelib.files.dates import date_said
 from anglelib.files.report import Report, quoted, sentence
 from anglelib.files.syntax import Unquoted
 from anglelib.lengths import millimetres, read, typed
@@ -72,6 +74,8 @@ class Table:
             return None
         if isinstance(value, (int, Unquoted)) and not isinstance(value, bool):
             return self.problem(key, f"the {what} {quoted(value)} is a bare number: write it in quotes, {key} = {quoted(value)}.")
+        if said := date_said(str(value), cells=False) if isinstance(value, str | datetime.date) else "":
+            return self.problem(key, said)
         if not isinstance(value, str):
             return self.problem(key, f'the {what} is {quoted(value)}: write a length in quotes, {key} = "{example}".')
         return self._checked(key, lambda: typed(value, self.unit, what=what, zero=zero))

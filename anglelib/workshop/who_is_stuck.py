@@ -29,6 +29,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from anglelib.contents import TEXT, look_at
+from anglelib.contents_words import LEARNERS, refusal
 from anglelib.errors import AnswerError, BenchError
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.names import visible
@@ -206,8 +208,10 @@ def read_answers(path: Path) -> tuple[str, tuple[Row, ...]]:
         raise AnswerError(f"{name} {why}.") from None
     if len(content) > MOST_BYTES:
         raise AnswerError(f"{name} is larger than {MOST_BYTES // 1000:,} kB: no answers are; it is left out.")
+    if (seen := look_at(content)).id != TEXT:
+        raise AnswerError(refusal(name, seen, LEARNERS))
     try:
-        lesson, rows = parsed(content.decode("utf-8-sig"), MOST_ANSWERS)
+        lesson, rows = parsed(seen.text, MOST_ANSWERS)
         if lesson not in lesson_names():
             raise ValueError
     except ValueError:
