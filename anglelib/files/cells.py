@@ -7,12 +7,13 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from anglelib.alloy import is_alloy_name
+from anglelib.alloy import alloy_meant, is_alloy_name
 from anglelib.errors import BenchError
 from anglelib.files.dates import date_said
 from anglelib.files.report import Report, quoted, sentence
 from anglelib.lengths import read
 from anglelib.names import check_id, check_text
+from anglelib.near import did_you_mean
 
 UNKNOWN = "unknown"
 """What stands in the column alloy for a stick that carries no marking."""
@@ -100,17 +101,17 @@ class Row:
         if found.lower() == UNKNOWN:
             return ""
         if not is_alloy_name(found):
-            return self.problem(
-                "alloy",
-                f"{quoted(found)} is no alloy with its temper: write what is printed on the stick, like 6061-T6, or {UNKNOWN}.",
-            )
+            meant = alloy_meant(found)
+            remedy = f"did you mean {meant}?" if meant else f"write what is printed on the stick, like 6061-T6, or {UNKNOWN}."
+            return self.problem("alloy", f"{quoted(found)} is no alloy with its temper: {remedy}")
         return found
 
     def choice(self, column: str, what: str, choices: Mapping[str, Any]) -> Any:
         """One of a few words."""
         found = self.cell(column).lower()
         if found not in choices:
-            return self.problem(column, f"the {what} {quoted(self.cell(column))} is unknown: write {' or '.join(choices)}.")
+            remedy = did_you_mean(found, choices) or f"write {' or '.join(choices)}."
+            return self.problem(column, f"the {what} {quoted(self.cell(column))} is unknown: {remedy}")
         return choices[found]
 
     def flag(self, column: str) -> bool | None:

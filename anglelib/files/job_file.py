@@ -36,7 +36,7 @@ from __future__ import annotations
 from dataclasses import replace
 from os import PathLike
 
-from anglelib.alloy import is_alloy_name
+from anglelib.alloy import alloy_meant, is_alloy_name
 from anglelib.contents_words import JOB
 from anglelib.errors import BenchError, JobError, LengthError, PartError, SectionError
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
@@ -49,6 +49,7 @@ from anglelib.geometry.whole_holes import broken_holes
 from anglelib.job import Job, Shop, contradictions
 from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
+from anglelib.near import did_you_mean
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
 from anglelib.section import LEGS, Section
 from anglelib.storage import shown
@@ -262,9 +263,8 @@ def _named_section(table: Table, sections: dict[str, Section | None] | None) -> 
         return None
     if name not in sections:
         known = ", ".join(quoted(known) for known in sections) or "none"
-        table.problem(
-            "section", f"the section {quoted(name)} is not described in this file (there is {known}): add it or correct it."
-        )
+        remedy = did_you_mean(name, sections, '"') or f"there is {known}; add it or correct it."
+        table.problem("section", f"the section {quoted(name)} is not described in this file: {remedy}")
         return None
     if sections[name] is None:
         table.ok = False  # reported where the section is described
@@ -274,7 +274,8 @@ def _named_section(table: Table, sections: dict[str, Section | None] | None) -> 
 def _alloy(table: Table) -> str | None:
     alloy = table.text("alloy", "alloy", MOST_NAME_CHARACTERS, "6061-T6")
     if alloy is not None and not is_alloy_name(alloy):
-        table.problem("alloy", f"the alloy {quoted(alloy)} is no alloy with its temper: write it like 6061-T6.")
+        remedy = f"did you mean {meant}?" if (meant := alloy_meant(alloy)) else "write it like 6061-T6."
+        table.problem("alloy", f"the alloy {quoted(alloy)} is no alloy with its temper: {remedy}")
         return None
     return alloy
 

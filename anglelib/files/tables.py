@@ -13,6 +13,7 @@ from anglelib.files.report import Report, quoted, sentence
 from anglelib.files.syntax import Unquoted
 from anglelib.lengths import millimetres, read, typed
 from anglelib.names import check_id, check_text
+from anglelib.near import did_you_mean
 
 Values = Mapping[str, Any]
 _ABSENT = object()
@@ -107,7 +108,9 @@ class Table:
         if value is None or (value is default and default is not _ABSENT):
             return value
         if isinstance(value, bool) or value not in choices or type(value) not in {type(c) for c in choices}:
-            return self.problem(key, f"the {what} {quoted(value)} is unknown: write {' or '.join(listed)}.")
+            meant = did_you_mean(value, [c for c in choices if isinstance(c, str)], '"') if isinstance(value, str) else ""
+            remedy = meant or f"write {' or '.join(listed)}."
+            return self.problem(key, f"the {what} {quoted(value)} is unknown: {remedy}")
         return value
 
     def flag(self, key: str, what: str) -> bool | None:

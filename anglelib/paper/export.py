@@ -18,6 +18,8 @@ from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
 from anglelib.lengths import typed, writing
+from anglelib.names import visible
+from anglelib.near import did_you_mean
 from anglelib.paper.commands import DEMO
 from anglelib.paper.coordinates import coordinates_csv
 from anglelib.paper.flat_dxf import dxf
@@ -125,7 +127,8 @@ def _kinds(text: str) -> tuple[str, ...]:
     found = tuple(dict.fromkeys(word.strip().lower() for word in text.split(",") if word.strip()))
     for word in found:
         if word not in WHAT:
-            raise BenchError(f'"{word[:20]}" cannot be exported: after --what write one or more of {",".join(WHAT)}.')
+            remedy = did_you_mean(word, WHAT) or f"after --what write one or more of {','.join(WHAT)}."
+            raise BenchError(f'"{visible(word)[:20]}" cannot be exported: {remedy}')
     if not found:
         raise BenchError(f"Nothing is asked for: after --what write one or more of {','.join(WHAT)}.")
     return found
@@ -143,7 +146,8 @@ def _parts(job: Job, ids: Sequence[str]) -> list[Part]:
     known = {part.id: part for part in job.parts}
     for name in ids:
         if name not in known:
-            raise BenchError(f'There is no part "{name[:32]}" in {job.name}: its parts are {", ".join(known)}.')
+            remedy = did_you_mean(name, known) or f"its parts are {', '.join(known)}."
+            raise BenchError(f'There is no part "{visible(name)[:32]}" in {job.name}: {remedy}')
     return [known[name] for name in dict.fromkeys(ids)] if ids else list(job.parts)
 
 

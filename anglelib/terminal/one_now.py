@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import argparse
 
-from anglelib.alloy import is_alloy_name
+from anglelib.alloy import alloy_meant, is_alloy_name
 from anglelib.errors import BenchError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
@@ -39,7 +39,8 @@ def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: s
     if part_id and job is None:
         raise BenchError("--part says which listed part it is: name the job file and the rack file too.")
     if alloy not in UNKNOWN and not is_alloy_name(alloy):
-        raise BenchError(f'The alloy "{visible(alloy)[:20]}" is no alloy with its temper: write it like 6061-T6.')
+        remedy = f"did you mean {meant}?" if (meant := alloy_meant(alloy)) else "write it like 6061-T6."
+        raise BenchError(f'The alloy "{visible(alloy)[:20]}" is no alloy with its temper: {remedy}')
     section = read_as.section(text, alloy, rack, job)
     finished = typed(length, unit, what="length of the part", zero=False)
     extra = typed(asked.left_long, unit, what="length left on", zero=False) if asked.left_long else 0

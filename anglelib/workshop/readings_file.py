@@ -21,7 +21,6 @@ anglelib.errors.FileProblems: readings.csv, row 2, read: the length along the he
 from __future__ import annotations
 
 import csv
-import difflib
 import io
 import re
 from collections.abc import Mapping, Sequence
@@ -43,6 +42,7 @@ from anglelib.inspection.wanted import all_wanted, wanted_readings
 from anglelib.job import Job, Shop
 from anglelib.lengths import MM, decimal, exact, fine, read, typed, writing
 from anglelib.names import check_id
+from anglelib.near import did_you_mean
 from anglelib.part import Part
 from anglelib.storage import shown
 from anglelib.tolerances import Limits
@@ -183,8 +183,7 @@ def _part(text: str, parts: Mapping[str, Part], place: str, report: Report) -> P
     if not text:
         report.add(f"{place}, part", f"there is no part: write its id; the job has {listed}.")
     else:
-        near = difflib.get_close_matches(text, known, n=1, cutoff=0.6)
-        report.add(f"{place}, part", f"the job has no part {quoted(text)}: " + (f"did you mean {near[0]}?" if near else f"it has {listed}."))
+        report.add(f"{place}, part", f"the job has no part {quoted(text)}: {did_you_mean(text, known) or f'it has {listed}.'}")
     return None
 
 
@@ -210,7 +209,7 @@ def _reading(gathered: _Gathered, id_: str, name: str, value: str, place: str, r
         if not id_ and from_witness(name):
             what = f"{quoted(name)} was read from the witness line, which is only ink: make a new form, which reads from an edge that is there."
         elif said:
-            what = f"part {part.id} has no reading {quoted(said)}: write one of {listed}."
+            what = f"part {part.id} has no reading {quoted(said)}: {did_you_mean(said, called if id_ else called.values()) or f'write one of {listed}.'}"
         else:
             what = f"there is no reading's name: write one of {listed}."
         report.add(f"{place}, {'id' if id_ else 'reading'}", what)

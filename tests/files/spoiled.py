@@ -298,7 +298,7 @@ SPOILED = [
     rack("fillet too large", "1/8 in,1/8 in", "1/8 in,1 in", "row 2, fillet", "inside width", "measure both radii"),
     rack("no fillet", "1/8 in,1/8 in", "1/8 in,", "row 2, fillet", "there is no fillet radius", "0 for a square inside corner"),
     rack("alloy empty", "6061-T6", "", "row 2, alloy", "no alloy", "or unknown"),
-    rack("alloy no alloy", "6061-T6", "6061 T6", "row 2, alloy", '"6061 T6" is no alloy', "like 6061-T6"),
+    rack("alloy no alloy", "6061-T6", "6061 T6", "row 2, alloy", '"6061 T6" is no alloy', "did you mean 6061-T6?"),
     rack("kind", ",new,", ",off-cut,", "row 2, kind", '"off-cut" is unknown', "new or remnant"),
     rack("stick shorter than trims", "1/4 in,1/4 in", "72 in,73 in", "row 2, trim_1", "leave nothing", "check the trims"),
     rack("no trim", "1/4 in,1/4 in", ",1/4 in", "row 2, trim_1", "there is no trim", "0 for an end that is square"),
