@@ -33,12 +33,14 @@ def main(arguments: Sequence[str]) -> int:
 
 def lines(found: Stuck, everything: bool = False) -> list[str]:
     """The counts in words; nobody is named."""
-    said = [found.sentence]
+    said = wrapped(found.sentence)
     for count in found.questions:
         if everything or count.stuck or count.mistakes:
             said += ["", *wrapped(f"{count.lesson[:2]}  {shortened(count)}", "", "    ")]
             said += wrapped(numbers(count), "    ")
             said += [line for name, n in count.mistakes for line in wrapped(f"{n} x {name}", "    ", "        ")]
+    if found.strange:
+        said += ["", *wrapped(found.strange_words)]
     if found.to_say:
         said += ["", "To say to the class", *wrapped(found.to_say, "  ")]
     return said
