@@ -3,8 +3,8 @@
 Whoever reads a file, of whatever kind, asks here. What was found is an id; its English stands in
 :mod:`anglelib.contents_words`.
 
->>> look_at("kerf = 1\\rgrain = 2".encode()).text
-'kerf = 1\\ngrain = 2'
+>>> look_at("\\ufeffkerf = 1\\r\\n".encode()).text
+'kerf = 1\\r\\n'
 >>> look_at("1,S-01".encode("utf-16")).id, look_at("1,S-01".encode("utf-16-le")).id, look_at(b"%PDF-1.7").id
 ('utf-16', 'utf-16-unmarked', 'pdf')
 """
@@ -47,7 +47,7 @@ class Contents:
 
 
 def look_at(content: bytes) -> Contents:
-    """What these bytes are. A text comes without byte-order mark; one with old line ends (CR alone) with those of today."""
+    """What these bytes are. A text comes without byte-order mark, its line ends as they stand."""
     if content.startswith(_FOUR_BYTES):
         return Contents(UTF_32)
     if content.startswith(_BOTH_BYTE_ORDERS):
@@ -65,7 +65,7 @@ def look_at(content: bytes) -> Contents:
         text = content.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         return _not_utf_8(content, error.start)
-    return Contents(TEXT, with_line_ends(text))
+    return Contents(TEXT, text)
 
 
 def with_line_ends(text: str) -> str:

@@ -52,6 +52,7 @@ from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
 from anglelib.near import did_you_mean
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
 from anglelib.section import LEGS, Section
+from anglelib.section_sizes import section_given
 from anglelib.storage import shown
 from anglelib.tolerances import Limits
 
@@ -186,9 +187,9 @@ def _section(report: Report, name: str, values: dict, unit: str) -> Section | No
     if not (table.ok and label.ok):
         return None
     try:
-        return Section(**sizes)  # type: ignore[arg-type]
+        return section_given(**sizes)  # type: ignore[arg-type]
     except SectionError as error:
-        report.add(label.place, sentence(error))
+        table.problem(error.size, sentence(error))
         return None
 
 

@@ -36,6 +36,7 @@ from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, r
 from anglelib.lengths import read
 from anglelib.names import MOST_NOTE_CHARACTERS
 from anglelib.section import Section
+from anglelib.section_sizes import section_given
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import MOST_DAY_CHARACTERS, CutStick, Piece, Record, pieces_from
 from anglelib.storage import shown
@@ -209,7 +210,7 @@ def _section(row: Row) -> Section | None:
     if None in sizes.values():
         return None
     try:
-        return Section(**sizes)  # type: ignore[arg-type]
+        return section_given(**sizes)  # type: ignore[arg-type]
     except SectionError as error:
         row.problem(error.size, sentence(error))
         return None

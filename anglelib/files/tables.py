@@ -32,7 +32,7 @@ class Table:
         self.meant: set[str] = set()
 
     def at(self, key: str) -> str:
-        """The place of a key in this table."""
+        """The place of a key in this table; "" is the table itself."""
         return ", ".join(text for text in (self.place, key) if text)
 
     def problem(self, key: str, message: object) -> None:

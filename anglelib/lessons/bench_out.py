@@ -101,7 +101,7 @@ def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress, 
     before = [name for name in (PDF_NAME, RACK_NAME) if (folder / name).exists()]
     try:
         pack = make_pack(Job(part.name, shop, (alone(part),), part.unit, limits), rack, paper(on), progress=progress)
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.parent.mkdir(parents=True, exist_ok=True)
     except ImportError:
         raise BenchError("What the pack needs is not in this Python: start the course with the command line in README.md.") from None
     except OSError as error:

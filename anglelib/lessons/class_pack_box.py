@@ -72,7 +72,8 @@ class ClassPackBox(widgets.VBox):
         self.make.disabled = True
         self.words.value = said("Making the class pack: it may take a minute.", lines=2)
         try:
-            from anglelib.workshop.class_pack import make_class_pack, refuse_folder, write_class_pack
+            from anglelib.whole_sets import refuse_folder
+            from anglelib.workshop.class_pack import make_class_pack, write_class_pack
 
             folder = Path(self.folder.value.strip() or FOLDER)
             wanted = self.wanted()

@@ -23,6 +23,7 @@ from anglelib.paper.print_scale import AS_PRINTED, measured
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.standing import standing
 from anglelib.storage import shown
+from anglelib.whole_sets import refuse_folder
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -44,7 +45,6 @@ def main(arguments: Sequence[str]) -> int:
             now.job, now.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.printed,
             whole=job,
         )  # fmt: skip
-        _make(folder)
         printed, listed = write_pack(pack, folder, bar)
     finally:
         bar.close()
@@ -100,22 +100,12 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
 
 def _refuse(folder: Path, rack_file: str) -> None:
     """What would go wrong only after the work is done, or would lose a file."""
-    if folder.exists() and not folder.is_dir():
-        raise BenchError(f"{folder} is a file: name a folder for the pack.")
-    if not folder.exists() and not folder.absolute().parent.is_dir():
-        raise BenchError(f"The folder {folder.absolute().parent} is not there: make it first, or check --out.")
+    refuse_folder(folder)
     if (folder / RACK_NAME).exists() and os.path.exists(rack_file) and os.path.samefile(folder / RACK_NAME, rack_file):
         raise BenchError(
             f"{RACK_NAME} in {folder} is the rack that is read, and the rack after cutting would take its place: "
             "rename it to rack.csv, or choose another --out."
         )
-
-
-def _make(folder: Path) -> None:
-    try:
-        folder.mkdir(exist_ok=True)
-    except OSError as error:
-        raise BenchError(f"The folder {folder} cannot be made ({error.strerror}): check --out.") from None
 
 
 def _date(text: str) -> datetime.date:

@@ -12,6 +12,7 @@ from anglelib.job import Job
 from anglelib.lengths import own, read, typed
 from anglelib.paper.commands import DEMO
 from anglelib.section import Section
+from anglelib.section_sizes import section_given
 from anglelib.stock.problem import upright
 from anglelib.stock.rack import Rack
 
@@ -70,7 +71,7 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
     if len(sizes) not in (3, 4):
         raise SectionError(f'"{text[:40]}" is no section: write leg x leg x thickness, like "3/4 x 3/4 x 1/8".')
     fillet = read(stated[2], what="fillet radius", unit=unit) if stated and stated[2] else Fraction(0)
-    wanted, like = Section(*sizes, fillet=fillet), "2 mm" if unit == "mm" else "1/8"
+    wanted, like = section_given(*sizes, fillet=fillet), "2 mm" if unit == "mm" else "1/8"
     if stated:
         return wanted
     size = replace(upright(wanted), fillet=Fraction(0))

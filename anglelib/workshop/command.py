@@ -14,7 +14,8 @@ from anglelib.errors import BenchError
 from anglelib.paper.commands import SHORT, Bar
 from anglelib.paper.page import PAPERS
 from anglelib.stock.purchase import LENGTHS
-from anglelib.workshop.class_pack import make_class_pack, refuse_folder, write_class_pack
+from anglelib.whole_sets import refuse_folder
+from anglelib.workshop.class_pack import make_class_pack, write_class_pack
 from anglelib.workshop.class_plan import MINUTES, MOST_LEARNERS, ClassWanted, day, station_minutes
 
 
