@@ -13,7 +13,6 @@ anglelib.errors.BenchError: A class has 1 learner or more: 0 cannot be sized.
 
 from __future__ import annotations
 
-import argparse
 import contextlib
 import importlib.util
 import math
@@ -29,6 +28,7 @@ from pathlib import Path
 from anglelib.course import PROJECT
 from anglelib.errors import BenchError
 from anglelib.hub.texts import CONFIG, INSTRUCTIONS
+from anglelib.lines import Parser, say
 
 CONFIG_NAME, INSTRUCTIONS_NAME = "jupyterhub_config.py", "instructions.md"
 TO_PUT_RIGHT = 3
@@ -190,7 +190,7 @@ def _put(folder: Path, files: dict[Path, str]) -> None:
 
 def main(arguments: Sequence[str]) -> int:
     """Write the hub's files and say what is next; raises BenchError for what a person can put right."""
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib hub",
         description="Write a JupyterHub configuration for a class on one machine, and the instructions to it.",
     )
@@ -198,8 +198,8 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument("--group", default="anglelib", help="the group of the system whose accounts may come in (default: anglelib)")
     wanted = parser.parse_args(arguments)
     config, instructions = write(Path(wanted.out), wanted.group)
-    print(f"The hub's configuration: {config}\nRead first: {instructions}")
+    say(f"The hub's configuration: {config}\nRead first: {instructions}")
     trouble = to_put_right(PROJECT, Path(sys.executable), config.parent)
     for sentence in trouble:
-        print(f"Before the class: {sentence}")
+        say(f"Before the class: {sentence}")
     return TO_PUT_RIGHT if trouble else 0

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import read_both
+from anglelib.lines import Parser, say
 from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
@@ -48,20 +49,20 @@ def main(arguments: Sequence[str]) -> int:
         printed, listed = write_pack(pack, folder, bar)
     finally:
         bar.close()
-    print(f"{pack.made} {len(pack.sheets)} pages: {printed}")
-    print(f"The rack after cutting: {listed}")
+    say(f"{pack.made} {len(pack.sheets)} pages: {printed}")
+    say(f"The rack after cutting: {listed}")
     for words in pack.holes:
-        print(words)
+        say(words)
     if pack.plan.shortages:
-        print(pack.short)
+        say(pack.short)
         for shortage in pack.plan.shortages:
-            print(f"  {shortage.part_id}: {sentences(shortage.reasons)}")
+            say(f"  {shortage.part_id}: {sentences(shortage.reasons)}")
         return SHORT
     return 0
 
 
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib pack",
         description=f"Plan a job on a rack and print the shop pack, in the order of the bench: {', '.join(SHEETS)}.",
         epilog="Exit code 0: everything can be made; 3: made, and something is short; 2: something has to be put right first.",

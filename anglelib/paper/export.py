@@ -17,6 +17,7 @@ from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
 from anglelib.lengths import typed, writing
+from anglelib.lines import Parser, say
 from anglelib.names import visible
 from anglelib.near import did_you_mean
 from anglelib.paper.commands import DEMO
@@ -58,7 +59,7 @@ def main(arguments: Sequence[str]) -> int:
     parts = _parts(job, wanted.part)
     files = {f"{part.id}/{name}": content for part in parts for name, content in exported(job, part, wanted).items()}
     write_set(folder, files)  # older files of the same name are kept as the previous version
-    print(f"{len(files)} files of {len(parts)} part{'' if len(parts) == 1 else 's'}: {folder}")
+    say(f"{len(files)} files of {len(parts)} part{'' if len(parts) == 1 else 's'}: {folder}")
     return 0
 
 
@@ -102,7 +103,7 @@ def _table(text: str) -> bytes:
 
 # --- what is asked for ------------------------------------------------------------------------------------
 def _read(arguments: Sequence[str]) -> Wanted:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib export",
         description="Write a job's parts for other tools: flat views and unrolled sheets at true size (DXF, SVG), a coordinate "
         "table (CSV), the finished part as a mesh and a saddle to mark each tapered end (STL, millimetres).",

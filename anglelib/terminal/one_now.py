@@ -13,6 +13,7 @@ from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
 from anglelib.job import Job
 from anglelib.lengths import both, exact, typed, unit_written, writing
+from anglelib.lines import say, wrapped
 from anglelib.names import visible
 from anglelib.paper.commands import SHORT
 from anglelib.section import Section
@@ -22,7 +23,6 @@ from anglelib.stock.rack import UNKNOWN, Rack
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.reasons import OTHER_STICK, TOO_SHORT
 from anglelib.terminal import asked as read_as
-from anglelib.terminal.lines import wrapped
 
 
 def one_part(asked: argparse.Namespace) -> int:
@@ -47,7 +47,7 @@ def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: s
     if part_id and job is not None:
         _refuse_another(job, part_id, section, alloy, finished)
     now = one_now(section, alloy, finished, rack, job, part_id=part_id, extra=extra)
-    print("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
+    say("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
     return 0 if now.stick is not None else SHORT
 
 

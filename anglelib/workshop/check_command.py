@@ -13,10 +13,10 @@ from collections.abc import Sequence
 from anglelib.errors import BenchError
 from anglelib.files.job_file import read_job
 from anglelib.job import Job
+from anglelib.lines import Parser, say, wrapped
 from anglelib.names import visible
 from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.storage import write_text
-from anglelib.terminal.lines import wrapped
 from anglelib.workshop.check_parts import PASS, ClassCheck, check_parts, refuse_empty
 from anglelib.workshop.readings_file import MOST_ROWS, form_for, made_by, read_readings
 
@@ -37,7 +37,7 @@ def main(arguments: Sequence[str]) -> int:
         if rows > MOST_ROWS:
             raise BenchError(f"The form would have {rows:,} rows, and a readings file at most {MOST_ROWS:,}: name fewer --parts, or make a form for each group.")
         made = write_text(asked.form, text)
-        print(f"An empty form of {rows} rows: {made.path}. Type into the column read; leave empty what was not read.")
+        say(f"An empty form of {rows} rows: {made.path}. Type into the column read; leave empty what was not read.")
         return 0
     if not asked.readings:
         raise BenchError("Name the readings file: python -m anglelib check READINGS.csv; --form makes an empty one.")
@@ -48,12 +48,12 @@ def main(arguments: Sequence[str]) -> int:
         found = check_parts(measured, job, bar)
     finally:
         bar.close()
-    print("\n".join(class_lines(found) if asked.class_only else [*part_lines(found), "", *class_lines(found)]))
+    say("\n".join(class_lines(found) if asked.class_only else [*part_lines(found), "", *class_lines(found)]))
     return 0 if found.count(PASS) == len(found.parts) else SHORT
 
 
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib check",
         description="Made parts by their readings: pass, rework by how much, which mistake they point to; for the class, which and how many.",
         epilog="Exit code 0: all pass; 3: some do not; 2: something has to be put right first.",
