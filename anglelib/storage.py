@@ -58,6 +58,25 @@ def shown(path: str | os.PathLike) -> str:
     return visible(name)[:80] or "this file"
 
 
+def path_typed(text: str) -> Path:
+    """The path that a person types, ~ for the home folder; StorageError where it cannot be one.
+
+    >>> path_typed("~nosuchuser/x")
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.StorageError: There is no user whose home ~nosuchuser is: write the whole path.
+    """
+    name = text.strip()
+    if not name:
+        raise StorageError("No file or folder is named: write its path.")
+    if "\0" in name:
+        raise StorageError(f"{shown(name)} cannot be the name of a file: type it again.")
+    try:
+        return Path(name).expanduser()
+    except RuntimeError:
+        raise StorageError(f"There is no user whose home {visible(name.split('/')[0])[:60]} is: write the whole path.") from None
+
+
 def previous_of(path: str | os.PathLike) -> Path:
     """Where the previous version of a file is kept.
 
@@ -74,6 +93,7 @@ def read_text(path: str | os.PathLike, most: int = MOST_BYTES, kind: str = PLAIN
     ``kind`` is what the file should be (:mod:`anglelib.contents_words`), which its refusal says. Raises :class:`~anglelib.errors.StorageError` for what is no readable text file of at most
     ``most`` bytes, with the remedy.
     """
+    _refuse_nameless(path)
     with in_bench_language(path, "read"):
         target = Path(os.path.realpath(path))
         if not target.exists() and not target.parent.is_dir():
@@ -97,6 +117,7 @@ def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -
     it was read, is read-only, or cannot be written.
     """
     content = text.encode("utf-8")
+    _refuse_nameless(path)
     with in_bench_language(path, "saved"):
         target = Path(os.path.realpath(path))
         if not target.parent.is_dir():
@@ -129,6 +150,11 @@ def write_made(path: str | os.PathLike, content: bytes) -> Path:
 def path_shown(path: str | os.PathLike) -> str:
     """The end of a path as it appears in a sentence."""
     return visible(os.fspath(path))[-200:]
+
+
+def _refuse_nameless(path: str | os.PathLike) -> None:
+    if not os.fspath(path).strip():
+        raise StorageError("No file is named: write its path.")
 
 
 def _refuse_odd(path: str | os.PathLike, found: os.stat_result) -> None:

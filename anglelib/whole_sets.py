@@ -60,6 +60,8 @@ def write_set(folder: str | os.PathLike, files: Mapping[str, bytes]) -> tuple[Pa
 
 def refuse_folder(folder: str | os.PathLike) -> None:
     """Raise StorageError for a folder that cannot be written to, before there is anything to write."""
+    if not os.fspath(folder).strip():
+        raise StorageError(f"No folder is named: write its path. {NOTHING}")
     with in_bench_language(folder, "written", NOTHING):
         top = Path(os.path.realpath(folder))
         try:

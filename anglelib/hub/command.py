@@ -29,6 +29,7 @@ from anglelib.course import PROJECT
 from anglelib.errors import BenchError
 from anglelib.hub.texts import CONFIG, INSTRUCTIONS
 from anglelib.lines import Parser, say
+from anglelib.storage import path_typed
 
 CONFIG_NAME, INSTRUCTIONS_NAME = "jupyterhub_config.py", "instructions.md"
 TO_PUT_RIGHT = 3
@@ -197,7 +198,7 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument("--out", required=True, metavar="DIR", help="the hub's own folder, such as /srv/anglelib-hub")
     parser.add_argument("--group", default="anglelib", help="the group of the system whose accounts may come in (default: anglelib)")
     wanted = parser.parse_args(arguments)
-    config, instructions = write(Path(wanted.out), wanted.group)
+    config, instructions = write(path_typed(wanted.out), wanted.group)
     say(f"The hub's configuration: {config}\nRead first: {instructions}")
     trouble = to_put_right(PROJECT, Path(sys.executable), config.parent)
     for sentence in trouble:

@@ -33,6 +33,7 @@ def main(arguments: Sequence[str]) -> int:
     bar = Bar(sys.stderr)
     try:
         job_file, rack_file = _files(asked)
+        refuse_folder(asked.out)
         folder = Path(asked.out)
         _refuse(folder, rack_file)
         bar(0.0, "reading")
@@ -90,9 +91,9 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
 
 
 def _files(asked: argparse.Namespace) -> tuple[str, str]:
-    if asked.job and asked.rack:
+    if asked.job is not None and asked.rack is not None:
         return asked.job, asked.rack
-    if asked.job:
+    if asked.job is not None:
         raise BenchError("Name the rack file too: python -m anglelib pack JOB RACK --out DIR.")
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
@@ -101,7 +102,6 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
 
 def _refuse(folder: Path, rack_file: str) -> None:
     """What would go wrong only after the work is done, or would lose a file."""
-    refuse_folder(folder)
     if (folder / RACK_NAME).exists() and os.path.exists(rack_file) and os.path.samefile(folder / RACK_NAME, rack_file):
         raise BenchError(
             f"{RACK_NAME} in {folder} is the rack that is read, and the rack after cutting would take its place: "

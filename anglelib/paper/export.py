@@ -51,8 +51,8 @@ class Wanted(argparse.Namespace):
 def main(arguments: Sequence[str]) -> int:
     """Export what the words after ``export`` ask for; raises BenchError for what a person can put right."""
     wanted = _read(arguments)
+    refuse_folder(wanted.out)
     folder = Path(wanted.out)
-    refuse_folder(folder)
     check_error(wanted.error)
     job = open_job(_job_file(wanted)).value
     wanted.length = typed(str(wanted.length), job.unit, what="length of the saddle", zero=False) if wanted.length else None
@@ -135,7 +135,7 @@ def _kinds(text: str) -> tuple[str, ...]:
 
 
 def _job_file(wanted: Wanted) -> str:
-    if wanted.job:
+    if wanted.job is not None:
         return wanted.job
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file.")

@@ -23,9 +23,9 @@ _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 def files(job_file: str | None, rack_file: str | None) -> tuple[str, str]:
     """The job's and the rack's file; the demo kit's where neither is named."""
-    if job_file and rack_file:
+    if job_file is not None and rack_file is not None:
         return job_file, rack_file
-    if job_file or rack_file:
+    if job_file is not None or rack_file is not None:
         raise BenchError("Name the job file and the rack file: python -m anglelib plan JOB RACK.")
     return demo_files()
 

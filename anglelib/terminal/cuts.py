@@ -25,7 +25,7 @@ from anglelib.terminal.searching import planned
 
 def mark(asked: argparse.Namespace) -> int:
     """Mark what was asked for, and say what the rack holds now."""
-    if not (asked.job and asked.rack):
+    if asked.job is None or asked.rack is None:
         raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
     job, before = read_both(asked.job, asked.rack)
     with writing(job.unit):

@@ -53,11 +53,11 @@ def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: s
 
 def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str, str]:
     """The list, the rack, which of them is thought of, in words, and the list's unit ("" without one)."""
-    if asked.rack_only:
-        if asked.job:
+    if asked.rack_only is not None:
+        if asked.job is not None:
             raise BenchError("--rack takes the place of JOB RACK: give one or the other.")
         return None, read_record(asked.rack_only).rack, "No list of parts was thought of.", ""
-    if not (asked.job or asked.rack):
+    if asked.job is None and asked.rack is None:
         return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of.", ""
     job, record = read_both(*read_as.files(asked.job, asked.rack))
     wanted = record.still_wanted(job)

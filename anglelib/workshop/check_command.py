@@ -28,8 +28,8 @@ def main(arguments: Sequence[str]) -> int:
     """What the words after ``check`` ask for; raises BenchError for what a person can put right."""
     asked = _read(arguments)
     job = with_limits(_job(asked.job), asked)
-    if asked.form:
-        if asked.readings:
+    if asked.form is not None:
+        if asked.readings is not None:
             raise BenchError("Either check a readings file or make an empty form: leave one of the two out.")
         ids = asked.parts.replace(",", " ").split()
         text = form_for(made_by(job, codes(asked.codes), ids, asked.each), job.limits)
@@ -39,7 +39,7 @@ def main(arguments: Sequence[str]) -> int:
         made = write_text(asked.form, text)
         say(f"An empty form of {rows} rows: {made.path}. Type into the column read; leave empty what was not read.")
         return 0
-    if not asked.readings:
+    if asked.readings is None:
         raise BenchError("Name the readings file: python -m anglelib check READINGS.csv; --form makes an empty one.")
     measured = read_readings(asked.readings, job)
     refuse_empty(measured)
@@ -59,10 +59,10 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         epilog="Exit code 0: all pass; 3: some do not; 2: something has to be put right first.",
     )
     parser.add_argument("readings", nargs="?", help="the readings file (CSV, one row a reading)")
-    parser.add_argument("--job", default="", metavar="JOB", help="the job file (TOML) that the parts are of; without it, the demo kit")
+    parser.add_argument("--job", metavar="JOB", help="the job file (TOML) that the parts are of; without it, the demo kit")
     ask_limits(parser, ", where the pack was made with them too")
     parser.add_argument("--class-only", action="store_true", help="only the class's mistakes, no codes: for the projector")
-    parser.add_argument("--form", default="", metavar="FILE", help="make an empty readings file instead")
+    parser.add_argument("--form", metavar="FILE", help="make an empty readings file instead")
     parser.add_argument(
         "--codes", default="20", metavar="CODES", help='for the form: how many people (K01, K02, ...), or their codes, "K01,K02" (default: 20)'
     )
@@ -71,8 +71,8 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
-def _job(name: str) -> Job:
-    if name:
+def _job(name: str | None) -> Job:
+    if name is not None:
         return read_job(name)
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file, --job JOB.")

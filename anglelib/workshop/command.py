@@ -29,8 +29,8 @@ def main(arguments: Sequence[str]) -> int:
         asked.start, station_minutes(asked.minutes), tuple(length.strip() for length in asked.lengths.split(",") if length.strip()),
         bar_measured=asked.bar_measured,
     )  # fmt: skip
+    refuse_folder(asked.out)
     folder = Path(asked.out)
-    refuse_folder(folder)
     bar = Bar(sys.stderr)
     try:
         pack = make_class_pack(wanted, bar)

@@ -37,7 +37,7 @@ from anglelib.names import visible
 from anglelib.questions.answer import Answer
 from anglelib.questions.answer_file import Row, joined, parsed
 from anglelib.questions.slips import NAMES, slip_names
-from anglelib.storage import MOST_BYTES
+from anglelib.storage import MOST_BYTES, path_typed
 from anglelib.workshop.lesson_questions import find_question, lesson_names
 from anglelib.workshop.question_ids import is_asked
 
@@ -148,10 +148,10 @@ def look(folders: Sequence[str | os.PathLike]) -> Stuck:
     trouble: list[str] = []
     seen: set[str] = set()
     for folder in folders:
-        top = Path(folder)
-        if top.is_symlink():
+        top = path_typed(os.fspath(folder))
+        if os.path.islink(top):
             raise BenchError(f"{_shown(top)} is a symbolic link: name the folder itself.")
-        if not top.is_dir():
+        if not os.path.isdir(top):
             raise BenchError(f"There is no folder {_shown(top)}: check the path.")
         for path in _files(top, trouble):
             if (real := os.path.realpath(path)) in seen:  # folders inside one another count once
