@@ -178,12 +178,14 @@ def _put(folder: Path, files: dict[Path, str]) -> None:
             path.touch(mode=0o600, exist_ok=False)
             done.append(path)
             path.write_text(text, encoding="utf-8")
-    except OSError as error:
+    except BaseException as error:  # Ctrl-C too
         with contextlib.suppress(OSError):
             for path in done:
                 path.unlink(missing_ok=True)
             if made:
                 folder.rmdir()
+        if not isinstance(error, OSError):
+            raise
         raise BenchError(
             f"The folder {folder} cannot be written ({error.strerror or error}): run the command with sudo, or choose another --out."
         ) from None
