@@ -40,7 +40,7 @@ class Bar:
         if not self.awake:
             return
         room = (columns(self.stream) or WIDTH) - 1  # in the last column the cursor would go on to the next line
-        long = min(self.WIDTH, room // 4)
+        long = min(self.WIDTH, room // 3)
         done = round(max(0.0, min(share, 1.0)) * long)
         line = shortened(f"[{'#' * done}{'.' * (long - done)}] {words}", room)
         if line != self.shown:
