@@ -15,6 +15,7 @@ from typing import NamedTuple
 
 from anglelib import __version__
 from anglelib.errors import BenchError
+from anglelib.lines import Parser, say, wrapped
 
 
 class Command(NamedTuple):
@@ -53,27 +54,31 @@ def main(arguments: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
         return code
     except BenchError as error:
-        print(error, file=sys.stderr)
+        say(error, sys.stderr)
         return REFUSED
     except BrokenPipeError:  # whoever read the words has enough of them, as head has
         with suppress(OSError, ValueError, AttributeError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python complains when it ends
         return UNREAD
     except OSError as error:
-        print(f"{error.filename or 'A file'} cannot be used: {error.strerror or error}.", file=sys.stderr)
+        say(f"{error.filename or 'A file'} cannot be used: {error.strerror or error}.", sys.stderr)
         return REFUSED
     except KeyboardInterrupt:
-        print("Stopped.", file=sys.stderr)
+        say("Stopped.", sys.stderr)
         return STOPPED
 
 
+def _listed() -> list[str]:
+    """The commands, each with what it does."""
+    name_width = max(map(len, COMMANDS))
+    return [line for name, command in COMMANDS.items() for line in wrapped(command.help, f"  {name:{name_width}}  ", " " * (name_width + 4))]
+
+
 def _read(arguments: Sequence[str] | None) -> tuple[Command, list[str]]:
-    width = max(map(len, COMMANDS))
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib",
-        description="Making structural parts from aluminium angle.",
-        epilog="commands:\n" + "\n".join(f"  {name:{width}}  {command.help}" for name, command in COMMANDS.items())
-        + "\n\nEach command has its own --help.",
+        description="\n".join(wrapped("Making structural parts from aluminium angle.")),
+        epilog="\n".join(["commands:", *_listed(), "", "Each command has its own --help."]),
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="version", version=f"anglelib {__version__}")

@@ -31,6 +31,7 @@ ALLOYS = {
         Alloy("7075", 0.101, "from memory; check the mill's certificate"),
     )
 }
+_LOOSELY = re.compile(r"(?:AW|AA|EN|EN AW)?[\s-]*([0-9]{4})[\s_/.-]*([A-Za-z][0-9]{0,5})", re.ASCII | re.IGNORECASE)
 _NAME = re.compile(r"[0-9]{4}(-[A-Z][0-9]{0,5})?", re.ASCII)
 
 
@@ -51,6 +52,17 @@ def density(alloy: str) -> float:
             "weigh a measured length instead."
         )
     return known.density
+
+
+def alloy_meant(text: str) -> str:
+    """The alloy that a text means when it is written otherwise; "" where it is none.
+
+    >>> alloy_meant("6061-t6"), alloy_meant("6061 T6"), alloy_meant("6061T6"), alloy_meant("alu")
+    ('6061-T6', '6061-T6', '6061-T6', '')
+    """
+    found = _LOOSELY.fullmatch(text.strip())
+    meant = f"{found[1]}-{found[2].upper()}" if found else ""
+    return meant if meant != text and is_alloy_name(meant) else ""
 
 
 def is_alloy_name(text: str) -> bool:

@@ -18,7 +18,6 @@ record of what was copied tells later whether the project has changed a notebook
 
 from __future__ import annotations
 
-import argparse
 import hashlib
 import importlib.util
 import json
@@ -29,6 +28,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from anglelib.errors import BenchError
+from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.prompt_socket import SETTING
 
@@ -225,7 +225,7 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
 
 def main(arguments: Sequence[str] = ()) -> int:
     """Fill the learner's folder and open JupyterLab in it; returns when the learner stops it."""
-    parser = argparse.ArgumentParser(prog="python -m anglelib course", description="Open the course in your own folder.")
+    parser = Parser(prog="python -m anglelib course", description="Open the course in your own folder.")
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
     parser.add_argument("--pages", action="store_true", help="show the lessons as plain pages, with nothing to run and no code")
     parser.add_argument("--port", type=int, help="the port to use on this machine (otherwise a free one)")
@@ -235,7 +235,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     folder = home()
     filled = fill(folder, PROJECT)
     first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
-    print(told(folder, filled), flush=True)
+    say(told(folder, filled))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
@@ -244,7 +244,7 @@ def main(arguments: Sequence[str] = ()) -> int:
         serve(folder, first, browser=browser, port=wanted.port)
     else:
         _open_lab(folder, first, browser, wanted.port)
-    print(f"The course has stopped. Your work is in {folder}", flush=True)
+    say(f"The course has stopped. Your work is in {folder}")
     return 0
 
 

@@ -10,12 +10,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import JobError, LengthError
 from anglelib.lengths import UNITS, inches
 from anglelib.names import MOST_NAME_CHARACTERS, check_text
+from anglelib.near import did_you_mean
 from anglelib.part import MOST_QUANTITY, Part
 from anglelib.section import Section
 from anglelib.tolerances import Limits
@@ -105,7 +107,8 @@ class Job:
         for part in self.parts:
             if part.id == part_id:
                 return part
-        raise JobError(f'There is no part "{part_id}": the job has {", ".join(p.id for p in self.parts) or "none"}.')
+        known = [part.id for part in self.parts]
+        raise JobError(f'There is no part "{part_id[:32]}": {did_you_mean(part_id, known) or "the job has " + (", ".join(known) or "none") + "."}')
 
 
 def contradictions(parts: tuple[Part, ...]) -> list[tuple[str, str, str]]:
@@ -123,16 +126,16 @@ def contradictions(parts: tuple[Part, ...]) -> list[tuple[str, str, str]]:
         folded.setdefault(part.id.lower(), part.id)
     for part in parts:
         if part.mirror_of:
-            found += [(part.id, "mirror_of", s) for s in _partner_sentences(part, by_id.get(part.mirror_of))]
+            found += [(part.id, "mirror_of", s) for s in _partner_sentences(part, by_id.get(part.mirror_of), by_id)]
     total = sum(part.quantity for part in parts)
     if total > MOST_QUANTITY:
         found.append(("", "quantity", f"The job asks for {total} pieces in all: at most {MOST_QUANTITY}; split it."))
     return found
 
 
-def _partner_sentences(part: Part, partner: Part | None) -> list[str]:
+def _partner_sentences(part: Part, partner: Part | None, known: Iterable[str]) -> list[str]:
     if partner is None:
-        return [f"Part {part.id} names {part.mirror_of} as its mirror image, which is not in the job: check the id."]
+        return [f"Part {part.id} names {part.mirror_of} as its mirror image, which is not in the job: {did_you_mean(part.mirror_of, known) or 'check the id.'}"]
     if partner.id == part.id:
         return [f"Part {part.id} names itself as its mirror image: name the other hand, or leave it out."]
     sentences = []

@@ -130,7 +130,8 @@ class Section:
     ``toe_radius`` that of each toe's inside edge, ``heel_radius`` that of the outside corner, up to
     :func:`largest_heel_radius`.
     Lengths may be given as Fractions, whole numbers or text. Raises
-    :class:`~anglelib.errors.SectionError` for a shape that cannot be extruded.
+    :class:`~anglelib.errors.SectionError` for a shape that cannot be extruded; what sizes a stick may have is asked
+    where it is read (:mod:`anglelib.section_sizes`).
     """
 
     leg_a: Fraction

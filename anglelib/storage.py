@@ -28,6 +28,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
+from anglelib.contents import TEXT, look_at
+from anglelib.contents_words import PLAIN, refusal
 from anglelib.errors import FileChanged, StorageError
 from anglelib.names import visible
 
@@ -56,6 +58,25 @@ def shown(path: str | os.PathLike) -> str:
     return visible(name)[:80] or "this file"
 
 
+def path_typed(text: str) -> Path:
+    """The path that a person types, ~ for the home folder; StorageError where it cannot be one.
+
+    >>> path_typed("~nosuchuser/x")
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.StorageError: There is no user whose home ~nosuchuser is: write the whole path.
+    """
+    name = text.strip()
+    if not name:
+        raise StorageError("No file or folder is named: write its path.")
+    if "\0" in name:
+        raise StorageError(f"{shown(name)} cannot be the name of a file: type it again.")
+    try:
+        return Path(name).expanduser()
+    except RuntimeError:
+        raise StorageError(f"There is no user whose home {visible(name.split('/')[0])[:60]} is: write the whole path.") from None
+
+
 def previous_of(path: str | os.PathLike) -> Path:
     """Where the previous version of a file is kept.
 
@@ -66,16 +87,17 @@ def previous_of(path: str | os.PathLike) -> Path:
     return path.with_name(f"{path.stem}.previous{path.suffix}")
 
 
-def read_text(path: str | os.PathLike, most: int = MOST_BYTES) -> Source:
+def read_text(path: str | os.PathLike, most: int = MOST_BYTES, kind: str = PLAIN) -> Source:
     """The text of a UTF-8 file, with or without a byte-order mark; line ends as they stand.
 
-    Raises :class:`~anglelib.errors.StorageError` for what is no readable text file of at most
+    ``kind`` is what the file should be (:mod:`anglelib.contents_words`), which its refusal says. Raises :class:`~anglelib.errors.StorageError` for what is no readable text file of at most
     ``most`` bytes, with the remedy.
     """
-    with _in_bench_language(path, "read"):
+    _refuse_nameless(path)
+    with in_bench_language(path, "read"):
         target = Path(os.path.realpath(path))
         if not target.exists() and not target.parent.is_dir():
-            raise StorageError(f"The folder of {shown(path)} is not there: check the path {_path(path)}.")
+            raise StorageError(f"The folder of {shown(path)} is not there: check the path {path_shown(path)}.")
         # Asked before opening: opening a named pipe would wait for ever.
         _refuse_odd(path, os.stat(target))
         with open(target, "rb") as file:
@@ -84,7 +106,7 @@ def read_text(path: str | os.PathLike, most: int = MOST_BYTES) -> Source:
         raise StorageError(
             f"{shown(path)} is larger than {most // 1000:,} kB: no file of this kind is; check that it is the right file."
         )
-    return Source(target, _decoded(path, content), _stamp(content))
+    return Source(target, decoded(path, content, kind), _stamp(content))
 
 
 def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -> Source:
@@ -95,11 +117,12 @@ def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -
     it was read, is read-only, or cannot be written.
     """
     content = text.encode("utf-8")
-    with _in_bench_language(path, "saved"):
+    _refuse_nameless(path)
+    with in_bench_language(path, "saved"):
         target = Path(os.path.realpath(path))
         if not target.parent.is_dir():
-            raise StorageError(f"The folder for {shown(path)} is not there: make it first, or check the path {_path(path)}.")
-        with _locked(target):
+            raise StorageError(f"The folder for {shown(path)} is not there: make it first, or check the path {path_shown(path)}.")
+        with locked(target):
             _refuse_changed(target, read)
             _replace(target, content)
     return Source(target, text, _stamp(content))
@@ -110,11 +133,11 @@ def write_made(path: str | os.PathLike, content: bytes) -> Path:
 
     Raises :class:`~anglelib.errors.StorageError`, with nothing written, where it cannot be saved.
     """
-    with _in_bench_language(path, "saved"):
+    with in_bench_language(path, "saved"):
         target = Path(os.path.realpath(path))
         if not target.parent.is_dir():
-            raise StorageError(f"The folder for {shown(path)} is not there: make it first, or check the path {_path(path)}.")
-        with _locked(target):
+            raise StorageError(f"The folder for {shown(path)} is not there: make it first, or check the path {path_shown(path)}.")
+        with locked(target):
             if target.exists():
                 _refuse_odd(target, os.stat(target))
                 if not os.access(target, os.W_OK):
@@ -124,8 +147,14 @@ def write_made(path: str | os.PathLike, content: bytes) -> Path:
 
 
 # --- what is refused ------------------------------------------------------------------------------
-def _path(path: str | os.PathLike) -> str:
+def path_shown(path: str | os.PathLike) -> str:
+    """The end of a path as it appears in a sentence."""
     return visible(os.fspath(path))[-200:]
+
+
+def _refuse_nameless(path: str | os.PathLike) -> None:
+    if not os.fspath(path).strip():
+        raise StorageError("No file is named: write its path.")
 
 
 def _refuse_odd(path: str | os.PathLike, found: os.stat_result) -> None:
@@ -157,17 +186,17 @@ def _refuse_changed(target: Path, read: Source | None) -> None:
 
 
 @contextlib.contextmanager
-def _in_bench_language(path: str | os.PathLike, done: str) -> Iterator[None]:
-    """Whatever the operating system says, as a sentence with a remedy."""
+def in_bench_language(path: str | os.PathLike, done: str, kept: str = "The old file is untouched.") -> Iterator[None]:
+    """Whatever the operating system says, as a sentence with a remedy; ``kept`` is what a full disk has left as it was."""
     name = shown(path)
     try:
         yield
     except FileNotFoundError:
-        raise StorageError(f"There is no file {name}: check the name and the folder, {_path(path)}.") from None
+        raise StorageError(f"There is no file {name}: check the name and the folder, {path_shown(path)}.") from None
     except IsADirectoryError:
         raise StorageError(f"{name} is a folder: name the file in it.") from None
     except NotADirectoryError:
-        raise StorageError(f"The folder of {name} is a file: check the path {_path(path)}.") from None
+        raise StorageError(f"The folder of {name} is a file: check the path {path_shown(path)}.") from None
     except PermissionError:
         raise StorageError(
             f"{name} could not be {done}: this computer does not allow it. Close the program that has it open, "
@@ -175,7 +204,7 @@ def _in_bench_language(path: str | os.PathLike, done: str) -> Iterator[None]:
         ) from None
     except OSError as error:
         if error.errno in (errno.ENOSPC, errno.EDQUOT if hasattr(errno, "EDQUOT") else None):
-            raise StorageError(f"{name} could not be {done}: the disk is full. The old file is untouched.") from None
+            raise StorageError(f"{name} could not be {done}: the disk is full. {kept}") from None
         reason = visible(error.strerror or "no reason given").rstrip(".").lower()
         raise StorageError(f"{name} could not be {done} ({reason}): check the path and the disk.") from None
     except ValueError as error:
@@ -185,24 +214,12 @@ def _in_bench_language(path: str | os.PathLike, done: str) -> Iterator[None]:
         raise StorageError(f"{name} cannot be the name of a file: type it again.") from None
 
 
-def _utf_8(path: str | os.PathLike) -> str:
-    """How a text is stored as UTF-8, by what its kind of file is edited with."""
-    return 'UTF-8 ("CSV UTF-8" in a spreadsheet)' if str(path).lower().endswith(".csv") else "UTF-8 (the encoding, where the editor saves)"
-
-
-def _decoded(path: str | os.PathLike, content: bytes) -> str:
-    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
-        raise StorageError(f"{shown(path)} is stored as UTF-16: save it again as {_utf_8(path)}.")
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        raise StorageError(
-            f"{shown(path)}, line {line}: a character there is not UTF-8. Save the file again as {_utf_8(path)}."
-        ) from None
-    if "\x00" in text:
-        raise StorageError(f"{shown(path)} holds zero bytes: it is not a text file. Check that it is the right file.")
-    return text
+def decoded(path: str | os.PathLike, content: bytes, kind: str = PLAIN) -> str:
+    """The text in a file's bytes; StorageError, which says what else they are, where they are none."""
+    found = look_at(content)
+    if found.id != TEXT:
+        raise StorageError(refusal(shown(path), found, kind))
+    return found.text
 
 
 def _stamp(content: bytes) -> str:
@@ -215,7 +232,7 @@ def _replace(target: Path, content: bytes) -> None:
     # One name for each is enough: the lock is ours.
     new, aside = (target.with_name(f".{target.name}.{end}") for end in ("new", "old"))
     try:
-        _write_new(new, content, like=target)
+        write_new(new, content, like=target)
         if target.exists():
             _keep_previous(target, aside)
         os.replace(new, target)
@@ -225,10 +242,11 @@ def _replace(target: Path, content: bytes) -> None:
         for rubbish in (new, aside):
             with contextlib.suppress(OSError):
                 os.unlink(rubbish)
-    _sync_folder(target.parent)
+    sync_folder(target.parent)
 
 
-def _write_new(path: Path, content: bytes, like: Path) -> None:
+def write_new(path: Path, content: bytes, like: Path) -> None:
+    """A new file, on the disk when this returns, with the permissions of ``like`` where that is there."""
     with contextlib.suppress(FileNotFoundError):
         os.unlink(path)  # left by an interrupted save
     number = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
@@ -242,17 +260,23 @@ def _write_new(path: Path, content: bytes, like: Path) -> None:
 
 
 def _keep_previous(target: Path, aside: Path) -> None:
-    """The old file gets a second name; where a disk knows no second names, a copy."""
+    """The old file gets a second name, and that takes the place of the previous version."""
     with contextlib.suppress(FileNotFoundError):
         os.unlink(aside)  # left by an interrupted save
-    try:
-        os.link(target, aside)
-    except (OSError, AttributeError, NotImplementedError):
-        _write_new(aside, target.read_bytes(), like=target)
+    second_name(target, aside)
     os.replace(aside, previous_of(target))
 
 
-def _sync_folder(folder: Path) -> None:
+def second_name(path: Path, other: Path) -> None:
+    """A second name for a file, which takes no room; where a disk knows no second names, a copy."""
+    try:
+        os.link(path, other)
+    except (OSError, AttributeError, NotImplementedError):
+        write_new(other, path.read_bytes(), like=path)
+
+
+def sync_folder(folder: Path) -> None:
+    """Have the names in a folder on the disk, where the system can."""
     if os.name != "posix":
         return  # Windows cannot open a folder
     with contextlib.suppress(OSError):
@@ -265,7 +289,7 @@ def _sync_folder(folder: Path) -> None:
 
 # --- the lock ---------------------------------------------------------------------------------------
 @contextlib.contextmanager
-def _locked(target: Path) -> Iterator[None]:
+def locked(target: Path) -> Iterator[None]:
     """Only one save of a file at a time; the system lets go of the lock of a process that has died."""
     path = target.with_name(f".{target.name}.lock")
     number = _acquire(path, target)

@@ -20,6 +20,7 @@ def pytest_configure(config: pytest.Config) -> None:
     os.environ["ANGLELIB_HOME"] = folder.name
     os.environ["IPYTHONDIR"] = str(Path(folder.name, ".ipython"))
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"
+    os.environ.pop("COLUMNS", None)  # what commands say is as long as in a pipe, whoever runs the tests
 
 
 @pytest.fixture(scope="session")

@@ -7,18 +7,19 @@ from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
-from anglelib.alloy import is_alloy_name
+from anglelib.alloy import alloy_meant, is_alloy_name
 from anglelib.errors import BenchError
+from anglelib.files.dates import date_said
 from anglelib.files.report import Report, quoted, sentence
 from anglelib.lengths import named_unit, read
 from anglelib.names import check_id, check_text
+from anglelib.near import did_you_mean
 
 UNKNOWN = "unknown"
 """What stands in the column alloy for a stick that carries no marking."""
 
 _COMPUTED = re.compile(r"'*\s*[=+\-@\t\r]")
 _GUARDED = re.compile(r"'+\s*[=+\-@\t\r]")
-_DATE = re.compile(r"\d{1,2}[-. ][a-z]{3,9}\.?(?:[-. ]\d{2,4})?|[a-z]{3,9}[-. ]\d{1,2}(?:[-. ]\d{2,4})?|\d{1,4}([-/.])\d{1,2}\1\d{1,4}")
 _FLAGS = {"": False, "no": False, "false": False, "yes": True, "true": True}
 
 
@@ -80,12 +81,8 @@ class Row:
         text = self.cell(column)
         if not text:
             return self.problem(column, f"there is no {what}: write it, for example 1 5/8 in{hint}.")
-        if _DATE.fullmatch(text.lower()) and not named_unit(text):  # 6 feet is none
-            return self.problem(
-                column,
-                f"{quoted(text)} is a date: a spreadsheet made it of a fraction. Type the length again with its unit, "
-                "for example 3/4 in.",
-            )
+        if (said := date_said(text)) and not named_unit(text):  # 6 feet is none
+            return self.problem(column, said)
         return self._checked(column, lambda: read(text, what=what, zero=zero))
 
     def id(self, column: str, what: str) -> str | None:
@@ -104,17 +101,17 @@ class Row:
         if found.lower() == UNKNOWN:
             return ""
         if not is_alloy_name(found):
-            return self.problem(
-                "alloy",
-                f"{quoted(found)} is no alloy with its temper: write what is printed on the stick, like 6061-T6, or {UNKNOWN}.",
-            )
+            meant = alloy_meant(found)
+            remedy = f"did you mean {meant}?" if meant else f"write what is printed on the stick, like 6061-T6, or {UNKNOWN}."
+            return self.problem("alloy", f"{quoted(found)} is no alloy with its temper: {remedy}")
         return found
 
     def choice(self, column: str, what: str, choices: Mapping[str, Any]) -> Any:
         """One of a few words."""
         found = self.cell(column).lower()
         if found not in choices:
-            return self.problem(column, f"the {what} {quoted(self.cell(column))} is unknown: write {' or '.join(choices)}.")
+            remedy = did_you_mean(found, choices) or f"write {' or '.join(choices)}."
+            return self.problem(column, f"the {what} {quoted(self.cell(column))} is unknown: {remedy}")
         return choices[found]
 
     def flag(self, column: str) -> bool | None:

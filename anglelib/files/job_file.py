@@ -36,7 +36,8 @@ from __future__ import annotations
 from dataclasses import replace
 from os import PathLike
 
-from anglelib.alloy import is_alloy_name
+from anglelib.alloy import alloy_meant, is_alloy_name
+from anglelib.contents_words import JOB
 from anglelib.errors import BenchError, JobError, LengthError, PartError, SectionError
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.files.syntax import parse
@@ -48,8 +49,10 @@ from anglelib.geometry.whole_holes import broken_holes
 from anglelib.job import Job, Shop, contradictions
 from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
+from anglelib.near import did_you_mean
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
 from anglelib.section import LEGS, Section
+from anglelib.section_sizes import section_given
 from anglelib.storage import shown
 from anglelib.tolerances import Limits
 
@@ -89,7 +92,7 @@ def read_job(path: str | PathLike) -> Job:
 
 def open_job(path: str | PathLike) -> Opened[Job]:
     """The job in a file, with the text that a later save of it keeps its comments from."""
-    source = read_source(path)
+    source = read_source(path, JOB)
     return Opened(parse_job(source.text, shown(path)), source)
 
 
@@ -184,9 +187,9 @@ def _section(report: Report, name: str, values: dict, unit: str) -> Section | No
     if not (table.ok and label.ok):
         return None
     try:
-        return Section(**sizes)  # type: ignore[arg-type]
+        return section_given(**sizes)  # type: ignore[arg-type]
     except SectionError as error:
-        report.add(label.place, sentence(error))
+        table.problem(error.size, sentence(error))
         return None
 
 
@@ -261,9 +264,8 @@ def _named_section(table: Table, sections: dict[str, Section | None] | None) -> 
         return None
     if name not in sections:
         known = ", ".join(quoted(known) for known in sections) or "none"
-        table.problem(
-            "section", f"the section {quoted(name)} is not described in this file (there is {known}): add it or correct it."
-        )
+        remedy = did_you_mean(name, sections, '"') or f"there is {known}; add it or correct it."
+        table.problem("section", f"the section {quoted(name)} is not described in this file: {remedy}")
         return None
     if sections[name] is None:
         table.ok = False  # reported where the section is described
@@ -273,7 +275,8 @@ def _named_section(table: Table, sections: dict[str, Section | None] | None) -> 
 def _alloy(table: Table) -> str | None:
     alloy = table.text("alloy", "alloy", MOST_NAME_CHARACTERS, "6061-T6")
     if alloy is not None and not is_alloy_name(alloy):
-        table.problem("alloy", f"the alloy {quoted(alloy)} is no alloy with its temper: write it like 6061-T6.")
+        remedy = f"did you mean {meant}?" if (meant := alloy_meant(alloy)) else "write it like 6061-T6."
+        table.problem("alloy", f"the alloy {quoted(alloy)} is no alloy with its temper: {remedy}")
         return None
     return alloy
 

@@ -21,6 +21,7 @@ import tomlkit
 from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import Array
 
+from anglelib.contents import with_line_ends
 from anglelib.errors import FileProblems, JobError
 from anglelib.files.job_file import FEATURE_KEYS, PART_KEYS, SECTION_KEYS, SHOP_KEYS, parse_job
 from anglelib.files.report import FORMAT, Opened
@@ -53,7 +54,7 @@ def render_job(job: Job, original: str | None = None) -> str:
     """
     if original is None:
         return _anew(job)
-    plain = original.replace("\r\n", "\n")
+    plain = with_line_ends(original).replace("\r\n", "\n")
     # A text that is laid out in a way of its own is written anew, with all its comments on top.
     text = _kept(job, plain) or _anew(job, "".join(f"{line.strip()}\n" for line in plain.split("\n") if line.lstrip().startswith("#")))
     return text.replace("\n", "\r\n") if "\r\n" in original else text

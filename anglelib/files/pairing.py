@@ -8,6 +8,7 @@ from anglelib.errors import BenchError, FileProblems, Problem
 from anglelib.files.job_file import read_job
 from anglelib.files.rack_file import read_record
 from anglelib.job import Job
+from anglelib.near import did_you_mean
 from anglelib.stock.fit import alike
 from anglelib.stock.rack import Rack
 from anglelib.stock.record import Record
@@ -47,7 +48,8 @@ def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml") -> None
             continue
         stick = sticks.get(part.only_stick)
         if stick is None:
-            message = f"the stick {part.only_stick} is not on the rack: check its id, or leave only_stick out."
+            remedy = did_you_mean(part.only_stick, sticks) or "check its id, or leave only_stick out."
+            message = f"the stick {part.only_stick} is not on the rack: {remedy}"
         elif not alike(stick.section, part.section):
             message = f"the stick {stick.id} is another section than the part: choose another stick."
         elif stick.alloy != part.alloy:

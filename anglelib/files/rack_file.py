@@ -22,19 +22,21 @@ rack.csv, row 1: there is no column kind: add it.
 
 from __future__ import annotations
 
-import csv
-import io
 import re
 from dataclasses import replace
 from fractions import Fraction
 from os import PathLike
 
+from anglelib.contents_words import RACK
 from anglelib.errors import BenchError, RackError, SectionError
 from anglelib.files.cells import Row, unguarded
+from anglelib.files.csv_text import plain, read_table
+from anglelib.files.dates import date_said
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.lengths import read
 from anglelib.names import MOST_NOTE_CHARACTERS
 from anglelib.section import Section
+from anglelib.section_sizes import section_given
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import MOST_DAY_CHARACTERS, CutStick, Piece, Record, pieces_from
 from anglelib.storage import shown
@@ -50,7 +52,6 @@ COLUMNS = (
 RECORD_COLUMNS = ("cut_from", "cut_on", "cut_for", "cut_into")
 """Further columns, written once a stick was cut: the stick that a remnant is left of; day, job and pieces of a cut."""
 
-SEPARATORS = (",", ";", "\t")
 KINDS = {(False, False): "new", (True, False): "remnant", (False, True): "cut"}
 KINDS[True, True] = f"{KINDS[False, True]} {KINDS[True, False]}"
 """The word of the column kind, by whether the stick is a remnant and whether it was cut."""
@@ -71,13 +72,13 @@ def read_record(path: str | PathLike) -> Record:
 
 def open_record(path: str | PathLike) -> Opened[Record]:
     """The same with what a later save of it needs."""
-    source = read_source(path)
+    source = read_source(path, RACK)
     return Opened(parse_record(source.text, shown(path)), source)
 
 
 def open_rack(path: str | PathLike) -> Opened[Rack]:
     """The rack in a file, with what a later save of it needs."""
-    source = read_source(path)
+    source = read_source(path, RACK)
     return Opened(parse_rack(source.text, shown(path)), source)
 
 
@@ -92,10 +93,9 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
     lines = report.check_limits(text, EMPTY)
     if any(_TOML.match(line) for line in lines):
         report.stop("row 1", "this looks like a job (TOML), not a rack: name the job file first, then the rack.")
-    rows = _rows(text, separator(lines), report)
-    columns = _columns(rows[0], report)
+    table = read_table(text, report, COLUMNS)
+    columns, filled = _columns(table.head, report), table.rows
     sticks, cut, origins, seen = [], [], [], {}
-    filled = [(number, cells) for number, cells in enumerate(rows[1:], 2) if any(cell.strip() for cell in cells)]
     if len(filled) > MOST_PIECES:
         report.stop("", f"the rack has {len(filled)} sticks: at most {MOST_PIECES}; split it.")
     for number, cells in filled:
@@ -120,37 +120,9 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
         report.stop("", sentence(error))
 
 
-# --- rows and columns -------------------------------------------------------------------------------
-def separator(lines: list[str]) -> str:
-    """What separates the cells: the sign that finds most known columns in the first line that is not empty."""
-    first = next((line for line in lines if line.strip()), "")
-
-    def found(sign: str) -> int:
-        return sum(_plain(cell) in COLUMNS for cell in first.split(sign))
-
-    return max(SEPARATORS, key=found)
-
-
-def _plain(name: str) -> str:
-    """A column's name however a person types it: "Leg A" is leg_a."""
-    return re.sub(r"[\s_-]+", "_", name.strip().strip('"').strip().lower())
-
-
-def _rows(text: str, sign: str, report: Report) -> list[list[str]]:
-    reader = csv.reader(io.StringIO(text.lstrip("\r\n"), newline=""), delimiter=sign, strict=True)
-    rows: list[list[str]] = []
-    try:
-        rows.extend(reader)
-    except csv.Error:
-        report.stop(
-            f"row {len(rows) + 1}",
-            'a cell that begins with a quote is not closed, or goes on after it: write "" for a quote inside a cell.',
-        )
-    return rows
-
-
+# --- columns ----------------------------------------------------------------------------------------
 def _columns(header: list[str], report: Report) -> list[str]:
-    columns = [_plain(unguarded(cell)) for cell in header]
+    columns = [plain(unguarded(cell)) for cell in header]
     named = [column for column in columns if column]
     if not set(named) & set(COLUMNS):
         report.stop("row 1", f"this row must name the columns ({', '.join(COLUMNS)}): {EMPTY}")
@@ -238,7 +210,7 @@ def _section(row: Row) -> Section | None:
     if None in sizes.values():
         return None
     try:
-        return Section(**sizes)  # type: ignore[arg-type]
+        return section_given(**sizes)  # type: ignore[arg-type]
     except SectionError as error:
         row.problem(error.size, sentence(error))
         return None
@@ -249,6 +221,9 @@ def _dents(row: Row) -> tuple[tuple[Fraction, Fraction], ...]:
     dents = []
     for dent in filter(None, (text.strip() for text in row.cell("dents").split(";"))):
         ends = _DENT.split(dent)
+        if said := next(filter(None, map(date_said, ends)), ""):
+            row.problem("dents", said)
+            continue
         if len(ends) != 2:
             row.problem("dents", f'the dent {quoted(dent)} has no "to": write where it begins and ends, 29 1/2 to 31.')
             continue

@@ -9,7 +9,8 @@ from os import PathLike
 
 from anglelib.errors import FileProblems, RackError
 from anglelib.files.cells import UNKNOWN, guarded
-from anglelib.files.rack_file import COLUMNS, KINDS, RECORD_COLUMNS, parse_record, separator
+from anglelib.files.csv_text import separator
+from anglelib.files.rack_file import COLUMNS, KINDS, RECORD_COLUMNS, parse_record
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
 from anglelib.stock.rack import Rack, Stick
@@ -35,8 +36,10 @@ def save_rack(rack: Rack, path: str | PathLike, opened: Opened[Rack] | None = No
 
 def save_record(record: Record, path: str | PathLike, opened: Opened[Record] | None = None) -> Opened[Record]:
     """Save a rack with the sticks that were cut, as :func:`save_rack` saves a rack."""
-    sign = separator(opened.source.text.splitlines()) if opened else ","
+    sign, noted = separator(opened.source.text, COLUMNS) if opened else (",", False)
     text = render_record(record, sign)
+    if noted:
+        text = f"sep={sign}\n{text}"  # without it the spreadsheet of whoever wrote it may not find the cells
     if not text.isascii():
         text = "\ufeff" + text  # without it a spreadsheet takes the text for an old code page
     return Opened(record, write_text(path, text, opened.source if opened else None))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -12,6 +11,7 @@ from typing import Generic, NoReturn, TypeVar
 from anglelib.errors import BenchError, FileProblems, Problem
 from anglelib.lengths import MOST_CHARACTERS
 from anglelib.names import visible
+from anglelib.near import near
 from anglelib.part import MOST_QUANTITY
 from anglelib.storage import MOST_BYTES, Source, read_text
 
@@ -37,9 +37,9 @@ class Opened(Generic[Noun]):
     source: Source
 
 
-def read_source(path: str | PathLike) -> Source:
-    """The text of a job or rack file; raises StorageError for what is no such file."""
-    return read_text(path, MOST_BYTES)
+def read_source(path: str | PathLike, kind: str) -> Source:
+    """The text of a file of this kind (a job, a rack, readings); raises StorageError for what is no such file."""
+    return read_text(path, MOST_BYTES, kind)
 
 
 class Report:
@@ -97,9 +97,9 @@ class Report:
         for name in found:
             if name in known:
                 continue
-            near = difflib.get_close_matches(name[:MOST_CHARACTERS].lower(), free, n=1, cutoff=0.6)
-            meant.update(near)
-            remedy = f"did you mean {near[0]}?" if near else f"take it out; known here are {', '.join(known)}."
+            offered = near(name, free, most=1, close=0.6)
+            meant.update(offered)
+            remedy = f"did you mean {offered[0]}?" if offered else f"take it out; known here are {', '.join(known)}."
             self.add(place, f"unknown {kind} {quoted(name)}: {remedy}")
         return meant
 

@@ -11,6 +11,7 @@ import re
 import tomllib
 from typing import Any, NoReturn
 
+from anglelib.contents import with_line_ends
 from anglelib.errors import LengthError
 from anglelib.files.report import MOST_PIECES, Report, quoted
 from anglelib.lengths import read
@@ -40,7 +41,7 @@ def parse(text: str, report: Report, empty: str) -> dict[str, Any]:
                 f"line {number}", "the line has a long chain of names with points: a name here has one point at most."
             )
     try:
-        return tomllib.loads(text, parse_float=Unquoted)
+        return tomllib.loads(with_line_ends(text), parse_float=Unquoted)
     except RecursionError:
         report.stop("", "the brackets are nested too deep to read: close each bracket that is opened.")
     except ValueError as error:

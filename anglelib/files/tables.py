@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import Any
 
 from anglelib.errors import BenchError
+from anglelib.files.dates import date_said
 from anglelib.files.report import Report, quoted, sentence
 from anglelib.files.syntax import Unquoted
 from anglelib.lengths import millimetres, read, typed
 from anglelib.names import check_id, check_text
+from anglelib.near import did_you_mean
 
 Values = Mapping[str, Any]
 _ABSENT = object()
@@ -29,7 +32,7 @@ class Table:
         self.meant: set[str] = set()
 
     def at(self, key: str) -> str:
-        """The place of a key in this table."""
+        """The place of a key in this table; "" is the table itself."""
         return ", ".join(text for text in (self.place, key) if text)
 
     def problem(self, key: str, message: object) -> None:
@@ -72,6 +75,8 @@ class Table:
             return None
         if isinstance(value, (int, Unquoted)) and not isinstance(value, bool):
             return self.problem(key, f"the {what} {quoted(value)} is a bare number: write it in quotes, {key} = {quoted(value)}.")
+        if said := date_said(str(value), cells=False) if isinstance(value, str | datetime.date) else "":
+            return self.problem(key, said)
         if not isinstance(value, str):
             return self.problem(key, f'the {what} is {quoted(value)}: write a length in quotes, {key} = "{example}".')
         return self._checked(key, lambda: typed(value, self.unit, what=what, zero=zero))
@@ -103,7 +108,9 @@ class Table:
         if value is None or (value is default and default is not _ABSENT):
             return value
         if isinstance(value, bool) or value not in choices or type(value) not in {type(c) for c in choices}:
-            return self.problem(key, f"the {what} {quoted(value)} is unknown: write {' or '.join(listed)}.")
+            meant = did_you_mean(value, [c for c in choices if isinstance(c, str)], '"') if isinstance(value, str) else ""
+            remedy = meant or f"write {' or '.join(listed)}."
+            return self.problem(key, f"the {what} {quoted(value)} is unknown: {remedy}")
         return value
 
     def flag(self, key: str, what: str) -> bool | None:

@@ -13,7 +13,6 @@ anglelib.errors.BenchError: A class has 1 learner or more: 0 cannot be sized.
 
 from __future__ import annotations
 
-import argparse
 import contextlib
 import importlib.util
 import math
@@ -29,6 +28,8 @@ from pathlib import Path
 from anglelib.course import PROJECT
 from anglelib.errors import BenchError
 from anglelib.hub.texts import CONFIG, INSTRUCTIONS
+from anglelib.lines import Parser, say
+from anglelib.storage import path_typed
 
 CONFIG_NAME, INSTRUCTIONS_NAME = "jupyterhub_config.py", "instructions.md"
 TO_PUT_RIGHT = 3
@@ -177,12 +178,14 @@ def _put(folder: Path, files: dict[Path, str]) -> None:
             path.touch(mode=0o600, exist_ok=False)
             done.append(path)
             path.write_text(text, encoding="utf-8")
-    except OSError as error:
+    except BaseException as error:  # Ctrl-C too
         with contextlib.suppress(OSError):
             for path in done:
                 path.unlink(missing_ok=True)
             if made:
                 folder.rmdir()
+        if not isinstance(error, OSError):
+            raise
         raise BenchError(
             f"The folder {folder} cannot be written ({error.strerror or error}): run the command with sudo, or choose another --out."
         ) from None
@@ -190,16 +193,16 @@ def _put(folder: Path, files: dict[Path, str]) -> None:
 
 def main(arguments: Sequence[str]) -> int:
     """Write the hub's files and say what is next; raises BenchError for what a person can put right."""
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib hub",
         description="Write a JupyterHub configuration for a class on one machine, and the instructions to it.",
     )
     parser.add_argument("--out", required=True, metavar="DIR", help="the hub's own folder, such as /srv/anglelib-hub")
     parser.add_argument("--group", default="anglelib", help="the group of the system whose accounts may come in (default: anglelib)")
     wanted = parser.parse_args(arguments)
-    config, instructions = write(Path(wanted.out), wanted.group)
-    print(f"The hub's configuration: {config}\nRead first: {instructions}")
+    config, instructions = write(path_typed(wanted.out), wanted.group)
+    say(f"The hub's configuration: {config}\nRead first: {instructions}")
     trouble = to_put_right(PROJECT, Path(sys.executable), config.parent)
     for sentence in trouble:
-        print(f"Before the class: {sentence}")
+        say(f"Before the class: {sentence}")
     return TO_PUT_RIGHT if trouble else 0

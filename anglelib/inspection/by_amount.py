@@ -22,7 +22,7 @@ from dataclasses import replace
 
 from anglelib.errors import PartError
 from anglelib.inspection.made import Made
-from anglelib.inspection.mistakes import MISTAKES
+from anglelib.inspection.mistakes import MISTAKES, refuse_unknown
 from anglelib.inspection.slips import Case, shortened
 from anglelib.job import Shop
 from anglelib.part import Part
@@ -48,6 +48,7 @@ def one_way(id_: str, part: Part, shop: Shop) -> Case:
 
     Raises PartError where the mistake cannot be made on this part.
     """
+    refuse_unknown(id_)
     if id_ == "M06":
         cases = [case for case in shortened("a middle piece of the batch", Made.as_wanted(part), float(shop.kerf))]
     elif id_ == "M26" and part.handed:

@@ -15,9 +15,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from anglelib.errors import PartError
 from anglelib.inspection import mark_slips, slips
 from anglelib.inspection.slips import Case
 from anglelib.job import Shop
+from anglelib.near import did_you_mean
 from anglelib.part import Part
 
 
@@ -98,3 +100,15 @@ _TABLE = (
             "Write the unit with every number.", mark_slips.inch_for_mm),
 )  # fmt: skip
 MISTAKES = {mistake.id: mistake for mistake in _TABLE}
+
+
+def refuse_unknown(id_: str) -> None:
+    """Nothing, where there is a mistake with this id.
+
+    >>> refuse_unknown("m07")
+    Traceback (most recent call last):
+        ...
+    anglelib.errors.PartError: There is no mistake "m07": did you mean M07?
+    """
+    if id_ not in MISTAKES:
+        raise PartError(f'There is no mistake "{id_[:20]}": {did_you_mean(id_, MISTAKES) or f"write one of {min(MISTAKES)} to {max(MISTAKES)}."}')

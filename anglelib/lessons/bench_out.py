@@ -16,6 +16,7 @@ Not saved: there is another part C1L in mine.toml. Tick Repla
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace
 from pathlib import Path
 from typing import Protocol
@@ -31,7 +32,7 @@ from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
 from anglelib.questions.answers import home
 from anglelib.stock.rack import Rack
-from anglelib.storage import shown
+from anglelib.storage import path_typed, shown
 from anglelib.tolerances import Limits
 
 FILE, FOLDER = "my-parts.toml", "shop-pack"
@@ -65,7 +66,7 @@ def saved(part: Part, shop: Shop, path: Path, replacing: bool = False, limits: L
     A new file has the ``limits`` of the page (else those usual for the part's unit). Raises BenchError with nothing written.
     """
     what = f"{part.name} ({part.id})"
-    if not path.exists():
+    if not os.path.exists(path):
         save_job(Job("My parts", shop, (alone(part),), part.unit, limits), path)
         return True, f"Saved: {what}, in the new job file {path.resolve()}."
     opened = open_job(path)
@@ -96,12 +97,12 @@ def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress, 
     from anglelib.paper.pack import PDF_NAME, RACK_NAME, make_pack, write_pack
     from anglelib.paper.page import paper
 
-    if folder.exists() and not folder.is_dir():
+    if os.path.exists(folder) and not os.path.isdir(folder):
         raise BenchError(f"{shown(folder)} is a file: name a folder for the pack.")
-    before = [name for name in (PDF_NAME, RACK_NAME) if (folder / name).exists()]
+    before = [name for name in (PDF_NAME, RACK_NAME) if os.path.exists(folder / name)]
     try:
         pack = make_pack(Job(part.name, shop, (alone(part),), part.unit, limits), rack, paper(on), progress=progress)
-        folder.mkdir(parents=True, exist_ok=True)
+        folder.parent.mkdir(parents=True, exist_ok=True)
     except ImportError:
         raise BenchError("What the pack needs is not in this Python: start the course with the command line in README.md.") from None
     except OSError as error:
@@ -131,7 +132,9 @@ class Saving(Piece):
         try:
             if not name:
                 raise BenchError("Type a name for the file, for example my-parts.toml.")
-            path = Path(name).expanduser()
+            path = path_typed(name)
+            if not path.name:
+                raise BenchError(f"{name} is a folder: type a name for the file too, for example my-parts.toml.")
             path = path if path.suffix else path.with_suffix(".toml")
             path = path if path.is_absolute() else home() / path
             written, self.told = saved(self.bench.part, self.bench.shop, path, self.replacing.value, self.bench.limits)
@@ -162,10 +165,10 @@ class Packing(Piece):
     @in_turn
     def do(self) -> None:
         """Makes the pack; a refusal is a sentence."""
-        name = Path(self.folder.value.strip() or FOLDER).expanduser()
-        folder = name if name.is_absolute() else home() / name
         self.make.disabled = True
         try:
+            name = path_typed(self.folder.value.strip() or FOLDER)
+            folder = name if name.is_absolute() else home() / name
             self.told = packed(self.bench.part, self.bench.shop, self.bench.rack, folder, self.paper.value, self._progress, self.bench.limits)
             self.bar.value, status = 1.0, "right"
         except BenchError as error:

@@ -13,6 +13,7 @@ variants, what is saved, what is printed.
 
 from __future__ import annotations
 
+import os
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -41,6 +42,7 @@ from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
 from anglelib.questions.answers import home
 from anglelib.stock.rack import Rack
+from anglelib.storage import path_typed
 from anglelib.tolerances import Limits
 
 LESSON = "builders_bench"
@@ -298,8 +300,8 @@ class Bench:
 
 def placed(typed: str) -> Path:
     """Where a typed file is: as it stands, or else in the learner's own folder."""
-    path = Path(typed.strip()).expanduser()
-    return path if path.is_absolute() or path.exists() else home() / path
+    path = path_typed(typed)
+    return path if path.is_absolute() or os.path.exists(path) else home() / path
 
 
 def shop_words(job: Job) -> str:

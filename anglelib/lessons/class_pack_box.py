@@ -12,7 +12,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import ipywidgets as widgets
@@ -72,9 +71,11 @@ class ClassPackBox(widgets.VBox):
         self.make.disabled = True
         self.words.value = said("Making the class pack: it may take a minute.", lines=2)
         try:
-            from anglelib.workshop.class_pack import make_class_pack, refuse_folder, write_class_pack
+            from anglelib.storage import path_typed
+            from anglelib.whole_sets import refuse_folder
+            from anglelib.workshop.class_pack import make_class_pack, write_class_pack
 
-            folder = Path(self.folder.value.strip() or FOLDER)
+            folder = path_typed(self.folder.value.strip() or FOLDER)
             wanted = self.wanted()
             refuse_folder(folder)
             pack = make_class_pack(wanted, self._tell)

@@ -155,7 +155,7 @@ class StuckBox(widgets.VBox):
             self.count = _Unseen()
             self.words.value = said(str(error), "unreadable", lines=2)
             return
-        self.words.value = said(self.count.sentence, lines=1) + (
+        self.words.value = said(" ".join(filter(None, (self.count.sentence, self.count.strange_words))), lines=1) + (
             paragraph("To say to the class", bold=True) + paragraph(self.count.to_say) if self.count.to_say else ""
         )
         self.table.value = stuck_table(self.count)._repr_html_()

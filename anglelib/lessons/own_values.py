@@ -28,6 +28,7 @@ from anglelib.geometry.whole_holes import broken_holes
 from anglelib.lengths import exact, fine, own, writing
 from anglelib.part import Hole, Part, Taper, in_its_unit
 from anglelib.section import Section
+from anglelib.section_sizes import section_given
 
 NONE, KEPT, ROW = "none", "as-it-came", "row"
 END_1, END_2, BOTH = "end-1", "end-2", "both-ends"
@@ -69,7 +70,7 @@ def described(values: Mapping[str, Any], base: Part) -> Part:
 def _described(values: Mapping[str, Any], base: Part) -> Part:
     radii = {"toe_radius": base.section.toe_radius, "heel_radius": base.section.heel_radius}
     thickness_b = base.section.thickness_b if values["thickness"] == base.section.thickness_a else values["thickness"]
-    section = Section(values["leg_a"], values["leg_b"], values["thickness"], thickness_b, values["fillet"], **radii)
+    section = section_given(values["leg_a"], values["leg_b"], values["thickness"], thickness_b, values["fillet"], **radii)
     part = replace(
         base, id=values["id"].strip(), name=values["name"].strip(), section=section, alloy=values["alloy"], unit=values["unit"],
         length=values["length"], quantity=values["quantity"], tapers=(), holes=(), hand=None, mirror_of="",

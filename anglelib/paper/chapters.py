@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from anglelib.errors import BenchError
 from anglelib.names import visible
+from anglelib.near import did_you_mean
 from anglelib.paper.page import Page
 
 SHEETS = {
@@ -50,5 +51,6 @@ def chosen(words: str) -> tuple[str, ...]:
         return tuple(SHEETS)
     strange = [word for word in named if word not in SHEETS]
     if strange:
-        raise BenchError(f'There are no sheets called "{visible(strange[0])[:20]}": choose from {", ".join(SHEETS)}.')
+        remedy = did_you_mean(strange[0], SHEETS) or f"choose from {', '.join(SHEETS)}."
+        raise BenchError(f'There are no sheets called "{visible(strange[0])[:20]}": {remedy}')
     return tuple(name for name in SHEETS if name in named)

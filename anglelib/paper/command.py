@@ -15,6 +15,7 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import read_both
+from anglelib.lines import Parser, say
 from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
@@ -23,6 +24,7 @@ from anglelib.paper.print_scale import AS_PRINTED, measured
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.standing import standing
 from anglelib.storage import shown
+from anglelib.whole_sets import refuse_folder
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -31,6 +33,7 @@ def main(arguments: Sequence[str]) -> int:
     bar = Bar(sys.stderr)
     try:
         job_file, rack_file = _files(asked)
+        refuse_folder(asked.out)
         folder = Path(asked.out)
         _refuse(folder, rack_file)
         sheets, scale = chosen(asked.sheets), measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
@@ -44,24 +47,23 @@ def main(arguments: Sequence[str]) -> int:
             now.job, now.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.printed,
             whole=job,
         )  # fmt: skip
-        _make(folder)
         printed, listed = write_pack(pack, folder, bar)
     finally:
         bar.close()
-    print(f"{pack.made} {len(pack.sheets)} pages: {printed}")
-    print(f"The rack after cutting: {listed}")
+    say(f"{pack.made} {len(pack.sheets)} pages: {printed}")
+    say(f"The rack after cutting: {listed}")
     for words in pack.holes:
-        print(words)
+        say(words)
     if pack.plan.shortages:
-        print(pack.short)
+        say(pack.short)
         for shortage in pack.plan.shortages:
-            print(f"  {shortage.part_id}: {sentences(shortage.reasons)}")
+            say(f"  {shortage.part_id}: {sentences(shortage.reasons)}")
         return SHORT
     return 0
 
 
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib pack",
         description=f"Plan a job on a rack and print the shop pack, in the order of the bench: {', '.join(SHEETS)}.",
         epilog="Exit code 0: everything can be made; 3: made, and something is short; 2: something has to be put right first.",
@@ -89,9 +91,9 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
 
 
 def _files(asked: argparse.Namespace) -> tuple[str, str]:
-    if asked.job and asked.rack:
+    if asked.job is not None and asked.rack is not None:
         return asked.job, asked.rack
-    if asked.job:
+    if asked.job is not None:
         raise BenchError("Name the rack file too: python -m anglelib pack JOB RACK --out DIR.")
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
@@ -100,22 +102,11 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
 
 def _refuse(folder: Path, rack_file: str) -> None:
     """What would go wrong only after the work is done, or would lose a file."""
-    if folder.exists() and not folder.is_dir():
-        raise BenchError(f"{folder} is a file: name a folder for the pack.")
-    if not folder.exists() and not folder.absolute().parent.is_dir():
-        raise BenchError(f"The folder {folder.absolute().parent} is not there: make it first, or check --out.")
     if (folder / RACK_NAME).exists() and os.path.exists(rack_file) and os.path.samefile(folder / RACK_NAME, rack_file):
         raise BenchError(
             f"{RACK_NAME} in {folder} is the rack that is read, and the rack after cutting would take its place: "
             "rename it to rack.csv, or choose another --out."
         )
-
-
-def _make(folder: Path) -> None:
-    try:
-        folder.mkdir(exist_ok=True)
-    except OSError as error:
-        raise BenchError(f"The folder {folder} cannot be made ({error.strerror}): check --out.") from None
 
 
 def _date(text: str) -> datetime.date:

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TextIO
 
 from anglelib.job import Job
+from anglelib.lines import WIDTH, columns, shortened
 from anglelib.tolerances import Limits
 
 DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
@@ -38,8 +39,10 @@ class Bar:
     def __call__(self, share: float, words: str) -> None:
         if not self.awake:
             return
-        done = round(max(0.0, min(share, 1.0)) * self.WIDTH)
-        line = f"[{'#' * done}{'.' * (self.WIDTH - done)}] {words}"
+        room = (columns(self.stream) or WIDTH) - 1  # in the last column the cursor would go on to the next line
+        long = min(self.WIDTH, room // 3)
+        done = round(max(0.0, min(share, 1.0)) * long)
+        line = shortened(f"[{'#' * done}{'.' * (long - done)}] {words}", room)
         if line != self.shown:
             self.stream.write("\r" + line.ljust(len(self.shown)))
             self.stream.flush()

@@ -7,7 +7,6 @@ to be put right, and nothing was written.
 from __future__ import annotations
 
 import argparse
-import os
 from collections.abc import Callable, Sequence
 from fractions import Fraction
 from pathlib import Path
@@ -18,6 +17,9 @@ from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job
 from anglelib.lengths import typed, writing
+from anglelib.lines import Parser, say
+from anglelib.names import visible
+from anglelib.near import did_you_mean
 from anglelib.paper.commands import DEMO
 from anglelib.paper.coordinates import coordinates_csv
 from anglelib.paper.flat_dxf import dxf
@@ -26,7 +28,7 @@ from anglelib.paper.flat_views import UNITS, flat_views
 from anglelib.paper.mesh import ERROR, check_error, part_mesh, stl
 from anglelib.paper.saddle import CLEARANCE, WALL, saddles
 from anglelib.part import Part
-from anglelib.storage import write_made
+from anglelib.whole_sets import refuse_folder, write_set
 
 WHAT = ("dxf", "svg", "csv", "mesh", "saddle")
 Files = dict[str, bytes]
@@ -49,15 +51,15 @@ class Wanted(argparse.Namespace):
 def main(arguments: Sequence[str]) -> int:
     """Export what the words after ``export`` ask for; raises BenchError for what a person can put right."""
     wanted = _read(arguments)
+    refuse_folder(wanted.out)
     folder = Path(wanted.out)
-    _refuse(folder)
     check_error(wanted.error)
     job = open_job(_job_file(wanted)).value
     wanted.length = typed(str(wanted.length), job.unit, what="length of the saddle", zero=False) if wanted.length else None
     parts = _parts(job, wanted.part)
-    files = {part.id: exported(job, part, wanted) for part in parts}
-    written = _write(folder, files)
-    print(f"{written} files of {len(parts)} part{'' if len(parts) == 1 else 's'}: {folder}")
+    files = {f"{part.id}/{name}": content for part in parts for name, content in exported(job, part, wanted).items()}
+    write_set(folder, files)  # older files of the same name are kept as the previous version
+    say(f"{len(files)} files of {len(parts)} part{'' if len(parts) == 1 else 's'}: {folder}")
     return 0
 
 
@@ -101,7 +103,7 @@ def _table(text: str) -> bytes:
 
 # --- what is asked for ------------------------------------------------------------------------------------
 def _read(arguments: Sequence[str]) -> Wanted:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib export",
         description="Write a job's parts for other tools: flat views and unrolled sheets at true size (DXF, SVG), a coordinate "
         "table (CSV), the finished part as a mesh and a saddle to mark each tapered end (STL, millimetres).",
@@ -125,14 +127,15 @@ def _kinds(text: str) -> tuple[str, ...]:
     found = tuple(dict.fromkeys(word.strip().lower() for word in text.split(",") if word.strip()))
     for word in found:
         if word not in WHAT:
-            raise BenchError(f'"{word[:20]}" cannot be exported: after --what write one or more of {",".join(WHAT)}.')
+            remedy = did_you_mean(word, WHAT) or f"after --what write one or more of {','.join(WHAT)}."
+            raise BenchError(f'"{visible(word)[:20]}" cannot be exported: {remedy}')
     if not found:
         raise BenchError(f"Nothing is asked for: after --what write one or more of {','.join(WHAT)}.")
     return found
 
 
 def _job_file(wanted: Wanted) -> str:
-    if wanted.job:
+    if wanted.job is not None:
         return wanted.job
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file.")
@@ -143,41 +146,6 @@ def _parts(job: Job, ids: Sequence[str]) -> list[Part]:
     known = {part.id: part for part in job.parts}
     for name in ids:
         if name not in known:
-            raise BenchError(f'There is no part "{name[:32]}" in {job.name}: its parts are {", ".join(known)}.')
+            remedy = did_you_mean(name, known) or f"its parts are {', '.join(known)}."
+            raise BenchError(f'There is no part "{visible(name)[:32]}" in {job.name}: {remedy}')
     return [known[name] for name in dict.fromkeys(ids)] if ids else list(job.parts)
-
-
-# --- writing ------------------------------------------------------------------------------------------------
-def _refuse(folder: Path) -> None:
-    if folder.exists() and not folder.is_dir():
-        raise BenchError(f"{folder} is a file: name a folder for the export.")
-    if not folder.exists() and not folder.absolute().parent.is_dir():
-        raise BenchError(f"The folder {folder.absolute().parent} is not there: make it first, or check --out.")
-
-
-def _refuse_folder(place: Path) -> None:
-    """What would stop the writing halfway."""
-    if place.exists() and not place.is_dir():
-        raise BenchError(f"{place} is a file, and the part's folder has that name: move it away, or choose another --out. Nothing was written.")
-    if place.exists() and not os.access(place, os.W_OK):
-        raise BenchError(f"The folder {place} is read-only: allow writing to it, or choose another --out. Nothing was written.")
-
-
-def _write(folder: Path, files: dict[str, Files]) -> int:
-    """Write everything, a folder a part; older files of the same name are kept as the previous version."""
-    count = 0
-    for part, made in files.items():
-        _refuse_folder(folder / part)
-        for name in made:
-            if (folder / part / name).is_dir():
-                raise BenchError(f"{name} in {folder / part} is a folder: move it away, or choose another --out. Nothing was written.")
-    for place in (folder, *(folder / name for name in files)):
-        try:
-            place.mkdir(exist_ok=True)
-        except OSError as error:
-            raise BenchError(f"The folder {place} cannot be made ({error.strerror}): check --out.") from None
-    for part, made in files.items():
-        for name, content in made.items():
-            write_made(folder / part / name, content)
-            count += 1
-    return count

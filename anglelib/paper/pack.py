@@ -48,8 +48,8 @@ from anglelib.stock.plan_words import made_words, short_words
 from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
 from anglelib.stock.reason_words import sentences
-from anglelib.storage import write_made
 from anglelib.tolerances import Limits
+from anglelib.whole_sets import write_set
 
 PDF_NAME, RACK_NAME = "shop-pack.pdf", "rack-after.csv"
 
@@ -240,7 +240,7 @@ def _note(part: Part, made: Plan) -> str:
 
 # --- writing ----------------------------------------------------------------------------------------------
 def write_pack(pack: Pack, folder: Path, progress: Progress | None = None) -> tuple[Path, Path]:
-    """Write the PDF and the rack after cutting; an older pack in the folder is kept as the previous version."""
+    """Write the PDF and the rack after cutting, both or neither; an older pack in the folder is kept as the previous version."""
     from anglelib.files import render_rack
 
     tell = progress or (lambda share, words: None)
@@ -248,4 +248,5 @@ def write_pack(pack: Pack, folder: Path, progress: Progress | None = None) -> tu
     content = pack.pdf(lambda page: tell(0.8 + 0.2 * page / len(pack.sheets), "printing"))
     # A spreadsheet takes text without this mark for an old code page.
     listed = (rack if rack.isascii() else "\ufeff" + rack).encode("utf-8")
-    return write_made(folder / PDF_NAME, content), write_made(folder / RACK_NAME, listed)
+    printed, after = write_set(folder, {PDF_NAME: content, RACK_NAME: listed})
+    return printed, after

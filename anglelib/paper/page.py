@@ -23,6 +23,7 @@ from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
 from anglelib.errors import BenchError
+from anglelib.near import did_you_mean
 
 MARGIN = 9.0
 """White edge of a page, which no printer needs for itself [mm]."""
@@ -79,7 +80,7 @@ def paper(name: str) -> Paper:
     """The paper of this name."""
     found = PAPERS.get(name.strip().lower())
     if found is None:
-        raise BenchError(f'There is no paper "{name}" here: choose {" or ".join(PAPERS)}.')
+        raise BenchError(f'There is no paper "{name}" here: {did_you_mean(str(name), PAPERS) or "choose " + " or ".join(PAPERS) + "."}')
     return found
 
 

@@ -21,6 +21,7 @@ import re
 import time
 from pathlib import Path
 
+from anglelib.contents_words import ANSWERS
 from anglelib.errors import AnswerError, StorageError
 from anglelib.names import check_id
 from anglelib.questions.answer import Answer
@@ -89,7 +90,7 @@ class AnswerBook:
             if not os.path.exists(path):
                 break
             try:
-                source = read_text(path)
+                source = read_text(path, kind=ANSWERS)
                 lesson, rows = parsed(source.text)
                 if lesson == self.lesson:
                     read.append((path, source, rows))

@@ -23,6 +23,7 @@ from fractions import Fraction
 from anglelib.errors import PlanError
 from anglelib.job import Shop
 from anglelib.lengths import exact
+from anglelib.near import did_you_mean
 from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import cut_order
 from anglelib.stock.instance import Packing
@@ -54,7 +55,8 @@ def by_hand(problem: Problem, given: Mapping[int, str], shop: Shop) -> tuple[Han
     known = {stick.id for stick in problem.sticks}
     strange = [name for name in given.values() if name not in known]
     if strange:
-        raise PlanError(f"There is no stick {strange[0]} on the table: choose one of {', '.join(sorted(known))}.")
+        remedy = did_you_mean(strange[0], sorted(known)) or f"choose one of {', '.join(sorted(known))}."
+        raise PlanError(f"There is no stick {strange[0]} on the table: {remedy}")
     found = []
     for stick, interval in problem.places:
         blanks = cut_order([problem.blanks[n] for n, name in given.items() if name == stick.id])

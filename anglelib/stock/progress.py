@@ -36,6 +36,7 @@ from typing import NamedTuple
 from anglelib.errors import PlanError
 from anglelib.job import Job
 from anglelib.lengths import about
+from anglelib.near import did_you_mean
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import remnant_name
@@ -102,7 +103,8 @@ def check_progress(plan: Plan, done: Progress) -> None:
         planned = plan.stick(stick_id)
         have = len(planned.cuts) if planned is not None else 0
         if planned is None:
-            raise PlanError(f'The plan has no stick "{stick_id}": mark the cuts of a stick that it names.')
+            meant = did_you_mean(stick_id, [stick.stick.id for stick in plan.sticks])
+            raise PlanError(f'The plan has no stick "{stick_id}": {meant or "mark the cuts of a stick that it names."}')
         if number > have:
             cuts = f"{have or 'no'} cut{'' if have == 1 else 's'}"
             raise PlanError(f"The plan has {cuts} on {stick_id}, and {number} are said to be done: count them again.")

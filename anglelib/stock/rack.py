@@ -23,6 +23,7 @@ from typing import NamedTuple
 from anglelib.errors import LengthError, RackError
 from anglelib.lengths import exact, inches
 from anglelib.names import check_id, check_text
+from anglelib.near import did_you_mean
 from anglelib.section import Section
 
 MOST_ALLOY_CHARACTERS = 20
@@ -163,8 +164,9 @@ class Rack:
         for stick in self.sticks:
             if stick.id == stick_id:
                 return stick
+        meant = did_you_mean(stick_id, [stick.id for stick in self.sticks])
         known = ", ".join(s.id for s in self.sticks[:20]) or "none"
-        raise RackError(f'There is no stick "{stick_id}": the rack has {known}.')
+        raise RackError(f'There is no stick "{stick_id[:32]}": {meant or f"the rack has {known}."}')
 
 
 def _length(value: object, what: str, zero: bool) -> Fraction:

@@ -35,6 +35,7 @@ from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.job import Job, Shop
 from anglelib.lengths import about, exact, read
 from anglelib.names import check_id, check_text
+from anglelib.near import did_you_mean
 from anglelib.part import MOST_QUANTITY, Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import lay_out, remnant_name
@@ -223,7 +224,8 @@ class Record:
         old = self._cut_stick(stick_id)
         good = next((piece for piece in old.pieces if piece.part_id == part_id and not piece.spoiled), None)
         if good is None:
-            raise RackError(f"No good piece of {part_id[:40]} is marked on {stick_id} ({old.words}): check the part and the stick.")
+            meant = did_you_mean(part_id, [piece.part_id for piece in old.pieces if not piece.spoiled and piece.part_id != part_id])
+            raise RackError(f"No good piece of {part_id[:40]} is marked on {stick_id} ({old.words}): {meant or 'check the part and the stick.'}")
         less = [replace(good, number=good.number - 1)] if good.number > 1 else []
         pieces = [new for piece in old.pieces for new in ([*less, replace(good, number=1, spoiled=True)] if piece is good else [piece])]
         now = replace(old, pieces=tuple(pieces))
@@ -245,7 +247,8 @@ class Record:
         if old is None:
             known = ", ".join(old.stick.id for old in self.cut[-20:])
             which = f"those that are cut are {known}" if known else "no stick is marked as cut"
-            raise RackError(f'No cut of a stick "{stick_id[:40]}" is marked: {which}.')
+            meant = did_you_mean(stick_id, [old.stick.id for old in self.cut])
+            raise RackError(f'No cut of a stick "{stick_id[:40]}" is marked: {meant or f"{which}."}')
         return old
 
     def _sized(self, piece: Piece, job: Job | None) -> Piece:
@@ -273,6 +276,8 @@ def _refuse_another(pieces: Iterable[Piece], stick: Stick, job: Job) -> None:
     parts = {part.id: part for part in job.parts}
     for piece in pieces:
         part = parts.get(piece.part_id)
+        if part is None and any(known.lower() == piece.part_id.lower() for known in parts):
+            job.part(piece.part_id)  # says which was meant; another name altogether is a piece for something else
         if part is None or piece.spoiled:
             continue
         if not alike(part.section, stick.section) or (stick.identified and stick.alloy != part.alloy):

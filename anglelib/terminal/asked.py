@@ -12,6 +12,7 @@ from anglelib.job import Job
 from anglelib.lengths import named_unit, own, read, several
 from anglelib.paper.commands import DEMO
 from anglelib.section import Section
+from anglelib.section_sizes import section_given
 from anglelib.stock.problem import upright
 from anglelib.stock.rack import Rack
 
@@ -21,9 +22,9 @@ _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 def files(job_file: str | None, rack_file: str | None) -> tuple[str, str]:
     """The job's and the rack's file; the demo kit's where neither is named."""
-    if job_file and rack_file:
+    if job_file is not None and rack_file is not None:
         return job_file, rack_file
-    if job_file or rack_file:
+    if job_file is not None or rack_file is not None:
         raise BenchError("Name the job file and the rack file: python -m anglelib plan JOB RACK.")
     return demo_files()
 
@@ -71,7 +72,7 @@ def section(text: str, alloy: str, rack: Rack, job: Job | None) -> Section:
     if len(sizes) not in (3, 4):
         raise SectionError(f'"{text[:40]}" is no section: write leg x leg x thickness, like "3/4 x 3/4 x 1/8".')
     fillet = read(stated[2], what="fillet radius", unit=unit) if stated and stated[2] else Fraction(0)
-    wanted, like = Section(*sizes, fillet=fillet), "2 mm" if unit == "mm" else "1/8"
+    wanted, like = section_given(*sizes, fillet=fillet), "2 mm" if unit == "mm" else "1/8"
     if stated:
         return wanted
     size = replace(upright(wanted), fillet=Fraction(0))

@@ -11,11 +11,11 @@ import sys
 from collections.abc import Callable, Sequence
 
 from anglelib.job import Job
+from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
-from anglelib.terminal.lines import wrapped
 from anglelib.terminal.searching import planned
 
 SOLD = {"in": "72,96,144", "mm": "2000,3000,6000"}
@@ -37,7 +37,7 @@ def main(arguments: Sequence[str]) -> int:
 
 
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib plan",
         description="Which stick each blank comes from, in what order it is cut, what is left, and what is proven of it.",
         epilog="Exit code 0: everything can be made; 3: something is short; 2: something has to be put right first.",
@@ -90,14 +90,14 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record) -> int:
     sold = read_as.lengths(asked.buy or SOLD[job.unit], "length to buy", job.unit) if asked.buy is not None else None
     now = planned(job, record, asked.within)
     if now is None:
-        print(f"{job.name}: everything is marked as made; nothing is left to plan.")
+        say(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
     check(now.printed, now.job, now.rack)
-    print("\n".join(plan_lines(now, record)))
+    say("\n".join(plan_lines(now, record)))
     if not now.plan.interrupted:
-        print("\n".join([*_freed(now), *_bears(now)]))
+        say("\n".join([*_freed(now), *_bears(now)]))
     if sold is not None:
-        print("\n".join(["", "To buy", *_bought(now, sold)]))
+        say("\n".join(["", "To buy", *_bought(now, sold)]))
     return SHORT if now.plan.shortages else 0
 
 

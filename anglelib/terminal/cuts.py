@@ -15,17 +15,17 @@ from anglelib.files.pairing import read_both
 from anglelib.files.rack_record import change_record
 from anglelib.job import Job
 from anglelib.lengths import show, writing
+from anglelib.lines import say, wrapped
 from anglelib.stock.plan import Plan
 from anglelib.stock.rack import Stick
 from anglelib.stock.record import CutStick, Mark, Record, mark_from, pieces_of
 from anglelib.storage import shown
-from anglelib.terminal.lines import wrapped
 from anglelib.terminal.searching import planned
 
 
 def mark(asked: argparse.Namespace) -> int:
     """Mark what was asked for, and say what the rack holds now."""
-    if not (asked.job and asked.rack):
+    if asked.job is None or asked.rack is None:
         raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
     job, before = read_both(asked.job, asked.rack)
     with writing(job.unit):
@@ -55,7 +55,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
     lines.append(_progress(after, job))
     if marks:
         lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {marks[-1].stick_id}.")
-    print("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
+    say("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
     return 0
 
 

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import argparse
 
-from anglelib.alloy import is_alloy_name
+from anglelib.alloy import alloy_meant, is_alloy_name
 from anglelib.errors import BenchError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
 from anglelib.job import Job
 from anglelib.lengths import both, exact, named_unit, typed, unit_written, writing
+from anglelib.lines import say, wrapped
 from anglelib.names import visible
 from anglelib.paper.commands import SHORT
 from anglelib.section import Section
@@ -22,7 +23,6 @@ from anglelib.stock.rack import UNKNOWN, Rack
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.reasons import OTHER_STICK, TOO_SHORT
 from anglelib.terminal import asked as read_as
-from anglelib.terminal.lines import wrapped
 
 
 def one_part(asked: argparse.Namespace) -> int:
@@ -39,24 +39,25 @@ def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: s
     if part_id and job is None:
         raise BenchError("--part says which listed part it is: name the job file and the rack file too.")
     if alloy not in UNKNOWN and not is_alloy_name(alloy):
-        raise BenchError(f'The alloy "{visible(alloy)[:20]}" is no alloy with its temper: write it like 6061-T6.')
+        remedy = f"did you mean {meant}?" if (meant := alloy_meant(alloy)) else "write it like 6061-T6."
+        raise BenchError(f'The alloy "{visible(alloy)[:20]}" is no alloy with its temper: {remedy}')
     section = read_as.section(text, alloy, rack, job)
     finished = typed(length, unit, what="length of the part", zero=False)
     extra = typed(asked.left_long, unit, what="length left on", zero=False) if asked.left_long else 0
     if part_id and job is not None:
         _refuse_another(job, part_id, section, alloy, finished)
     now = one_now(section, alloy, finished, rack, job, part_id=part_id, extra=extra)
-    print("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
+    say("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
     return 0 if now.stick is not None else SHORT
 
 
 def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str, str]:
     """The list, the rack, which of them is thought of, in words, and the list's unit ("" without one)."""
-    if asked.rack_only:
-        if asked.job:
+    if asked.rack_only is not None:
+        if asked.job is not None:
             raise BenchError("--rack takes the place of JOB RACK: give one or the other.")
         return None, read_record(asked.rack_only).rack, "No list of parts was thought of.", ""
-    if not (asked.job or asked.rack):
+    if asked.job is None and asked.rack is None:
         return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of.", ""
     job, record = read_both(*read_as.files(asked.job, asked.rack))
     wanted = record.still_wanted(job)

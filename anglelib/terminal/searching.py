@@ -6,6 +6,7 @@ import sys
 import threading
 
 from anglelib.job import Job
+from anglelib.lines import say
 from anglelib.paper.commands import Bar
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
@@ -33,7 +34,7 @@ def planned(job: Job, record: Record, seconds: float | None = None) -> Standing 
                 pass
         except KeyboardInterrupt:
             stop.set()
-            print("Stopping; the best plan so far follows.", file=sys.stderr)
+            say("Stopping; the best plan so far follows.", sys.stderr)
             while not finished.wait(0.2):
                 pass
     finally:

@@ -24,6 +24,7 @@ from collections.abc import Collection, Iterable, Sequence
 from anglelib.geometry.hole_words import rules_words
 from anglelib.job import Job, Shop
 from anglelib.lengths import exact, unit_word, unit_written, writing
+from anglelib.lines import columns, in_lines, wrapped
 from anglelib.paper.cut_rows import laid_words, listed
 from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack
@@ -34,7 +35,6 @@ from anglelib.stock.reasons import Reason
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import unused_at
-from anglelib.terminal.lines import wrapped
 from anglelib.tolerances import Limits
 
 STOPPED = "Stopped before it was finished: this is the best plan so far, and another run may end elsewhere."
@@ -80,7 +80,8 @@ def hole_lines(job: Job) -> list[str]:
 
 
 def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reason]]]) -> list[str]:
-    lines = [group.title, "-" * len(group.title)]
+    lines = wrapped(group.title) if columns() else [group.title]
+    lines.append("-" * max(map(len, lines)))
     if unit_written() != job.unit:
         lines.append(f"  {unit_word().capitalize()} in this section.")
     for proof in group.proofs:
@@ -110,13 +111,21 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits) -> list[str]:
     before = None
     for number, (row, what) in enumerate(rows, 1):
         lines += wrapped(row.head, "     ")
-        lines.append(f"{number:3}  {what:{first}}  {row.line}{'  CLAMP' if row.clamp else ''}")
+        lines += _row(number, what, f"{row.line}{'  CLAMP' if row.clamp else ''}", first)
         if before is None or (row.name, row.minded, row.clamp) != before:  # like rows are said once
             lines += wrapped("; ".join([*row.minded, *filter(None, [row.clamp])]), "     ")
         before = row.name, row.minded, row.clamp
     for words in back_on_the_rack(planned, shop, limits):
         lines += wrapped(words, "     ")
     return lines
+
+
+def _row(number: int, what: str, line: str, first: int) -> list[str]:
+    """A cut: what it is and where its line lies, on two lines where the terminal is too narrow for one."""
+    row, room = f"{number:3}  {what:{first}}  {line}", columns()
+    if room is None or len(row) <= room:
+        return [row]
+    return [*in_lines(what, room, f"{number:3}  ", "     "), f"     {line:>{min(first, room - 5)}}"]
 
 
 def done_lines(record: Record, job: Job) -> list[str]:

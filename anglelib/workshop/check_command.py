@@ -13,10 +13,10 @@ from collections.abc import Sequence
 from anglelib.errors import BenchError
 from anglelib.files.job_file import read_job
 from anglelib.job import Job
+from anglelib.lines import Parser, say, wrapped
 from anglelib.names import visible
 from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.storage import write_text
-from anglelib.terminal.lines import wrapped
 from anglelib.workshop.check_parts import PASS, ClassCheck, check_parts, refuse_empty
 from anglelib.workshop.readings_file import MOST_ROWS, form_for, made_by, read_readings
 
@@ -28,8 +28,8 @@ def main(arguments: Sequence[str]) -> int:
     """What the words after ``check`` ask for; raises BenchError for what a person can put right."""
     asked = _read(arguments)
     job = with_limits(_job(asked.job), asked)
-    if asked.form:
-        if asked.readings:
+    if asked.form is not None:
+        if asked.readings is not None:
             raise BenchError("Either check a readings file or make an empty form: leave one of the two out.")
         ids = asked.parts.replace(",", " ").split()
         text = form_for(made_by(job, codes(asked.codes), ids, asked.each), job.limits)
@@ -37,9 +37,9 @@ def main(arguments: Sequence[str]) -> int:
         if rows > MOST_ROWS:
             raise BenchError(f"The form would have {rows:,} rows, and a readings file at most {MOST_ROWS:,}: name fewer --parts, or make a form for each group.")
         made = write_text(asked.form, text)
-        print(f"An empty form of {rows} rows: {made.path}. Type into the column read; leave empty what was not read.")
+        say(f"An empty form of {rows} rows: {made.path}. Type into the column read; leave empty what was not read.")
         return 0
-    if not asked.readings:
+    if asked.readings is None:
         raise BenchError("Name the readings file: python -m anglelib check READINGS.csv; --form makes an empty one.")
     measured = read_readings(asked.readings, job)
     refuse_empty(measured)
@@ -48,21 +48,21 @@ def main(arguments: Sequence[str]) -> int:
         found = check_parts(measured, job, bar)
     finally:
         bar.close()
-    print("\n".join(class_lines(found) if asked.class_only else [*part_lines(found), "", *class_lines(found)]))
+    say("\n".join(class_lines(found) if asked.class_only else [*part_lines(found), "", *class_lines(found)]))
     return 0 if found.count(PASS) == len(found.parts) else SHORT
 
 
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib check",
         description="Made parts by their readings: pass, rework by how much, which mistake they point to; for the class, which and how many.",
         epilog="Exit code 0: all pass; 3: some do not; 2: something has to be put right first.",
     )
     parser.add_argument("readings", nargs="?", help="the readings file (CSV, one row a reading)")
-    parser.add_argument("--job", default="", metavar="JOB", help="the job file (TOML) that the parts are of; without it, the demo kit")
+    parser.add_argument("--job", metavar="JOB", help="the job file (TOML) that the parts are of; without it, the demo kit")
     ask_limits(parser, ", where the pack was made with them too")
     parser.add_argument("--class-only", action="store_true", help="only the class's mistakes, no codes: for the projector")
-    parser.add_argument("--form", default="", metavar="FILE", help="make an empty readings file instead")
+    parser.add_argument("--form", metavar="FILE", help="make an empty readings file instead")
     parser.add_argument(
         "--codes", default="20", metavar="CODES", help='for the form: how many people (K01, K02, ...), or their codes, "K01,K02" (default: 20)'
     )
@@ -71,8 +71,8 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
-def _job(name: str) -> Job:
-    if name:
+def _job(name: str | None) -> Job:
+    if name is not None:
         return read_job(name)
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file, --job JOB.")

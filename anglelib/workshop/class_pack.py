@@ -21,7 +21,7 @@ from anglelib.errors import BenchError
 from anglelib.paper.cover import PRINTING
 from anglelib.paper.page import SMALL, TITLE, Block, Column, Page, block, flow, heading, table
 from anglelib.paper.version import version
-from anglelib.storage import write_made
+from anglelib.whole_sets import refuse_folder, write_set
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.day import Day, day_of
 from anglelib.workshop.handouts import handouts, lines, marked
@@ -212,37 +212,6 @@ def _notes(wanted: ClassWanted) -> Page:
 
 # --- writing --------------------------------------------------------------------------------------------------
 def write_class_pack(pack: ClassPack, folder: Path, progress: Progress | None = None) -> tuple[Path, ...]:
-    """Write every file; older ones in the folder are kept as the previous version.
-
-    Everything is made before the first file is written. Where one cannot be written, those that are new are taken away again.
-    """
-    folder = Path(folder)
+    """Write every file or none; older ones in the folder are kept as the previous version. All is made before anything is written."""
     refuse_folder(folder)
-    made = pack.files(progress)
-    new_folder = not folder.exists()
-    try:
-        folder.mkdir(exist_ok=True)
-    except OSError as error:
-        raise BenchError(f"The folder {folder} cannot be made ({error.strerror}): check --out.") from None
-    fresh = [folder / name for name in made if not (folder / name).exists()]
-    try:
-        return tuple(write_made(folder / name, content) for name, content in made.items())
-    except BaseException:
-        for path in fresh:
-            path.unlink(missing_ok=True)
-        if new_folder and not any(folder.iterdir()):
-            folder.rmdir()
-        raise
-
-
-def refuse_folder(folder: Path) -> None:
-    """What would go wrong only after the work is done."""
-    import os
-
-    if folder.exists() and not folder.is_dir():
-        raise BenchError(f"{folder} is a file: name a folder for the class pack.")
-    parent = folder if folder.exists() else folder.absolute().parent
-    if not parent.is_dir():
-        raise BenchError(f"The folder {parent} is not there: make it first, or check --out.")
-    if not os.access(parent, os.W_OK | os.X_OK):
-        raise BenchError(f"Nothing may be written in {parent}: allow writing to it, or choose another --out.")
+    return write_set(folder, pack.files(progress))

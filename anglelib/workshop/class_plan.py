@@ -20,6 +20,7 @@ from fractions import Fraction
 from anglelib.errors import BenchError
 from anglelib.job import Shop
 from anglelib.names import visible
+from anglelib.near import did_you_mean
 from anglelib.paper.page import Paper, paper
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale, measured
 from anglelib.stock.purchase import LENGTHS
@@ -211,7 +212,8 @@ def _minutes(given: Mapping[str, object]) -> dict[str, int]:
     for name, number in dict(given).items():
         if name not in MINUTES:
             words = "saw, disc, wheel or bench, like saw=8,disc=10"
-            raise BenchError(f'There is no station "{visible(str(name))[:20]}": write minutes for {words}.')
+            remedy = did_you_mean(str(name), MINUTES) or f"write minutes for {words}."
+            raise BenchError(f'There is no station "{visible(str(name))[:20]}": {remedy}')
         if isinstance(number, bool) or not isinstance(number, int) or not 3 <= number <= 60:
             raise BenchError(f'The minutes "{visible(str(number))[:20]}" at the {STATION_WORDS[name]} cannot be planned: write 3 to 60, in figures.')
         found[name] = number

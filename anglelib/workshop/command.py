@@ -12,10 +12,12 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.lengths import several
+from anglelib.lines import Parser, say
 from anglelib.paper.commands import SHORT, Bar
 from anglelib.paper.page import PAPERS
 from anglelib.stock.purchase import LENGTHS
-from anglelib.workshop.class_pack import make_class_pack, refuse_folder, write_class_pack
+from anglelib.whole_sets import refuse_folder
+from anglelib.workshop.class_pack import make_class_pack, write_class_pack
 from anglelib.workshop.class_plan import MINUTES, MOST_LEARNERS, ClassWanted, day, station_minutes
 
 
@@ -28,24 +30,24 @@ def main(arguments: Sequence[str]) -> int:
         asked.start, station_minutes(asked.minutes), tuple(several(asked.lengths, "in", what="length to buy")),
         bar_measured=asked.bar_measured,
     )  # fmt: skip
+    refuse_folder(asked.out)
     folder = Path(asked.out)
-    refuse_folder(folder)
     bar = Bar(sys.stderr)
     try:
         pack = make_class_pack(wanted, bar)
         written = write_class_pack(pack, folder, bar)
     finally:
         bar.close()
-    print(f"{pack.made} {pack.pages} pages.")
-    print(pack.day.proof)
-    print(f"Stock to buy:\n{pack.stock.purchase.sentence}")
+    say(f"{pack.made} {pack.pages} pages.")
+    say(pack.day.proof)
+    say(f"Stock to buy:\n{pack.stock.purchase.sentence}")
     for path in written:
-        print(path)
+        say(path)
     return 0 if pack.day.fits else SHORT
 
 
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib class",
         description="Make the class pack for a day: handouts, a worksheet and a part for each learner, the key, stock to buy, timetable, sheets to sign.",
         epilog="Exit code 0: made; 3: made, and the day is longer than wanted; 2: something has to be put right first. The same seed and date give the same pack.",

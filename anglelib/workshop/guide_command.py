@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import argparse
 import datetime
 from collections.abc import Sequence
 from pathlib import Path
 
 from anglelib.errors import BenchError
+from anglelib.lines import Parser, say
 from anglelib.paper.page import PAPERS, paper
 from anglelib.storage import write_made
 from anglelib.workshop.class_plan import day
@@ -15,7 +15,7 @@ from anglelib.workshop.class_plan import day
 
 def main(arguments: Sequence[str]) -> int:
     """Writes the guide; raises BenchError for what a person can put right."""
-    parser = argparse.ArgumentParser(
+    parser = Parser(
         prog="python -m anglelib guide",
         description="The instructor's guide as a PDF: the day, each lesson, demonstrations, the table of mistakes, what research says.",
     )
@@ -30,5 +30,5 @@ def main(arguments: Sequence[str]) -> int:
     from anglelib.workshop.guide_pages import guide_pdf
 
     made = write_made(out, guide_pdf(paper(asked.paper), on))
-    print(f"The guide: {made}")
+    say(f"The guide: {made}")
     return 0

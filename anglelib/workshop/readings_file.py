@@ -21,7 +21,6 @@ anglelib.errors.FileProblems: readings.csv, row 2, read: the length along the he
 from __future__ import annotations
 
 import csv
-import difflib
 import io
 import re
 from collections.abc import Mapping, Sequence
@@ -29,8 +28,11 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from os import PathLike
 
+from anglelib.contents_words import READINGS
 from anglelib.errors import BenchError
 from anglelib.files.cells import guarded, unguarded
+from anglelib.files.csv_text import plain, read_table
+from anglelib.files.dates import date_said
 from anglelib.files.report import Report, quoted, read_source, sentence
 from anglelib.inspection.likelihood import Reading
 from anglelib.inspection.old_names import CHECK_PRINT, from_witness, old_id
@@ -40,6 +42,7 @@ from anglelib.inspection.wanted import all_wanted, wanted_readings
 from anglelib.job import Job, Shop
 from anglelib.lengths import MM, decimal, exact, fine, read, typed, writing
 from anglelib.names import check_id
+from anglelib.near import did_you_mean
 from anglelib.part import Part
 from anglelib.storage import shown
 from anglelib.tolerances import Limits
@@ -74,19 +77,16 @@ class Measured:
 
 def read_readings(path: str | PathLike, job: Job) -> tuple[Measured, ...]:
     """The made parts in a file; raises FileProblems with everything that is wrong in it, or StorageError."""
-    source = read_source(path)
+    source = read_source(path, READINGS)
     return parse_readings(source.text, job, shown(path))
 
 
 def parse_readings(text: str, job: Job, file: str = "readings.csv") -> tuple[Measured, ...]:
     """The made parts in a CSV text, in the order in which they are first named."""
     report = Report(file)
-    lines = report.check_limits(text, EMPTY)
-    first = next(line for line in lines if line.strip())
-    sign = max(",;\t", key=lambda s: sum(_plain(cell) in (*COLUMNS, *OLD_COLUMNS) for cell in first.split(s)))
-    rows = _rows(text, sign, report)
-    columns = _columns(rows[0], report)
-    filled = [(n, cells) for n, cells in enumerate(rows[1:], 2) if any(cell.strip() for cell in cells)]
+    report.check_limits(text, EMPTY)
+    table = read_table(text, report, (*COLUMNS, *OLD_COLUMNS))
+    columns, filled = _columns(table.head, report), table.rows
     if len(filled) > MOST_ROWS:
         report.stop("", f"the file has {len(filled):,} rows: at most {MOST_ROWS:,}; split it.")
     typed = [(f"row {n}", dict(zip(columns, map(_cell, cells), strict=False)), cells[len(columns) :]) for n, cells in filled]
@@ -99,25 +99,12 @@ def from_entries(entries: Sequence[tuple[str, Mapping[str, str]]], job: Job) -> 
 
 
 # --- rows ----------------------------------------------------------------------------------------------
-def _plain(name: str) -> str:
-    return re.sub(r"[\s_-]+", "_", name.strip().strip('"').strip().lower())
-
-
 def _cell(text: str) -> str:
     return unguarded(text.strip()).strip()
 
 
-def _rows(text: str, sign: str, report: Report) -> list[list[str]]:
-    rows: list[list[str]] = []
-    try:
-        rows.extend(csv.reader(io.StringIO(text.lstrip("\r\n"), newline=""), delimiter=sign, strict=True))
-    except csv.Error:
-        report.stop(f"row {len(rows) + 1}", 'a cell that begins with a quote is not closed: write "" for a quote inside a cell.')
-    return rows
-
-
 def _columns(header: list[str], report: Report) -> list[str]:
-    columns = [_plain(unguarded(cell)) for cell in header]
+    columns = [plain(unguarded(cell)) for cell in header]
     if not set(columns) & set(COLUMNS):
         report.stop("row 1", f"this row must name the columns ({', '.join(COLUMNS)}): {EMPTY}")
     meant = report.unknown(dict.fromkeys(c for c in columns if c and c not in OLD_COLUMNS), COLUMNS, "row 1", "column")
@@ -196,8 +183,7 @@ def _part(text: str, parts: Mapping[str, Part], place: str, report: Report) -> P
     if not text:
         report.add(f"{place}, part", f"there is no part: write its id; the job has {listed}.")
     else:
-        near = difflib.get_close_matches(text, known, n=1, cutoff=0.6)
-        report.add(f"{place}, part", f"the job has no part {quoted(text)}: " + (f"did you mean {near[0]}?" if near else f"it has {listed}."))
+        report.add(f"{place}, part", f"the job has no part {quoted(text)}: {did_you_mean(text, known) or f'it has {listed}.'}")
     return None
 
 
@@ -223,7 +209,7 @@ def _reading(gathered: _Gathered, id_: str, name: str, value: str, place: str, r
         if not id_ and from_witness(name):
             what = f"{quoted(name)} was read from the witness line, which is only ink: make a new form, which reads from an edge that is there."
         elif said:
-            what = f"part {part.id} has no reading {quoted(said)}: write one of {listed}."
+            what = f"part {part.id} has no reading {quoted(said)}: {did_you_mean(said, called if id_ else called.values()) or f'write one of {listed}.'}"
         else:
             what = f"there is no reading's name: write one of {listed}."
         report.add(f"{place}, {'id' if id_ else 'reading'}", what)
@@ -263,6 +249,9 @@ def _meant(id_: str, name: str, part: Part, called: Mapping[str, str]) -> str:
 
 def _length(text: str, what: str, place: str, report: Report, unit: str = "in") -> Fraction | None:
     """A length as it was typed; also as a dimension is printed, with a decimal in brackets that says the same."""
+    if said := date_said(text):
+        report.add(f"{place}, read", said)
+        return None
     twice = _TWICE.fullmatch(text)
     try:
         if twice is None:

@@ -29,14 +29,17 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
+from anglelib.contents import TEXT, look_at
+from anglelib.contents_words import LEARNERS, refusal
 from anglelib.errors import AnswerError, BenchError
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.names import visible
 from anglelib.questions.answer import Answer
 from anglelib.questions.answer_file import Row, joined, parsed
 from anglelib.questions.slips import NAMES, slip_names
-from anglelib.storage import MOST_BYTES
+from anglelib.storage import MOST_BYTES, path_typed
 from anglelib.workshop.lesson_questions import find_question, lesson_names
+from anglelib.workshop.question_ids import is_asked
 
 __all__ = ["QuestionCount", "Stuck", "look"]
 
@@ -45,8 +48,8 @@ MOST_FILES = 5000
 MOST_DEEP = 5
 MOST_ANSWERS = 20_000
 """The most answers that are read of one file."""
-OTHER_SLIP, OTHER_QUESTION = "another slip", "A question that the lesson does not have now."
-"""What is shown where a file has ids that the course does not: a learner's file puts nothing on the projector."""
+OTHER_SLIP, ON_PAGE = "another slip", "A question on the lesson's page"
+"""What is shown where a file has the id of a slip that the course does not: a learner's file puts nothing on the projector."""
 Slips = tuple[str, ...]
 """The ids of the slips behind one number; none where a file names one that the course does not have."""
 
@@ -84,9 +87,9 @@ class QuestionCount:
 
     @property
     def prompt(self) -> str:
-        """What is asked, as far as the lesson says; what only a file says is not shown."""
+        """What is asked; of a question that only a page has, what it is about."""
         found = find_question(self.lesson, self.question, self.variant)
-        return found.prompt if found is not None else OTHER_QUESTION
+        return found.prompt if found is not None else f"{ON_PAGE}: {self.question.replace('-', ' ')}."
 
     @property
     def to_say(self) -> str:
@@ -96,16 +99,26 @@ class QuestionCount:
 
 @dataclass(frozen=True)
 class Stuck:
-    """What was found: how many learners, the questions with most learners stuck first, what could not be read."""
+    """What was found: how many learners, the questions with most learners stuck first, what could not be read.
+
+    ``strange`` is how many answers name a question that the course does not have: they are in no other count.
+    """
 
     learners: int
     questions: tuple[QuestionCount, ...]
     trouble: tuple[str, ...] = ()
+    strange: int = 0
+
+    @property
+    def strange_words(self) -> str:
+        """The line about answers to questions that the course does not have; "" where there are none."""
+        n = self.strange
+        return f"{n:,} answer{'' if n == 1 else 's'} to questions that are not in the course." if n else ""
 
     @property
     def sentence(self) -> str:
         """How much was counted; nobody is named."""
-        if not self.learners:
+        if not self.questions:
             return "No answers yet."
         lessons = len({q.lesson for q in self.questions})
         n, q = self.learners, len(self.questions)
@@ -135,10 +148,10 @@ def look(folders: Sequence[str | os.PathLike]) -> Stuck:
     trouble: list[str] = []
     seen: set[str] = set()
     for folder in folders:
-        top = Path(folder)
-        if top.is_symlink():
+        top = path_typed(os.fspath(folder))
+        if os.path.islink(top):
             raise BenchError(f"{_shown(top)} is a symbolic link: name the folder itself.")
-        if not top.is_dir():
+        if not os.path.isdir(top):
             raise BenchError(f"There is no folder {_shown(top)}: check the path.")
         for path in _files(top, trouble):
             if (real := os.path.realpath(path)) in seen:  # folders inside one another count once
@@ -206,8 +219,10 @@ def read_answers(path: Path) -> tuple[str, tuple[Row, ...]]:
         raise AnswerError(f"{name} {why}.") from None
     if len(content) > MOST_BYTES:
         raise AnswerError(f"{name} is larger than {MOST_BYTES // 1000:,} kB: no answers are; it is left out.")
+    if (seen := look_at(content)).id != TEXT:
+        raise AnswerError(refusal(name, seen, LEARNERS))
     try:
-        lesson, rows = parsed(content.decode("utf-8-sig"), MOST_ANSWERS)
+        lesson, rows = parsed(seen.text, MOST_ANSWERS)
         if lesson not in lesson_names():
             raise ValueError
     except ValueError:
@@ -218,10 +233,15 @@ def read_answers(path: Path) -> tuple[str, tuple[Row, ...]]:
 # --- counts -----------------------------------------------------------------------------------------------
 def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, ...]) -> Stuck:
     learners: dict[tuple[str, str], dict[str, list[Answer]]] = {}  # by lesson and question: each learner's answers
+    strange = 0
     for (learner, lesson), given in answers.items():
         for answer in given:
-            if answer.status != "blank":
-                learners.setdefault((lesson, visible(answer.question)[:200]), {}).setdefault(learner, []).append(answer)
+            if answer.status == "blank":
+                continue
+            if not is_asked(lesson, answer.question, answer.variant):
+                strange += 1
+            else:
+                learners.setdefault((lesson, answer.question), {}).setdefault(learner, []).append(answer)
     found = []
     for (lesson, question), of in learners.items():
         made: Counter[Slips] = Counter()
@@ -236,7 +256,7 @@ def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, .
         variant = min(variants, key=lambda v: (-variants[v], v))
         found.append(QuestionCount(lesson, question, variant, len(of), right, tries, ranked))
     found.sort(key=lambda q: (-q.stuck, -sum(n for _, n in q.slips), q.lesson, q.question))
-    return Stuck(len({learner for learner, _ in answers}), tuple(found), trouble)
+    return Stuck(len({learner for learner, _ in answers}), tuple(found), trouble, strange)
 
 
 def _known(answer: Answer) -> Slips:

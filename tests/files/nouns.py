@@ -6,6 +6,8 @@ from fractions import Fraction
 
 from hypothesis import strategies as st
 
+from anglelib.errors import PartError
+from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job, Shop
 from anglelib.lengths import MM
 from anglelib.part import HANDS, Cope, Corner, Hole, Part, Taper
@@ -75,6 +77,10 @@ def parts(draw, section, part_id):
         quantity=draw(st.integers(1, 99)), one_piece=draw(st.booleans()), later=draw(st.booleans()),
         priority=draw(st.integers(-1000, 1000)), only_stick=draw(st.one_of(st.just(""), ids)), note=draw(texts(120)),
     )  # fmt: skip
+    try:
+        rounded_corners(part)
+    except PartError:  # the cuts leave no edge there to round
+        part = Part(**{**vars(part), "corners": ()})
     hand = draw(st.sampled_from([None, *(HANDS[:2] if part.handed else HANDS[2:])]))
     return Part(**{**vars(part), "hand": hand})
 

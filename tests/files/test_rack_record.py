@@ -174,7 +174,7 @@ def test_a_date_that_a_spreadsheet_has_rewritten_is_no_problem(tmp_path):
         ("1 x P at 10 in", "0 x P at 10 in", "row 3, cut_into: 0 x P cannot be cut"),
         ("1 x P at 10 in", "1 x P at ten", "row 3, cut_into: "),
         ("S-1-R1", "s-1", "is also in row 2: rename one"),
-        (",cut,", ",cutt,", "the kind \"cutt\" is unknown: write new or remnant or cut or cut remnant"),
+        (",cut,", ",cutt,", "the kind \"cutt\" is unknown: did you mean cut?"),
         ("2024-05-01", "the first of May 2024, at noon", "row 3, cut_on: "),
     ],
 )  # fmt: skip

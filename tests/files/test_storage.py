@@ -171,7 +171,7 @@ def test_a_file_that_is_gone_is_not_brought_back(tmp_path):
 def test_waits_for_another_save_and_then_says_so(tmp_path, monkeypatch):
     source = write_text(tmp_path / "job.toml", "old")
     monkeypatch.setattr(storage, "PATIENCE", 0.05)
-    with storage._locked(source.path):
+    with storage.locked(source.path):
         with pytest.raises(StorageError, match="is being saved by another program: wait for it"):
             write_text(source.path, "new", source)
     assert write_text(source.path, "new", source).text == "new"
@@ -224,7 +224,7 @@ def refusals(folder: Path):
         (lambda: read_text(folder / "a folder"), "a folder is a folder: name the file in it"),
         (lambda: read_text(folder / "old.txt" / "a.txt"), "a.txt is .*not there|The folder of a.txt is a file"),
         (lambda: read_text(folder / "big.txt"), "big.txt is larger than 1,000 kB"),
-        (lambda: read_text(folder / "latin.txt"), "latin.txt, line 2: a character there is not UTF-8"),
+        (lambda: read_text(folder / "latin.txt"), 'latin.txt, line 2: the character "é" is stored as Latin-1'),
         (lambda: read_text("a\0b"), "cannot be the name of a file"),
         (lambda: read_text(folder / ("x" * 300)), "could not be read"),
         (lambda: read_text(""), "is a folder"),

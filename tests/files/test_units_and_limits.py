@@ -105,7 +105,7 @@ def test_quotes_that_a_telephone_made_curly_are_put_right_in_the_remedy():
 
 
 def test_how_to_store_as_utf_8_is_said_by_the_kind_of_file(tmp_path):
-    for name, said in (("job.toml", "where the editor saves"), ("rack.csv", '"CSV UTF-8" in a spreadsheet')):
+    for name, kind, said in (("job.toml", "job", "text editor"), ("rack.csv", "rack", '"CSV UTF-8" in the spreadsheet')):
         (tmp_path / name).write_bytes("format".encode("utf-16"))
         with pytest.raises(StorageError, match=said):
-            read_text(tmp_path / name)
+            read_text(tmp_path / name, kind=kind)

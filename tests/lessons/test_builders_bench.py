@@ -227,3 +227,24 @@ def test_no_run_is_offered_that_is_longer_than_the_part():
     part = Part("P1", "Bracket", demo_part("C1L").section, "6061-T6", 3, [Taper("A", 1, run=1)], [Hole("A", "2 1/2", "1/2", "1/8")])
     said = next(fact.words for fact in facts(part, Shop(), demo_rack()) if fact.id == "longest-run")
     assert said == "leg A, end 1: no hole limits it, now 1"
+
+
+@pytest.mark.parametrize("typed", ["~nosuchuser/x", "n" * 300, f"{'n' * 300}/x", ".", "/", "a\0b", "no/such/place/x", "loop.toml"])
+def test_a_path_that_is_none_is_a_sentence_on_the_page(typed, tmp_path, monkeypatch):
+    """Open, save, pack: never an error of the system's, and nothing changes."""
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "loop.toml").symlink_to("loop.toml")
+    bench = lesson.Bench()
+    for field in (bench.job_file, bench.rack_file):
+        field.value = typed
+        bench.open.click()
+        assert "<b>?</b>" in bench.opened.value and ".</div>" in bench.opened.value
+        field.value = ""
+    bench.saving.file.value = typed
+    bench.saving.save.click()
+    assert bench.saving.told.startswith("Not saved. ") and bench.saving.told.endswith(".")
+    bench.packing.folder.value = f"{typed}\0" if typed in (".", "/", "no/such/place/x") else typed  # a pack may be put there
+    bench.packing.make.click()
+    assert bench.packing.told.startswith("No pack was made. ") and bench.packing.told.endswith(".")
+    assert [path.name for path in tmp_path.iterdir()] == ["loop.toml"]

@@ -11,11 +11,14 @@ from pathlib import Path
 import pytest
 
 from anglelib.lessons import make_part
+from anglelib.questions.answer_file import parsed
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.format_1 import UNKNOWN, from_format_1
 from anglelib.questions.format_1_words import CHOICES, OPERATIONS, QUESTION_IDS, SLIPS
 from anglelib.questions.grading import grade
 from anglelib.questions.slips import NAMES
+from anglelib.workshop.lesson_questions import lesson_names
+from anglelib.workshop.question_ids import ON_PAGES, is_asked
 from anglelib.workshop.who_is_stuck import look
 from tests.questions import graded
 
@@ -38,6 +41,15 @@ def asked() -> dict:
 
 def rows(path: Path) -> list[dict]:
     return json.loads(path.read_text(encoding="utf-8"))["answers"]
+
+
+def test_every_question_of_every_page_is_known_to_the_count(asked):
+    """And nothing is that neither a page nor an answer of the first format has."""
+    missing = {(lesson, id_) for lesson, id_, _ in asked if lesson in lesson_names() and not is_asked(lesson, id_)}
+    assert missing == set()
+    kept = {(path.stem, answer.question) for path in FILES for answer in (row.answer for row in parsed(path.read_text(encoding="utf-8"))[1])}
+    listed = {(lesson, id_) for lesson, ids in ON_PAGES.items() for id_ in ids}
+    assert listed <= kept | {(lesson, id_) for lesson, id_, _ in asked}
 
 
 @pytest.mark.parametrize("path", [path for path in FILES if path.parts[-3] == "a"], ids=lambda path: path.stem)

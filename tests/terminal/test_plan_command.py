@@ -215,7 +215,7 @@ def test_a_part_is_left_long_for_trimming_at_fitting(capsys):
     [
         (["--one", "3/4 x 3/4", "6061-T6", "10"], "is no section: write leg x leg x thickness"),
         (["--one", "3/4 x 3/4 x 1/8", "unknown", "10"], "is there with a square inside corner and a fillet of 1/8: say which"),
-        (["--one", "3/4 x 3/4 x 1/8", "6061T6", "10"], 'The alloy "6061T6" is no alloy with its temper: write it like 6061-T6.'),
+        (["--one", "3/4 x 3/4 x 1/8", "6061T6", "10"], 'The alloy "6061T6" is no alloy with its temper: did you mean 6061-T6?'),
         (["--one", "7 x 7 x 1/8", "6061-T6", "10"], "Neither list nor rack has a section 7 x 7 x 1/8"),
         (["--one", "3/4 x 3/4 x 1/8", "6061-T6", "ten"], "length of the part"),
         (["--one", "3/4 x 3/4 x 1/8", "6061-T6", "0"], "length of the part"),

@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
+from anglelib import whole_sets
 from anglelib.__main__ import main
 from anglelib.drawing.checks import bounds, clipped, overlaps, struck
 from anglelib.errors import BenchError, StorageError
@@ -15,7 +16,6 @@ from anglelib.files import read_job, read_rack
 from anglelib.paper.page import A4, FOOT, LETTER, MARGIN
 from anglelib.stock.checker import faults
 from anglelib.stock.planner import plan
-from anglelib.workshop import class_pack
 from anglelib.workshop.class_pack import KEY, PACK, WORKSHEETS, make_class_pack, write_class_pack
 from anglelib.workshop.class_plan import ClassWanted
 from anglelib.workshop.day import day_of
@@ -154,16 +154,17 @@ def test_a_folder_that_cannot_be_used(two, tmp_path):
 def test_nothing_is_left_half_written(two, tmp_path, monkeypatch):
     (tmp_path / "pack").mkdir()
     (tmp_path / "pack" / "mine.txt").write_text("mine")
-    written = class_pack.write_made
+    count, written = [0], whole_sets.write_new
 
-    def full(path, content):
-        if path.name == "class-rack.csv":
-            raise StorageError("The disk is full.")
-        return written(path, content)
+    def full(path, content, like):
+        count[0] += 1
+        if count[0] % 3 == 0:
+            raise OSError(28, "No space left on device")
+        return written(path, content, like)
 
-    monkeypatch.setattr(class_pack, "write_made", full)
+    monkeypatch.setattr(whole_sets, "write_new", full)
     for folder in ("pack", "fresh"):
-        with pytest.raises(StorageError):
+        with pytest.raises(StorageError, match="the disk is full. Nothing was written"):
             write_class_pack(two, tmp_path / folder)
     assert os.listdir(tmp_path / "pack") == ["mine.txt"] and not (tmp_path / "fresh").exists()
 

@@ -52,6 +52,21 @@ def test_nobody_is_named_and_nothing_graded(tmp_path, capsys):
     assert "grade" not in out and "%" not in out and "To say to the class" in out
 
 
+def test_invented_questions_are_counted_apart_in_one_line(tmp_path, capsys):
+    share(tmp_path)
+    before = look([tmp_path])
+    for n in range(3):
+        book = AnswerBook(LESSON, tmp_path / "dora" / "answers")
+        book.add(Answer(f"invented-{n}", 0, "1", "mistake", ("offset-as-thickness",)))
+    AnswerBook("13_behind_the_pictures", tmp_path / "dora" / "answers").add(Answer("07-project", 0, "1", "right"))  # another lesson's
+    found = look([tmp_path])
+    assert found.questions == before.questions and found.strange == 4 and before.strange == 0
+    assert stuck_command.main([str(tmp_path), "--all"]) == 0
+    out = capsys.readouterr().out
+    assert out.count("4 answers to questions that are not in the course.") == 1 and "invented" not in out
+    assert look([tmp_path / "dora"]).sentence == "No answers yet."
+
+
 SPOILED = {
     "no JSON": b"{", "another format": b'{"format": 9, "lesson": "07_taper_inside", "answers": []}', "a list": b"[1, 2]",
     "unknown lesson": b'{"format": 1, "lesson": "../../etc", "answers": []}', "not UTF-8": b"\xff\xfe\x00", "empty": b"",
