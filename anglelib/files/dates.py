@@ -25,7 +25,7 @@ _WORDED = (
     re.compile(rf"(?P<day>\d{{1,2}})(?:\.? |[-./])(?P<month>{_MONTH})\.?(?:[-./, ]+(?P<year>\d{{2,4}}))?{_TIME}"),
     re.compile(rf"(?P<month>{_MONTH})\.?(?: |[-./])(?P<day>\d{{1,4}})(?:[-./, ]+(?P<year>\d{{2,4}}))?{_TIME}"),
 )
-_FIGURES = re.compile(rf"(\d{{1,4}})([-/.])(\d{{1,2}})\2(\d{{1,4}}){_TIME}")
+_FIGURES = re.compile(rf"(?=.*\d\d)(\d{{1,4}})([-/.])(\d{{1,2}})\2(\d{{1,4}}){_TIME}")  # a year has two figures at least
 _DAY_NUMBER = re.compile(r"\d{5}(?:[.,]0+)?")
 _FIRST, _LAST = 36526, 73050
 """Days since 1899-12-30, as spreadsheets count them: from 2000 to 2099."""

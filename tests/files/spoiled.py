@@ -203,7 +203,7 @@ SPOILED = [
     job("thickness of 1e-5", 'thickness_a = "1/8"', 'thickness_a = "0.00001"', 'section "heavy", thickness_a', "is 0.00001", "from 0.010 in."),
     job("thickness of 0.1 mm", 'thickness_a = "1/8"', 'thickness_a = "0.1 mm"', 'section "heavy", thickness_a', "is 0.1 mm", "from 0.25 mm"),
     job("toe radius out of reach", 'fillet = "1/8"', 'fillet = "1/8"\ntoe_radius = "1/4"', 'section "heavy", toe_radius', "more than the thickness", "measure the toe"),
-    job("heel radius out of reach", 'fillet = "1/8"', 'fillet = "1/8"\nheel_radius = "3/8"', 'section "heavy", heel_radius', "more than thickness", "Measure it again"),
+    job("heel radius out of reach", 'fillet = "1/8"', 'fillet = "1/8"\nheel_radius = "5/8"', 'section "heavy", heel_radius', "more than this section takes", "measure it again"),
     rack("leg of 2 millionths", "3/4 in,3/4 in", "0.000002 in,3/4 in", "row 2, leg_a", "is 0.000002", "1/8 to 12 in."),
     rack("leg of 1200 mm", "3/4 in,3/4 in", "3/4 in,1200 mm", "row 2, leg_b", "is 1200 mm", "3 to 300 mm"),
     rack("thickness of 1e-5", "1/8 in,1/8 in,6061", "0.00001 in,1/8 in,6061", "row 2, thickness_a", "is 0.00001", "from 0.010 in."),

@@ -119,7 +119,7 @@ def test_a_dent_names_its_column():
 @pytest.mark.parametrize(("text", "value"), [("12 feet", 144), ("8 ft.", 96), ("60 inches", 60), ("3000 thou", 3), ("2 1/2 feet", 30), ("400 mm.", 400 * MM)])
 def test_a_unit_in_words_is_no_date(text, value):
     assert rack(length=text).sticks[1].length == value
-    assert "is a date" in refusal(rack, length="3-Apr") and "is a date" in refusal(rack, length="4 May 2026")
+    assert "spreadsheet's date" in refusal(rack, length="3-Apr") and "spreadsheet's date" in refusal(rack, length="4 May 2026")
 
 
 def test_a_readings_file_names_row_and_column():

@@ -227,7 +227,7 @@ def refusals(folder: Path):
         (lambda: read_text(folder / "latin.txt"), 'latin.txt, line 2: the character "é" is stored as Latin-1'),
         (lambda: read_text("a\0b"), "cannot be the name of a file"),
         (lambda: read_text(folder / ("x" * 300)), "could not be read"),
-        (lambda: read_text(""), "is a folder"),
+        (lambda: read_text(""), "No file is named: write its path"),
         (lambda: write_text(folder / "no" / "a.txt", "1"), "folder for a.txt is not there: make it first"),
         (lambda: write_text(folder / "a folder", "1"), "a folder is a folder"),
         (lambda: write_text(folder / "old.txt" / "a.txt", "1"), "folder for a.txt is not there"),
