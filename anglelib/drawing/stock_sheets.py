@@ -312,6 +312,11 @@ def _bare(row: Row, pitch: float) -> Row:
     return replace(row, cuts=cuts, note="")
 
 
+def foot_fits(words: str) -> bool:
+    """Whether words fit below one rack."""
+    return text_width(words, LETTER) <= WIDTH - 16
+
+
 def one_rack_sheet(side: Side, longest: Fraction, title: str, sentence: str, few: bool = False) -> Sheet:
     """One rack, as large as the sheet allows."""
     height = 104.0

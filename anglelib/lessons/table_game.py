@@ -18,7 +18,7 @@ from functools import cached_property
 from typing import Any
 
 from anglelib.drawing.sheet import Sheet
-from anglelib.drawing.stock_sheets import Side, hand_rows, one_rack_sheet, planned_rows, two_racks_sheet
+from anglelib.drawing.stock_sheets import Side, foot_fits, hand_rows, one_rack_sheet, planned_rows, two_racks_sheet
 from anglelib.job import Job
 from anglelib.lengths import exact
 from anglelib.lessons.ask import Predict
@@ -126,7 +126,7 @@ def draw_table(table: Table, values: Mapping[str, Any], view: View) -> Sheet:
     judged = table.judged(values)
     if not (values.get("plan") and table.done(values)):
         first = " Place every part first." if values.get("plan") else ""
-        foot = "" if not table.given(values) else judged if len(judged) < 90 else table.judged(values, brief=True)
+        foot = "" if not table.given(values) else judged if foot_fits(judged) else table.judged(values, brief=True)
         return one_rack_sheet(Side("your table: give every part a stick", mine, foot), longest, TITLE, _sentence(table, values, judged + first), view.few)
     least = demo_job().shop.usable_minimum
     plans = lay_out(table.problem, table.plan, demo_job().shop, ())
