@@ -14,24 +14,12 @@ import webbrowser
 from pathlib import Path
 from typing import Any
 
+from anglelib import page_parts
 from anglelib.errors import BenchError
 from anglelib.prompt_socket import SETTING
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
-TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
-{%- import "spinner.macro.html.j2" as spinner -%}
-{%- block notebook_css -%}
-{{ resources.include_js("static/voila-style.js") }}
-{{ spinner.css() }}
-<style>
-.jp-mod-noOutputs.jp-mod-noInput { display: none; }
-#rendered_cells > div { max-width: 64rem; margin: 0 auto; padding: 1rem 2rem 6rem; }
-</style>
-{{ super.super() }}
-{%- endblock notebook_css -%}
-"""
-"""Voila's own page without what it would fetch from other hosts, and with a width that can be read."""
 FOLDER = ".pages"
 _RUNNING = ("Run All Cells", "**Run**")
 _WHOLE = "**How to run this page.**"
@@ -104,20 +92,20 @@ def serve(folder: Path, first: str, *, browser: bool, port: int | None = None) -
         "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={folder}", "--Application.log_level=ERROR",
         f"--MappingKernelManager.cull_idle_timeout={IDLE}", "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}",
     ]  # fmt: skip
+    given += [f"--VoilaConfiguration.extra_labextensions_path={_parts(folder) / page_parts.EXTENSIONS}"]
     given += [f"--port={port}"] if port is not None else []
     app = Pages.instance()
     app.initialize(given)
     app.voila_configuration.prelaunch_hook = prepared
-    app.template_paths.insert(0, str(_template(folder)))
+    app.template_paths.insert(0, str(folder / FOLDER))
     app.start()
 
 
-def _template(folder: Path) -> Path:
-    """The folder of the page's template, inside the learner's."""
+def _parts(folder: Path) -> Path:
+    """The folder of the page's own parts, inside the learner's."""
     place = folder / FOLDER
     try:
-        place.mkdir(exist_ok=True)
-        (place / "index.html.j2").write_text(TEMPLATE, encoding="utf-8")
+        page_parts.write(place)
     except OSError as error:
         raise BenchError(f"The course folder {folder} cannot be written: {error.strerror}. Choose another with ANGLELIB_HOME.") from None
     return place
