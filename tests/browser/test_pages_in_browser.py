@@ -14,7 +14,7 @@ FIRST = "03_square_end.ipynb" if "03_square_end.ipynb" in NAMES else NAMES[0]
 
 @pytest.fixture(scope="module")
 def address(browser, home):
-    with served(home, "--pages") as found:
+    with served(home) as found:
         yield found
 
 
