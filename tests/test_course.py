@@ -269,6 +269,7 @@ class Running:
         hidden = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTEST", "PYTHONWARNINGS")
         environment = {name: value for name, value in os.environ.items() if not name.startswith(hidden)}
         environment |= {"ANGLELIB_HOME": str(own), "HOME": str(scratch), "USERPROFILE": str(scratch), "JUPYTER_TOKEN": ""}
+        environment["PYTHONPATH"] = str(course.PROJECT)  # this library, wherever another one is installed
         self.opened = scratch / "opened"
         if os.name == "posix":
             browser = scratch / "browser"
@@ -426,7 +427,8 @@ def test_a_real_lab_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
         assert status == 200 and settings["news"] == {"disabled": True} and settings["extensionManager"]["can_install"] is False
         status, kernels = running.get("/api/kernelspecs", running.token)
         assert json.loads(kernels)["default"] == "python3"
-        assert running.get("/api/kernels", running.token, "POST")[0] == 201
+        status, kernel = running.get("/api/kernels", running.token, "POST")
+        assert status == 201
         elsewhere = [address[4][0] for address in socket.getaddrinfo(socket.gethostname(), running.port, socket.AF_INET, socket.SOCK_STREAM)]
         for address in (address for address in elsewhere if not ipaddress.ip_address(address).is_loopback):
             with socket.socket() as outside:
@@ -435,6 +437,8 @@ def test_a_real_lab_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
         if os.name == "posix":
             the_token_is_no_argument(running)
         time.sleep(2)  # the kernel says what it has to say while it starts
+        # By hand, because JupyterLab does not end its kernels where Ctrl-C comes from no terminal.
+        assert running.get(f"/api/kernels/{json.loads(kernel)['id']}", running.token, "DELETE")[0] == 204
     finally:
         code = running.stop()
     assert code == 0, running.said
