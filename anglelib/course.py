@@ -1,7 +1,8 @@
-"""The course: the learner's own folder, filled from the project's, and JupyterLab opened in it.
+"""The course: the learner's own folder, and the lessons opened as plain pages, or in JupyterLab.
 
-The learner works on copies. What is already in the folder is theirs and is never overwritten; a
-record of what was copied tells later whether the project has changed a notebook since.
+The pages are the project's own, and only answers and what is saved go to the folder. In JupyterLab
+the learner works on copies there. What is already in the folder is theirs and is never overwritten;
+a record of what was copied tells later whether the project has changed a notebook since.
 
 >>> from tempfile import TemporaryDirectory
 >>> with TemporaryDirectory() as folder:
@@ -18,32 +19,36 @@ record of what was copied tells later whether the project has changed a notebook
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import importlib.util
 import json
 import os
 import sys
 from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.lines import Parser, say
 from anglelib.pages import serve
+from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
+from anglelib.served import kernel_options, port_options, quiet
 
 PROJECT = Path(__file__).resolve().parent.parent
 """Where the project's files are: the clone that this package is in."""
 
 SHIPPED = ("notebooks", "figures")
-"""The project's folders that a learner gets; the demonstration files are in notebooks/demo."""
+"""The project's folders that a learner reads, or gets for JupyterLab; the demonstration files are in notebooks/demo."""
 
 RECORD = ".anglelib-course.json"
 """What was copied into the learner's folder: for each file the digest of the project's file then."""
 
 
 class CourseError(BenchError):
-    """The course cannot be put into the learner's folder, or cannot be opened there."""
+    """The course cannot use the learner's folder, or cannot be opened."""
 
 
 @dataclass(frozen=True)
@@ -72,23 +77,42 @@ def home(environment: Mapping[str, str] = os.environ) -> Path:
     return Path(os.path.abspath(folder))
 
 
-def fill(folder: Path, project: Path) -> Filled:
-    """Copy into the learner's folder what is absent there; change nothing that is present.
+def make_home(folder: Path, project: Path) -> None:
+    """Make the learner's folder where there is none, for its owner alone; what is there stays as it is.
 
     Raises CourseError, one sentence, where the project's notebooks are not beside the package, or
-    where the folder cannot be made or written.
+    where the folder is the project's or cannot be made.
     """
     if not any((project / "notebooks").glob("*.ipynb")):
         raise CourseError(
             f"The course's notebooks are not in {project}: get the whole project (a clone, or its unpacked archive) and "
             "install it from there with -r requirements.txt."
         )
-    if folder.resolve() == project.resolve():
+    own, theirs = folder.resolve(), project.resolve()
+    if own == theirs or any(own.is_relative_to(theirs / top) for top in SHIPPED):
         raise CourseError(
             f"ANGLELIB_HOME is the project's own folder, {folder}: choose another, so that your work and the project's files stay apart."
         )
-    try:
+    with _in_a_sentence(folder):
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        if not os.access(folder, os.W_OK | os.X_OK):
+            raise PermissionError(errno.EACCES, os.strerror(errno.EACCES), str(folder))
+
+
+def fill(folder: Path, project: Path) -> Filled:
+    """Copy into the learner's folder what is absent there; change nothing that is present.
+
+    Raises CourseError, one sentence, where the folder cannot be made (:func:`make_home`) or written.
+    """
+    make_home(folder, project)
+    with _in_a_sentence(folder):
         return _fill(folder, project)
+
+
+@contextmanager
+def _in_a_sentence(folder: Path) -> Iterator[None]:
+    try:
+        yield
     except (FileExistsError, NotADirectoryError) as error:
         raise CourseError(
             f"{error.filename} is in the way: the course needs a folder there. Move it, or set ANGLELIB_HOME to another folder."
@@ -101,7 +125,6 @@ def fill(folder: Path, project: Path) -> Filled:
 
 
 def _fill(folder: Path, project: Path) -> Filled:
-    folder.mkdir(parents=True, exist_ok=True)
     record, copied, differing = _read_record(folder), [], []
     for source in _shipped(project):
         name = source.relative_to(project).as_posix()
@@ -160,15 +183,15 @@ def _write_record(folder: Path, record: dict[str, str]) -> None:
         unfinished.unlink(missing_ok=True)
 
 
-def told(folder: Path, filled: Filled) -> str:
+def told(folder: Path, filled: Filled = Filled((), ())) -> str:
     """What the learner reads before the course opens.
 
     >>> print(told(Path("course"), Filled((), ("notebooks/03_square_an_end.ipynb",))))
-    Your course folder: course (your answers are kept there too)
+    Your course folder: course (your answers, and what you save, are kept there)
     The project has another notebooks/03_square_an_end.ipynb than your folder. Yours is kept; to get the project's, rename yours and start again.
     Stop the course with Ctrl-C in this window.
     """
-    lines = [f"Your course folder: {folder} (your answers are kept there too)"]
+    lines = [f"Your course folder: {folder} (your answers, and what you save, are kept there)"]
     if filled.differing:
         first, others = filled.differing[0], len(filled.differing) - 1
         more = f" and {others} other file{'s' if others > 1 else ''}" if others else ""
@@ -217,33 +240,38 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         "--ServerApp.answer_yes=True",
         f"--ServerApp.{SETTING}",
         "--Application.log_level=ERROR",
+        *kernel_options(),
+        *port_options("ServerApp", port),
     ]
-    given += [f"--ServerApp.port={port}"] if port is not None else []
     given += [] if browser else ["--ServerApp.open_browser=False"]
     return given + (["--allow-root"] if root else [])
 
 
 def main(arguments: Sequence[str] = ()) -> int:
-    """Fill the learner's folder and open JupyterLab in it; returns when the learner stops it."""
-    parser = Parser(prog="python -m anglelib course", description="Open the course in your own folder.")
+    """Open the lessons, as plain pages or in JupyterLab; returns when the learner stops them."""
+    parser = Parser(prog="python -m anglelib course", description="Open the course in the browser: every lesson is a page, with nothing to run.")
+    parser.add_argument("--lab", action="store_true", help="open copies of the lessons in JupyterLab, with their code")
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
-    parser.add_argument("--pages", action="store_true", help="show the lessons as plain pages, with nothing to run and no code")
-    parser.add_argument("--port", type=int, help="the port to use on this machine (otherwise a free one)")
+    parser.add_argument("--pages", action="store_true", help="usual")  # what was written down before the pages became the course
+    parser.add_argument("--port", help=f"the port to use on this machine, 1 to {MOST} (otherwise a free one)")
     wanted = parser.parse_args(arguments)
-    if not wanted.pages:
+    if wanted.lab:
         _need_lab()
+    port = None if wanted.port is None else port_number(wanted.port)
+    if port is not None:
+        refuse_taken(port)
     folder = home()
-    filled = fill(folder, PROJECT)
+    make_home(folder, PROJECT)
+    say(told(folder, fill(folder, PROJECT)) if wanted.lab else told(folder))
     first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
-    say(told(folder, filled))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
     browser = has_display() and not wanted.no_browser
-    if wanted.pages:
-        serve(folder, first, browser=browser, port=wanted.port)
+    if wanted.lab:
+        _open_lab(folder, first, browser, port)
     else:
-        _open_lab(folder, first, browser, wanted.port)
+        serve(folder, PROJECT, first, browser=browser, port=port)
     say(f"The course has stopped. Your work is in {folder}")
     return 0
 
@@ -260,5 +288,6 @@ def _open_lab(folder: Path, first: str, browser: bool, port: int | None) -> None
     from jupyterlab.labapp import LabApp
 
     lab_settings(folder)
+    quiet()
     root = hasattr(os, "geteuid") and os.geteuid() == 0
     LabApp.launch_instance(argv=options(folder, f"notebooks/{first}", browser=browser, port=port, root=root))

@@ -1,7 +1,8 @@
 """The course as plain live pages: the same lessons with no code and nothing to run, for those who only want to learn.
 
-Voila serves them from the learner's folder; each page that is opened gets a kernel of its own, which
-ends with it. What a page says of running itself is left out, since it runs when it is opened.
+Voila serves them from the project, so that they are always its newest and nobody can damage them; answers and what is saved go
+to the learner's folder. Each page that is opened gets a kernel of its own, which ends with it. What a page says of running itself
+is left out, since it runs when it is opened.
 
 >>> as_page("# Mark\\n\\n*25 minutes. In the menu, choose **Run, Run All Cells** once. Read on.*\\n\\n![A rule, seen flat.](../figures/a.png)")
 '# Mark\\n\\n*25 minutes. Read on.*\\n\\n![A rule, seen flat.](figures/a.png)'
@@ -10,13 +11,16 @@ ends with it. What a page says of running itself is left out, since it runs when
 from __future__ import annotations
 
 import re
+import threading
 import webbrowser
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
 from anglelib import page_parts
 from anglelib.errors import BenchError
 from anglelib.prompt_socket import SETTING
+from anglelib.served import FIGURE, OPEN_NAME, kernel_options, only_lessons, port_options, quiet, write_opening
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
@@ -27,7 +31,7 @@ _SENTENCE = re.compile(r"[^.!?]*(?:\.(?=\d)[^.!?]*)*[.!?]+[*_)]*\s*")
 
 
 def as_page(text: str) -> str:
-    """A cell's Markdown as a page has it: no word of running, and pictures found from the learner's folder."""
+    """A cell's Markdown as a page has it: no word of running, and pictures found from the folder that is served."""
     kept = []
     for paragraph in re.split(r"\n{2,}", text):
         if paragraph.startswith(_WHOLE):
@@ -67,38 +71,54 @@ def with_its_code(cell: Any) -> list[Any]:
     return [new_markdown_cell(f"```python\n{cell.source}\n```"), cell]
 
 
-def serve(folder: Path, first: str, *, browser: bool, port: int | None = None) -> None:
-    """Serve the learner's folder on this machine only, behind a token, and open its first page; returns when stopped."""
+def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int | None = None) -> None:
+    """Serve the project's lessons on this machine only, behind a token, and open the first; returns when stopped.
+
+    What a page saves goes to the learner's ``folder``, which itself is not served.
+    """
     try:
         from tornado.web import RedirectHandler
-        from voila.app import Voila
+        from voila.app import TornadoVoilaHandler, TornadoVoilaTreeHandler, Voila, VoilaContentsHandler
     except ImportError as error:
         raise BenchError(
-            "Voila, which shows the pages, is not installed: run the README's first command line again, or open the course without --pages."
+            "Voila, which shows the pages, is not installed: run the README's first command line again, or open the course with --lab."
         ) from error
 
     class Pages(Voila):  # type: ignore[misc]
         def init_handlers(self) -> list:
             begin = [(r"/?", RedirectHandler, {"url": f"/voila/render/notebooks/{first}", "permanent": False})]
-            return begin + super().init_handlers()
+            return begin + only_lessons(super().init_handlers(), TornadoVoilaHandler, (TornadoVoilaTreeHandler, VoilaContentsHandler))
 
         def launch_browser(self) -> None:
             """Called once the port is taken: the address has its token."""
             print(f"The pages are at {self.display_url}", flush=True)
             if browser:
-                webbrowser.open(self.display_url)
+                with suppress(OSError):  # the address stands there in any case
+                    opening = write_opening(place, self.display_url).as_uri()
+                    threading.Thread(target=webbrowser.open, args=(opening,), daemon=True).start()
 
-    given = [
-        "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={folder}", "--Application.log_level=ERROR",
-        f"--MappingKernelManager.cull_idle_timeout={IDLE}", "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}",
-    ]  # fmt: skip
-    given += [f"--VoilaConfiguration.extra_labextensions_path={_parts(folder) / page_parts.EXTENSIONS}"]
-    given += [f"--port={port}"] if port is not None else []
+    place = _parts(folder)
     app = Pages.instance()
-    app.initialize(given)
+    app.initialize(server_options(folder, project, port))
     app.voila_configuration.prelaunch_hook = prepared
-    app.template_paths.insert(0, str(folder / FOLDER))
-    app.start()
+    app.voila_configuration.file_allowlist = [FIGURE]
+    app.template_paths.insert(0, str(place))
+    quiet()
+    try:
+        app.start()
+    finally:
+        with suppress(OSError):
+            (place / OPEN_NAME).unlink(missing_ok=True)
+
+
+def server_options(folder: Path, project: Path, port: int | None = None) -> list[str]:
+    """What Voila is told: this machine only, its own token, the project's lessons, kernels that work in the learner's folder."""
+    return [
+        "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={project}", "--Application.log_level=ERROR",
+        f"--MappingKernelManager.root_dir={folder}", f"--MappingKernelManager.cull_idle_timeout={IDLE}",
+        "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}", *kernel_options(), *port_options("Voila", port),
+        f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",
+    ]  # fmt: skip
 
 
 def _parts(folder: Path) -> Path:

@@ -1,4 +1,4 @@
-"""The course's command: the learner's folder, and a real JupyterLab on this machine's own address."""
+"""The course's command: the learner's folder, its port, and real pages and a real JupyterLab on this machine's own address."""
 
 import ipaddress
 import json
@@ -6,6 +6,7 @@ import os
 import re
 import signal
 import socket
+import stat
 import subprocess
 import sys
 import threading
@@ -19,6 +20,8 @@ import pytest
 from anglelib import course
 from anglelib.__main__ import main
 from anglelib.course import CourseError, fill, home, told
+from anglelib.errors import BenchError
+from anglelib.port import refuse_taken
 
 
 @pytest.fixture
@@ -160,28 +163,36 @@ def the_project_itself(tmp_path):
     return tmp_path / "project", "the project's own folder"
 
 
-@pytest.mark.parametrize("case", [in_the_way, below_a_file, notebooks_is_a_file, not_to_be_written, the_project_itself])
-def test_a_folder_that_cannot_be_used_is_one_sentence(case, shipped, tmp_path, monkeypatch, capfd):
+def where_the_lessons_are(tmp_path):
+    return tmp_path / "project" / "notebooks" / "mine", "the project's own folder"
+
+
+CASES = [in_the_way, below_a_file, not_to_be_written, the_project_itself, where_the_lessons_are]
+
+
+@pytest.mark.parametrize(("case", "how"), [*[(case, how) for case in CASES for how in ((), ("--lab",))], (notebooks_is_a_file, ("--lab",))])
+def test_a_folder_that_cannot_be_used_is_one_sentence(case, how, shipped, tmp_path, monkeypatch, capfd):
     if case is not_to_be_written and sys.platform == "win32":
         pytest.skip("folders are not locked by mode there")
     folder, says = case(tmp_path)
     monkeypatch.setattr(course, "PROJECT", shipped)
     monkeypatch.setenv("ANGLELIB_HOME", str(folder))
-    assert main(["course"]) == 2
+    assert main(["course", *how]) == 2
     assert says in (said := refusal(capfd)) and "ANGLELIB_HOME" in said
 
 
-def test_a_package_without_its_project_is_one_sentence(tmp_path, monkeypatch, capfd):
+@pytest.mark.parametrize("how", [(), ("--lab",)])
+def test_a_package_without_its_project_is_one_sentence(how, tmp_path, monkeypatch, capfd):
     monkeypatch.setattr(course, "PROJECT", tmp_path)
     monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path / "own"))
-    assert main(["course"]) == 2
+    assert main(["course", *how]) == 2
     assert "get the whole project" in refusal(capfd)
     assert not (tmp_path / "own").exists()
 
 
 def test_without_jupyterlab_is_one_sentence(monkeypatch, capfd):
     monkeypatch.setattr(course.importlib.util, "find_spec", lambda name: None)
-    assert main(["course"]) == 2
+    assert main(["course", "--lab"]) == 2
     assert "JupyterLab is not installed" in refusal(capfd)
 
 
@@ -191,6 +202,53 @@ def test_the_projects_own_notebooks_are_found_from_anywhere(tmp_path, monkeypatc
     assert any(name.startswith("notebooks/00") for name in filled.copied)
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="folders have no mode there")
+def test_the_folder_is_the_learners_alone(shipped, tmp_path):
+    before = os.umask(0)
+    try:
+        course.make_home(tmp_path / "far" / "own", shipped)
+        (tmp_path / "there").mkdir(mode=0o755)
+        course.make_home(tmp_path / "there", shipped)
+    finally:
+        os.umask(before)
+    modes = {name: stat.S_IMODE((tmp_path / name).stat().st_mode) for name in ("far/own", "there")}
+    assert modes == {"far/own": 0o700, "there": 0o755}, "a folder that was there is left as it is"
+
+
+@pytest.mark.parametrize("how", [(), ("--lab",)])
+@pytest.mark.parametrize("typed", ["0", "-1", "65536", "99999", "9" * 5000, "", "eight", "8e3", "0x50", "80.5", "\u0661\u0662", "8123 8124"])
+def test_a_port_that_is_none_is_one_sentence(typed, how, shipped, tmp_path, monkeypatch, capfd):
+    monkeypatch.setattr(course, "PROJECT", shipped)
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path / "own"))
+    assert main(["course", *how, f"--port={typed}"]) == 2
+    assert "from 1 to 65535" in refusal(capfd) and not (tmp_path / "own").exists()
+
+
+def test_a_negative_port_is_a_port_not_an_option(capfd):
+    assert main(["course", "--port", "-1"]) == 2
+    assert "--port -1 is no port" in refusal(capfd)
+
+
+@pytest.mark.parametrize("how", [(), ("--lab",)])
+def test_a_port_that_is_taken_is_one_sentence(how, tmp_path, monkeypatch, capfd):
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path / "own"))
+    with socket.socket() as holder:
+        holder.bind(("127.0.0.1", 0))
+        holder.listen()
+        port = holder.getsockname()[1]
+        assert main(["course", *how, "--port", str(port)]) == 2
+    assert f"Port {port} is taken" in refusal(capfd) and not (tmp_path / "own").exists()
+
+
+def test_a_port_that_is_not_allowed_is_one_sentence(monkeypatch):
+    def refused(*_):
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(socket.socket, "bind", refused)
+    with pytest.raises(BenchError, match="Port 80 cannot be used .Permission denied.: give another"):
+        refuse_taken(80)
+
+
 def a_free_port() -> int:
     with socket.socket() as asked:
         asked.bind(("127.0.0.1", 0))
@@ -198,16 +256,26 @@ def a_free_port() -> int:
 
 
 class Running:
-    """A course that was really started: its address from what it prints, and its end by Ctrl-C."""
+    """A course that was really started: its address from what it prints, and its end by Ctrl-C.
 
-    def __init__(self, shipped: Path, own: Path, scratch: Path):
+    What would be its browser writes down, in ``opened``, how it was called.
+    """
+
+    def __init__(self, shipped: Path, own: Path, scratch: Path, *how: str):
         code = (
             "import sys; from pathlib import Path; from anglelib import __main__, course\n"
-            f"course.PROJECT = Path({str(shipped)!r}); sys.exit(__main__.main(['course', '--port', '{a_free_port()}']))"
+            f"course.PROJECT = Path({str(shipped)!r}); sys.exit(__main__.main(['course', '--port', '{a_free_port()}', *{list(how)!r}]))"
         )
-        hidden = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTEST")
+        hidden = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTEST", "PYTHONWARNINGS")
         environment = {name: value for name, value in os.environ.items() if not name.startswith(hidden)}
         environment |= {"ANGLELIB_HOME": str(own), "HOME": str(scratch), "USERPROFILE": str(scratch), "JUPYTER_TOKEN": ""}
+        environment["PYTHONPATH"] = str(course.PROJECT)  # this library, wherever another one is installed
+        self.opened = scratch / "opened"
+        if os.name == "posix":
+            browser = scratch / "browser"
+            browser.write_text(f'#!/bin/sh\nprintf "%s\\n" "$@" > "{self.opened}"\n')
+            browser.chmod(0o700)
+            environment["BROWSER"] = f"{browser} %s"
         self.process = subprocess.Popen(
             [sys.executable, "-c", code],
             env=environment,
@@ -237,15 +305,33 @@ class Running:
                     return
             time.sleep(0.05)
 
-    def get(self, path: str, token: str | None) -> tuple[int, str]:
+    def get(self, path: str, token: str | None, method: str = "GET") -> tuple[int, str]:
         headers = {"Authorization": f"token {token}"} if token else {}
         opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
-        request = urllib.request.Request(f"http://{self.host}:{self.port}{path}", headers=headers)
+        request = urllib.request.Request(f"http://{self.host}:{self.port}{path}", headers=headers, method=method)
         try:
             with opener.open(request, timeout=20) as answer:
-                return answer.status, answer.read().decode()
+                return answer.status, answer.read().decode(errors="replace")
         except urllib.error.HTTPError as error:
             return error.code, ""
+
+    def what_the_browser_got(self) -> str:
+        """The one word that the browser was called with."""
+        until = time.monotonic() + 20
+        while time.monotonic() < until and not (self.opened.exists() and self.opened.read_text()):
+            time.sleep(0.05)
+        (word,) = self.opened.read_text().splitlines()
+        return word
+
+    def command_lines(self) -> list[str]:
+        """The command lines of the course and of what it has started, as every account of the machine can read them."""
+        listed = subprocess.run(["ps", "-A", "-ww", "-o", "pid=,ppid=,args="], capture_output=True, text=True, check=True).stdout
+        rows = [(int(pid), int(parent), words) for pid, parent, words in (line.split(None, 2) for line in listed.splitlines() if line.count(" ") > 1)]
+        family, before = {self.process.pid}, 0
+        while len(family) != before:
+            before = len(family)
+            family |= {pid for pid, parent, _ in rows if parent in family}
+        return [words for pid, _, words in rows if pid in family]
 
     def stop(self) -> int:
         self.process.send_signal(getattr(signal, "CTRL_BREAK_EVENT", signal.SIGINT))
@@ -256,11 +342,79 @@ class Running:
         return self.process.returncode
 
 
-def test_a_real_course_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
+def nothing_but_its_own_words(running: Running) -> None:
+    """Whatever stands on the terminal was written for the learner: no library's warning, of server or kernel."""
+    for word in ("Warning", "WARNING", "Traceback", "encryption", "deprecated", "[W ", "site-packages"):
+        assert word not in running.said, running.said
+
+
+def the_token_is_no_argument(running: Running) -> None:
+    """Neither of the course, nor of its kernels, nor of the browser, which is led by a file of the learner's alone."""
+    lines = running.command_lines()
+    assert any("ipykernel" in line for line in lines), lines
+    assert not any(running.token in line for line in lines), lines
+    word = running.what_the_browser_got()
+    assert word.startswith("file:///") and running.token not in word
+    leading = Path(urllib.request.url2pathname(word.removeprefix("file://")))
+    assert f"{running.path}?token={running.token}" in leading.read_text(encoding="utf-8")
+    modes = [stat.S_IMODE(path.stat().st_mode) for path in (leading, leading.parent)]
+    assert any(mode & 0o077 == 0 for mode in modes), "others can read the file that has the token"
+
+
+def a_notebook(*sources: str) -> str:
+    from nbformat import v4, writes
+
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3", "language": "python"}}
+    return writes(v4.new_notebook(cells=[v4.new_markdown_cell("# A page"), *map(v4.new_code_cell, sources)], metadata=kernel))
+
+
+WHERE = """
+import os, warnings
+warnings.warn_explicit("old", DeprecationWarning, "some_library.py", 1)
+os.write(2, b"")
+print("cwd", os.getcwd(), "home", os.environ["ANGLELIB_HOME"], "end")
+"""
+
+
+def test_real_pages_are_the_projects_and_give_out_nothing_else(shipped, tmp_path):
+    pytest.importorskip("voila")
+    own, scratch = tmp_path / "own", tmp_path / "scratch"
+    scratch.mkdir()
+    (shipped / "notebooks/00_start_here.ipynb").write_text(a_notebook(WHERE), encoding="utf-8")
+    (shipped / "tests/secret.ipynb").write_text(a_notebook(), encoding="utf-8")
+    own.mkdir(mode=0o700)
+    (own / "mine.ipynb").write_text(a_notebook(), encoding="utf-8")
+    before = {path: path.read_bytes() for path in shipped.rglob("*") if path.is_file()}
+    running = Running(shipped, own, scratch)
+    try:
+        assert hasattr(running, "token"), running.said
+        assert ipaddress.ip_address(running.host).is_loopback and len(running.token) >= 32
+        assert "/login" in urllib.request.urlopen(f"http://{running.host}:{running.port}/voila/render/notebooks/00_start_here.ipynb").url
+        status, page = running.get("/", running.token)
+        assert status == 200 and f"cwd {own} home {own} end" in page
+        assert running.get("/voila/files/figures/section.png", running.token) == (200, "a picture")
+        for path in (
+            "render/tests/secret.ipynb", "render/notebooks/..%2Ftests%2Fsecret.ipynb", "render/notebooks/demo/rack.csv", "render/mine.ipynb",
+            "files/notebooks/demo/rack.csv", "files/tests/test_it.py", "files/figures/..%2Ftests%2Ftest_it.py", "files/notebooks/00_start_here.ipynb",
+            "tree", "tree/notebooks", "api/contents", "api/contents/notebooks/00_start_here.ipynb",
+        ):  # fmt: skip
+            assert running.get(f"/voila/{path}", running.token)[0] in (403, 404), path
+        if os.name == "posix":
+            the_token_is_no_argument(running)
+    finally:
+        code = running.stop()
+    assert code == 0, running.said
+    nothing_but_its_own_words(running)
+    assert "Your course folder" in running.said and "The course has stopped" in running.said and len(running.said.splitlines()) == 4
+    assert {path: path.read_bytes() for path in shipped.rglob("*") if path.is_file()} == before, "the project was written to"
+    assert sorted(path.name for path in own.iterdir()) == [".pages", "mine.ipynb"] and not (own / ".pages/open.html").exists()
+
+
+def test_a_real_lab_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
     own = tmp_path / "own"
     scratch = tmp_path / "scratch"
     scratch.mkdir()
-    running = Running(shipped, own, scratch)
+    running = Running(shipped, own, scratch, "--lab")
     try:
         assert hasattr(running, "token"), running.said
         assert ipaddress.ip_address(running.host).is_loopback and len(running.token) >= 32
@@ -273,15 +427,23 @@ def test_a_real_course_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
         assert status == 200 and settings["news"] == {"disabled": True} and settings["extensionManager"]["can_install"] is False
         status, kernels = running.get("/api/kernelspecs", running.token)
         assert json.loads(kernels)["default"] == "python3"
+        status, kernel = running.get("/api/kernels", running.token, "POST")
+        assert status == 201
         elsewhere = [address[4][0] for address in socket.getaddrinfo(socket.gethostname(), running.port, socket.AF_INET, socket.SOCK_STREAM)]
         for address in (address for address in elsewhere if not ipaddress.ip_address(address).is_loopback):
             with socket.socket() as outside:
                 outside.settimeout(5)
                 assert outside.connect_ex((address, running.port)) != 0, f"answers at {address} too"
+        if os.name == "posix":
+            the_token_is_no_argument(running)
+        time.sleep(2)  # the kernel says what it has to say while it starts
+        # By hand, because JupyterLab does not end its kernels where Ctrl-C comes from no terminal.
+        assert running.get(f"/api/kernels/{json.loads(kernel)['id']}", running.token, "DELETE")[0] == 204
     finally:
         code = running.stop()
     assert code == 0, running.said
-    assert "Your course folder" in running.said and "The course has stopped" in running.said and "Traceback" not in running.said
+    nothing_but_its_own_words(running)
+    assert "Your course folder" in running.said and "The course has stopped" in running.said
 
 
 def test_help_is_quick_and_names_every_command(capsys):
@@ -340,6 +502,7 @@ def test_the_options_name_what_jupyterlab_has(tmp_path):
     """A misspelt option would be ignored in silence."""
     pytest.importorskip("jupyterlab")
     from jupyter_server.serverapp import ServerApp
+    from jupyter_server.services.kernels.kernelmanager import MappingKernelManager
     from jupyterlab.labapp import LabApp
 
     given = course.options(tmp_path, "notebooks/00.ipynb", browser=False, port=0, root=True)
@@ -347,7 +510,8 @@ def test_the_options_name_what_jupyterlab_has(tmp_path):
         name = option.removeprefix("--").split("=")[0]
         if "." in name:
             owner, trait = name.split(".")
-            assert trait in {"ServerApp": ServerApp, "LabApp": LabApp, "Application": LabApp}[owner].class_traits(config=True), option
+            owners = {"ServerApp": ServerApp, "LabApp": LabApp, "Application": LabApp, "MappingKernelManager": MappingKernelManager}
+            assert trait in owners[owner].class_traits(config=True), option
         else:
             assert name in LabApp.flags or name in ServerApp.flags, option
 

@@ -41,6 +41,12 @@ def test_two_commands_each_one_line_and_their_windows_forms():
         assert "&&" not in line, "PowerShell 5 does not know it"
 
 
+def test_the_first_command_opens_the_pages_and_running_is_for_the_lab():
+    assert "--pages" not in README and "course --lab" in README
+    for line in re.split(r"\n(?=- )|\n{2,}", README):
+        assert "Run All Cells" not in line or "JupyterLab" in line, line
+
+
 def test_the_windows_forms_run_the_same():
     for shell, windows in zip(blocks(README, "sh"), blocks(README, "powershell"), strict=True):
         steps = [step.replace(".venv/bin/python", "PYTHON").replace("python3 ", "PYTHON ") for step in shell.split(" && ")]

@@ -33,7 +33,7 @@ from anglelib.lessons.bench_facts import differences, facts
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import HEAVY, HEAVY_WORDS, VIEW_WORDS, draw
 from anglelib.lessons.controls import ChoiceControl, FractionControl, Groups, PressButton, by_id, fractions, in_turn
-from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.lessons.demo import JOB, demo_job, demo_part, demo_rack
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
@@ -299,9 +299,12 @@ class Bench:
 
 
 def placed(typed: str) -> Path:
-    """Where a typed file is: as it stands, or else in the learner's own folder."""
+    """Where a typed file is that is to be read: as it stands, or in the learner's own folder, or one of the demo kit's beside the lessons."""
     path = path_typed(typed)
-    return path if path.is_absolute() or os.path.exists(path) else home() / path
+    if path.is_absolute() or os.path.exists(path):
+        return path
+    own, demo = home() / path, JOB.parents[1] / path
+    return demo if demo.parent == JOB.parent and os.path.exists(demo) and not os.path.exists(own) else own
 
 
 def shop_words(job: Job) -> str:

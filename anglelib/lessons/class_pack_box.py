@@ -27,7 +27,7 @@ FOLDER = "class-pack"
 
 
 class ClassPackBox(widgets.VBox):
-    """Controls of a class, and the button that makes its pack into a folder beside the page."""
+    """Controls of a class, and the button that makes its pack into a folder in the learner's own."""
 
     def __init__(self) -> None:
         self.controls: dict[str, NumberControl] = {
@@ -71,11 +71,12 @@ class ClassPackBox(widgets.VBox):
         self.make.disabled = True
         self.words.value = said("Making the class pack: it may take a minute.", lines=2)
         try:
+            from anglelib.questions.answers import home
             from anglelib.storage import path_typed
             from anglelib.whole_sets import refuse_folder
             from anglelib.workshop.class_pack import make_class_pack, write_class_pack
 
-            folder = path_typed(self.folder.value.strip() or FOLDER)
+            folder = home() / path_typed(self.folder.value.strip() or FOLDER)  # an absolute one stays as it is
             wanted = self.wanted()
             refuse_folder(folder)
             pack = make_class_pack(wanted, self._tell)

@@ -51,7 +51,7 @@ class ForgetAnswers(widgets.VBox):
         count, trouble = forget(self.folder)
         self._first()
         done = f"Forgotten: the answers of {count} lesson{'' if count == 1 else 's'}." if count else "There was nothing to forget."
-        again = " Pages that are open still show theirs: choose Kernel, Restart Kernel and Run All Cells there." if count else ""
+        again = " Pages that are open still show theirs: load them again (in JupyterLab: Kernel, Restart Kernel and Run All Cells)." if count else ""
         self.words.value = said(f"{done}{again} {trouble}".strip(), lines=2)
 
     @in_turn

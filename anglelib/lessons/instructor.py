@@ -7,7 +7,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
 import ipywidgets as widgets
@@ -22,6 +21,7 @@ from anglelib.lessons.room import ROOM
 from anglelib.lessons.table import Table
 from anglelib.lessons.vote import Vote
 from anglelib.lessons.words import TEXT, folded, paragraph, said
+from anglelib.questions.answers import home
 from anglelib.workshop import guide
 from anglelib.workshop.stuck_command import numbers, shortened
 from anglelib.workshop.who_is_stuck import Stuck, look
@@ -185,7 +185,7 @@ def stuck() -> StuckBox:
 
 
 class GuideBox(widgets.VBox):
-    """The guide as a PDF, written beside the page on a press."""
+    """The guide as a PDF, written into the learner's own folder on a press."""
 
     def __init__(self) -> None:
         self.buttons = {
@@ -207,11 +207,11 @@ class GuideBox(widgets.VBox):
         from anglelib.workshop.guide_pages import guide_pdf
 
         try:
-            made = write_made(Path("guide.pdf"), guide_pdf(paper(paper_name), datetime.date.today()))
+            made = write_made(home() / "guide.pdf", guide_pdf(paper(paper_name), datetime.date.today()))
         except BenchError as error:
             self.words.value = said(str(error), "unreadable", lines=1)
             return
-        self.words.value = said(f"Written: {made.name}, beside this page.", lines=1)
+        self.words.value = said(f"Written: {made.name}, in your own folder, {made.parent}.", lines=1)
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:
         words = "Buttons here write this guide as a PDF, once the page has been run; or: python -m anglelib guide --out guide.pdf."

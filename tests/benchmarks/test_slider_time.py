@@ -120,7 +120,7 @@ def measured() -> dict[str, list[float]]:
             cells=[nbformat.v4.new_markdown_cell("# Slider")] + [nbformat.v4.new_code_cell(source.strip()) for source in CELLS.values()],
         )
         nbformat.write(notebook, home / "notebooks" / "slider.ipynb")
-        with served(home) as address, sync_playwright() as player:
+        with served(home, "--lab") as address, sync_playwright() as player:
             browser = player.chromium.launch(executable_path=browser_path(), args=FLAGS)
             page = browser.new_page(viewport={"width": 1366, "height": 900})
             open_notebook(page, address, "slider.ipynb")

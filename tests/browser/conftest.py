@@ -25,5 +25,5 @@ def home(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def address(browser, home):
-    with served(home) as found:
+    with served(home, "--lab") as found:
         yield found

@@ -1,4 +1,4 @@
-"""A real JupyterLab with the course in it, and a real browser that looks at it."""
+"""The real course, as pages or in JupyterLab, and a real browser that looks at it."""
 
 from __future__ import annotations
 
@@ -49,7 +49,11 @@ def served(home: Path, *how: str) -> Iterator[str]:
             server.wait(20)
         except subprocess.TimeoutExpired:
             server.kill()
+        log.seek(0)
+        said = log.read()
         log.close()
+    for word in ("encryption", "DeprecationWarning", "Traceback"):
+        assert word not in said, f"The terminal of the course is the learner's; it says:\n{said}"
 
 
 def _address(server: subprocess.Popen, log, port: int) -> str:
@@ -63,7 +67,7 @@ def _address(server: subprocess.Popen, log, port: int) -> str:
         if server.poll() is not None:
             break
         time.sleep(0.2)
-    raise RuntimeError(f"JupyterLab gave no address with a token:\n{said}")
+    raise RuntimeError(f"The course gave no address with a token:\n{said}")
 
 
 def open_notebook(page, address: str, name: str) -> None:

@@ -14,7 +14,7 @@ FIRST = "03_square_end.ipynb" if "03_square_end.ipynb" in NAMES else NAMES[0]
 
 @pytest.fixture(scope="module")
 def address(browser, home):
-    with served(home, "--pages") as found:
+    with served(home) as found:
         yield found
 
 
@@ -39,10 +39,12 @@ def check(page):
     assert move_a_slider(page) in (None, True), "the slider moves nothing"
 
 
-def test_a_page_is_live_and_has_no_code(browser, address):
+def test_a_page_is_live_and_has_no_code(browser, address, home):
     page = look(browser, address, FIRST)
     check(page)
     page.close()
+    assert list((home / "answers").glob("*.json")), "what was committed is not kept in the learner's folder"
+    assert not (home / "notebooks").exists(), "the pages are the project's own"
 
 
 SERIOUS = ("serious", "critical")

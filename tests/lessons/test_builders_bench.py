@@ -25,7 +25,7 @@ from anglelib.lessons import builders_bench as lesson
 from anglelib.lessons.bench_facts import differences, facts, weights
 from anglelib.lessons.bench_out import saved
 from anglelib.lessons.bench_views import HEAVY, VIEWS, draw
-from anglelib.lessons.demo import demo_job, demo_part, demo_rack
+from anglelib.lessons.demo import JOB, demo_job, demo_part, demo_rack
 from anglelib.lessons.room import ROOM
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
@@ -248,3 +248,16 @@ def test_a_path_that_is_none_is_a_sentence_on_the_page(typed, tmp_path, monkeypa
     bench.packing.make.click()
     assert bench.packing.told.startswith("No pack was made. ") and bench.packing.told.endswith(".")
     assert [path.name for path in tmp_path.iterdir()] == ["loop.toml"]
+
+
+def test_the_demo_kits_files_are_found_by_name_and_no_other_of_the_projects(tmp_path, monkeypatch):
+    """On the plain pages there are no copies of them in the learner's folder."""
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path))
+    monkeypatch.chdir(tmp_path)
+    assert lesson.placed("demo/job.toml") == JOB and lesson.placed("demo/rack.csv") == JOB.with_name("rack.csv")
+    for name in ("demo/none.toml", "demo/../00_start_here.ipynb", "00_start_here.ipynb", "../pyproject.toml"):
+        assert lesson.placed(name) == tmp_path / name
+    (tmp_path / "demo").mkdir()
+    (tmp_path / "demo/job.toml").write_text("mine")
+    monkeypatch.chdir("/")
+    assert lesson.placed("demo/job.toml") == tmp_path / "demo/job.toml", "the learner's own comes first"

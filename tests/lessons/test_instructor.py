@@ -19,7 +19,7 @@ from anglelib.workshop.guide import DEMONSTRATIONS
 
 @pytest.fixture(autouse=True)
 def here(monkeypatch, tmp_path):
-    """What is written beside the page is written into the test's folder."""
+    """What is written is written into the test's folder."""
     monkeypatch.chdir(tmp_path)
 
 
@@ -139,7 +139,7 @@ def test_who_is_stuck_without_names(tmp_path):
     assert "no folder" in box.words.value and box.table.value == ""
 
 
-def test_the_guide_is_written_beside_the_page(tmp_path):
+def test_the_guide_is_written(tmp_path):
     box = lesson.print_guide()
     box.buttons["a4"].click()
     assert (tmp_path / "guide.pdf").read_bytes()[:5] == b"%PDF-" and "guide.pdf" in box.words.value
@@ -174,3 +174,19 @@ def test_the_table_on_the_page_has_at_least_twenty_four():
 def test_what_is_saved_can_be_read_unrun():
     text = json.dumps(Page.of(lesson).cells)
     assert "Say first" in text and "M27" in text and "Freeman" in text and "Hands counted?" in text
+
+
+def test_what_is_written_goes_to_the_learners_folder_wherever_the_page_runs(tmp_path, monkeypatch):
+    """A page's kernel may run beside the project's notebooks, which nobody shall write to."""
+    own, elsewhere = tmp_path / "own", tmp_path / "elsewhere"
+    own.mkdir()
+    elsewhere.mkdir()
+    monkeypatch.setenv("ANGLELIB_HOME", str(own))
+    monkeypatch.chdir(elsewhere)
+    guide = lesson.print_guide()
+    guide.write("a4")
+    pack = lesson.pack()
+    pack.controls["learners"].value = 6
+    pack.make.click()
+    assert pack.trouble == "" and "guide.pdf" in guide.words.value
+    assert sorted(path.name for path in own.iterdir()) == ["class-pack", "guide.pdf"] and list(elsewhere.iterdir()) == []
