@@ -16,11 +16,13 @@ import webbrowser
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
+from urllib.parse import unquote
 
 from anglelib import page_parts
 from anglelib.errors import BenchError
 from anglelib.prompt_socket import SETTING
 from anglelib.served import FIGURE, OPEN_NAME, kernel_options, only_lessons, port_options, quiet, write_opening
+from anglelib.way import STYLE, anchored, bar, sections_bar, ways
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
@@ -58,8 +60,31 @@ def prepared(request: Any, notebook: Any, cwd: str) -> Any:
     for cell in notebook.cells:
         if cell.cell_type == "markdown":
             cell.source = as_page(cell.source)
+    _with_way(notebook, _file(request))
     notebook.cells = [shown for cell in notebook.cells for shown in with_its_code(cell)]
     return notebook
+
+
+def _file(request: Any) -> str:
+    """The notebook's file name as its address has it; "" where nobody asked by an address."""
+    path = getattr(getattr(request, "request", None), "path", "")
+    return unquote(path).rpartition("/")[2]
+
+
+def _with_way(notebook: Any, file: str) -> None:
+    """Puts the links to the pages before and after, and the sections, at the top of a page, and the links at its foot."""
+    links = ways(file)
+    if not links:
+        return
+    from nbformat.v4 import new_markdown_cell
+
+    texts = [cell for cell in notebook.cells if cell.cell_type == "markdown"]
+    made, sections = anchored([cell.source for cell in texts])
+    for cell, source in zip(texts, made, strict=True):
+        cell.source = source
+    top = f"{STYLE}{bar(links, 'Way through the course')}{sections_bar(sections)}"
+    foot = bar(links, "Way through the course, at the foot")
+    notebook.cells = [new_markdown_cell(top), *notebook.cells, new_markdown_cell(foot)]
 
 
 def with_its_code(cell: Any) -> list[Any]:

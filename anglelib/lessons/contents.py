@@ -1,13 +1,16 @@
-"""The lessons in their order: those that are here, with a link, and those that are still to come.
+"""The lessons in their order: those that are here, with a link and how far the learner is, and those that are still to come.
 
->>> LESSONS[7].title, LESSONS[7].file
-('Taper on the inside face', '07_taper_inside.ipynb')
+>>> LESSONS[7].title, LESSONS[7].file, LESSONS[7].name
+('Taper on the inside face', '07_taper_inside.ipynb', '07 Taper on the inside face')
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import json
+import re
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from anglelib.drawing.escape import escape
@@ -28,7 +31,17 @@ class Lesson:
     @property
     def file(self) -> str:
         """The notebook's file name."""
-        return f"{self.number}_{self.stem}.ipynb" if self.number else f"{self.stem}.ipynb"
+        return f"{self.id}.ipynb"
+
+    @property
+    def id(self) -> str:
+        """The notebook's name, as answer files carry it."""
+        return f"{self.number}_{self.stem}" if self.number else self.stem
+
+    @property
+    def name(self) -> str:
+        """Its number and title, as a link to it says."""
+        return f"{self.number} {self.title}".strip()
 
 
 LESSONS = (
@@ -54,34 +67,59 @@ BESIDE = (
     Lesson("", "For the instructor", "lead a class of 6 to 20 for a day", "instructor"),
 )
 """Pages beside the lessons."""
+HOME = Lesson("", "Home", "see where you are, and go on from there", "home")
+"""The page that the course opens."""
+_MINUTES = re.compile(r"(\d+ to \d+) minutes")
+
+
+@cache
+def minutes(lesson: Lesson) -> str:
+    """How many minutes a lesson takes, as its page says at its head; "" where it says none.
+
+    >>> minutes(LESSONS[7]), minutes(HOME)
+    ('25 to 40', '')
+    """
+    try:
+        cells = json.loads((NOTEBOOKS / lesson.file).read_text(encoding="utf-8"))["cells"]
+        found = _MINUTES.search("".join(cells[0]["source"]))
+    except (OSError, ValueError, LookupError, TypeError):
+        return ""
+    return found[1] if found else ""
 
 
 class Contents:
-    """The table of lessons; ``here`` are the files that are there."""
+    """The table of lessons; ``here`` are the files that are there, ``standing`` says by lesson how far the learner is."""
 
-    def __init__(self, here: Iterable[str]) -> None:
-        self.here = frozenset(here)
+    def __init__(self, here: Iterable[str], standing: Mapping[str, str]) -> None:
+        self.here, self.standing = frozenset(here), standing
 
     def _state(self, lesson: Lesson) -> str:
-        return "here" if lesson.file in self.here else "to come"
+        return self.standing.get(lesson.id, "") if lesson.file in self.here else "to come"
 
     def _repr_html_(self) -> str:
         rows = []
         for lesson in (*LESSONS, *BESIDE):
-            name = escape(f"{lesson.number} {lesson.title}".strip())
+            name = escape(lesson.name)
             if lesson.file in self.here:
                 name = f'<a href="{escape(lesson.file)}">{name}</a>'
             cells = (name, escape(lesson.learns), self._state(lesson))
             rows.append("<tr>" + "".join(f'<td style="text-align:left">{cell}</td>' for cell in cells) + "</tr>")
-        head = "".join(f'<th style="text-align:left">{word}</th>' for word in ("lesson", "after it you can", ""))
+        head = "".join(f'<th style="text-align:left">{word}</th>' for word in ("lesson", "after it you can", "questions"))
         return f'<table style="{TEXT}"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>'
 
     def __repr__(self) -> str:
-        return "\n".join(
-            f"{lesson.number} {lesson.title}: {lesson.learns} ({self._state(lesson)})".strip() for lesson in (*LESSONS, *BESIDE)
-        )
+        return "\n".join(self._line(lesson) for lesson in (*LESSONS, *BESIDE))
+
+    def _line(self, lesson: Lesson) -> str:
+        state = self._state(lesson)
+        return f"{lesson.name}: {lesson.learns}{f' ({state})' if state else ''}"
 
 
 def contents() -> Contents:
-    """The table as it is now: what lies beside this package's notebooks."""
-    return Contents(path.name for path in NOTEBOOKS.glob("*.ipynb"))
+    """The table as it is now: what lies beside this package's notebooks, and what was answered."""
+    from anglelib.questions.answers import home  # only here is anything read: whoever needs the order alone loads none of it
+    from anglelib.workshop.so_far import kept, so_far
+    from anglelib.workshop.so_far_words import count_words
+
+    standing = {one.lesson: count_words(one) for one in so_far(kept(home() / "answers")).lessons}
+    return Contents((path.name for path in NOTEBOOKS.glob("*.ipynb")), standing)

@@ -30,7 +30,7 @@ def test_opens_runs_and_moves(browser, address, name):
     complaints = []
     page.on("pageerror", lambda error: complaints.append(str(error)))
     open_notebook(page, address, name)
-    run_all(page, ".jp-OutputArea-output .jupyter-widgets")
+    run_all(page, ".jp-OutputArea-output ul a" if name == "home.ipynb" else ".jp-OutputArea-output .jupyter-widgets")
     page.wait_for_timeout(3000)
     assert walk(page) == 0
     panel = page.locator(".jp-WindowedPanel-outer").first
@@ -45,4 +45,25 @@ def test_opens_runs_and_moves(browser, address, name):
             break
     assert moved in (None, True), "the slider moves nothing"
     assert complaints == []
+    page.close()
+
+
+@pytest.mark.slow
+def test_links_open_the_lessons_inside_jupyterlab(browser, address):
+    """From the list of home, and from a lesson's closing line; the window is not loaded afresh."""
+    page = browser.new_page(viewport={"width": 1366, "height": 1600})
+    open_notebook(page, address, "home.ipynb")
+    page.evaluate("window.same = true")
+    page.locator(".jp-OutputArea-output").get_by_role("link", name="05 Kerf and sanding allowance").click()
+    page.get_by_role("heading", level=1, name="05 ").wait_for(timeout=60_000)
+    panel = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-WindowedPanel-outer")
+    onward = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role("link", name="06, the taper on the outside face")
+    for _ in range(60):
+        panel.evaluate("panel => panel.scrollTop = panel.scrollHeight")
+        page.wait_for_timeout(250)
+        if onward.count() and onward.is_visible():
+            break
+    onward.click()
+    page.get_by_role("heading", level=1, name="06 ").wait_for(timeout=60_000)
+    assert page.evaluate("window.same") is True
     page.close()

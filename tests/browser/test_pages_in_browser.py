@@ -8,6 +8,8 @@ import re
 import pytest
 from course import PROJECT, move_a_slider, served
 
+from anglelib.questions.answers import Answer, AnswerBook
+
 NAMES = sorted(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
 FIRST = "03_square_end.ipynb" if "03_square_end.ipynb" in NAMES else NAMES[0]
 
@@ -18,6 +20,10 @@ def address(browser, home):
         yield found
 
 
+HOME, LIST = "home.ipynb", 'ul a[href="00_start_here.ipynb"]'
+"""The page that has no widgets, and what stands there instead."""
+
+
 def look(browser, address, name):
     base, token = address.split("|")
     page = browser.new_page(viewport={"width": 1200, "height": 900})
@@ -25,7 +31,7 @@ def look(browser, address, name):
     page.on("pageerror", lambda error: complaints.append(str(error)))
     page.on("request", lambda request: outside.append(request.url) if not re.match(r"(https?|wss?)://127\.0\.0\.1|data:|blob:", request.url) else None)
     page.goto(f"{base}/voila/render/notebooks/{name}?token={token}", timeout=90_000)
-    page.wait_for_selector(".jupyter-widgets", timeout=90_000)
+    page.wait_for_selector(LIST if name == HOME else ".jupyter-widgets", timeout=90_000)
     page.wait_for_timeout(1500)
     assert complaints == [] and outside == []
     return page
@@ -85,6 +91,63 @@ def test_nothing_without_the_token(browser, address):
     assert "/login" in stranger.url
     assert stranger.goto(f"{base}/voila/files/notebooks/demo/job.toml").status in (403, 404)
     stranger.close()
+
+
+def follow(page, words: str, arrives: str) -> None:
+    """Goes along a link by keyboard alone, and waits until the page that it leads to is there."""
+    link = page.locator("nav.way").first.get_by_role("link", name=words, exact=True)
+    for _ in range(12):
+        page.keyboard.press("Tab")
+        if link.evaluate("link => link === document.activeElement"):
+            break
+    page.keyboard.press("Enter")
+    page.get_by_role("heading", level=1, name=arrives).wait_for(timeout=90_000)
+
+
+def test_next_leads_on_and_home_says_where_one_was(browser, address, home):
+    page = look(browser, address, "00_start_here.ipynb")
+    follow(page, "Next: 01 Identify the stock", "01 Identify the stock")
+    (home / "answers").mkdir(exist_ok=True)
+    (home / "answers" / "02_read_part.json").write_text("{")
+    AnswerBook("01_identify_stock", home / "answers").add(Answer("last-step", 0, "1/8", "wrong"))
+    follow(page, "Home", "Home: where you are")
+    body = page.inner_text("body")
+    assert "Go on where you were last: 01 Identify the stock" in body and "1 of 11 answered" in body and "02_read_part.json" in body
+    assert barriers(page) == []
+    page.set_viewport_size({"width": 390, "height": 800})
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    assert page.evaluate(SMALLEST) >= 14
+    (home / "answers" / "02_read_part.json").unlink()
+    page.close()
+
+
+SMALLEST = """() => Math.min(...[...document.querySelectorAll('#rendered_cells *')]
+    .filter(one => [...one.childNodes].some(node => node.nodeType === 3 && node.data.trim()) && one.getClientRects().length)
+    .map(one => parseFloat(getComputedStyle(one).fontSize)))"""
+"""The height of the smallest letters that are seen [px]."""
+
+
+@pytest.mark.slow
+def test_the_whole_way_there_and_back(browser, address):
+    lessons = [name for name in NAMES if name[:2].isdigit()]
+    page = look(browser, address, lessons[0])
+    for rel, onward in (("next", lessons[1:]), ("prev", lessons[-2::-1])):
+        for name in onward:
+            page.locator(f"nav.way >> nth=-1 >> a[rel={rel}]").click()
+            page.wait_for_url(f"**/{name}", timeout=90_000)
+            page.wait_for_selector("nav.way a", timeout=90_000)
+    page.close()
+
+
+@pytest.mark.slow
+def test_a_section_is_reached_from_the_folded_bar(browser, address):
+    page = look(browser, address, FIRST)
+    assert page.locator("details.sections").bounding_box()["height"] < 45, "more than a line"
+    page.get_by_text("On this page").click()
+    page.get_by_role("link", name="At the bench", exact=True).click()
+    page.wait_for_timeout(800)
+    assert abs(page.locator("h2", has_text="At the bench").bounding_box()["y"]) < 80
+    page.close()
 
 
 @pytest.mark.slow

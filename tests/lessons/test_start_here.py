@@ -22,6 +22,7 @@ from anglelib.lessons import start_here as lesson
 from anglelib.lessons.live import View
 from anglelib.lessons.room import ROOM
 from anglelib.questions import start_here as questions
+from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.grading import grade
 from anglelib.safety import ACTION_LEVEL
 from anglelib.section import Section
@@ -259,7 +260,14 @@ def test_the_table_links_to_what_is_here_and_calls_the_rest_to_come():
     html = found._repr_html_()
     assert PAGE.path.name in found.here and set(re.findall(r'href="([^"]+)"', html)) == here & {l.file for l in KNOWN}
     assert html.count("to come") == repr(found).count("to come") == len(KNOWN) - html.count("href")
-    assert here <= {l.file for l in KNOWN}, "a notebook that the table of lessons does not know"
+    assert here <= {l.file for l in (*KNOWN, contents.HOME)}, "a notebook that the table of lessons does not know"
+
+
+def test_the_table_counts_what_was_answered(own_folder):
+    assert "07 Taper on the inside face: find the mark where the other leg hides the vertex (0 of 10 answered)" in repr(lesson.contents())
+    AnswerBook("07_taper_inside").add(Answer("predict-the-mark", 0, "1/4", "wrong"))
+    assert "(1 of 10 answered)" in repr(lesson.contents()) and "<td style=\"text-align:left\">1 of 10 answered</td>" in lesson.contents()._repr_html_()
+    assert ">here<" not in lesson.contents()._repr_html_()
 
 
 # --- the notebook ----------------------------------------------------------------------------------------
