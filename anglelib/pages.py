@@ -20,6 +20,8 @@ from anglelib.prompt_socket import SETTING
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
+PATIENCE = 600
+"""So long Voila waits for what a cell shows, once the cell has run [s]. Its own 4 s pass on a busy machine, and the cell shows nothing."""
 FOLDER = ".pages"
 _RUNNING = ("Run All Cells", "**Run**")
 _WHOLE = "**How to run this page.**"
@@ -91,6 +93,7 @@ def serve(folder: Path, first: str, *, browser: bool, port: int | None = None) -
     given = [
         "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={folder}", "--Application.log_level=ERROR",
         f"--MappingKernelManager.cull_idle_timeout={IDLE}", "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}",
+        f"--NotebookClient.iopub_timeout={PATIENCE}",
     ]  # fmt: skip
     given += [f"--VoilaConfiguration.extra_labextensions_path={_parts(folder) / page_parts.EXTENSIONS}"]
     given += [f"--port={port}"] if port is not None else []
