@@ -26,6 +26,8 @@ from anglelib.way import STYLE, anchored, bar, sections_bar, ways
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
+PATIENCE = 600
+"""So long Voila waits for what a cell shows, once the cell has run [s]. Its own 4 s pass on a busy machine, and the cell shows nothing."""
 FOLDER = ".pages"
 _RUNNING = ("Run All Cells", "**Run**")
 _WHOLE = "**How to run this page.**"
@@ -142,7 +144,7 @@ def server_options(folder: Path, project: Path, port: int | None = None) -> list
         "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={project}", "--Application.log_level=ERROR",
         f"--MappingKernelManager.root_dir={folder}", f"--MappingKernelManager.cull_idle_timeout={IDLE}",
         "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}", *kernel_options(), *port_options("Voila", port),
-        f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",
+        f"--NotebookClient.iopub_timeout={PATIENCE}", f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",
     ]  # fmt: skip
 
 

@@ -11,7 +11,7 @@ from types import SimpleNamespace
 
 import pytest
 
-from anglelib import course, pages, served
+from anglelib import course, page_parts, pages, served
 from anglelib.errors import BenchError
 
 NOTEBOOKS = sorted((Path(__file__).resolve().parents[1] / "notebooks").glob("*.ipynb"))
@@ -45,6 +45,23 @@ def test_without_voila_a_sentence(monkeypatch, tmp_path):
     monkeypatch.setitem(__import__("sys").modules, "voila.app", None)
     with pytest.raises(BenchError, match="with --lab"):
         pages.serve(tmp_path, tmp_path, "00_start_here.ipynb", browser=False)
+
+
+def test_the_script_that_waits_is_found_as_a_lab_extension(tmp_path):
+    """As JupyterLab's own server reads it."""
+    from jupyterlab_server.config import get_federated_extensions
+
+    page_parts.write(tmp_path)
+    found = get_federated_extensions([str(tmp_path / page_parts.EXTENSIONS)])[page_parts.NAME]
+    assert (Path(found["ext_path"]) / found["jupyterlab"]["_build"]["load"]).is_file()
+    written = "".join(path.read_text(encoding="utf-8") for path in tmp_path.rglob("*") if path.is_file())
+    assert not re.search(r"@\w+@", written) and page_parts.ENDED in written
+
+
+def test_a_folder_that_cannot_be_written_is_said(tmp_path):
+    (tmp_path / pages.FOLDER).write_text("a file in the way", encoding="utf-8")
+    with pytest.raises(BenchError, match="ANGLELIB_HOME"):
+        pages._parts(tmp_path)
 
 
 @pytest.mark.parametrize("how", [(), ("--pages",)])
