@@ -73,6 +73,17 @@ def stuck() -> list[Any]:
     return [facts(rows), [len(stuck_table(found).rows), most.question if most else "", figures(found.sentence)]]
 
 
+def home() -> list[Any]:
+    """How far two learners are, and where their home pages lead."""
+    from anglelib.lessons.contents import LESSONS
+    from anglelib.lessons.home import Ways
+    from anglelib.workshop.so_far import kept, so_far
+
+    found = [so_far(kept(KEPT / who / "answers")) for who in "ab"]
+    pages = [Ways(one, [lesson.file for lesson in LESSONS]) for one in found if one.next]
+    return [[facts(one), [standing.state for standing in one.lessons]] for one in found] + [[page.onward[1].file, page._repr_html_().count("<li")] for page in pages]
+
+
 def guide() -> list[Any]:
     """The guide's lessons, and what each reveals."""
     from anglelib.workshop import guide

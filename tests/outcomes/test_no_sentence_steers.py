@@ -15,7 +15,7 @@ from tests.rewording import Raised, outcomes
 QUICK = (
     plans.plans, plans.again, plans.asked, plans.doubted, orders.orders, orders.rules, checks.diagnoses, checks.typed_in, kept.jobs, kept.racks,
     kept.refused, sheets.cards, sheets.cuts, sheets.fold_sheets, sheets.check_prints, sheets.coordinates, sheets.pack, sheets.safety,
-    sheets.part_sheets, classes.day, classes.stuck, classes.votes, pictures.bench_facts,
+    sheets.part_sheets, classes.day, classes.stuck, classes.home, classes.votes, pictures.bench_facts,
 )  # fmt: skip
 SLOW = (
     checks.every_diagnosis, sheets.exports, sheets.pack_on_letter, sheets.demo_pack, classes.readings, classes.guide, classes.guide_pages,
