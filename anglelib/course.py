@@ -31,6 +31,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from anglelib.errors import BenchError
+from anglelib.lessons.contents import HOME, LESSONS
 from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.port import MOST, port_number, refuse_taken
@@ -263,15 +264,14 @@ def main(arguments: Sequence[str] = ()) -> int:
     folder = home()
     make_home(folder, PROJECT)
     say(told(folder, fill(folder, PROJECT)) if wanted.lab else told(folder))
-    first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
     browser = has_display() and not wanted.no_browser
     if wanted.lab:
-        _open_lab(folder, first, browser, port)
+        _open_lab(folder, LESSONS[0].file, browser, port)
     else:
-        serve(folder, PROJECT, first, browser=browser, port=port)
+        serve(folder, PROJECT, HOME.file, browser=browser, port=port)
     say(f"The course has stopped. Your work is in {folder}")
     return 0
 
