@@ -20,6 +20,7 @@ TIMERS = {"looks": "{ 100: 2500 }", "looks_and_answer": "{ 100: 2500, 4000: 1 }"
 WIDGETS = ".jupyter-widgets"
 DEAD = "Error displaying"
 STATE = "#page-state"
+ANY_DEAD = f"document.body.innerText.includes('{DEAD}')"
 READY = f"document.querySelector('{STATE}')?.textContent === '' && window.jupyterapp"
 AT_MOST = 300_000  # ms, under full load
 
@@ -43,9 +44,9 @@ def opened(browser, address, name, script=""):
 
 
 def count(page, least: int = 1) -> int:
-    """The widgets of a page, once there are so many and their number stands still."""
+    """The widgets of a page, once there are so many, or one is dead, and their number stands still."""
     page.wait_for_function(READY, timeout=AT_MOST)
-    page.wait_for_function(f"document.querySelectorAll('{WIDGETS}').length >= {least}", timeout=AT_MOST)
+    page.wait_for_function(f"document.querySelectorAll('{WIDGETS}').length >= {least} || {ANY_DEAD}", timeout=AT_MOST)
     before, now = -1, page.locator(WIDGETS).count()
     while now != before:
         page.wait_for_timeout(3000)
