@@ -57,6 +57,8 @@ def _without_running(paragraph: str) -> str:
 
 def prepared(request: Any, notebook: Any, cwd: str) -> Any:
     """Voila's hook before a page's kernel starts: the notebook as a page."""
+    if request is not None:
+        request.xsrf_token  # noqa: B018  asked for, it is sent as a cookie, without which the leaving page may not end its kernel
     heading = next((cell.source for cell in notebook.cells if cell.cell_type == "markdown"), "").partition("\n")[0]
     notebook.metadata["title"] = heading.lstrip("# ")
     for cell in notebook.cells:

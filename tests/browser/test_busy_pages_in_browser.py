@@ -8,6 +8,7 @@ busy, and counts the widgets of each page against those of the same page on a co
 import subprocess
 import sys
 
+import psutil
 import pytest
 from course import served
 
@@ -19,6 +20,7 @@ TIMERS = {"looks": "{ 100: 2500 }", "looks_and_answer": "{ 100: 2500, 4000: 1 }"
 WIDGETS = ".jupyter-widgets"
 DEAD = "Error displaying"
 STATE = "#page-state"
+ANY_DEAD = f"document.body.innerText.includes('{DEAD}')"
 READY = f"document.querySelector('{STATE}')?.textContent === '' && window.jupyterapp"
 AT_MOST = 300_000  # ms, under full load
 
@@ -42,9 +44,9 @@ def opened(browser, address, name, script=""):
 
 
 def count(page, least: int = 1) -> int:
-    """The widgets of a page, once there are so many and their number stands still."""
+    """The widgets of a page, once there are so many, or one is dead, and their number stands still."""
     page.wait_for_function(READY, timeout=AT_MOST)
-    page.wait_for_function(f"document.querySelectorAll('{WIDGETS}').length >= {least}", timeout=AT_MOST)
+    page.wait_for_function(f"document.querySelectorAll('{WIDGETS}').length >= {least} || {ANY_DEAD}", timeout=AT_MOST)
     before, now = -1, page.locator(WIDGETS).count()
     while now != before:
         page.wait_for_timeout(3000)
@@ -74,13 +76,30 @@ def test_a_page_says_what_it_waits_for_and_that_its_python_has_ended(browser, ad
     said = page.evaluate("said")
     assert "Python is starting" in said[0] and "part 2 of" in said[2] and "pictures and controls" in said[-1]
     assert not page.locator(STATE).is_visible()
-    page.evaluate("void jupyterapp.widgetManager.kernel.requestExecute({ code: 'import os; os._exit(1)' }).done.catch(() => {})")
+    kernel = page.evaluate("jupyterapp.widgetManager.kernel.id")
+    [python] = [one for one in psutil.process_iter(["cmdline"]) if any(kernel in word for word in one.info["cmdline"] or [])]
+    python.kill()
     page.wait_for_selector(f"{STATE} button", timeout=60_000)
     assert "has stopped" in page.inner_text(STATE) and "answers are kept" in page.inner_text(STATE)
     page.get_by_role("button", name="Load the page again").click()
     page.wait_for_function("document.querySelector('#page-state')?.textContent !== '' ", timeout=AT_MOST)
     assert count(page, least=alive) == alive
     page.close(run_before_unload=True)
+
+
+def test_a_kernel_ends_with_its_page(browser, address):
+    base, token = address.split("|")
+    page = opened(browser, address, TWO[0])
+    count(page)
+    kernel = f"{base}/api/kernels/{page.evaluate('jupyterapp.widgetManager.kernel.id')}"
+    assert page.request.get(kernel).status == 200
+    page.goto("about:blank")
+    for _ in range(60):
+        if page.request.get(kernel).status == 404:
+            break
+        page.wait_for_timeout(500)
+    assert page.request.get(kernel).status == 404
+    page.close()
 
 
 @pytest.mark.slow
