@@ -43,6 +43,10 @@ def port_options(server: str, port: int | None) -> list[str]:
     return [] if port is None else [f"--{server}.port={port}", f"--{server}.port_retries=0"]
 
 
+LEFT_OUT = "ignore::DeprecationWarning,ignore::PendingDeprecationWarning,ignore::FutureWarning"
+"""What the kernels' Python is told of warnings."""
+
+
 def quiet() -> None:
     """Leave out what libraries say to those who develop them, in the server and in its kernels; errors are said.
 
@@ -50,11 +54,11 @@ def quiet() -> None:
     """
     for log in ("tornado.access", "tornado.general"):  # a page that is not there is said to the browser
         logging.getLogger(log).setLevel(logging.ERROR)
-    if not sys.warnoptions:
+    if not sys.warnoptions or os.environ.get("PYTHONWARNINGS") == LEFT_OUT:  # ours: one course was started from another
         with suppress(ImportError):
             import_module("voila")  # an extension of JupyterLab too; when it is imported it asks for the warnings of others
         warnings.simplefilter("ignore")
-        os.environ["PYTHONWARNINGS"] = "ignore::DeprecationWarning,ignore::PendingDeprecationWarning,ignore::FutureWarning"
+        os.environ["PYTHONWARNINGS"] = LEFT_OUT
 
 
 def only_lessons(handlers: Sequence[tuple], render: type, listings: Sequence[type]) -> list[tuple]:

@@ -380,7 +380,7 @@ def test_real_pages_are_the_projects_and_give_out_nothing_else(shipped, tmp_path
     pytest.importorskip("voila")
     own, scratch = tmp_path / "own", tmp_path / "scratch"
     scratch.mkdir()
-    (shipped / "notebooks/00_start_here.ipynb").write_text(a_notebook(WHERE), encoding="utf-8")
+    (shipped / "notebooks/home.ipynb").write_text(a_notebook(WHERE), encoding="utf-8")
     (shipped / "tests/secret.ipynb").write_text(a_notebook(), encoding="utf-8")
     own.mkdir(mode=0o700)
     (own / "mine.ipynb").write_text(a_notebook(), encoding="utf-8")

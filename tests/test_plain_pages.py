@@ -71,7 +71,7 @@ def test_the_command_serves_the_projects_own_pages_and_copies_nothing(how, monke
     monkeypatch.setattr(course, "serve", lambda *where, **how: seen.append((where, how)))
     monkeypatch.setattr(course, "refuse_taken", lambda port: None)
     assert course.main([*how, "--no-browser", "--port", "8123"]) == 0
-    assert seen == [((tmp_path / "mine", course.PROJECT, "00_start_here.ipynb"), {"browser": False, "port": 8123})]
+    assert seen == [((tmp_path / "mine", course.PROJECT, "home.ipynb"), {"browser": False, "port": 8123})]
     assert list((tmp_path / "mine").iterdir()) == []
 
 
@@ -88,8 +88,9 @@ def test_the_options_name_what_voila_has(tmp_path):
     """A misspelt option would be ignored in silence."""
     app = pytest.importorskip("voila.app")
     from jupyter_server.services.kernels.kernelmanager import MappingKernelManager
+    from nbclient import NotebookClient
 
-    owners = {"Voila": app.Voila, "Application": app.Voila, "VoilaConfiguration": app.VoilaConfiguration, "MappingKernelManager": MappingKernelManager}
+    owners = {"Voila": app.Voila, "Application": app.Voila, "VoilaConfiguration": app.VoilaConfiguration, "MappingKernelManager": MappingKernelManager, "NotebookClient": NotebookClient}
     for option in pages.server_options(tmp_path, tmp_path, 8123):
         owner, _, trait = option.removeprefix("--").partition("=")[0].partition(".")
         assert trait in owners[owner].class_traits(config=True), option
