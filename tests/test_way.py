@@ -50,7 +50,7 @@ class Page(HTMLParser):
 
 def served(name: str, base: str = "/voila/render/notebooks/") -> nbformat.NotebookNode:
     """A notebook as a page, asked for by its address."""
-    asked = SimpleNamespace(request=SimpleNamespace(path=base + name.replace("_", "%5F", 1)))
+    asked = SimpleNamespace(xsrf_token="", request=SimpleNamespace(path=base + name.replace("_", "%5F", 1)))
     return pages.prepared(asked, nbformat.read(NOTEBOOKS / name, as_version=4), "")
 
 
