@@ -19,6 +19,7 @@ a record of what was copied tells later whether the project has changed a notebo
 
 from __future__ import annotations
 
+import argparse
 import errno
 import hashlib
 import importlib.util
@@ -253,7 +254,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     parser = Parser(prog="python -m anglelib course", description="Open the course in the browser: every lesson is a page, with nothing to run.")
     parser.add_argument("--lab", action="store_true", help="open copies of the lessons in JupyterLab, with their code")
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
-    parser.add_argument("--pages", action="store_true", help="usual")  # what was written down before the pages became the course
+    parser.add_argument("--pages", action="store_true", help=argparse.SUPPRESS)  # what was written down before the pages became the course
     parser.add_argument("--port", help=f"the port to use on this machine, 1 to {MOST} (otherwise a free one)")
     wanted = parser.parse_args(arguments)
     if wanted.lab:

@@ -24,6 +24,7 @@ from pathlib import Path
 
 from anglelib.course import PROJECT, QUIET_LAB, SHIPPED, CourseError, fill, home, lab_settings, options
 from anglelib.errors import BenchError
+from anglelib.lessons.contents import LESSONS
 
 ANSWERS = "answers"
 """The folder of the answers, inside the learner's."""
@@ -94,8 +95,7 @@ def main(given: Sequence[str]) -> None:
     os.chdir(folder)
     os.environ["ANGLELIB_HOME"] = str(folder)
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"
-    first = min(path.name for path in (PROJECT / "notebooks").glob("*.ipynb"))
-    words = command(folder, first, given)
+    words = command(folder, LESSONS[0].file, given)
     os.execv(words[0], words)
 
 

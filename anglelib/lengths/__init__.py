@@ -47,11 +47,11 @@ from anglelib.lengths.units import (
     unit_written,
     writing,
 )
-from anglelib.lengths.written import BARE, FULL, LAST_PLACE, both, exact, figure, fine, marked, marked_both, place, show
+from anglelib.lengths.written import LAST_PLACE, both, exact, figure, fine, marked, marked_both, place, show, with_unit
 
 __all__ = [
-    "BARE", "FULL", "GRADUATIONS", "LAST_PLACE", "LONGEST", "MM", "MOST_CHARACTERS", "UNITS", "Printed", "about", "apart", "area", "area_sign", "area_word", "both",
+    "GRADUATIONS", "LAST_PLACE", "LONGEST", "MM", "MOST_CHARACTERS", "UNITS", "Printed", "about", "apart", "area", "area_sign", "area_word", "both",
     "decimal", "exact", "figure", "fine", "given", "head", "in_one_unit", "in_unit", "inches", "labelled", "marked",
     "marked_both", "millimetres", "named_unit", "number", "own", "own_spoken", "place", "printed", "read", "several", "show", "spoken", "to_mm", "typed",
-    "unit_in_head", "unit_word", "unit_written", "writing",
+    "unit_in_head", "unit_word", "unit_written", "with_unit", "writing",
 ]

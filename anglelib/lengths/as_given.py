@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from anglelib.lengths.numbers import decimal, fraction_text, in_mm, trimmed
 from anglelib.lengths.units import MM, unit_in_head, unit_written, with_mm, writing
-from anglelib.lengths.written import BARE, FULL, exact
+from anglelib.lengths.written import exact, with_unit
 
 
 def own(value: Fraction | int) -> str:
@@ -125,5 +125,4 @@ def in_unit(value: object, unit: str, how: Callable[..., str] = about) -> str:
         text = how(value)
         if unit == "mm" or text.endswith("mm"):
             return text
-        word = next((f" {word}" for word in (FULL, BARE) if text.endswith(f" {word}")), "")
-        return f"{text.removesuffix(word)} in.{word}"
+        return with_unit(text, "in.")

@@ -103,14 +103,14 @@ def typed(text: str, unit: str, *, what: str = "length", negative: bool = False,
     return value
 
 
-def number(text: str, *, bar: bool = True) -> Fraction | None:
-    """The number that was typed without any unit, however large; None for anything else. ``bar``: it may be a fraction.
+def number(text: str) -> Fraction | None:
+    """The number that was typed without any unit, however large; None for anything else.
 
-    >>> number("66"), number("-1 5/8"), number("66 thou"), number("1/16", bar=False)
-    (Fraction(66, 1), Fraction(-13, 8), None, None)
+    >>> number("66"), number("-1 5/8"), number("66 thou")
+    (Fraction(66, 1), Fraction(-13, 8), None)
     """
     form = _clear(text)
-    if form is None or form.unit or form.fraction and not bar:
+    if form is None or form.unit:
         return None
     return -form.number if form.negative else form.number
 

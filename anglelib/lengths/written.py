@@ -95,6 +95,16 @@ def marked(value: Fraction | int | float, off: Fraction, graduation: int = 64) -
     return f"{text} {FULL if lost > 0 else BARE}"
 
 
+def with_unit(mark: str, unit: str) -> str:
+    """A mark with its unit beside the number, before what says how it is struck.
+
+    >>> with_unit("7/32 bare", "in"), with_unit("7/32", "in.")
+    ('7/32 in bare', '7/32 in.')
+    """
+    word = next((f" {word}" for word in (FULL, BARE) if mark.endswith(f" {word}")), "")
+    return f"{mark.removesuffix(word)} {unit}{word}"
+
+
 def marked_both(value: Fraction | int | float, off: Fraction, graduation: int = 64) -> str:
     """A mark with the number it stands for in brackets: "7/32 bare (0.213)".
 

@@ -26,7 +26,7 @@ from anglelib.geometry.mark_words import face_words, how, name_of, off
 from anglelib.geometry.outlines import face_edges
 from anglelib.geometry.taper import Number, from_end_1, taper_lines
 from anglelib.job import Shop
-from anglelib.lengths import BARE, FULL, decimal, exact, marked, millimetres, own, writing
+from anglelib.lengths import decimal, exact, marked, millimetres, own, with_unit, writing
 from anglelib.part import Part
 from anglelib.section import LEGS
 from anglelib.tolerances import Limits
@@ -150,7 +150,4 @@ def coordinates_csv(part: Part, shop: Shop, limits: Limits | None = None) -> str
 def _three(value: Number, unit: str, limits: Limits) -> tuple[str, str, str]:
     with writing(unit):
         ruled = marked(value, off(value, limits))
-    if unit != "mm":  # "7/32 in bare": the unit stands beside the number
-        word = next((f" {word}" for word in (FULL, BARE) if ruled.endswith(word)), "")
-        ruled = f"{ruled.removesuffix(word)} in{word}"
-    return ruled, decimal(value, 4), millimetres(value, 3)
+    return ruled if unit == "mm" else with_unit(ruled, "in"), decimal(value, 4), millimetres(value, 3)

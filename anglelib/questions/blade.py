@@ -40,7 +40,7 @@ class TestCut:
 
 @dataclass(frozen=True)
 class CaliperQuestion(LengthQuestion):
-    """A length in thousandths, as a caliper shows it: no fraction of a rule stands for it. 66 and 0.066 may both be typed."""
+    """A length in thousandths, as a caliper shows it: no fraction of a rule stands for it."""
 
     @property
     def answer_text(self) -> str:
