@@ -66,11 +66,18 @@ STATE = """
     line.append(again);
   };
   window.page_state("starting");
+  document.addEventListener("click", event => {
+    const link = event.target.closest("a[target=_blank]");
+    if (link?.origin === location.origin && link.pathname.endsWith(".ipynb")) link.target = "";
+  }, true);
   window.voila_process = (part, parts) => window.page_state("working", { part, parts });
   window.voila_finish = () => { window.page_state("drawing"); window.voila_finish = finish; finish(); };
 })();
 """
-"""The line at the head of the page; Voila calls ``voila_process`` before each cell, and ``voila_finish`` after the last."""
+"""The line at the head of the page; Voila calls ``voila_process`` before each cell, and ``voila_finish`` after the last.
+
+Jupyter opens the links of an output in a new tab: a lesson opens in the tab that one is in, so that the page left ends its kernel.
+"""
 
 EXTENSION = """
 (() => {

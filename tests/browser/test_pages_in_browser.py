@@ -103,6 +103,7 @@ def follow(page, words: str, arrives: str) -> None:
             break
     page.keyboard.press("Enter")
     page.get_by_role("heading", level=1, name=arrives).wait_for(timeout=90_000)
+    page.wait_for_function("document.querySelector('#page-state')?.textContent === ''", timeout=90_000)  # its outputs are drawn
 
 
 def test_next_leads_on_and_home_says_where_one_was(browser, address, home):
@@ -118,6 +119,9 @@ def test_next_leads_on_and_home_says_where_one_was(browser, address, home):
     page.set_viewport_size({"width": 390, "height": 800})
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
     assert page.evaluate(SMALLEST) >= 14
+    page.get_by_role("link", name="03 Square an end").first.click()
+    page.wait_for_url("**/03_square_end.ipynb*")  # in the same tab
+    assert len(page.context.pages) == 1
     (home / "answers" / "02_read_part.json").unlink()
     page.close()
 
