@@ -1,37 +1,23 @@
 """The course: the learner's own folder, and the lessons opened as plain pages, or in JupyterLab.
 
 The pages are the project's own, and only answers and what is saved go to the folder. In JupyterLab
-the learner works on copies there. What is already in the folder is theirs and is never overwritten;
-a record of what was copied tells later whether the project has changed a notebook since.
-
->>> from tempfile import TemporaryDirectory
->>> with TemporaryDirectory() as folder:
-...     shipped, own = Path(folder, "project"), Path(folder, "own")
-...     Path(shipped, "notebooks").mkdir(parents=True)
-...     first = Path(shipped, "notebooks", "00_start_here.ipynb")
-...     _ = first.write_text("one")
-...     print(fill(own, shipped).copied)
-...     _ = first.write_text("two")
-...     print(fill(own, shipped).differing, Path(own, "notebooks", "00_start_here.ipynb").read_text())
-('notebooks/00_start_here.ipynb',)
-('notebooks/00_start_here.ipynb',) one
+the learner works on copies there (:mod:`anglelib.copies`): what they have changed is never overwritten.
 """
 
 from __future__ import annotations
 
 import argparse
 import errno
-import hashlib
 import importlib.util
 import json
 import os
 import sys
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 
-from anglelib.errors import BenchError
+from anglelib.copies import PROJECT, SHIPPED, CourseError, Filled, follow, fresh
+from anglelib.copies_words import filled_words, fresh_words
 from anglelib.lessons.contents import HOME, LESSONS
 from anglelib.lines import Parser, say
 from anglelib.pages import serve
@@ -39,30 +25,8 @@ from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
 from anglelib.served import kernel_options, port_options, quiet
 
-PROJECT = Path(__file__).resolve().parent.parent
-"""Where the project's files are: the clone that this package is in."""
-
-SHIPPED = ("notebooks", "figures")
-"""The project's folders that a learner reads, or gets for JupyterLab; the demonstration files are in notebooks/demo."""
-
-RECORD = ".anglelib-course.json"
-"""What was copied into the learner's folder: for each file the digest of the project's file then."""
-
-
-class CourseError(BenchError):
-    """The course cannot use the learner's folder, or cannot be opened."""
-
-
-@dataclass(frozen=True)
-class Filled:
-    """What filling the learner's folder did.
-
-    ``copied``: the files that were absent and are there now. ``differing``: the files that
-    the project has changed since the learner got them, and that were left as the learner has them.
-    """
-
-    copied: tuple[str, ...]
-    differing: tuple[str, ...]
+LAB = Path(__file__).resolve().parent / "lab" / "extensions"
+"""Where JupyterLab finds the course's own script."""
 
 
 def home(environment: Mapping[str, str] = os.environ) -> Path:
@@ -102,13 +66,13 @@ def make_home(folder: Path, project: Path) -> None:
 
 
 def fill(folder: Path, project: Path) -> Filled:
-    """Copy into the learner's folder what is absent there; change nothing that is present.
+    """Copy the lessons into the learner's folder, and let what is untouched there follow the course (:func:`anglelib.copies.follow`).
 
     Raises CourseError, one sentence, where the folder cannot be made (:func:`make_home`) or written.
     """
     make_home(folder, project)
     with _in_a_sentence(folder):
-        return _fill(folder, project)
+        return follow(folder, project)
 
 
 @contextmanager
@@ -126,81 +90,16 @@ def _in_a_sentence(folder: Path) -> Iterator[None]:
         ) from error
 
 
-def _fill(folder: Path, project: Path) -> Filled:
-    record, copied, differing = _read_record(folder), [], []
-    for source in _shipped(project):
-        name = source.relative_to(project).as_posix()
-        text, own = source.read_bytes(), folder / name
-        digest = hashlib.sha256(text).hexdigest()
-        if not os.path.lexists(own):
-            _put(own, text)
-            copied.append(name)
-        elif record.get(name) == digest or own.is_file() and own.read_bytes() == text:
-            pass
-        else:
-            differing.append(name)
-            continue
-        record[name] = digest
-    _write_record(folder, record)
-    return Filled(tuple(copied), tuple(differing))
-
-
-def _shipped(project: Path) -> Iterator[Path]:
-    """The project's files for learners, without what Jupyter and the file manager leave behind."""
-    for top in SHIPPED:
-        for path in sorted((project / top).rglob("*")):
-            parts = path.relative_to(project).parts
-            if path.is_file() and not any(part.startswith((".", "__")) for part in parts):
-                yield path
-
-
-def _put(own: Path, text: bytes) -> None:
-    """A whole file or none: one that was cut short would be taken for the learner's and kept for ever."""
-    own.parent.mkdir(parents=True, exist_ok=True)
-    unfinished = own.with_name(f".{own.name}.{os.getpid()}")
-    try:
-        unfinished.write_bytes(text)
-        if not os.path.lexists(own):
-            os.rename(unfinished, own)
-    finally:
-        unfinished.unlink(missing_ok=True)
-
-
-def _read_record(folder: Path) -> dict[str, str]:
-    """Without a readable record every file that differs counts as changed: it says too much, and loses nothing."""
-    try:
-        record = json.loads((folder / RECORD).read_text(encoding="utf-8"))
-    except (OSError, ValueError):
-        return {}
-    return record if isinstance(record, dict) else {}
-
-
-def _write_record(folder: Path, record: dict[str, str]) -> None:
-    text = json.dumps(record, indent=1, sort_keys=True)
-    unfinished = folder / f"{RECORD}.{os.getpid()}"
-    try:
-        unfinished.write_text(text, encoding="utf-8")
-        os.replace(unfinished, folder / RECORD)
-    finally:
-        unfinished.unlink(missing_ok=True)
-
-
-def told(folder: Path, filled: Filled = Filled((), ())) -> str:
+def told(folder: Path, filled: Filled = Filled()) -> str:
     """What the learner reads before the course opens.
 
-    >>> print(told(Path("course"), Filled((), ("notebooks/03_square_an_end.ipynb",))))
+    >>> print(told(Path("course"), Filled(renewed=("notebooks/03_square_an_end.ipynb",))))
     Your course folder: course (your answers, and what you save, are kept there)
-    The project has another notebooks/03_square_an_end.ipynb than your folder. Yours is kept; to get the project's, rename yours and start again.
+    The course has a new version of notebooks/03_square_an_end.ipynb, and your folder has it: you had changed nothing there.
     Stop the course with Ctrl-C in this window.
     """
-    lines = [f"Your course folder: {folder} (your answers, and what you save, are kept there)"]
-    if filled.differing:
-        first, others = filled.differing[0], len(filled.differing) - 1
-        more = f" and {others} other file{'s' if others > 1 else ''}" if others else ""
-        lines.append(
-            f"The project has another {first}{more} than your folder. Yours is kept; to get the project's, rename yours and start again."
-        )
-    return "\n".join([*lines, "Stop the course with Ctrl-C in this window."])
+    first = f"Your course folder: {folder} (your answers, and what you save, are kept there)"
+    return "\n".join([first, *filled_words(filled), "Stop the course with Ctrl-C in this window."])
 
 
 def has_display(environment: Mapping[str, str] = os.environ, platform: str = sys.platform) -> bool:
@@ -239,6 +138,9 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         f"--LabApp.app_settings_dir={folder / '.lab'}",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--LabApp.extension_manager=readonly",
+        f"--LabApp.extra_labextensions_path={LAB}",
+        "--ServerApp.contents_manager_class=anglelib.lab.lessons.Lessons",
+        "--ServerApp.jpserver_extensions=anglelib.lab.handlers=True",
         "--ServerApp.answer_yes=True",
         f"--ServerApp.{SETTING}",
         "--Application.log_level=ERROR",
@@ -253,6 +155,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     """Open the lessons, as plain pages or in JupyterLab; returns when the learner stops them."""
     parser = Parser(prog="python -m anglelib course", description="Open the course in the browser: every lesson is a page, with nothing to run.")
     parser.add_argument("--lab", action="store_true", help="open copies of the lessons in JupyterLab, with their code")
+    parser.add_argument("--fresh", metavar="LESSON", help="make your copy of a lesson (07, say) the course's again; what you changed is kept beside it")
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
     parser.add_argument("--pages", action="store_true", help=argparse.SUPPRESS)  # what was written down before the pages became the course
     parser.add_argument("--port", help=f"the port to use on this machine, 1 to {MOST} (otherwise a free one)")
@@ -264,6 +167,11 @@ def main(arguments: Sequence[str] = ()) -> int:
         refuse_taken(port)
     folder = home()
     make_home(folder, PROJECT)
+    if wanted.fresh is not None:
+        with _in_a_sentence(folder):
+            say(fresh_words(fresh(folder, PROJECT, wanted.fresh)))
+        if not wanted.lab:
+            return 0
     say(told(folder, fill(folder, PROJECT)) if wanted.lab else told(folder))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere

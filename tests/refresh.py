@@ -2,10 +2,11 @@
 
     python -m tests.refresh              all notebooks and figures
     python -m tests.refresh 07           those whose name begins so
+    python -m tests.refresh --cells      only what needs no run: no view of a widget, cells that stay
 
-What comes out depends on nothing but the project: execution counts 1 to n, no widget state, no
-times, no Python version, widget numbers made from the cell's own id. Run it with the oldest
-supported Python; a newer one must give the same (the strict run of the notebooks holds it).
+What comes out depends on nothing but the project: execution counts 1 to n, no widget's state and no
+view of one, no times, no Python version; and no cell can be deleted by a key that slips. Run it with the
+oldest supported Python; a newer one must give the same (the strict run of the notebooks holds it).
 """
 
 from __future__ import annotations
@@ -15,16 +16,16 @@ import os
 import pkgutil
 import sys
 import tempfile
-import uuid
 from pathlib import Path
 from typing import Any
 
 import nbformat
 from nbclient import NotebookClient
 
+from anglelib.lab.views import forget
+
 PROJECT = Path(__file__).resolve().parent.parent
 NOTEBOOKS, FIGURES = PROJECT / "notebooks", PROJECT / "figures"
-VIEW = "application/vnd.jupyter.widget-view+json"
 METADATA = {
     "kernelspec": {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"},
     "language_info": {"file_extension": ".py", "mimetype": "text/x-python", "name": "python", "pygments_lexer": "ipython3"},
@@ -53,20 +54,17 @@ def executed(path: Path) -> nbformat.NotebookNode:
             os.environ.pop("ANGLELIB_HOME")
             if before is not None:
                 os.environ["ANGLELIB_HOME"] = before
-    return settled(notebook, path.stem)
+    return settled(notebook)
 
 
-def settled(notebook: nbformat.NotebookNode, name: str) -> nbformat.NotebookNode:
-    """The same without what differs from run to run."""
+def settled(notebook: nbformat.NotebookNode) -> nbformat.NotebookNode:
+    """The same without what differs from run to run, and with cells that stay."""
     notebook.metadata = nbformat.from_dict(METADATA)
+    forget(notebook)
     for cell in notebook.cells:
-        if cell.cell_type != "code":
-            continue
-        cell.metadata.pop("execution", None)
-        for place, output in enumerate(cell.outputs):
-            view: Any = output.get("data", {}).get(VIEW)
-            if view is not None:
-                view["model_id"] = uuid.uuid5(uuid.NAMESPACE_URL, f"anglelib/{name}/{cell.id}/{place}").hex
+        cell.metadata["deletable"] = False
+        if cell.cell_type == "code":
+            cell.metadata.pop("execution", None)
     return notebook
 
 
@@ -97,6 +95,10 @@ def draw_figures(prefix: str = "") -> list[Path]:
 
 
 def main(words: list[str]) -> None:
+    if words[:1] == ["--cells"]:
+        for path in notebooks(*words[1:]):
+            nbformat.write(settled(nbformat.read(path, as_version=4)), path)
+        return
     prefix = words[0] if words else ""
     for path in draw_figures(prefix):
         print(path.relative_to(PROJECT))

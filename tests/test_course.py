@@ -19,7 +19,8 @@ import pytest
 
 from anglelib import course
 from anglelib.__main__ import main
-from anglelib.course import CourseError, fill, home, told
+from anglelib.copies import RECORD, CourseError, Filled
+from anglelib.course import fill, home
 from anglelib.errors import BenchError
 from anglelib.port import refuse_taken
 
@@ -44,7 +45,7 @@ def shipped(tmp_path):
 
 def files_in(folder: Path) -> dict[str, str]:
     return {
-        path.relative_to(folder).as_posix(): path.read_text() for path in folder.rglob("*") if path.is_file() and path.name != course.RECORD
+        path.relative_to(folder).as_posix(): path.read_text() for path in folder.rglob("*") if path.is_file() and path.name != RECORD
     }
 
 
@@ -56,7 +57,7 @@ def test_copies_what_a_learner_needs_and_nothing_else(shipped, tmp_path):
         "notebooks/01_identify.ipynb",
         "notebooks/demo/rack.csv",
     ]
-    assert sorted(filled.copied) == sorted(files_in(tmp_path / "own" / "course")) and filled.differing == ()
+    assert sorted(filled.copied) == sorted(files_in(tmp_path / "own" / "course")) and filled == Filled(copied=filled.copied)
 
 
 def test_the_learners_work_is_never_overwritten(shipped, tmp_path):
@@ -66,32 +67,8 @@ def test_the_learners_work_is_never_overwritten(shipped, tmp_path):
     (own / "notebooks/my_own.ipynb").write_text("mine alone")
     (own / "figures/section.png").unlink()
     before = files_in(own)
-    assert fill(own, shipped) == course.Filled(("figures/section.png",), ())
+    assert fill(own, shipped) == Filled(copied=("figures/section.png",))
     assert files_in(own) == before | {"figures/section.png": "a picture"}
-
-
-def test_a_notebook_that_changed_since_is_named_and_the_learners_kept(shipped, tmp_path):
-    own, name = tmp_path / "own", "notebooks/01_identify.ipynb"
-    fill(own, shipped)
-    (own / name).write_text("my work")
-    (shipped / name).write_text("second, improved")
-    for _ in range(2):  # it is said again every time, until the learner has done something about it
-        filled = fill(own, shipped)
-        assert filled.differing == (name,) and (own / name).read_text() == "my work"
-        assert f"another {name} than your folder. Yours is kept" in told(own, filled)
-    (own / name).rename(own / "notebooks/01_mine.ipynb")
-    assert fill(own, shipped) == course.Filled((name,), ())
-    assert fill(own, shipped).differing == () and (own / name).read_text() == "second, improved"
-
-
-@pytest.mark.parametrize("record", [None, "{", "[]", '{"notebooks/01_identify.ipynb": 7}'])
-def test_a_lost_or_spoiled_record_loses_nothing(shipped, tmp_path, record):
-    own, name = tmp_path / "own", "notebooks/01_identify.ipynb"
-    fill(own, shipped)
-    (own / name).write_text("my work")
-    (own / course.RECORD).unlink() if record is None else (own / course.RECORD).write_text(record)
-    assert fill(own, shipped).differing == (name,)
-    assert (own / name).read_text() == "my work"
 
 
 def test_an_interrupted_copy_leaves_no_half_file(shipped, tmp_path, monkeypatch):
@@ -111,7 +88,7 @@ def test_a_broken_link_counts_as_the_learners(shipped, tmp_path):
         (own / "notebooks/01_identify.ipynb").symlink_to(tmp_path / "away")
     except OSError:
         pytest.skip("this system lets nobody make links")
-    assert fill(own, shipped).differing == ("notebooks/01_identify.ipynb",)
+    assert fill(own, shipped).left == ("notebooks/01_identify.ipynb",)
     assert not (tmp_path / "away").exists()
 
 

@@ -22,7 +22,8 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from anglelib.course import PROJECT, QUIET_LAB, SHIPPED, CourseError, fill, home, lab_settings, options
+from anglelib.copies import PROJECT, SHIPPED, CourseError
+from anglelib.course import QUIET_LAB, fill, home, lab_settings, options
 from anglelib.errors import BenchError
 from anglelib.lessons.contents import LESSONS
 

@@ -1,0 +1,48 @@
+"""What the course's script in JupyterLab asks its server: the words of the buttons, and a fresh copy of a lesson.
+
+An extension of the server; ``course.options`` names it.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from jupyter_server.base.handlers import APIHandler
+from jupyter_server.utils import url_path_join
+from tornado import web
+
+from anglelib.copies import PROJECT, fresh, shipped
+from anglelib.copies_words import fresh_words
+from anglelib.course import home
+from anglelib.errors import BenchError
+from anglelib.lab.words import WORDS
+
+
+class LessonHandler(APIHandler):
+    """``anglelib/lesson``: GET the words and the lessons that there are, POST for a fresh copy."""
+
+    @web.authenticated
+    def get(self) -> None:
+        lessons = [name for name in shipped(PROJECT) if name.endswith(".ipynb")]
+        self.finish(json.dumps({"words": WORDS, "lessons": lessons}))
+
+    @web.authenticated
+    def post(self) -> None:
+        asked = self.get_json_body()
+        path = asked.get("path") if isinstance(asked, dict) else None
+        try:
+            made = fresh(home(), PROJECT, path if isinstance(path, str) else "")
+        except BenchError as error:
+            self.set_status(409)
+            self.finish(json.dumps({"said": str(error)}))
+        else:
+            self.finish(json.dumps({"said": fresh_words(made)}))
+
+
+def _jupyter_server_extension_points() -> list[dict[str, str]]:
+    return [{"module": __name__}]
+
+
+def _load_jupyter_server_extension(app: Any) -> None:
+    app.web_app.add_handlers(".*$", [(url_path_join(app.web_app.settings["base_url"], "anglelib", "lesson"), LessonHandler)])
