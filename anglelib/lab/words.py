@@ -12,6 +12,7 @@ WORDS = {
     "cancel": "Cancel",
     "failed": "The course could not be asked for a fresh copy: is it still running? Nothing was changed.",
     "kept": "This cell belongs to the lesson, and stays as it is. Cells that you add can be deleted.",
+    "gone": "The Python behind this page has stopped, so its saved pictures are shown. Your answers are kept. Run the page to go on.",
     "starting": "Python is starting for this page. What you run waits for it.",
 }
 """By id; the script in the browser (extensions/anglelib-lab) looks them up."""

@@ -7,6 +7,9 @@
   const LOOK = 100; // how often what has no signal is looked at [ms]
   const MANAGER = 15000; // so long the widgets' own extension is waited for, where there may be none [ms]
   const DRAWN = 2000; // so long after its run a cell may take to draw [ms]
+  const MOVING = 400; // so long after a key or a wheel the page may still move by it [ms]
+  const EDGE = 8; // a cell of which less is seen is not the one that is read [px]
+  const PROMPT = 700; // what begins sooner needs no word [ms]
   const pause = time => new Promise(go => setTimeout(go, time));
   let words = {}, lessons = [], scope;
 
@@ -26,13 +29,12 @@
     }
   }
 
-  const setAside = notebook => eachOutput(notebook, output => {
-    const view = output.data[VIEW];
-    if (!view || Object.keys(output.data).length === 1) return false;
-    delete output.data[VIEW];
-    delete output.metadata[ASIDE]; // the kernel that knew it is gone
-    return true;
-  });
+  function withoutView(output) {
+    if (output.data && Object.keys(output.data).length > 1) delete output.data[VIEW];
+    return output;
+  }
+
+  const setAside = notebook => eachOutput(notebook, output => VIEW in output.data && !(VIEW in withoutView(output).data));
 
   const putBack = (notebook, manager) => eachOutput(notebook, output => {
     const id = output.metadata?.[ASIDE];
@@ -87,29 +89,52 @@
     return takesRuns(context) || untilReady(context, rendermime);
   }
 
-  const waiting = new WeakMap(); // by session: the runs that wait, one after another
-  const seen = new WeakSet(); // the sessions that had their widgets' manager when a run was given
-  async function inTurn(options, run, say) {
-    const { cell, sessionContext: context } = options;
-    const before = waiting.get(context);
-    if (!before) say("starting");
-    const turn = (before ?? Promise.resolve()).then(() => untilReady(context, cell.outputArea.rendermime));
-    waiting.set(context, turn);
-    cell.model.executionState = "running"; // shown as [*]
-    const ready = await turn;
-    if (waiting.get(context) === turn) waiting.delete(context);
-    seen.add(context);
-    if (cell.isDisposed) return false;
-    if (!ready) {
-      cell.model.executionState = "idle";
-      return false;
+  // One cell after another, each cleared only when its turn has come: what is saved meanwhile still has the pictures of the others.
+  const queues = new WeakMap(); // by session: the last run given, how many wait, and a number that changes when those that wait are given up
+  function queueOf(context) {
+    if (!queues.has(context)) {
+      const queue = { last: Promise.resolve(), waiting: 0, number: 0 };
+      let gone = false;
+      context.statusChanged.connect((_, status) => {
+        if (!gone && GONE.includes(status)) queue.number++;
+        gone = GONE.includes(status);
+      });
+      queues.set(context, queue);
     }
-    return run(options);
+    return queues.get(context);
+  }
+
+  function inTurn(options, run, say) {
+    const { cell, sessionContext: context } = options, { model } = cell, queue = queueOf(context), { number } = queue;
+    const telling = queue.waiting++ || takesRuns(context) ? 0 : setTimeout(() => say("starting"), PROMPT);
+    model.executionState = "running"; // shown as [*]
+    hold(cell.node.closest(".jp-WindowedPanel-outer"), () => queue.waiting > 0);
+    const turn = queue.last.then(async () => {
+      const ready = number === queue.number && await untilReady(context, cell.outputArea.rendermime);
+      clearTimeout(telling);
+      if (cell.isDisposed) return false;
+      if (!ready || number !== queue.number) {
+        model.executionState = "idle";
+        return false;
+      }
+      const before = structuredClone(model.outputs.toJSON());
+      let ran = false;
+      try {
+        ran = await withItsRoom(cell, () => run(options));
+      } finally {
+        const expected = model.getMetadata("tags")?.includes("raises-exception");
+        if (!ran && !expected) queue.number++; // after an error, as after an interruption, what waits is not run
+        if (!ran && !cell.isDisposed && model.outputs.length === 0) model.outputs.fromJSON(before.map(withoutView));
+      }
+      return ran;
+    });
+    queue.last = turn.catch(() => {}).finally(() => queue.waiting--);
+    return turn;
   }
 
   // What stands in a cell is cleared before the new output comes: its room is kept, so that the page does not jump.
   async function withItsRoom(cell, run) {
-    const node = cell.outputArea.node;
+    const { node } = cell;
     node.style.minHeight = `${node.offsetHeight}px`;
     try {
       return await run();
@@ -123,16 +148,40 @@
     autoStart: true,
     provides: token,
     activate: () => ({
-      runCell: options => {
-        const { cell, sessionContext: context } = options;
-        if (cell.model.type !== "code" || !context) return runCell(options);
-        return withItsRoom(cell, () =>
-          !waiting.has(context) && seen.has(context) && takesRuns(context) ? runCell(options) : inTurn(options, runCell, say));
-      },
+      runCell: options => options.cell.model.type === "code" && options.sessionContext ? inTurn(options, runCell, say) : runCell(options),
     }),
   });
 
   // --- the reader stays where they read --------------------------------------------------------------------------------------
+  // While cells run, what stands above the reader grows and shrinks: the cell at the top edge is held, unless the reader moves.
+  let moved = 0;
+  for (const by of ["wheel", "pointerdown", "keydown", "touchmove"]) {
+    document.addEventListener(by, () => { moved = performance.now(); }, { capture: true, passive: true });
+  }
+
+  const held = new WeakSet();
+  function hold(panel, running) {
+    if (!panel || held.has(panel)) return;
+    held.add(panel);
+    let anchor = null, place = 0, until = 0;
+    const edge = () => panel.getBoundingClientRect().top;
+    const pick = () => {
+      anchor = [...panel.querySelectorAll(".jp-Cell")].find(cell => cell.getBoundingClientRect().bottom > edge() + EDGE);
+      place = anchor ? anchor.getBoundingClientRect().top - edge() : 0;
+    };
+    const look = () => {
+      const now = performance.now();
+      if (running()) until = now + DRAWN;
+      if (now > until || !panel.isConnected) return held.delete(panel);
+      const off = anchor?.isConnected ? anchor.getBoundingClientRect().top - edge() - place : 0;
+      if (!anchor?.isConnected || now - moved < MOVING) pick();
+      else if (Math.abs(off) > 1) panel.scrollTop += off;
+      requestAnimationFrame(look);
+    };
+    pick();
+    look();
+  }
+
   function keepPlace(actions, name) {
     const act = actions[name];
     actions[name] = (notebook, ...rest) => {
@@ -142,6 +191,7 @@
         return act.call(actions, notebook, ...rest);
       } finally {
         delete notebook.scrollToItem;
+        moved = 0; // the press that gave the command moves nothing
         notebook.activeCellIndex = index;
         notebook.deselectAll();
       }
@@ -173,7 +223,7 @@
   }
 
   // --- the lesson's buttons --------------------------------------------------------------------------------------------------
-  const bar = (token, { NotebookActions }, { Dialog, Notification, showDialog }, { ToolbarButton }, { ServerConnection }) => ({
+  const bar = (token, say, { NotebookActions }, { Dialog, Notification, showDialog }, { ToolbarButton }, { ServerConnection }) => ({
     id: `${NAME}:lesson`,
     autoStart: true,
     requires: [token],
@@ -189,8 +239,12 @@
 
       async function follow(panel) {
         const { content, sessionContext: session } = panel;
-        session.statusChanged.connect((_, status) => { if (GONE.includes(status)) setAside(content.model); });
-        session.kernelChanged.connect((_, change) => { if (change.oldValue) setAside(content.model); });
+        session.statusChanged.connect((_, status) => {
+          if (!GONE.includes(status) || !content.model) return;
+          setAside(content.model);
+          if (status === "autorestarting" || status === "dead") say("gone");
+        });
+        session.kernelChanged.connect((_, change) => { if (change.oldValue && content.model) setAside(content.model); });
         await panel.context.ready;
         addButtons(panel);
         const manager = await managerOf(content.rendermime);
@@ -240,7 +294,7 @@
     keepCells(notebook.NotebookActions, say);
     return [
       executor(notebook.INotebookCellExecutor, notebook.runCell, say),
-      bar(notebook.INotebookTracker, notebook, apputils, components, services),
+      bar(notebook.INotebookTracker, say, notebook, apputils, components, services),
     ];
   }
 
