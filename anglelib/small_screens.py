@@ -15,13 +15,19 @@ FINGER = 44
 """The least height of what a finger presses [px]."""
 
 STYLE = f"""
-#rendered_cells :is(.wide, .widget-htmlmath-content, mjx-container[display=true]) {{ max-width: 100%; overflow-x: auto; }}
-.wide > :is(svg, img) {{ min-width: var(--least); height: auto; }}
-.wide[data-note]::after {{ content: attr(data-note); display: block; position: sticky; left: 0; width: fit-content;
+#rendered_cells .wide {{ max-width: 100%; }}
+#rendered_cells :is(.widget-html, .widget-htmlmath, .widget-html-content, .widget-htmlmath-content) {{ min-width: 0; }}
+#rendered_cells .moves {{ max-width: 100%; overflow: auto hidden; padding-bottom: .25em; }}
+#rendered_cells .wide > :is(svg, img) {{ min-width: var(--least); height: auto; }}
+#rendered_cells .wide.moves > svg {{ max-height: none; }}
+#rendered_cells .wide.moves::after {{ content: attr(data-note); display: block; position: sticky; left: 0; width: fit-content;
   font: .8125rem/1.4 sans-serif; color: var(--jp-content-font-color1, #161616); }}
-#rendered_cells :focus-visible {{ outline: 3px solid #0b5cad !important; outline-offset: -2px; }}
+#rendered_cells .widget-html:has(> .wide.tall) {{ position: static; }}
+#rendered_cells :focus-visible {{ outline: 3px solid var(--al-accent, #0b5cad) !important; outline-offset: -2px; }}
 #rendered_cells .noUi-handle:focus-visible {{ outline-offset: 2px; }}
 #rendered_cells .noUi-handle::after {{ content: ""; display: block; position: absolute; inset: -5px; width: auto; height: auto; background: none; }}
+#rendered_cells .widget-hbox > .widget-slider {{ margin-right: .875rem; }}
+#rendered_cells .jp-RenderedHTMLCommon :is(p, li, td, dd) a {{ text-decoration: underline; }}
 #rendered_cells summary {{ min-height: 1.5rem; box-sizing: border-box; }}
 nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-sizing: border-box; }}
 
@@ -40,18 +46,25 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .jp-OutputArea-output.widget-container {{ display: flex; }}
   #rendered_cells .widget-hbox {{ flex-wrap: wrap; }}
   #rendered_cells .widget-container {{ max-width: 100%; min-width: 0; }}
-  #rendered_cells .widget-hbox > .widget-slider {{ flex: 1 1 100% !important; margin: 0 1.25rem; max-width: calc(100% - 2.5rem); }}
-  #rendered_cells .widget-label {{ height: auto; white-space: normal; overflow: visible; text-align: left; line-height: 1.3; align-self: center; }}
+  #rendered_cells .widget-hbox > .widget-slider {{ flex: 1 1 100% !important; margin: 0 1.5rem 0 1rem; max-width: calc(100% - 2.5rem) !important; }}
+  #rendered_cells .widget-label {{ text-align: left; }}
   #rendered_cells .widget-hbox > .widget-html:first-child:not(:only-child) > .widget-html-content > [style*=right] {{ text-align: left !important; }}
+  #rendered_cells .widget-hbox > .widget-toggle-buttons {{ max-width: 100%; }}
   #rendered_cells :is(.widget-text, .widget-textarea, .widget-dropdown, .widget-select) {{ max-width: 100%; }}
-  #rendered_cells .widget-hbox[style*="visibility: hidden"] {{ display: none; }}
   #rendered_cells .jupyter-button {{ width: auto; max-width: 100%; }}
 }}
 
+@media (pointer: coarse), (max-width: {TABLET}) {{
+  #rendered_cells .widget-label {{ height: auto; white-space: normal; overflow: visible; line-height: 1.3; align-self: center; }}
+  #rendered_cells .widget-box {{ overflow: visible; }}
+}}
+
 @media (pointer: coarse) {{
-  #rendered_cells {{ --jp-widgets-slider-handle-size: 28px; --jp-widgets-slider-track-thickness: 8px; --jp-widgets-inline-height: {FINGER}px;
-    --jp-widgets-font-size: 16px; }}
+  #rendered_cells {{ --jp-widgets-inline-height: {FINGER}px; --jp-widgets-font-size: 16px; }}
+  #rendered_cells .widget-slider {{ --jp-widgets-slider-handle-size: 28px; --jp-widgets-slider-track-thickness: 8px; }}
+  #rendered_cells .widget-hbox > .widget-slider {{ margin-left: 1rem; margin-right: 1.5rem; }}
   #rendered_cells .jupyter-button {{ min-height: {FINGER}px; min-width: {FINGER}px; height: auto; line-height: 1.3; padding: 6px 12px; white-space: normal; }}
+  #rendered_cells input[type=text], #rendered_cells input[type=number] {{ min-width: {FINGER}px; }}
   #rendered_cells .noUi-target, #rendered_cells .noUi-target * {{ touch-action: pan-y; }}
   nav.way a, .sections nav a, #rendered_cells summary {{ min-height: {FINGER}px; min-width: {FINGER}px; padding: .6rem 0; box-sizing: border-box; }}
   #rendered_cells .noUi-handle::after {{ inset: -10px; }}

@@ -68,15 +68,12 @@ _SCRIPT = """
   const kind = frame => frame.matches("mjx-container, .widget-htmlmath-content") ? "formula" : frame.matches("pre") ? "text" : frame.querySelector("table") ? "table" : "picture";
 
   function reach(frame) {
-    if (frame.scrollWidth > frame.clientWidth + 1) {
-      if (frame.tabIndex === 0) return;
-      frame.tabIndex = 0;
-      frame.setAttribute("role", "group");
-      frame.setAttribute("aria-label", words[kind(frame)]);
-      if (frame.classList.contains("wide")) frame.dataset.note = note;
-    } else if (frame.tabIndex === 0) {
-      for (const name of ["tabindex", "role", "aria-label", "data-note"]) frame.removeAttribute(name);
-    }
+    const moves = frame.scrollWidth > frame.clientWidth + 1;
+    frame.classList.toggle("tall", moves && frame.scrollHeight > innerHeight / 2);  // it would leave no room for what moves it
+    if (moves === frame.classList.contains("moves")) return;
+    frame.classList.toggle("moves", moves);
+    const said = { tabindex: 0, role: "group", "aria-label": words[kind(frame)], "data-note": note };
+    for (const [name, value] of Object.entries(said)) moves ? frame.setAttribute(name, value) : frame.removeAttribute(name);
   }
 
   function name(part) {

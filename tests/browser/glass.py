@@ -8,15 +8,34 @@ from __future__ import annotations
 
 import contextlib
 from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Any
 
-_TOUCH = {"has_touch": True, "is_mobile": True, "device_scale_factor": 2}
-SIZES: dict[str, dict[str, Any]] = {
-    "phone": {"viewport": {"width": 390, "height": 844}, **_TOUCH},
-    "tablet": {"viewport": {"width": 820, "height": 1180}, **_TOUCH},
-    "laptop": {"viewport": {"width": 1440, "height": 900}},
-    "desk": {"viewport": {"width": 1920, "height": 1080}},
-    "enlarged": {"viewport": {"width": 720, "height": 450}, "device_scale_factor": 2},  # 1440 x 900 at 200 %
+
+@dataclass(frozen=True)
+class Size:
+    """A window: what it measures in the page's own pixels, how many dots each has, and whether fingers use it."""
+
+    width: int
+    height: int
+    dots: int = 1
+    touch: bool = False
+
+    def take(self, page) -> None:
+        """Gives the page this window."""
+        page.context.new_cdp_session(page).send(
+            "Emulation.setDeviceMetricsOverride",
+            {"width": self.width, "height": self.height, "deviceScaleFactor": self.dots, "mobile": self.touch},
+        )
+        settle(page)
+
+
+SIZES = {
+    "phone": Size(390, 844, 2, True),
+    "tablet": Size(820, 1180, 2, True),
+    "laptop": Size(1440, 900),
+    "desk": Size(1920, 1080),
+    "enlarged": Size(720, 450, 2),  # a window of 1440 x 900 at 200 %
 }
 READY = "document.querySelector('#page-state')?.textContent === '' && window.jupyterapp"
 PATIENCE = 180_000  # ms
@@ -26,7 +45,8 @@ PATIENCE = 180_000  # ms
 def opened(browser, address: str, name: str, size: str = "laptop") -> Iterator[Any]:
     """A page, ready, in a window of this size; it is closed as a person closes it, which ends its kernel."""
     base, token = address.split("|")
-    context = browser.new_context(**SIZES[size])
+    how = SIZES[size]
+    context = browser.new_context(viewport={"width": how.width, "height": how.height}, device_scale_factor=how.dots, has_touch=how.touch, is_mobile=how.touch)
     page = context.new_page()
     page.set_default_timeout(PATIENCE)
     page.complaints = []
