@@ -23,6 +23,7 @@ from anglelib.errors import BenchError
 from anglelib.prompt_socket import SETTING
 from anglelib.served import FIGURE, OPEN_NAME, kernel_options, only_lessons, port_options, quiet, write_opening
 from anglelib.way import STYLE, anchored, bar, sections_bar, ways
+from anglelib.within_reach import with_letters
 
 IDLE = 3600
 """After so long without a sign from its page a kernel is ended [s]."""
@@ -44,7 +45,7 @@ def as_page(text: str) -> str:
             paragraph = _without_running(paragraph)
         if paragraph:
             kept.append(paragraph)
-    return "\n\n".join(kept).replace("](../figures/", "](figures/")
+    return with_letters("\n\n".join(kept).replace("](../figures/", "](figures/"))
 
 
 def _without_running(paragraph: str) -> str:

@@ -1,0 +1,127 @@
+"""A page walked by keys alone: what Tab reaches, in which order, whether one sees where one is, and one question and one slider used so."""
+
+from __future__ import annotations
+
+from typing import Any
+
+_STOPS = """() => {
+  const seen = one => one.checkVisibility({ visibilityProperty: true, contentVisibilityAuto: true }) && one.getClientRects().length;
+  const all = [...document.querySelectorAll("a[href], button, input, select, textarea, summary, [tabindex]")]
+    .filter(one => document.querySelector("#rendered_cells").contains(one) && !one.disabled && one.tabIndex >= 0 && seen(one));
+  all.forEach((one, at) => one.dataset.stop = at);
+  return all.map(one => one.outerHTML.slice(0, 140));
+}"""
+_HERE = """() => {
+  const one = document.activeElement, box = one.getBoundingClientRect(), style = getComputedStyle(one);
+  if (!document.querySelector("#rendered_cells").contains(one)) return null;
+  return { what: one.outerHTML.slice(0, 140), stop: +(one.dataset.stop ?? -1), inside: box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth,
+    ring: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2 };
+}"""
+
+
+def walk(page, key: str = "Tab", most: int = 600) -> tuple[list[str], list[dict[str, Any]]]:
+    """All stops of the page, in the order of the page, and those that the key comes by until it leaves the page."""
+    stops = page.evaluate(_STOPS)
+    page.evaluate("""key => { const stops = document.querySelectorAll('[data-stop]');
+        if (key === 'Tab') document.body.insertAdjacentHTML('afterbegin', '<a id="before" href="#">before</a>'), document.querySelector('#before').focus();
+        else stops[stops.length - 1].focus(); }""", key)
+    met: list[dict[str, Any]] = [] if key == "Tab" else [page.evaluate(_HERE)]
+    for _ in range(most):
+        page.keyboard.press(key)
+        here = page.evaluate(_HERE)
+        if here is None or (met and here["stop"] == met[0]["stop"]):  # out of the page, or once round it
+            break
+        met.append(here)
+    page.evaluate("document.querySelector('#before')?.remove()")
+    return stops, met
+
+
+def lost(stops: list[str], met: list[dict[str, Any]], key: str = "Tab") -> list[str]:
+    """What is wrong with a walk: not reached, out of order, out of sight, nothing to see where one is."""
+    order = [one["stop"] for one in met]
+    wanted = list(range(len(stops)))
+    found = [f"not reached: {stops[at]}" for at in wanted if at not in order] + [f"came later: {one['what']}" for one in met if one["stop"] < 0]
+    if not found and order != (wanted if key == "Tab" else wanted[::-1]):
+        found.append(f"out of order: {order}")
+    found += [f"out of sight: {one['what']}" for one in met if not one["inside"]]
+    return found + [f"no ring: {one['what']}" for one in met if not one["ring"]]
+
+
+def go_to(page, selector: str, most: int = 600) -> bool:
+    """Tabs on from where one is until something of this kind has the focus."""
+    for _ in range(most):
+        page.keyboard.press("Tab")
+        if page.evaluate("kind => document.activeElement.matches(kind)", selector):
+            return True
+        if page.evaluate("document.activeElement === document.body"):
+            return False
+    return False
+
+
+ENTRY, CHOICE = "#rendered_cells .widget-text input[type=text]", "#rendered_cells .widget-toggle-button"
+_SAID = "() => [...document.querySelectorAll('[role=status]')].map(one => one.innerText).join('|')"
+
+
+def answer_one(page) -> str:
+    """Answers the first question of the page by keys: types or chooses, then Enter or Space; gives the words that are new."""
+    before = page.evaluate(_SAID)
+    page.evaluate("document.activeElement.blur()")
+    if not go_to(page, f":is({ENTRY}, {CHOICE})"):
+        return ""
+    if page.evaluate("kind => document.activeElement.matches(kind)", ENTRY):
+        page.keyboard.type("1 1/8")
+        page.keyboard.press("Enter")
+    else:
+        page.keyboard.press("Space")
+    page.wait_for_timeout(700)
+    if page.evaluate(_SAID) == before and go_to(page, "#rendered_cells button:not(.widget-toggle-button)", 12):  # a prediction waits for Commit
+        page.keyboard.press("Enter")
+    page.wait_for_function(f"before => ({_SAID})() !== before", arg=before, timeout=30_000)
+    return page.evaluate(_SAID)
+
+
+_PREDICTION = """() => { for (let one = document.activeElement.parentElement, up = 0; one && up < 6; one = one.parentElement, up++)
+    if ([...one.querySelectorAll("button")].some(button => button.textContent.trim() === "Commit" && !button.disabled)) return true;
+  return false; }"""
+
+
+def commit_next(page) -> bool:
+    """Goes on to the next prediction that waits, gives some answer, and commits it: all by keys. False where there is none."""
+    while go_to(page, f":is({ENTRY}, {CHOICE})"):
+        if not page.evaluate(_PREDICTION):
+            continue
+        if page.evaluate("kind => document.activeElement.matches(kind)", ENTRY):
+            page.keyboard.type("1")
+        else:
+            page.keyboard.press("Space")
+        for _ in range(12):
+            page.keyboard.press("Tab")
+            if page.evaluate("document.activeElement.textContent.trim()") == "Commit":
+                break
+        for _ in range(2):  # a wrong number has a second try
+            page.keyboard.press("Enter")
+            page.wait_for_timeout(1000)
+        return True
+    return False
+
+
+def slide_one(page) -> bool | None:
+    """Moves the first free slider by arrow keys, after the predictions that it waits for: whether something changed; None where there is none."""
+    shown = "() => [...document.querySelectorAll('.widget-html, .widget-htmlmath')].map(one => one.innerHTML).join() + [...document.querySelectorAll('input')].map(one => one.value).join()"
+    if not page.locator("[role=slider]").count():
+        return None
+    for _ in range(8):
+        page.evaluate("document.activeElement.blur()")
+        page.evaluate("getSelection().removeAllRanges()")
+        if go_to(page, "[role=slider]"):
+            break
+        if not commit_next(page):
+            return None
+    for key in ("ArrowRight", "ArrowLeft", "ArrowLeft"):
+        before = page.evaluate(shown)
+        page.keyboard.press(key)
+        for _ in range(30):
+            page.wait_for_timeout(100)
+            if page.evaluate(shown) != before:
+                return True
+    return False

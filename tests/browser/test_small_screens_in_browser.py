@@ -1,0 +1,91 @@
+"""Plain pages on a phone, a tablet, a laptop, a desk and enlarged to 200 %: letters, frames, sliders, targets by measure; axe; keys alone.
+
+Three pages at two sizes in the tests, every page at every size in the slow tier.
+"""
+
+import pytest
+from axe import barriers
+from by_keys import answer_one, lost, slide_one, walk
+from course import PROJECT, served
+from glass import SIZES, faults, opened
+
+NAMES = sorted(path.stem for path in (PROJECT / "notebooks").glob("*.ipynb"))
+QUICK = (("06_taper_outside", "phone"), ("builders_bench", "tablet"))
+TOGETHER = (("phone", "tablet"), ("laptop", "desk", "enlarged"))
+"""Sizes that one opening serves, the window made larger or smaller: by fingers, by a mouse."""
+FINGER = {"phone": 44, "tablet": 44}
+"""The least target where there are only fingers [px]; elsewhere 24."""
+QUESTIONLESS = {"home", "glossary", "notation"}
+
+
+@pytest.fixture(scope="module")
+def address(browser, home):
+    with served(home) as found:
+        yield found
+
+
+def look(browser, address, name, *sizes):
+    found = {}
+    with opened(browser, address, name, sizes[0]) as page:
+        for size in sizes:
+            SIZES[size].take(page)
+            found[size] = faults(page, FINGER.get(size, 24)) + barriers(page)
+    assert {size: wrong for size, wrong in found.items() if wrong} == {}
+
+
+def go_by_keys(browser, address, name, size):
+    with opened(browser, address, name, size) as page:
+        for key in ("Tab", "Shift+Tab"):
+            assert lost(*walk(page, key), key) == []
+        if size == "phone" and name not in QUESTIONLESS:
+            assert answer_one(page)
+        assert slide_one(page) in (True, None)
+
+
+@pytest.mark.parametrize(("name", "size"), QUICK)
+def test_a_page_on_the_glass(browser, address, name, size):
+    look(browser, address, name, size)
+
+
+def test_a_page_by_keys_on_a_phone(browser, address):
+    go_by_keys(browser, address, "06_taper_outside", "phone")
+
+
+def test_the_measures_see(browser, address):
+    """Each fault that is measured, made by hand on a page that has none."""
+    bad = """() => document.querySelector("#rendered_cells > div").insertAdjacentHTML("beforeend", `
+        <p style="font-size:9px">tiny words</p><p style="width:3000px">wide words</p><div style="width:40px;overflow:hidden;white-space:nowrap">words that are cut</div>
+        <div style="width:50px;overflow-x:auto"><span style="white-space:nowrap">words that nobody reaches</span></div>
+        <button style="width:10px;height:10px"></button><svg role="img" width="200" height="100" viewBox="0 0 200 100"><text y="50" font-size="9">a</text></svg>
+        <div class="widget-slider"><div class="noUi-target" style="width:40px;height:8px"><i class="noUi-handle" style="display:block;width:8px;height:8px"></i></div></div>
+        <img src="data:," width="9" height="9" alt="no picture">`)"""
+    with opened(browser, address, "home", "phone") as page:
+        assert faults(page, 44) == []
+        page.evaluate(bad)
+        said = " | ".join(faults(page, 44))
+    for words in ("letters of 9px", "wider than the window", "out of the window", "cut: ", "not reached by keys", "a target of 10 x 10", "in a picture", "a track of 40", "a knob of 8", "not there"):
+        assert words in said, words
+
+
+def test_the_walk_sees(browser, address):
+    bad = """() => { document.querySelector("nav.way a, #rendered_cells a").tabIndex = 5;
+        document.body.insertAdjacentHTML("beforeend", "<style>#rendered_cells a:focus-visible { outline: none !important }</style>"); }"""
+    with opened(browser, address, "home", "laptop") as page:
+        assert lost(*walk(page)) == []
+        page.evaluate(bad)
+        said = " | ".join(lost(*walk(page)))
+    assert "no ring" in said and ("not reached" in said or "out of order" in said)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("sizes", TOGETHER, ids="-".join)
+@pytest.mark.parametrize("name", NAMES)
+def test_every_page_on_every_glass(browser, address, name, sizes):
+    look(browser, address, name, *sizes)
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("size", ["phone", "laptop", "enlarged"])
+@pytest.mark.parametrize("name", NAMES)
+def test_every_page_by_keys(browser, address, name, size):
+    go_by_keys(browser, address, name, size)
