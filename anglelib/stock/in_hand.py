@@ -130,13 +130,13 @@ def in_hand(plan: Plan, job: Job, within: float | None = None, made_on: str = ""
     new = InHand(plan, job.name, job.id, parts, job.unit, clock, made_on)
     if before is None or before.number == new.number:
         return replace(new, printed=before.printed, earlier=before.earlier) if before is not None else new
-    same = frozenset(stick.stick.id for stick in new.sticks if (old := before.stick(stick.stick.id)) is not None and _sheet(old) == _sheet(stick))
+    same = frozenset(stick.stick.id for stick in new.sticks if (old := before.stick(stick.stick.id)) is not None and sheet_of(old) == sheet_of(stick))
     kept = [(before.number, tuple(sorted(same)))]
     kept += [(number, tuple(name for name in sticks if name in same)) for number, sticks in before.earlier]
     return replace(new, earlier=tuple((number, sticks) for number, sticks in kept if sticks))
 
 
-def _sheet(planned: StickPlan) -> tuple:
+def sheet_of(planned: StickPlan) -> tuple:
     """What the sheet of a stick says: its cuts, what they free, what is held, what goes back."""
     cuts = [(c.kind, c.line, c.x, c.kerf, c.turned, _blank(c.blank)) for c in planned.cuts]
     placed = [(_blank(p.blank), p.start, p.end, p.sawn, p.turned) for p in (*planned.placed, *planned.held)]
@@ -155,7 +155,7 @@ def _content(hand: InHand) -> list:
     for group in hand.plan.groups:
         proofs = [(proof.level, proof.id, proof.proven) for proof in group.proofs]
         short_ = [(shortage.part_id, shortage.missing) for shortage in group.shortages]
-        groups.append((group.section, group.alloy, [_sheet(stick) for stick in group.sticks], proofs, short_))
+        groups.append((group.section, group.alloy, [sheet_of(stick) for stick in group.sticks], proofs, short_))
     return [hand.job_name, hand.job_id, hand.shop, hand.within, hand.plan.interrupted, sorted(map(written, hand.parts)), groups]
 
 
