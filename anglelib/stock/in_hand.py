@@ -117,11 +117,6 @@ class InHand:
         """Whether a sheet with this number says of a stick what this plan says."""
         return number == self.number or stick_id in dict(self.earlier).get(number, ())
 
-    @property
-    def tags(self) -> tuple[str, ...]:
-        """The tags that it gives to what is left: printed, and no other metal's."""
-        return tuple(remnant.stick.id for stick in self.sticks for remnant in stick.remnants)
-
 
 def in_hand(plan: Plan, job: Job, within: float | None = None, made_on: str = "", before: InHand | None = None) -> InHand:
     """The plan in hand from a plan, as it is printed, of a whole job; ``before`` is the one that it takes the place of."""

@@ -38,6 +38,7 @@ from collections import Counter
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import count
 
 from anglelib.errors import RackError
 from anglelib.job import Job, Shop
@@ -218,7 +219,7 @@ class Record:
         done = CutStick(stick, on, ours[0], pieces, ours[1], mark.plan, rows)
         if begun is not None:
             done = replace(done, pieces=(*begun.pieces, *pieces))
-        return self._replaced(stick, done, left, rest)
+        return self._replaced(stick, done, left, rest, [r.stick.id for r in mark.planned.remnants] if mark.planned is not None else [])
 
     def begun(self, mark: Mark) -> CutStick | None:
         """The stick of a mark as it was cut part-way by the same plan; None where it was not."""
@@ -247,15 +248,15 @@ class Record:
             found.append(same)
         return tuple(found)
 
-    def _replaced(self, stick: Stick, done: CutStick, left: Sequence[Stick], rest: Collection[str]) -> Record:
-        """The record with a stick cut, its ``rest`` so far replaced by what is ``left`` now."""
+    def _replaced(self, stick: Stick, done: CutStick, left: Sequence[Stick], rest: Collection[str], tags: Sequence[str]) -> Record:
+        """The record with a stick cut, its ``rest`` so far replaced by what is ``left`` now; ``tags`` are those of its sheet."""
         sticks = [s for s in self.rack.sticks if s.id not in rest]
         taken = {s.id.lower() for s in sticks} | {old.stick.id.lower() for old in self.cut}
         named: list[Stick] = []
-        planned = [s.id for s in left if s.id != stick.id]
+        given = [s.id for s in left if s.id != stick.id]
         for piece in left:
-            wanted = [piece.id] if piece.id != stick.id else [*rest, f"{stick.id}-R1"]
-            name = next((n for n in wanted if n.lower() not in taken and (n == piece.id or n not in planned)), None) or remnant_name(stick.id, taken)
+            wanted = [piece.id] if piece.id != stick.id else [name for name in (*rest, *tags) if name not in given]
+            name = next((name for name in wanted if name.lower() not in taken), None) or remnant_name(stick.id, taken)
             taken.add(name.lower())
             named.append(replace(piece, id=name))
         order = [name for name in self.order if name not in rest]
@@ -279,10 +280,10 @@ class Record:
         origins = tuple(pair for pair in self.origins if pair[1] != old.stick.id)
         return Record(Rack([here[name] for name in order if name in here]), tuple(other for other in self.cut if other is not old), origins, order)
 
-    def spoiled(self, stick_id: str, part_id: str, left: Fraction = Fraction(0), reserved: Iterable[str] = ()) -> Record:
+    def spoiled(self, stick_id: str, part_id: str, left: Fraction = Fraction(0)) -> Record:
         """The record with one piece of a part, cut from a stick, found to be spoiled: it is wanted again.
 
-        What is ``left`` of its metal [in] is back on the rack under a tag of its own, none of those ``reserved``; 0: it is scrap.
+        What is ``left`` of its metal [in] is back on the rack under a tag that no plan gives, S-01-S1; 0: it is scrap.
         """
         old = self.cut_stick(stick_id)
         good = next((piece for piece in old.pieces if piece.part_id == part_id and not piece.spoiled), None)
@@ -298,8 +299,9 @@ class Record:
         cut = tuple(now if other is old else other for other in self.cut)
         if not left:
             return replace(self, cut=cut)
-        taken = {name.lower() for name in (*self.order, *reserved)}
-        back = Stick(remnant_name(old.stick.id, taken), old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}")
+        taken = {name.lower() for name in self.order}
+        tag = next(name for n in count(1) if (name := f"{old.stick.id[:28]}-S{n}").lower() not in taken)
+        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}")
         order = list(self.order)
         family = [name for name in order if name == old.stick.id or name in self._family(old.stick.id)]
         order.insert(order.index(family[-1]) + 1, back.id)

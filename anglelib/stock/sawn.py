@@ -19,6 +19,7 @@ from anglelib.stock.plan import StickPlan
 from anglelib.stock.problem import problem
 from anglelib.stock.rack import Stick
 from anglelib.stock.small import best_packing
+from anglelib.stock.versions import part_version
 
 
 def used_whole(stick: Stick, pieces: tuple[Piece, ...]) -> bool:
@@ -61,8 +62,8 @@ def refuse_another(pieces: Iterable[Piece], stick: Stick, job: Job) -> None:
         part = parts.get(piece.part_id)
         if part is None and any(known.lower() == piece.part_id.lower() for known in parts):
             job.part(piece.part_id)  # says which was meant; another name altogether is a piece for something else
-        if part is None or piece.spoiled:
-            continue
+        if part is None or piece.spoiled or piece.version not in ("", part_version(part)):
+            continue  # what was made to another version of the part is what its own plan says, and counts for nothing until somebody takes it
         if not alike(part.section, stick.section) or (stick.identified and stick.alloy != part.alloy):
             why = next(reason for reason in refusals(replace(part, only_stick=""), replace(stick, hands_off=False)))
             raise RackError(f"No {part.id} comes from {stick.id}: {why.sentence} Check the tag, or mark the piece as spoiled: {part.id} spoiled.")

@@ -38,6 +38,7 @@ from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
 from anglelib.stock.record import Record
 from anglelib.stock.replan import replan
+from anglelib.stock.versions import part_version
 
 
 @dataclass(frozen=True)
@@ -105,6 +106,11 @@ def _given(planned: StickPlan | None) -> Counter[str]:
     return Counter(p.blank.part.id for p in (*planned.placed, *planned.held)) if planned is not None else Counter()
 
 
+def _as_sawn(planned: StickPlan) -> Counter[tuple]:
+    """What a stick gives, as it is sawn: a revised part is another one."""
+    return Counter((p.blank.part.id, p.blank.length, part_version(p.blank.part)) for p in (*planned.placed, *planned.held))
+
+
 def as_printed(job: Job, wanted: Job, first: Plan, made: Plan, done: Collection[tuple[str, int]] = ()) -> Plan:
     """The plan with every stick that gives what it gave as it was: the same order of cuts, the same numbers of pieces.
 
@@ -114,7 +120,7 @@ def as_printed(job: Job, wanted: Job, first: Plan, made: Plan, done: Collection[
     kept = {}
     for planned in made.sticks:
         old = first.stick(planned.stick.id)
-        if old is not None and old.stick == planned.stick and _given(old) == _given(planned):
+        if old is not None and first.shop == made.shop and old.stick == planned.stick and _as_sawn(old) == _as_sawn(planned):
             kept[planned.stick.id] = old
     taken = {(p.blank.part.id, p.blank.number) for old in kept.values() for p in (*old.placed, *old.held)}
     free = {

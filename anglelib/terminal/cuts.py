@@ -68,7 +68,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
     today = datetime.date.today().isoformat()
     steps: list[tuple[str, Change]] = []
     steps += [(f"undo {name}", lambda record, name=name: record.undone(_named(name, record))) for name in _each(asked.undo)]
-    steps += [_spoiled(words, job.unit, hand) for words in asked.spoiled or ()]
+    steps += [_spoiled(words, job.unit) for words in asked.spoiled or ()]
     steps += [(f"{part} serves", lambda record, part=part: record.taken_for(part, job)) for part in _each(asked.serves)]
     marks = [(words, _reader(words, job, hand)) for words in _sticks(asked.done)]
     marks += [(words, _used(words, job.unit)) for words in _sticks(asked.used)]
@@ -115,13 +115,6 @@ class _Hand:
             found = read_plan(self.file, self.job)
             self._read = found.hand if found is not None else None
         return self._read
-
-    def tags(self) -> tuple[str, ...]:
-        """The tags that its sheets give."""
-        try:
-            return self.kept.tags if self.kept is not None else ()
-        except BenchError:
-            return ()
 
     def mark(self, typed: str, rows: int, record: Record) -> Mark:
         """The mark of a stick as its sheet says."""
@@ -247,9 +240,9 @@ def _spoiled_piece(words: str, unit: str) -> tuple[str, Piece]:
     return stick_id, pieces[0]
 
 
-def _spoiled(words: str, unit: str, hand: _Hand) -> tuple[str, Change]:
+def _spoiled(words: str, unit: str) -> tuple[str, Change]:
     stick_id, piece = _spoiled_piece(words, unit)
-    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left, hand.tags())
+    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left)
 
 
 def _spoiled_words(words: str, unit: str, before: Record, after: Record) -> list[str]:
