@@ -16,7 +16,7 @@ from fractions import Fraction
 
 from anglelib.errors import JobError, LengthError
 from anglelib.lengths import UNITS, inches
-from anglelib.names import MOST_NAME_CHARACTERS, check_text
+from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.part import MOST_QUANTITY, Part
 from anglelib.section import Section
@@ -66,7 +66,8 @@ class Job:
     """Parts to make, with ids that are all different and partners that are mirror images.
 
     ``unit`` is the one that its parts are written in where they name no other, and its sticks (:meth:`unit_for`); ``limits`` are how far
-    off a dimension may be where the plans give no limits of their own.
+    off a dimension may be where the plans give no limits of their own. ``id`` is the job's own for ever, whatever its name becomes
+    ("": it has none, and its name stands for it).
     """
 
     name: str
@@ -74,9 +75,12 @@ class Job:
     parts: tuple[Part, ...]
     unit: str = "in"
     limits: Limits | None = None
+    id: str = ""
 
     def __post_init__(self) -> None:
         check_text(self.name, "name of the job", JobError, MOST_NAME_CHARACTERS)
+        if self.id:
+            check_id(self.id, "id of the job", JobError)
         object.__setattr__(self, "parts", tuple(self.parts))
         if self.unit not in UNITS:
             raise JobError(f'The unit "{self.unit}" is unknown: write in or mm.')

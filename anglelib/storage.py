@@ -106,7 +106,7 @@ def read_text(path: str | os.PathLike, most: int = MOST_BYTES, kind: str = PLAIN
         raise StorageError(
             f"{shown(path)} is larger than {most // 1000:,} kB: no file of this kind is; check that it is the right file."
         )
-    return Source(target, decoded(path, content, kind), _stamp(content))
+    return Source(target, decoded(path, content, kind), digest(content))
 
 
 def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -> Source:
@@ -123,9 +123,9 @@ def write_text(path: str | os.PathLike, text: str, read: Source | None = None) -
         if not target.parent.is_dir():
             raise StorageError(f"The folder for {shown(path)} is not there: make it first, or check the path {path_shown(path)}.")
         with locked(target):
-            _refuse_changed(target, read)
+            refuse_changed(target, read)
             _replace(target, content)
-    return Source(target, text, _stamp(content))
+    return Source(target, text, digest(content))
 
 
 def write_made(path: str | os.PathLike, content: bytes) -> Path:
@@ -164,7 +164,9 @@ def _refuse_odd(path: str | os.PathLike, found: os.stat_result) -> None:
         raise StorageError(f"{shown(path)} is not an ordinary file: name a file on the disk.")
 
 
-def _refuse_changed(target: Path, read: Source | None) -> None:
+def refuse_changed(target: str | os.PathLike, read: Source | None) -> None:
+    """Raise StorageError where a file is not any more as it was read, or cannot be written."""
+    target = Path(target)
     try:
         found = os.stat(target)
     except FileNotFoundError:
@@ -178,7 +180,7 @@ def _refuse_changed(target: Path, read: Source | None) -> None:
         raise StorageError(f"There is already a file {shown(target)}: choose another name, or read that file first.")
     if not found.st_mode & 0o222 or not os.access(target, os.W_OK):
         raise StorageError(f"{shown(target)} is read-only: allow writing to it, or save under another name.")
-    if _stamp(target.read_bytes()) != read.stamp:
+    if digest(target.read_bytes()) != read.stamp:
         raise FileChanged(
             f"{shown(target)} has changed on the disk since it was read here: read it again, then make the change "
             "again. Nothing was written."
@@ -222,7 +224,8 @@ def decoded(path: str | os.PathLike, content: bytes, kind: str = PLAIN) -> str:
     return found.text
 
 
-def _stamp(content: bytes) -> str:
+def digest(content: bytes) -> str:
+    """The stamp of a file's bytes."""
     return hashlib.sha256(content).hexdigest()
 
 

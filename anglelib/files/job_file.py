@@ -2,6 +2,7 @@
 
     format = 1
     name = "Tail repair"
+    id = "7KQ4M2TX"              # the job's own for ever, whatever its name becomes; may be left out
     unit = "in"                  # or "mm": what a number without a unit means, and what the sheets are written in
     limits = "inch"              # or "ISO 2768-1 m", "ISO 2768-1 f", or one length like "1/32"; left out: inch, for mm ISO 2768-1 m
 
@@ -101,8 +102,9 @@ def parse_job(text: str, file: str = "job.toml") -> Job:
     report = Report(file)
     top = Table(report, parse(text, report, EMPTY), "")
     _check_format(top)
-    top.known("format", "name", "unit", "limits", "shop", "section", "part")
+    top.known("format", "name", "id", "unit", "limits", "shop", "section", "part")
     name = top.text("name", "name of the job", MOST_NAME_CHARACTERS, "Tail repair")
+    own = top.id("id", "id of the job", "T7") if "id" in top.values else ""
     top.unit = top.choice("unit", "unit", UNITS, "in") or "in"
     limits = _limits(top)
     with writing(top.unit):  # what is wrong is said in the unit of what is wrong
@@ -110,7 +112,7 @@ def parse_job(text: str, file: str = "job.toml") -> Job:
         sections = _sections(top)
         parts = _parts(top, sections)
     report.close()
-    return Job(name, shop, tuple(parts), top.unit, limits)  # type: ignore[arg-type]
+    return Job(name, shop, tuple(parts), top.unit, limits, own or "")  # type: ignore[arg-type]
 
 
 def _limits(top: Table) -> Limits | None:

@@ -137,8 +137,10 @@ def _shop_values(shop: Shop, unit: str) -> Values:
 
 
 def _head_values(job: Job) -> Values:
-    """The job's own keys: its name, and unit and limits where they are not the usual ones."""
+    """The job's own keys: its name and id, and unit and limits where they are not the usual ones."""
     said: Values = {"name": job.name}
+    if job.id:
+        said["id"] = job.id
     if job.unit != "in":
         said["unit"] = job.unit
     if job.limits != Limits.usual(job.unit):

@@ -4,9 +4,10 @@ A spreadsheet opens it, and a spreadsheet turns a bare 3/4 into the third of Apr
 therefore written with their unit, "3/4 in". They are read with or without it. A cell that a
 spreadsheet would compute (=, +, -, @ in front) is written with an apostrophe before it.
 
-A stick that was cut stays in the file as its record, with the kind "cut" (or "cut remnant") and four
-more columns: on which day it was cut, for which job, into which pieces; a remnant names the stick that
-it is left of. Such a row is no stick of the rack any more, but its id stays taken.
+A stick that was cut stays in the file as its record, with the kind "cut" (or "cut remnant") and a few
+more columns: on which day it was cut, for which job, into which pieces, by which plan, and after which stick
+it lay; a remnant names the stick that it is left of. Such a row is no stick of the rack any more, but its id
+stays taken. Rows that cannot be together are told by row (:mod:`anglelib.files.rack_checks`).
 
 >>> parse_rack("format,stick_id,leg_a,leg_b\\n1,S-01,3/4 in,3/4 in")
 Traceback (most recent call last):
@@ -32,6 +33,7 @@ from anglelib.errors import BenchError, RackError, SectionError
 from anglelib.files.cells import Row, unguarded
 from anglelib.files.csv_text import plain, read_table
 from anglelib.files.dates import date_said
+from anglelib.files.rack_checks import check_rows
 from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
 from anglelib.lengths import read
 from anglelib.names import MOST_NOTE_CHARACTERS
@@ -39,6 +41,7 @@ from anglelib.section import Section
 from anglelib.section_sizes import section_given
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import MOST_DAY_CHARACTERS, CutStick, Piece, Record, pieces_from
+from anglelib.stock.versions import as_typed
 from anglelib.storage import shown
 
 EMPTY = "copy the demo's rack.csv and change it."
@@ -49,14 +52,23 @@ COLUMNS = (
 )  # fmt: skip
 """The columns as they are written; read in any order, and those that are not REQUIRED may be absent."""
 
-RECORD_COLUMNS = ("cut_from", "cut_on", "cut_for", "cut_into")
-"""Further columns, written once a stick was cut: the stick that a remnant is left of; day, job and pieces of a cut."""
+RECORD_COLUMNS = ("cut_from", "cut_on", "cut_for", "cut_into", "cut_job", "cut_plan", "cut_after")
+"""Further columns, written once a stick was cut: the stick that a remnant is left of; day, job and pieces of a cut; the job's own id, the
+number of the plan that was followed (and to which row, where the stick is cut part-way), the stick after which it lay."""
+
+FIRST = "-"
+"""What stands in cut_after for a stick that lay before all others."""
+MOST_LINE = 4000
+"""A stick that was cut into many different parts has a long row."""
 
 KINDS = {(False, False): "new", (True, False): "remnant", (False, True): "cut"}
 KINDS[True, True] = f"{KINDS[False, True]} {KINDS[True, False]}"
 """The word of the column kind, by whether the stick is a remnant and whether it was cut."""
-_KINDS = {word: kind for kind, word in KINDS.items()}
+CUT_KINDS = {word: kind for kind, word in KINDS.items()}
 _TOML = re.compile(r"\s*format\s*=")
+TRIMMED = "trimmed"
+"""What stands in cut_into for a stick of which no piece is cut yet."""
+_PLAN = re.compile(r"(\S{4,12})(?:\s+to\s+row\s+(\d{1,4}))?", re.IGNORECASE)
 _DENT = re.compile(r"\s+to\s+", re.IGNORECASE)
 
 
@@ -90,23 +102,25 @@ def parse_rack(text: str, file: str = "rack.csv") -> Rack:
 def parse_record(text: str, file: str = "rack.csv") -> Record:
     """The rack in a CSV text with the sticks that were cut."""
     report = Report(file)
-    lines = report.check_limits(text, EMPTY)
+    lines = report.check_limits(text, EMPTY, MOST_LINE)
     if any(_TOML.match(line) for line in lines):
         report.stop("row 1", "this looks like a job (TOML), not a rack: name the job file first, then the rack.")
     table = read_table(text, report, COLUMNS)
     columns, filled = _columns(table.head, report), table.rows
-    sticks, cut, origins, seen = [], [], [], {}
+    sticks, cut, origins, seen, after = [], [], [], {}, {}
     if len(filled) > MOST_PIECES:
         report.stop("", f"the rack has {len(filled)} sticks: at most {MOST_PIECES}; split it.")
     for number, cells in filled:
         row = Row(report, number, columns, cells)
         _check_format(row, first=number == filled[0][0])
         stick, done = _stick(row), None
-        if _KINDS.get(row.cell("kind").lower(), (False, False))[1]:
+        if CUT_KINDS.get(row.cell("kind").lower(), (False, False))[1]:
             done = _cut(row, stick)
         elif stick is not None:
             sticks.append(stick)
         cut += [done] if done is not None else []
+        if done is not None and row.cell("cut_after"):
+            after[done.stick.id] = row.cell("cut_after")
         if stick is not None and row.cell("cut_from"):
             origins.append((stick.id, row.cell("cut_from")))
         name = row.cell("stick_id").lower()
@@ -114,10 +128,25 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
             row.problem("stick_id", f"{quoted(row.cell('stick_id'))} is also in row {seen[name]}: rename one.")
         seen.setdefault(name, number)
     report.close()
+    check_rows(report, {name: seen[name.lower()] for name in (s.id for s in (*sticks, *(old.stick for old in cut)))}, sticks, cut, origins)
+    report.close()
     try:
-        return Record(Rack(tuple(sticks)), tuple(cut), tuple(origins))
+        return Record(Rack(tuple(sticks)), tuple(cut), tuple(origins), _lay([s.id for s in sticks], after))
     except RackError as error:
         report.stop("", sentence(error))
+
+
+def _lay(order: list[str], after: dict[str, str]) -> tuple[str, ...]:
+    """All sticks as they lay: each that is cut after the one that its row names, as far as it is there."""
+    waiting = dict(after)
+    while waiting:
+        at = {name: 0 if other == FIRST else order.index(other) + 1 for name, other in waiting.items() if other == FIRST or other in order}
+        if not at:
+            break
+        name = next(iter(at))
+        order.insert(at[name], name)
+        del waiting[name]
+    return tuple(order)
 
 
 # --- columns ----------------------------------------------------------------------------------------
@@ -154,7 +183,7 @@ def _stick(row: Row) -> Stick | None:
     name = row.id("stick_id", "stick id")
     alloy = row.alloy()
     length = row.length("length", "length of the stick", zero=False)
-    kind = row.choice("kind", "kind", _KINDS)
+    kind = row.choice("kind", "kind", CUT_KINDS)
     remnant = kind[0] if kind is not None else None
     trims = {key: row.length(key, "trim", hint="; 0 for an end that is square and sound") for key in ("trim_1", "trim_2")}
     far_end, hands_off = row.flag("far_end_good"), row.flag("hands_off")
@@ -186,13 +215,24 @@ def _cut(row: Row, stick: Stick | None) -> CutStick | None:
     """When, for which job and into what a stick was cut."""
     pieces: tuple[Piece, ...] = ()
     try:
-        pieces = pieces_from(row.cell("cut_into"))
+        if row.cell("cut_into").lower() != TRIMMED:
+            pieces = pieces_from(row.cell("cut_into"))
     except BenchError as error:
         row.problem("cut_into", sentence(error))
     if any(piece.length is None for piece in pieces):
         row.problem("cut_into", "how long each piece was sawn must stand there: write it like 2 x A3 at 17 5/16 in.")
     day, job = row.text("cut_on", MOST_DAY_CHARACTERS), row.text("cut_for", MOST_NOTE_CHARACTERS)
-    return CutStick(stick, day, job, pieces) if row.ok and stick is not None else None
+    own = row.id("cut_job", "id of the job") if row.cell("cut_job") else ""
+    plan, rows = "", 0
+    if row.cell("cut_plan"):
+        found = _PLAN.fullmatch(row.cell("cut_plan"))
+        if found is None:
+            row.problem("cut_plan", f"{quoted(row.cell('cut_plan'))} is no number of a plan: write it as it stands on its sheets, or leave the cell empty.")
+        else:
+            plan, rows = as_typed(found[1]), int(found[2] or 0)
+    if row.ok and stick is not None:
+        return CutStick(stick, day, job, pieces, own, plan, rows)
+    return None
 
 
 def _section(row: Row) -> Section | None:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from os import PathLike
 
 from anglelib.errors import FileProblems, RackError
 from anglelib.files.cells import UNKNOWN, guarded
 from anglelib.files.csv_text import separator
-from anglelib.files.rack_file import COLUMNS, KINDS, RECORD_COLUMNS, parse_record
+from anglelib.files.rack_file import COLUMNS, FIRST, KINDS, RECORD_COLUMNS, TRIMMED, parse_record
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
 from anglelib.stock.rack import Rack, Stick
@@ -29,20 +30,23 @@ def save_rack(rack: Rack, path: str | PathLike, opened: Opened[Rack] | None = No
     if opened is not None:
         before = parse_record(opened.source.text.lstrip("\ufeff"))
         here = {stick.id for stick in (*rack.sticks, *(old.stick for old in before.cut))}
-        record = Record(rack, before.cut, tuple(pair for pair in before.origins if pair[0] in here))
+        record = Record(rack, before.cut, tuple(pair for pair in before.origins if pair[0] in here), before.order)
     saved = save_record(record, path, Opened(record, opened.source) if opened else None)
     return Opened(rack, saved.source)
 
 
 def save_record(record: Record, path: str | PathLike, opened: Opened[Record] | None = None) -> Opened[Record]:
     """Save a rack with the sticks that were cut, as :func:`save_rack` saves a rack."""
+    return Opened(record, write_text(path, saved_text(record, opened), opened.source if opened else None))
+
+
+def saved_text(record: Record, opened: Opened[Record] | None = None) -> str:
+    """The text that is saved: in the way of the file as it was read. RackError where it cannot be written exactly."""
     sign, noted = separator(opened.source.text, COLUMNS) if opened else (",", False)
     text = render_record(record, sign)
     if noted:
         text = f"sep={sign}\n{text}"  # without it the spreadsheet of whoever wrote it may not find the cells
-    if not text.isascii():
-        text = "\ufeff" + text  # without it a spreadsheet takes the text for an old code page
-    return Opened(record, write_text(path, text, opened.source if opened else None))
+    return text if text.isascii() else "\ufeff" + text  # without it a spreadsheet takes the text for an old code page
 
 
 def render_rack(rack: Rack, sign: str = ",") -> str:
@@ -53,15 +57,7 @@ def render_rack(rack: Rack, sign: str = ",") -> str:
 def render_record(record: Record, sign: str = ",") -> str:
     """The rack as CSV text, the sticks on hand first, then those that were cut; RackError as for a rack."""
     columns = (*COLUMNS, *RECORD_COLUMNS) if record.cut or record.origins else COLUMNS
-    origins = dict(record.origins)
-    written = io.StringIO()
-    writer = csv.writer(written, delimiter=sign, lineterminator="\n")
-    writer.writerow(columns)
-    done: dict[str, CutStick] = {old.stick.id: old for old in record.cut}
-    for stick in (*record.rack.sticks, *(old.stick for old in record.cut)):
-        cells = {**_cells(stick), **_record_cells(stick, done.get(stick.id), origins)}
-        writer.writerow([guarded(cells[column]) for column in columns])
-    text = written.getvalue()
+    text = text_of(rows_of(record).values(), columns, sign)
     try:
         same = parse_record(text) == record
     except FileProblems as error:
@@ -71,24 +67,53 @@ def render_record(record: Record, sign: str = ",") -> str:
     return text
 
 
+def rows_of(record: Record) -> dict[str, dict[str, str]]:
+    """The row of each stick, by its id: what stands in its columns. Those on hand first, then those that were cut."""
+    origins, after = dict(record.origins), _after(record)
+    done: dict[str, CutStick] = {old.stick.id: old for old in record.cut}
+    sticks = (*record.rack.sticks, *(old.stick for old in record.cut))
+    return {stick.id: {**_cells(stick), **_record_cells(stick, done.get(stick.id), origins, after)} for stick in sticks}
+
+
+def text_of(rows: Iterable[Mapping[str, str]], columns: Sequence[str] = (*COLUMNS, *RECORD_COLUMNS), sign: str = ",") -> str:
+    """Rows as CSV text; a column that a row does not have is empty in it."""
+    written = io.StringIO()
+    writer = csv.writer(written, delimiter=sign, lineterminator="\n")
+    writer.writerow(columns)
+    for cells in rows:
+        writer.writerow([guarded(cells.get(column, "")) for column in columns])
+    return written.getvalue()
+
+
 def _length(value: Fraction) -> str:
     """The length with its unit, so that a spreadsheet keeps it as text."""
     text = exact(value, "in")
     return text if text.endswith("mm") else f"{text} in"
 
 
-def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str]) -> dict[str, str]:
+def _after(record: Record) -> dict[str, str]:
+    """For each stick the one after which it lies."""
+    return dict(zip(record.order, (FIRST, *record.order), strict=False))
+
+
+def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str], after: dict[str, str]) -> dict[str, str]:
     cells = dict.fromkeys(RECORD_COLUMNS, "") | {"cut_from": origins.get(stick.id, "")}
     if done is not None:
         pieces = "; ".join(_piece(piece) for piece in done.pieces)
-        cells |= {"kind": KINDS[stick.remnant, True], "cut_on": done.on, "cut_for": done.job, "cut_into": pieces}
+        plan = f"{done.plan} to row {done.rows}" if done.rows else done.plan
+        cells |= {"kind": KINDS[stick.remnant, True], "cut_on": done.on, "cut_for": done.job, "cut_into": pieces or TRIMMED}
+        cells |= {"cut_job": done.job_id, "cut_plan": plan, "cut_after": after[stick.id]}
     return cells
 
 
 def _piece(piece: Piece) -> str:
     """A piece with its length's unit; the number is always there, so that no id is taken for one."""
     at = _length(piece.length)  # type: ignore[arg-type]
-    return f"{piece.number} x {piece.part_id} at {at}{' spoiled' if piece.spoiled else ''}"
+    spoiled = " spoiled" if piece.spoiled else ""
+    left = f" leaves {_length(piece.left)}" if piece.left else ""
+    version = f" as {piece.version}" if piece.version else ""
+    serves = f" for {piece.serves}" if piece.serves else ""
+    return f"{piece.number} x {piece.part_id} at {at}{spoiled}{left}{version}{serves}"
 
 
 def _cells(stick: Stick) -> dict[str, str]:

@@ -72,18 +72,18 @@ class Report:
             listed.append(Problem(self.file, "", f"there are {more} more problems: put these right first."))
         return listed
 
-    def check_limits(self, text: str, empty: str) -> list[str]:
-        """The lines of a text that is neither empty nor too large; ``empty`` is the remedy for an empty one."""
+    def check_limits(self, text: str, empty: str, most: int = MOST_LINE_CHARACTERS) -> list[str]:
+        """The lines of a text that is neither empty nor too large, none longer than ``most``; ``empty`` is the remedy for an empty one."""
         if not text.strip():
             self.stop("", f"the file is empty: {empty}")
         if len(text) > MOST_BYTES:
             self.stop("", f"the text is larger than {MOST_BYTES // 1000:,} kB: check that it is the right file.")
         lines = _LINE_END.split(text)
         for number, line in enumerate(lines, 1):
-            if len(line) > MOST_LINE_CHARACTERS:
+            if len(line) > most:
                 self.add(
                     f"line {number}",
-                    f"the line is {len(line):,} characters long: at most {MOST_LINE_CHARACTERS:,}; "
+                    f"the line is {len(line):,} characters long: at most {most:,}; "
                     "break it, or shorten what stands in it.",
                 )
         self.close()

@@ -10,7 +10,7 @@ import argparse
 import datetime
 import os
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from anglelib.errors import BenchError
@@ -20,9 +20,9 @@ from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
+from anglelib.paper.plan_in_hand import change_lines, noticed, printing, to_show
 from anglelib.paper.print_scale import AS_PRINTED, measured
 from anglelib.stock.reason_words import sentences
-from anglelib.stock.standing import standing
 from anglelib.storage import shown
 from anglelib.whole_sets import refuse_folder
 
@@ -39,19 +39,27 @@ def main(arguments: Sequence[str]) -> int:
         sheets, scale = chosen(asked.sheets), measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
         bar(0.0, "reading")
         job, record = read_both(job_file, rack_file)
+        own = asked.job is not None
+        if own:
+            noticed(rack_file)
+            job, record = read_both(job_file, rack_file)
         limits = with_limits(job, asked).limits
-        now = standing(job, record, progress=lambda share, words: bar(0.5 * share, "planning"))
+        now = to_show(job_file if own else "", job, record, _tell(bar), None, asked.anew, to_print=own)
         if now is None:
             raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
         pack = make_pack(
-            now.job, now.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.printed,
-            whole=job,
+            now.standing.job, now.standing.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.standing.printed,
+            whole=job, number=now.hand.number,
         )  # fmt: skip
-        printed, listed = write_pack(pack, folder, bar)
+        printed, listed = printing(job_file, now, lambda: write_pack(pack, folder, bar)) if own else write_pack(pack, folder, bar)
     finally:
         bar.close()
     say(f"{pack.made} {len(pack.sheets)} pages: {printed}")
     say(f"The rack after cutting: {listed}")
+    if own:
+        say(f"It is plan {now.hand.number}: the number stands on every sheet, and cuts are marked from this plan.")
+        for line in change_lines(now):
+            say(line)
     for words in pack.holes:
         say(words)
     if pack.plan.shortages:
@@ -72,6 +80,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
     parser.add_argument("--out", default="shop-pack", metavar="DIR", help="the folder to write to (default: shop-pack)")
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
+    parser.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
     parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
     ask_limits(parser, " (plan and check the job by the same ones)")
     parser.add_argument(
@@ -88,6 +97,11 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         "and up the page; what is drawn at 1:1 then makes up for the printer",
     )
     return parser.parse_args(arguments)
+
+
+def _tell(bar: Bar) -> Callable:
+    """What makes a plan with the bar shown."""
+    return lambda make: make(progress=lambda share, words: bar(0.5 * share, "planning"), stop=None)
 
 
 def _files(asked: argparse.Namespace) -> tuple[str, str]:

@@ -104,16 +104,17 @@ def make_pack(
     progress: Progress | None = None,
     plan: Plan | None = None,
     whole: Job | None = None,
+    number: str = "",
 ) -> Pack:
     """Plan a job on a rack, check the plan, and lay out every page; ``progress`` hears the share done and a word.
 
     A ``plan`` that is made already is printed as it is. ``whole`` is the job as its file has it, where some pieces of it are
-    made: its version and its partners stand on the sheets of every day alike.
+    made: its version and its partners stand on the sheets of every day alike. ``number`` is the plan's, on every sheet ("": it is not kept).
     ``sheets`` are those of :data:`anglelib.paper.chapters.SHEETS` that are wanted; they come in the order of the bench.
     ``scale`` is what the printer was measured to do; what is drawn at 1:1 makes up for it.
     """
     with writing(job.unit):  # what is the job's; a part's own sheets are in the part's unit
-        return _make_pack(job, rack, on, date, limits or job.limits, sheets, scale, progress, plan, whole or job)
+        return _make_pack(job, rack, on, date, limits or job.limits, sheets, scale, progress, plan, whole or job, number)
 
 
 def _make_pack(
@@ -127,6 +128,7 @@ def _make_pack(
     progress: Progress | None,
     plan: Plan | None,
     whole: Job,
+    number: str,
 ) -> Pack:
     tell = progress or (lambda share, words: None)
     date = date or datetime.date.today()
@@ -137,8 +139,8 @@ def _make_pack(
     sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
     partners = {part.id: part.mirror_of for part in whole.parts}
     parts: list[PartChapters] = []
-    for number, part in enumerate(replace(part, mirror_of=partners[part.id]) for part in job.parts):
-        tell(0.5 + 0.3 * number / len(job.parts), "cards and templates")
+    for n, part in enumerate(replace(part, mirror_of=partners[part.id]) for part in job.parts):
+        tell(0.5 + 0.3 * n / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
             cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made))
@@ -170,7 +172,7 @@ def _make_pack(
     this = version(replace(whole, limits=limits))  # other limits are other sheets
     if whole.pieces > job.pieces:
         this += f", {whole.pieces - job.pieces} of {whole.pieces} made"
-    printed = tuple(page.sheet(on, *about, n, len(pages), this) for n, page in enumerate(pages, 1))
+    printed = tuple(page.sheet(on, *about, n, len(pages), this, number) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
     return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, holes_lines(job, limits))
 

@@ -93,13 +93,13 @@ class Page:
     items: Group
     bookmark: str = ""
 
-    def sheet(self, on: Paper, job: str, date: str, number: int, total: int, version: str = "") -> Sheet:
-        """The page with its foot: whose job, of which day and version, the caution, page x of y."""
+    def sheet(self, on: Paper, job: str, date: str, number: int, total: int, version: str = "", plan: str = "") -> Sheet:
+        """The page with its foot: whose job, of which day and version, by which plan, the caution, page x of y."""
         y = MARGIN + FOOT
         pages = f"page {number} of {total}"
-        about = f", {date}" + (f", version {version}" if version else "")
+        about = f", {date}" + (f", version {version}" if version else "") + (f", plan {plan}" if plan else "")
         room = on.room - text_width(pages, SMALL) - 6 - text_width(about, SMALL)
-        left = shortened(job, room, SMALL) + about  # a long name is cut off, never the day and the version
+        left = shortened(job, room, SMALL) + about  # a long name is cut off, never the day, the version and the plan
         foot: Group = (
             Line(on.left, y, on.right, y, "narrow"),
             Label(on.left, y - 4.3, left, SMALL, "start"),

@@ -16,11 +16,10 @@ how many pieces are made by then stands beside it.
 
 from __future__ import annotations
 
-import dataclasses
 import hashlib
-from fractions import Fraction
 
 from anglelib.job import Job
+from anglelib.stock.versions import written
 
 DIGITS = 8
 """Of a million versions of one job about a hundred pairs would share eight digits; a workshop has a handful."""
@@ -29,18 +28,6 @@ DIGITS = 8
 def version(job: Job) -> str:
     """The version of a job, eight digits in two groups: the same numbers give the same ones on every machine."""
     parts = sorted(job.parts, key=lambda part: part.id)
-    said = _written((job.name, job.shop, job.unit, job.limits, *parts))
+    said = written((job.name, job.shop, job.unit, job.limits, *parts))
     digits = hashlib.sha256(said.encode("utf-8")).hexdigest()[:DIGITS]
     return f"{digits[:4]}-{digits[4:]}"
-
-
-def _written(value: object) -> str:
-    """A value as text in which different values differ, and which no Python version spells in its own way."""
-    if dataclasses.is_dataclass(value):
-        return _written(tuple((field.name, getattr(value, field.name)) for field in dataclasses.fields(value)))
-    if isinstance(value, tuple):
-        return "(" + ",".join(_written(item) for item in value) + ")"
-    if isinstance(value, Fraction):
-        return f"{value.numerator}/{value.denominator}"
-    text = str(value)
-    return f"{len(text)}:{text}"

@@ -122,7 +122,7 @@ def blanks_sawn(plan: Plan, done: Progress) -> tuple[Blank, ...]:
 def rack_after_cuts(plan: Plan, rack: Rack, done: Progress) -> Rack:
     """The rack as it now stands, some of the plan's cuts being done."""
     check_progress(plan, done)
-    pieces = {s.stick.id: _pieces(s, done) for s in plan.sticks}
+    pieces = {s.stick.id: pieces_at(s, done) for s in plan.sticks}
     for stick_id in pieces:
         rack.stick(stick_id)
     return Rack(tuple(new for stick in rack.sticks for new, _ in pieces.get(stick.id, [(stick, ())])))
@@ -131,7 +131,7 @@ def rack_after_cuts(plan: Plan, rack: Rack, done: Progress) -> Rack:
 def planned_from(plan: Plan, done: Progress) -> dict[str, tuple[Lying, ...]]:
     """For each piece on the rack as it now stands, by id, the blanks that the plan has still in it."""
     check_progress(plan, done)
-    return {piece.id: lying for planned in plan.sticks for piece, lying in _pieces(planned, done)}
+    return {piece.id: lying for planned in plan.sticks for piece, lying in pieces_at(planned, done)}
 
 
 def job_left(job: Job, plan: Plan, done: Progress) -> Job | None:
@@ -160,7 +160,7 @@ def _pin(part: Part, plan: Plan, done: Progress) -> str:
     planned = plan.stick(part.only_stick) if part.only_stick else None
     if planned is None or not _begun(planned, done):
         return part.only_stick
-    pieces = _pieces(planned, done)
+    pieces = pieces_at(planned, done)
     holding = [piece for piece, lying in pieces if any(each.blank.part.id == part.id for each in lying)]
     longest = sorted((piece for piece, _ in pieces), key=lambda piece: (-max((i.length for i in piece.intervals()), default=0), piece.id))
     return next((piece.id for piece in (*holding, *longest)), part.only_stick)
@@ -184,7 +184,7 @@ def _split(planned: StickPlan, done: Progress):
     return sawn, tuple(p for p in planned.placed if (p.blank.part.id, p.blank.number) not in off)
 
 
-def _pieces(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lying, ...]]]:
+def pieces_at(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lying, ...]]]:
     """What there is of a stick now, and the blanks that the plan has still in each piece."""
     stick = planned.stick
     if not _begun(planned, done):

@@ -25,6 +25,7 @@ from anglelib.lengths import exact, inches
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.section import Section
+from anglelib.stock.wording import and_more
 
 MOST_ALLOY_CHARACTERS = 20
 UNKNOWN = ("", "unknown")
@@ -165,7 +166,7 @@ class Rack:
             if stick.id == stick_id:
                 return stick
         meant = did_you_mean(stick_id, [stick.id for stick in self.sticks])
-        known = ", ".join(s.id for s in self.sticks[:20]) or "none"
+        known = and_more([s.id for s in self.sticks]) or "none"
         raise RackError(f'There is no stick "{stick_id[:32]}": {meant or f"the rack has {known}."}')
 
 

@@ -5,6 +5,7 @@ its id: S-01 leaves S-01-R1, and what is left of that is S-01-R2. A tag is given
 keeps those of all sticks that were ever cut, so that no two pieces of metal ever had the same.
 
 >>> from anglelib.section import Section
+>>> from anglelib.stock.pieces import pieces_from
 >>> from anglelib.job import Shop
 >>> from anglelib.part import Part
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
@@ -21,152 +22,169 @@ Traceback (most recent call last):
 anglelib.errors.RackError: S-1 is cut already (on 2024-05-01 for Demo: 2 x A3 at 17 5/16); what is left of it is S-1-R1: mark the cuts on that, or undo the earlier ones first.
 >>> record.undone("S-1").rack.sticks[0].id
 'S-1'
+
+What is made is known by its description. The bar of a revised drawing is another one, until somebody says that the old one serves:
+
+>>> revised = replace(job, parts=(replace(job.parts[0], length="17 3/16"),))
+>>> dict(record.made(revised)), [(other.part_id, other.number) for other in record.otherwise(revised)]
+({}, [('A3', 2)])
+>>> dict(record.taken_for("A3", revised).made(revised))
+{'A3': 2}
 """
 
 from __future__ import annotations
 
-import re
 from collections import Counter
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from itertools import count
 
-from anglelib.errors import BenchError, PlanError, RackError
+from anglelib.errors import RackError
 from anglelib.job import Job, Shop
-from anglelib.lengths import about, exact, read
+from anglelib.lengths import exact
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
-from anglelib.part import MOST_QUANTITY, Part
-from anglelib.stock.blank import Blank
-from anglelib.stock.cutting import lay_out, remnant_name
-from anglelib.stock.fit import alike, refusals
-from anglelib.stock.instance import count
+from anglelib.stock.cutting import remnant_name
+from anglelib.stock.part_way import finished, left_after
+from anglelib.stock.pieces import OTHER, Mark, Piece, mark_from, pieces_from, pieces_of
 from anglelib.stock.plan import StickPlan
-from anglelib.stock.problem import problem
 from anglelib.stock.rack import Rack, Stick
-from anglelib.stock.small import best_packing
+from anglelib.stock.sawn import refuse_another, refuse_changed, sawn, used_whole
+from anglelib.stock.versions import part_version
+from anglelib.stock.wording import and_more
 
+__all__ = ["MOST_DAY_CHARACTERS", "CutStick", "Mark", "Otherwise", "Piece", "Record", "mark_from", "pieces_from", "pieces_of"]
 MOST_DAY_CHARACTERS = 20
-_PIECE = re.compile(r"(?:(\d{1,4})\s*x\s+)?(\S+)(?:\s+at\s+(\S.*?))?(\s+spoiled)?", re.IGNORECASE)
-_BETWEEN = re.compile(r"[;,]")
-
-
-@dataclass(frozen=True)
-class Piece:
-    """So many equal pieces that were sawn: the part they are for, their sawn length [in], and whether they are spoiled.
-
-    A length of None stands for the blank of the part as the job has it.
-    """
-
-    part_id: str
-    number: int = 1
-    length: Fraction | None = None
-    spoiled: bool = False
-
-    def __post_init__(self) -> None:
-        check_id(self.part_id, "part id", RackError)
-        if not 1 <= self.number <= MOST_QUANTITY:
-            raise RackError(f"{self.number} x {self.part_id} cannot be cut: write a number from 1 to {MOST_QUANTITY}.")
-
-    def __str__(self) -> str:
-        times = f"{self.number} x " if self.number > 1 else ""
-        at = f" at {exact(self.length)}" if self.length is not None else ""
-        return f"{times}{self.part_id}{at}{' spoiled' if self.spoiled else ''}"
-
-
-def pieces_from(text: str, unit: str = "in") -> tuple[Piece, ...]:
-    """Pieces as a person writes them; ``unit`` is what a bare number means.
-
-    >>> print(*pieces_from("A4, 2 x A3 at 17 5/16 in; A2L spoiled"), sep=" | ")
-    A4 | 2 x A3 at 17 5/16 | A2L spoiled
-    >>> pieces_from("2 of A3")
-    Traceback (most recent call last):
-        ...
-    anglelib.errors.RackError: "2 of A3" says of no part how many were cut: write it like 2 x A3, or A3 spoiled.
-    """
-    found = []
-    for words in filter(None, (words.strip() for words in _BETWEEN.split(text))):
-        read_ = _PIECE.fullmatch(words)
-        if read_ is None:
-            raise RackError(f'"{words[:40]}" says of no part how many were cut: write it like 2 x A3, or A3 spoiled.')
-        number, part_id, length, spoiled = read_.groups()
-        at = read(length, what=f"sawn length of {part_id[:40]}", zero=False, unit=unit) if length else None
-        found.append(Piece(part_id, int(number or 1), at, bool(spoiled)))
-    if not found:
-        raise RackError("No part is named: write what was cut, for example 2 x A3.")
-    return tuple(found)
-
-
-@dataclass(frozen=True)
-class Mark:
-    """What a builder says was cut from a stick; ``planned`` is the stick as the plan has it, where it was cut so."""
-
-    stick_id: str
-    pieces: tuple[Piece, ...]
-    planned: StickPlan | None = None
 
 
 @dataclass(frozen=True)
 class CutStick:
-    """A stick that is no longer there: on which day, for which job and into which pieces it was cut."""
+    """A stick that is no longer there: on which day, for which job and into which pieces it was cut.
+
+    ``job_id`` is the job's own where it has one; ``plan`` the number of the plan that was followed, ``rows`` how far, where the stick is
+    cut part-way (0: it is cut).
+    """
 
     stick: Stick
     on: str
     job: str
     pieces: tuple[Piece, ...]
+    job_id: str = ""
+    plan: str = ""
+    rows: int = 0
 
     def __post_init__(self) -> None:
         check_text(self.on, "day of the cut", RackError, MOST_DAY_CHARACTERS)
         check_text(self.job, "name of the job", RackError)
+        if self.job_id:
+            check_id(self.job_id, "id of the job", RackError)
+
+    def belongs(self, job: Job | str) -> bool:
+        """Whether it was cut for a job: by the job's own id where both have one, else by its name."""
+        if isinstance(job, Job) and job.id and self.job_id:
+            return job.id == self.job_id
+        return bool(self.pieces) and self.job == (job if isinstance(job, str) else job.name)
 
     @property
     def words(self) -> str:
         """When, for what, into what."""
         day, job = f"on {self.on}" if self.on else "", f"for {self.job}" if self.job else ""
-        return f"{' '.join(filter(None, (day, job))) or 'earlier'}: {', '.join(map(str, self.pieces))}"
+        part = f", rows 1 to {self.rows} of plan {self.plan}" if self.rows else ""
+        return f"{' '.join(filter(None, (day, job))) or 'earlier'}: {', '.join(map(str, self.pieces)) or 'trimmed'}{part}"
 
     def __str__(self) -> str:
         return f"{self.stick.id}, {exact(self.stick.length)}: cut {self.words}"
 
 
 @dataclass(frozen=True)
+class Otherwise:
+    """Good pieces of a job's part that were made to another version of it than the job has now."""
+
+    stick_id: str
+    part_id: str
+    number: int
+    version: str
+    on: str = ""
+
+
+@dataclass(frozen=True)
 class Record:
     """The rack, the sticks that were cut, and for each remnant the stick that it is left of.
 
+    ``order`` names all of them as they lay, those that are cut before what is left of them: so an undone stick finds its place.
     Raises :class:`~anglelib.errors.RackError` where two sticks, there or cut, have one id.
     """
 
     rack: Rack
     cut: tuple[CutStick, ...] = ()
     origins: tuple[tuple[str, str], ...] = ()
+    order: tuple[str, ...] = field(default=(), compare=False)
 
     def __post_init__(self) -> None:
         Rack((*self.rack.sticks, *(old.stick for old in self.cut)))
         object.__setattr__(self, "origins", tuple(sorted(self.origins)))
+        object.__setattr__(self, "order", _order(self))
+
+    def children(self, stick_id: str) -> tuple[str, ...]:
+        """The ids of what is left of a stick, cut again or not."""
+        return tuple(child for child, parent in self.origins if parent == stick_id)
 
     def left_of(self, stick_id: str) -> tuple[Stick, ...]:
         """What is on the rack of a stick that was cut, however often, longest first."""
         family = [stick_id]
         for name in family:  # it grows while it is walked
-            family += [child for child, parent in self.origins if parent == name and child not in family]
+            family += [child for child in self.children(name) if child not in family]
         here = [stick for stick in self.rack.sticks if stick.id in family[1:]]
         return tuple(sorted(here, key=lambda stick: (-stick.length, stick.id)))
 
-    def made(self, job: str) -> Counter[str]:
-        """How many pieces of each part of a job are made, without the spoiled ones."""
+    # --- what is made -----------------------------------------------------------------------------------
+    def made(self, job: Job | str) -> Counter[str]:
+        """How many pieces of each part of a job are made, without the spoiled ones and those of another version of the part."""
+        now = _versions(job)
         found: Counter[str] = Counter()
-        for old in self.cut:
-            for piece in old.pieces:
-                if old.job == job and not piece.spoiled:
-                    found[piece.part_id] += piece.number
+        for piece in self._good(job):
+            if not piece.counts_for or now.get(piece.part_id, piece.counts_for) == piece.counts_for:
+                found[piece.part_id] += piece.number
         return found
+
+    def otherwise(self, job: Job) -> tuple[Otherwise, ...]:
+        """What was made of the job's parts, but to another version: a revised drawing's, or another job's of the same name."""
+        now = _versions(job)
+        return tuple(
+            Otherwise(old.stick.id, piece.part_id, piece.number, piece.counts_for, old.on)
+            for old in self.cut if old.belongs(job)
+            for piece in old.pieces
+            if not piece.spoiled and piece.counts_for and now.get(piece.part_id, piece.counts_for) != piece.counts_for
+        )  # fmt: skip
+
+    def taken_for(self, part_id: str, job: Job) -> Record:
+        """The record where somebody has said that the pieces of another version serve as the part is now."""
+        if not any(other.part_id == part_id for other in self.otherwise(job)):
+            job.part(part_id)
+            raise RackError(f"No {part_id} is marked that was made to another version of it: there is nothing to take for it.")
+        version = part_version(job.part(part_id))
+
+        def taken(piece: Piece) -> Piece:
+            other = piece.part_id == part_id and not piece.spoiled and piece.version
+            return replace(piece, serves="" if piece.version == version else version) if other else piece
+
+        cut = [replace(old, pieces=tuple(map(taken, old.pieces))) if old.belongs(job) else old for old in self.cut]
+        after = replace(self, cut=tuple(cut))
+        made, part = after.made(job)[part_id], job.part(part_id)
+        if made > part.quantity:
+            raise RackError(f"Of {part_id} {part.quantity} are wanted, and {made} would be marked as made: mark those that do not serve as spoiled first.")
+        return after
+
+    def _good(self, job: Job | str) -> list[Piece]:
+        return [piece for old in self.cut if old.belongs(job) for piece in old.pieces if not piece.spoiled]
 
     def still_wanted(self, job: Job) -> Job | None:
         """The job without what is made; None where everything is.
 
         A part that the plans give to a stick comes from what is left of that stick.
         """
-        made = self.made(job.name)
+        made = self.made(job)
         rest = [replace(part, quantity=part.quantity - made[part.id]) for part in job.parts if part.quantity > made[part.id]]
         kept = {part.id for part in rest}
         rest = [replace(p, mirror_of=p.mirror_of if p.mirror_of in kept else "", only_stick=self._follow(p.only_stick)) for p in rest]
@@ -181,55 +199,120 @@ class Record:
     def marked(self, mark: Mark, job: Job | None = None, on: str = "", shop: Shop | None = None) -> Record:
         """The record once a stick is cut: the stick gone, what is left of it in its place.
 
-        Raises :class:`~anglelib.errors.BenchError` for a stick that is not there, for pieces that it
-        cannot have given, for a piece that cannot be the part (another section or alloy, or sawn too
-        short; a spoiled one may be), and for more pieces of a part than the job wants.
+        A stick that is marked part-way is taken up where it was left, as long as its rest is as it was. Raises :class:`~anglelib.errors.BenchError`
+        for a stick that is not there, for pieces that it cannot have given, for a piece that cannot be the part (another section or alloy,
+        or sawn too short; a spoiled one may be), and for more pieces of a part than the job wants.
         """
-        stick = self.on_hand(mark.stick_id)
-        if mark.planned is not None and mark.planned.stick != stick:
-            raise RackError(f"{stick.id} is not any more as it was when its cuts were planned: plan again, and look at it before you cut.")
-        pieces = tuple(self._sized(piece, job) for piece in mark.pieces)
+        begun = self.begun(mark)
+        stick = begun.stick if begun is not None else self.on_hand(mark.stick_id)
+        if mark.planned is not None:
+            refuse_changed(mark.planned.stick, stick)
+        pieces = tuple(self._known(piece, job) for piece in (mark.pieces if begun is None else _new(mark, begun)))
         if job is not None:
-            _refuse_another(pieces, stick, job)
+            refuse_another(pieces, stick, job)
             self._refuse_too_many(pieces, job)
-        planned = mark.planned
-        if planned is None:
-            planned = _sawn(stick, pieces, shop or (job.shop if job is not None else Shop()))
-        left, origins = [], []
-        taken = {s.id.lower() for s in self.rack.sticks} | {old.stick.id.lower() for old in self.cut}
-        for remnant in planned.remnants:
-            name = remnant.stick.id if remnant.stick.id.lower() not in taken else remnant_name(stick.id, taken)
+        left = self._left(mark, stick, pieces, shop or (job.shop if job is not None else Shop()))
+        rest = self._rest(mark.planned, begun) if begun is not None and mark.planned is not None else ()
+        rows = 0 if mark.planned is None or finished(mark.planned, mark.rows) else mark.rows
+        listed = any(piece.part_id != OTHER for piece in pieces) or begun is not None
+        ours = (job.name, job.id) if job is not None and listed else ("", "")
+        done = CutStick(stick, on, ours[0], pieces, ours[1], mark.plan, rows)
+        if begun is not None:
+            done = replace(done, pieces=(*begun.pieces, *pieces))
+        return self._replaced(stick, done, left, rest, [r.stick.id for r in mark.planned.remnants] if mark.planned is not None else [])
+
+    def begun(self, mark: Mark) -> CutStick | None:
+        """The stick of a mark as it was cut part-way by the same plan; None where it was not."""
+        found = next((old for old in self.cut if old.stick.id == mark.stick_id and old.rows), None)
+        return found if found is not None and mark.planned is not None and mark.plan == found.plan else None
+
+    def _left(self, mark: Mark, stick: Stick, pieces: tuple[Piece, ...], shop: Shop) -> list[Stick]:
+        if mark.planned is not None:
+            return [piece for piece, _ in left_after(mark.planned, mark.rows)]
+        if used_whole(stick, pieces):
+            return []
+        return [remnant.stick for remnant in sawn(stick, pieces, shop).remnants]
+
+    def _rest(self, planned: StickPlan, begun: CutStick) -> tuple[str, ...]:
+        """The ids of what is left of a stick that is cut part-way; RackError where it is not any more as it was left."""
+        here = {stick.id: stick for stick in self.rack.sticks if stick.id in self.children(begun.stick.id)}
+        found: list[str] = []
+        for piece, _ in left_after(planned, begun.rows):
+            same = next((s.id for s in here.values() if s.id not in found and _metal(s) == _metal(piece)), None)
+            if same is None:
+                rest = and_more(sorted(s.id for s in self.left_of(begun.stick.id))) or "nothing"
+                raise RackError(
+                    f"{begun.stick.id} is cut to row {begun.rows}, and what is left of it is not as it was left then (there is {rest}): "
+                    f"mark what was cut since from that, by its own tag."
+                )
+            found.append(same)
+        return tuple(found)
+
+    def _replaced(self, stick: Stick, done: CutStick, left: Sequence[Stick], rest: Collection[str], tags: Sequence[str]) -> Record:
+        """The record with a stick cut, its ``rest`` so far replaced by what is ``left`` now; ``tags`` are those of its sheet."""
+        sticks = [s for s in self.rack.sticks if s.id not in rest]
+        taken = {s.id.lower() for s in sticks} | {old.stick.id.lower() for old in self.cut}
+        named: list[Stick] = []
+        given = [s.id for s in left if s.id != stick.id]
+        for piece in left:
+            wanted = [piece.id] if piece.id != stick.id else [name for name in (*rest, *tags) if name not in given]
+            name = next((name for name in wanted if name.lower() not in taken), None) or remnant_name(stick.id, taken)
             taken.add(name.lower())
-            left.append(replace(remnant.stick, id=name))
-            origins.append((name, stick.id))
-        sticks = [new for old in self.rack.sticks for new in (left if old is stick else [old])]
-        done = CutStick(stick, on, job.name if job is not None else "", pieces)
-        return Record(Rack(tuple(sticks)), (*self.cut, done), (*self.origins, *origins))
+            named.append(replace(piece, id=name))
+        order = [name for name in self.order if name not in rest]
+        at = order.index(stick.id) + 1
+        order[at:at] = [s.id for s in named]
+        cut = [done if old.stick.id == stick.id else old for old in self.cut]
+        cut += [done] if stick.id not in {old.stick.id for old in self.cut} else []
+        here = {s.id: s for s in (*sticks, *named) if s.id != stick.id}
+        origins = [pair for pair in self.origins if pair[0] not in rest]
+        return Record(Rack([here[name] for name in order if name in here]), tuple(cut), (*origins, *((s.id, stick.id) for s in named)), tuple(order))
 
     def undone(self, stick_id: str) -> Record:
-        """The record without a cut that was marked by mistake: the stick is back, what was left of it gone."""
-        old = self._cut_stick(stick_id)
-        children = [child for child, parent in self.origins if parent == stick_id]
+        """The record without a cut that was marked by mistake: the stick is back in its place, what was left of it gone."""
+        old = self.cut_stick(stick_id)
+        children = self.children(old.stick.id)
         again = next((other for other in self.cut if other.stick.id in children), None)
         if again is not None:
-            raise RackError(f"{again.stick.id}, which was left of {stick_id}, is cut too ({again.words}): undo that first.")
-        sticks = [stick for stick in self.rack.sticks if stick.id not in children]
-        place = next((n for n, stick in enumerate(self.rack.sticks) if stick.id in children), len(sticks))
-        sticks.insert(place, old.stick)
-        origins = tuple(pair for pair in self.origins if pair[1] != stick_id)
-        return Record(Rack(tuple(sticks)), tuple(other for other in self.cut if other is not old), origins)
+            raise RackError(f"{again.stick.id}, which was left of {old.stick.id}, is cut too ({again.words}): undo that first.")
+        order = tuple(name for name in self.order if name not in children)
+        here = {stick.id: stick for stick in self.rack.sticks if stick.id not in children} | {old.stick.id: old.stick}
+        origins = tuple(pair for pair in self.origins if pair[1] != old.stick.id)
+        return Record(Rack([here[name] for name in order if name in here]), tuple(other for other in self.cut if other is not old), origins, order)
 
-    def spoiled(self, stick_id: str, part_id: str) -> Record:
-        """The record with one piece of a part, cut from a stick, found to be spoiled: it is wanted again."""
-        old = self._cut_stick(stick_id)
+    def spoiled(self, stick_id: str, part_id: str, left: Fraction = Fraction(0)) -> Record:
+        """The record with one piece of a part, cut from a stick, found to be spoiled: it is wanted again.
+
+        What is ``left`` of its metal [in] is back on the rack under a tag that no plan gives, S-01-S1; 0: it is scrap.
+        """
+        old = self.cut_stick(stick_id)
         good = next((piece for piece in old.pieces if piece.part_id == part_id and not piece.spoiled), None)
         if good is None:
             meant = did_you_mean(part_id, [piece.part_id for piece in old.pieces if not piece.spoiled and piece.part_id != part_id])
             raise RackError(f"No good piece of {part_id[:40]} is marked on {stick_id} ({old.words}): {meant or 'check the part and the stick.'}")
+        if good.length is not None and left > good.length:
+            raise RackError(f"{part_id} was sawn {exact(good.length)} long from {stick_id}: no {exact(left)} can be left of it. Measure it again.")
         less = [replace(good, number=good.number - 1)] if good.number > 1 else []
-        pieces = [new for piece in old.pieces for new in ([*less, replace(good, number=1, spoiled=True)] if piece is good else [piece])]
+        spoil = replace(good, number=1, spoiled=True, left=Fraction(left))
+        pieces = [new for piece in old.pieces for new in ([*less, spoil] if piece is good else [piece])]
         now = replace(old, pieces=tuple(pieces))
-        return replace(self, cut=tuple(now if other is old else other for other in self.cut))
+        cut = tuple(now if other is old else other for other in self.cut)
+        if not left:
+            return replace(self, cut=cut)
+        taken = {name.lower() for name in self.order}
+        tag = next(name for n in count(1) if (name := f"{old.stick.id[:28]}-S{n}").lower() not in taken)
+        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}")
+        order = list(self.order)
+        family = [name for name in order if name == old.stick.id or name in self._family(old.stick.id)]
+        order.insert(order.index(family[-1]) + 1, back.id)
+        here = {stick.id: stick for stick in (*self.rack.sticks, back)}
+        return Record(Rack([here[name] for name in order if name in here]), cut, (*self.origins, (back.id, old.stick.id)), tuple(order))
+
+    def _family(self, stick_id: str) -> set[str]:
+        found = [stick_id]
+        for name in found:
+            found += [child for child in self.children(name) if child not in found]
+        return set(found)
 
     # --- what cannot be meant --------------------------------------------------------------------------
     def on_hand(self, stick_id: str) -> Stick:
@@ -238,30 +321,33 @@ class Record:
         if old is None:
             return self.rack.stick(stick_id)
         left = self.left_of(old.stick.id)
-        rest = f"what is left of it is {', '.join(s.id for s in left)}" if left else "nothing is left of it"
+        rest = f"what is left of it is {and_more([s.id for s in left])}" if left else "nothing is left of it"
         do = "mark the cuts on that, or undo the earlier ones first" if left else "check the stick's tag, or undo those cuts first"
         raise RackError(f"{old.stick.id} is cut already ({old.words}); {rest}: {do}.")
 
-    def _cut_stick(self, stick_id: str) -> CutStick:
+    def cut_stick(self, stick_id: str) -> CutStick:
+        """The cut of the stick with this id; RackError where none is marked."""
         old = next((old for old in self.cut if old.stick.id == stick_id), None)
         if old is None:
-            known = ", ".join(old.stick.id for old in self.cut[-20:])
+            known = and_more([old.stick.id for old in reversed(self.cut)])
             which = f"those that are cut are {known}" if known else "no stick is marked as cut"
             meant = did_you_mean(stick_id, [old.stick.id for old in self.cut])
             raise RackError(f'No cut of a stick "{stick_id[:40]}" is marked: {meant or f"{which}."}')
         return old
 
-    def _sized(self, piece: Piece, job: Job | None) -> Piece:
-        if piece.length is not None:
-            return piece
-        if job is None:
-            raise RackError(f"How long {piece.part_id} was sawn is not said: write it like {piece.part_id} at 17 5/16.")
-        return replace(piece, length=job.part(piece.part_id).length + 2 * job.shop.allowance)
+    def _known(self, piece: Piece, job: Job | None) -> Piece:
+        """A piece with its sawn length, and with the version of its part as it is now, where the mark does not say another."""
+        part = next((part for part in job.parts if part.id == piece.part_id), None) if job is not None else None
+        if piece.length is None:
+            if job is None:
+                raise RackError(f"How long {piece.part_id} was sawn is not said: write it like {piece.part_id} at 17 5/16.")
+            piece = replace(piece, length=job.part(piece.part_id).length + 2 * job.shop.allowance)
+        return replace(piece, version=part_version(part)) if part is not None and not piece.version else piece
 
     def _refuse_too_many(self, pieces: Iterable[Piece], job: Job) -> None:
-        made, now = self.made(job.name), Counter()
+        made, now, versions = self.made(job), Counter(), _versions(job)
         for piece in pieces:
-            if not piece.spoiled:
+            if not piece.spoiled and piece.counts_for in ("", versions.get(piece.part_id)):
                 now[piece.part_id] += piece.number
         for part in job.parts:
             if now[part.id] and made[part.id] + now[part.id] > part.quantity:
@@ -271,70 +357,36 @@ class Record:
                 )
 
 
-def _refuse_another(pieces: Iterable[Piece], stick: Stick, job: Job) -> None:
-    """Pieces that cannot be the parts that they are marked as: the part would count as made, and never be made."""
-    parts = {part.id: part for part in job.parts}
-    for piece in pieces:
-        part = parts.get(piece.part_id)
-        if part is None and any(known.lower() == piece.part_id.lower() for known in parts):
-            job.part(piece.part_id)  # says which was meant; another name altogether is a piece for something else
-        if part is None or piece.spoiled:
-            continue
-        if not alike(part.section, stick.section) or (stick.identified and stick.alloy != part.alloy):
-            why = next(reason for reason in refusals(replace(part, only_stick=""), replace(stick, hands_off=False)))
-            raise RackError(f"No {part.id} comes from {stick.id}: {why.sentence} Check the tag, or mark the piece as spoiled: {part.id} spoiled.")
-        if piece.length is not None and piece.length < part.length:
-            raise RackError(
-                f"{part.id} is {exact(part.length)} long when finished, and {exact(piece.length)} was sawn: check the length, "
-                f"or mark the piece as spoiled: {part.id} at {exact(piece.length)} spoiled."
-            )
+def _versions(job: Job | str) -> dict[str, str]:
+    return {} if isinstance(job, str) else {part.id: part_version(part) for part in job.parts}
 
 
-def _sawn(stick: Stick, pieces: tuple[Piece, ...], shop: Shop) -> StickPlan:
-    """The stick sawn into pieces: where they lie, and what is left."""
-    sawn = []
-    for piece in pieces:
-        part = Part(piece.part_id, piece.part_id, stick.section, stick.alloy or "unknown", piece.length, quantity=piece.number)
-        sawn += [Blank(part, n, piece.length) for n in range(1, piece.number + 1)]  # type: ignore[arg-type]
-    asked = problem(stick.section, stick.alloy, sawn, [stick], shop)
-    demand = count(asked.instance.claims, len(asked.instance.sizes))
-    if len(asked.places) == 1:
-        packing = (demand,)
-        whole = asked.instance.fits(demand, asked.instance.spaces[0])
-    else:
-        try:
-            packing = best_packing(asked.instance)
-        except PlanError:
-            raise RackError(f"{stick.id} has a dent, and {len(sawn)} pieces lie about it in too many ways: mark a few of them at a time.") from None
-        whole = asked.instance.output(packing) == demand
-    if not whole:
-        needs = sum(((piece.length + shop.kerf) * piece.number for piece in pieces), Fraction(0))  # type: ignore[operator]
-        usable = " and ".join(about(interval.length) for _, interval in asked.places) or "nothing"
-        raise RackError(
-            f"{stick.id} cannot have given {', '.join(map(str, pieces))}: with its cuts that takes {about(needs)}, and of the stick "
-            f"{usable} can be used. Check the tag, and measure what is left of it."
-        )
-    return lay_out(asked, packing, shop, ())[0]
+def _metal(stick: Stick) -> tuple:
+    return stick.section, stick.alloy, stick.length, stick.trim_1, stick.trim_2, stick.dents
 
 
-def pieces_of(planned: StickPlan) -> tuple[Piece, ...]:
-    """What a planned stick gives, in the order of its cuts."""
-    found: dict[tuple[str, Fraction], int] = {}
-    for placed in planned.placed:
-        key = placed.blank.part.id, placed.blank.length
-        found[key] = found.get(key, 0) + 1
-    return tuple(Piece(part_id, number, length) for (part_id, length), number in found.items())
+def _new(mark: Mark, begun: CutStick) -> tuple[Piece, ...]:
+    """What the rows of a mark give beyond those that are marked already."""
+    before = pieces_of(mark.planned, begun.rows)  # type: ignore[arg-type]
+    had = {(piece.part_id, piece.length): piece.number for piece in before}
+    new = [replace(piece, number=more) for piece in mark.pieces if (more := piece.number - had.get((piece.part_id, piece.length), 0)) > 0]
+    if mark.rows and mark.rows <= begun.rows:
+        raise RackError(f"{begun.stick.id} is marked to row {begun.rows} already ({begun.words}): check the row, or undo it first.")
+    return tuple(new)
 
 
-def mark_from(text: str, unit: str = "in") -> tuple[str, tuple[Piece, ...]]:
-    """The stick and its pieces, "S-05: A4, 2 x A3"; no pieces where only the stick is named. ``unit`` is what a bare number means.
-
-    >>> mark_from("S-05")
-    ('S-05', ())
-    """
-    stick_id, colon, rest = text.partition(":")
-    try:
-        check_id(stick_id.strip(), "stick id", RackError)
-    except BenchError:
-        raise RackError(f'"{text[:40]}" does not begin with a stick: write it like "S-05: A4, 2 x A3".') from None
-    return stick_id.strip(), pieces_from(rest, unit) if colon else ()
+def _order(record: Record) -> tuple[str, ...]:
+    """All sticks as they lie: those on hand as the rack has them, each that is cut where it lay, before what is left of it."""
+    found = [stick.id for stick in record.rack.sticks]
+    cut = [old.stick.id for old in record.cut]
+    before: list[str] = []
+    for name in record.order:
+        if name in cut and name not in found:
+            at = next((found.index(other) + 1 for other in reversed(before) if other in found), 0)
+            found.insert(at, name)
+        before.append(name)
+    for name in reversed(cut):
+        if name not in found:
+            left = {child for child, parent in record.origins if parent == name}
+            found.insert(next((n for n, other in enumerate(found) if other in left), len(found)), name)
+    return tuple(found)

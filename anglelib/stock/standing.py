@@ -27,7 +27,7 @@ from __future__ import annotations
 
 import threading
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
 
 from anglelib.errors import RackError
@@ -38,6 +38,7 @@ from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
 from anglelib.stock.record import Record
 from anglelib.stock.replan import replan
+from anglelib.stock.versions import part_version
 
 
 @dataclass(frozen=True)
@@ -76,7 +77,7 @@ def standing(
         first = make_plan(job, before.rack, seconds=seconds, progress=progress, stop=stop)
         if not first.interrupted:
             made = replan(job, before.rack, first, job_now=lambda _: wanted, rack_now=lambda _: rack).plan
-            return Standing(wanted, rack, made, _as_printed(job, wanted, first, made), _changed(first, made, rack))
+            return Standing(wanted, rack, made, as_printed(job, wanted, first, made), _changed(first, made, rack))
     made = make_plan(wanted, rack, seconds=seconds, progress=progress, stop=stop)
     return Standing(wanted, rack, made, made)
 
@@ -105,18 +106,27 @@ def _given(planned: StickPlan | None) -> Counter[str]:
     return Counter(p.blank.part.id for p in (*planned.placed, *planned.held)) if planned is not None else Counter()
 
 
-def _as_printed(job: Job, wanted: Job, first: Plan, made: Plan) -> Plan:
+def _as_sawn(planned: StickPlan) -> Counter[tuple]:
+    """What a stick gives, as it is sawn: a revised part is another one."""
+    return Counter((p.blank.part.id, p.blank.length, part_version(p.blank.part)) for p in (*planned.placed, *planned.held))
+
+
+def as_printed(job: Job, wanted: Job, first: Plan, made: Plan, done: Collection[tuple[str, int]] = ()) -> Plan:
     """The plan with every stick that gives what it gave as it was: the same order of cuts, the same numbers of pieces.
 
-    The pieces of other sticks get numbers that are not on paper yet, out of the job's whole quantity; a shortage counts in it too.
+    The pieces of other sticks get numbers that are not on paper yet, out of the job's whole quantity, those that are ``done`` last; a
+    shortage counts in it too.
     """
     kept = {}
     for planned in made.sticks:
         old = first.stick(planned.stick.id)
-        if old is not None and old.stick == planned.stick and _given(old) == _given(planned):
+        if old is not None and first.shop == made.shop and old.stick == planned.stick and _as_sawn(old) == _as_sawn(planned):
             kept[planned.stick.id] = old
     taken = {(p.blank.part.id, p.blank.number) for old in kept.values() for p in (*old.placed, *old.held)}
-    free = {part.id: iter([n for n in range(1, part.quantity + 1) if (part.id, n) not in taken]) for part in job.parts}
+    free = {
+        part.id: iter(sorted((n for n in range(1, part.quantity + 1) if (part.id, n) not in taken), key=lambda n, id_=part.id: ((id_, n) in done, n)))
+        for part in job.parts
+    }
 
     def numbered(planned: StickPlan) -> StickPlan:
         stays = planned.stick.id in kept

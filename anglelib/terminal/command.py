@@ -9,14 +9,18 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from anglelib.job import Job
 from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
+from anglelib.paper.plan_in_hand import head_lines, keep, noticed, to_show
+from anglelib.stock.in_hand import marked_from
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
-from anglelib.terminal.searching import planned
+from anglelib.terminal.searching import searched
+from anglelib.terminal.words import made_otherwise
 
 SOLD = {"in": "72,96,144", "mm": "2000,3000,6000"}
 """Lengths that are usually sold, by a job's unit; common practice."""
@@ -29,7 +33,7 @@ def main(arguments: Sequence[str]) -> int:
         from anglelib.terminal.one_now import one_part
 
         return one_part(asked)
-    if asked.done or asked.spoiled or asked.undo:
+    if asked.done or asked.used or asked.spoiled or asked.undo or asked.serves or asked.mend or asked.rack_is_right:
         from anglelib.terminal.cuts import mark
 
         return mark(asked)
@@ -48,6 +52,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
                        help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD['in']}, of a job in mm {SOLD['mm']}")
     whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="stop after so many seconds, with the best plan so far")
+    whole.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
     ask_limits(whole, ", where the pack is made with them too")
     one = parser.add_argument_group("one part now")
     one.add_argument("--one", nargs=3, metavar=("SECTION", "ALLOY", "LENGTH"), help='which stick for one part, like --one "3/4 x 3/4 x 1/8" 6061-T6 "17 1/4"')
@@ -55,9 +60,17 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     one.add_argument("--part", default="", metavar="ID", help="it is one piece of this part of the job")
     one.add_argument("--left-long", default="", metavar="EXTRA", help="so much is left on it, to be trimmed when it is fitted")
     done = parser.add_argument_group("cuts done, marked in the rack file")
-    done.add_argument("--done", action="append", metavar="STICK", help='a stick is cut: as planned (S-05), or as you say ("S-05: A4, 2 x A3")')
-    done.add_argument("--spoiled", action="append", metavar="PIECE", help='a piece that is marked as cut is spoiled ("S-05: A3"): it is wanted again')
-    done.add_argument("--undo", action="append", metavar="STICK", help="a stick was marked as cut by mistake")
+    done.add_argument("--done", action="append", metavar="STICK", help=(
+        'a stick is cut as its sheet says (S-05), to a row of it (S-05:3), or as you say ("S-05: A4, 2 x A3"); several with commas, or the option again'))
+    done.add_argument("--plan", default="", metavar="NUMBER", help="the number on the sheet that was followed; another than the plan in hand is refused")
+    done.add_argument("--as-printed", action="store_true", help="it was cut as its sheet says, although job or blade are others since")
+    done.add_argument("--used", action="append", metavar="STICK", help='a stick was used for something else (S-07), or a length of it ("S-07: 20")')
+    done.add_argument("--spoiled", action="append", metavar="PIECE", help=(
+        'a piece that is marked as cut is spoiled and wanted again; what is left of it goes back on the rack ("S-05: A3 leaves 12"), or it is "S-05: A3 scrap"'))
+    done.add_argument("--undo", action="append", metavar="STICK", help="a stick was marked as cut by mistake: it is back in its place")
+    done.add_argument("--serves", action="append", metavar="PART", help="pieces that were made to another version of a part serve as it is now")
+    done.add_argument("--mend", action="store_true", help="an older copy of the rack was saved over it: put back the marks that it has lost")
+    done.add_argument("--rack-is-right", action="store_true", help="the rack is right as it is, although its journal says otherwise")
     return parser.parse_args(arguments)
 
 
@@ -72,29 +85,42 @@ _seconds.__name__ = "number of seconds"  # argparse names it when it refuses a w
 
 
 def show_plan(asked: argparse.Namespace) -> int:
-    """The whole job, planned and said."""
+    """The whole job, planned and said; with files of one's own the plan is kept beside the job."""
     from anglelib.files import read_both
     from anglelib.lengths import writing
 
+    own = asked.job is not None and asked.rack is not None
     job_file, rack_file = read_as.files(asked.job, asked.rack)
+    if own:
+        read_both(job_file, rack_file)  # what is wrong in them is said first
+        noticed(rack_file)
     job, record = read_both(job_file, rack_file)
-    job = with_limits(job, asked)
     with writing(job.unit):
-        return _show_plan(asked, job, record)
+        return _show_plan(asked, job, record, job_file if own else "")
 
 
-def _show_plan(asked: argparse.Namespace, job: Job, record: Record) -> int:
-    from anglelib.stock.checker import check
+def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str) -> int:
+    from anglelib.terminal.rest import rest_lines
     from anglelib.terminal.words import plan_lines
 
+    limits = with_limits(job, asked).limits
     sold = read_as.lengths(asked.buy or SOLD[job.unit], "length to buy", job.unit) if asked.buy is not None else None
-    now = planned(job, record, asked.within)
-    if now is None:
+    shown = to_show(job_file, job, record, searched, asked.within, asked.anew)
+    if shown is None:
         say(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
-    check(now.printed, now.job, now.rack)
-    say("\n".join(plan_lines(now, record)))
-    if not now.plan.interrupted:
+    now = replace(shown.standing, job=replace(shown.standing.job, limits=limits))
+    fresh = shown.new or not marked_from(shown.hand, record)
+    if fresh:
+        from anglelib.stock.checker import check
+
+        check(now.printed, now.job, now.rack)
+    if job_file:
+        keep(job_file, shown)
+    said = plan_lines(now, record) if fresh else rest_lines(shown, now.job, job, record)
+    head = head_lines(shown, record) if job_file else []
+    say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
+    if fresh and not now.plan.interrupted:
         say("\n".join([*_freed(now), *_bears(now)]))
     if sold is not None:
         say("\n".join(["", "To buy", *_bought(now, sold)]))

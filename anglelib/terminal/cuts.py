@@ -1,106 +1,283 @@
 """``python -m anglelib plan JOB RACK --done STICK``: cuts marked in the rack file.
 
-A mark changes one file at once, or nothing: sticks cut are replaced by what is left of them, with
-tags; the record of the cut stays in the file.
+A mark changes the rack and its journal, or nothing: sticks cut are replaced by what is left of them, with tags; the record of the cut
+stays in the file. What a stick gave is read from the plan in hand, never planned again, or typed.
 """
 
 from __future__ import annotations
 
 import argparse
 import datetime
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Callable, Iterator, Sequence
+from typing import NoReturn
 
-from anglelib.errors import BenchError, PlanError
+from anglelib.errors import BenchError, PlanError, RackError
+from anglelib.files.mending_words import each
 from anglelib.files.pairing import read_both
-from anglelib.files.rack_record import change_record
+from anglelib.files.plan_file import plan_path, read_plan
+from anglelib.files.rack_record import change_record, mend, take_as_it_is
 from anglelib.job import Job
-from anglelib.lengths import show, writing
+from anglelib.lengths import read, show, writing
 from anglelib.lines import say, wrapped
-from anglelib.stock.plan import Plan
+from anglelib.near import did_you_mean
+from anglelib.paper.plan_in_hand import PRINTING, noticed
+from anglelib.part import MOST_QUANTITY
+from anglelib.stock.in_hand import InHand, against, differences
+from anglelib.stock.in_hand_words import another_number, not_from_the_sheet
+from anglelib.stock.part_way import rows_of
+from anglelib.stock.pieces import OTHER, Mark, Piece, pieces_from, row_from, stick_from
 from anglelib.stock.rack import Stick
-from anglelib.stock.record import CutStick, Mark, Record, mark_from, pieces_of
+from anglelib.stock.record import CutStick, Record
+from anglelib.stock.versions import as_typed
+from anglelib.stock.wording import and_more
 from anglelib.storage import shown
-from anglelib.terminal.searching import planned
+from anglelib.terminal.words import made_otherwise
+
+Change = Callable[[Record], Record]
 
 
 def mark(asked: argparse.Namespace) -> int:
     """Mark what was asked for, and say what the rack holds now."""
     if asked.job is None or asked.rack is None:
         raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
+    if asked.mend or asked.rack_is_right:
+        _put_right(asked)
     job, before = read_both(asked.job, asked.rack)
+    noticed(asked.rack)
     with writing(job.unit):
-        return _mark(asked, job, before)
+        return _mark(asked, job, read_both(asked.job, asked.rack)[1] if before.cut else before)
+
+
+def _put_right(asked: argparse.Namespace) -> None:
+    if asked.mend and asked.rack_is_right:
+        raise BenchError("--mend and --rack-is-right say opposite things: give one of them.")
+    noticed(asked.rack, refuse=False)
+    found = mend(asked.rack) if asked.mend else take_as_it_is(asked.rack)
+    if not found:
+        say(f"{shown(asked.rack)} has lost nothing that its journal knows.")
+    elif asked.mend:
+        say(f"Put back in {shown(asked.rack)}: {each(found)}.")
+    else:
+        say(f"{shown(asked.rack)} is taken as it is; given up is: {each(found)}.")
 
 
 def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
     """Lengths are typed and said in the job's unit; the rack file keeps each with its unit."""
-    marks = _marks([mark_from(words, job.unit) for words in asked.done or ()], job, before)
-    spoiled = [_spoiled(words, job.unit) for words in asked.spoiled or ()]
+    hand = _Hand(asked, job)
     today = datetime.date.today().isoformat()
+    steps: list[tuple[str, Change]] = []
+    steps += [(f"undo {name}", lambda record, name=name: record.undone(_named(name, record))) for name in _each(asked.undo)]
+    steps += [_spoiled(words, job.unit) for words in asked.spoiled or ()]
+    steps += [(f"{part} serves", lambda record, part=part: record.taken_for(part, job)) for part in _each(asked.serves)]
+    marks = [(words, _reader(words, job, hand)) for words in _sticks(asked.done)]
+    marks += [(words, _used(words, job.unit)) for words in _sticks(asked.used)]
+    done: list[str] = []
 
     def change(record: Record) -> Record:
-        for stick_id in asked.undo or ():
-            record = record.undone(stick_id)
-        for stick_id, part_id in spoiled:
-            record = record.spoiled(stick_id, part_id)
-        for done in marks:
-            record = record.marked(done, job, today)
+        done.clear()
+        for _, step in steps:
+            record = step(record)
+        for _, made in marks:
+            mark_ = made(record)
+            done.append(mark_.stick_id)
+            record = record.marked(mark_, job, today)
         return record
 
-    after = change_record(asked.rack, change)
-    lines = [f"Taken back: {stick_id} is on the rack again, and what was marked as left of it is not." for stick_id in asked.undo or ()]
-    lines += [f"Spoiled: {part_id} from {stick_id}; it is wanted again." for stick_id, part_id in spoiled]
-    for done in marks:
-        lines += _said(done.stick_id, after, job)
-    lines.append(_progress(after, job))
-    if marks:
-        lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {marks[-1].stick_id}.")
+    said = "; ".join([*(name for name, _ in steps), *(words for words, _ in marks)])
+    if not said:
+        return 0
+    after = change_record(asked.rack, change, said)
+    lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
+    lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
+    lines += [f"{part}: the pieces that were made to another version of it count as made." for part in _each(asked.serves)]
+    for stick_id in dict.fromkeys(done):
+        lines += _said(stick_id, after, job, hand)
+    lines += made_otherwise(after, job) + [_progress(after, job)]
+    if done:
+        lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {done[-1]}.")
     say("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
     return 0
 
 
-def _marks(words: list, job: Job, before: Record) -> list[Mark]:
-    """The marks; where no piece is named, the stick was cut as planned."""
-    marks, made = [], None
-    for stick_id, pieces in words:
-        cut = None
-        if not pieces:
-            if made is None:
-                made = _plan(job, before)
-            cut = made.stick(before.on_hand(stick_id).id)
-            if cut is None or not cut.placed:
-                raise PlanError(f'The plan cuts nothing from {stick_id}: say what was cut, like --done "{stick_id}: 2 x A3".')
-            pieces = pieces_of(cut)
-        marks.append(Mark(stick_id, pieces, cut))
-    return marks
+class _Hand:
+    """The plan in hand, read where it is needed."""
+
+    def __init__(self, asked: argparse.Namespace, job: Job):
+        self.file, self.job = asked.job, job
+        self.number, self.as_printed = as_typed(asked.plan), asked.as_printed
+        self._read: InHand | None = None
+
+    @property
+    def kept(self) -> InHand | None:
+        """The plan in hand; None where none is kept."""
+        if self._read is None:
+            found = read_plan(self.file, self.job)
+            self._read = found.hand if found is not None else None
+        return self._read
+
+    def mark(self, typed: str, rows: int, record: Record) -> Mark:
+        """The mark of a stick as its sheet says."""
+        if typed not in record.order:
+            _no_stick(typed, record)
+        hand = self.kept
+        if hand is None:
+            raise PlanError(
+                f"No plan is kept for {shown(self.file)} (there is no {shown(plan_path(self.file))}): plan or pack it first, or say what was cut, "
+                f'like --done "{typed}: 2 x A3".'
+            )
+        if hand.printed == PRINTING:
+            raise PlanError(f"The pack of plan {hand.number} was broken off while it was written: make the pack again, then mark from its sheets.")
+        stick_id = _on_sheet(hand, typed, record)
+        planned = hand.stick(stick_id)
+        if self.number and not hand.shows(self.number, stick_id):
+            raise PlanError(another_number(hand, self.number, stick_id))
+        if planned is None:
+            record.on_hand(typed)  # says that it is cut
+            raise PlanError(f'Plan {hand.number} cuts nothing from {typed}: say what was cut, like --done "{typed}: 2 x A3".')
+        if rows > rows_of(planned):
+            raise PlanError(f"The sheet of {stick_id} has {rows_of(planned)} rows, and row {rows} is said to be done: count them again.")
+        made = hand.mark(stick_id, rows)
+        begun = record.begun(made)
+        if begun is None:
+            record.on_hand(stick_id)
+        found = against(differences(hand, self.job, record), planned)
+        if found and not self.as_printed:
+            raise PlanError(not_from_the_sheet(hand, stick_id, found))
+        return made
 
 
-def _plan(job: Job, record: Record) -> Plan:
-    now = planned(job, record)
-    if now is None:
-        raise PlanError(f"Everything of {job.name} is marked as made: say what was cut, or take back what was marked by mistake.")
-    return now.printed
+    def as_on_sheet(self, stick_id: str, pieces: Sequence[Piece], record: Record) -> Mark | None:
+        """The mark of the sheet, where what is typed is what it says; None where it is not, or where there is no sheet."""
+        try:
+            hand = self.kept
+        except BenchError:
+            return None
+        planned = hand.stick(stick_id) if hand is not None and hand.printed != PRINTING else None
+        if hand is None or planned is None or against(differences(hand, self.job, record), planned):
+            return None
+        made, typed = hand.mark(stick_id), Counter[str]()
+        for piece in pieces:
+            same = any(piece.part_id == own.part_id and piece.length in (None, own.length) for own in made.pieces)
+            typed[piece.part_id] += piece.number if same and not piece.spoiled else MOST_QUANTITY
+        return made if typed == Counter({piece.part_id: piece.number for piece in made.pieces}) else None
 
 
-def _spoiled(words: str, unit: str) -> tuple[str, str]:
-    stick_id, pieces = mark_from(words, unit)
+def _no_stick(stick_id: str, record: Record) -> NoReturn:
+    """There is no such stick, neither here nor cut."""
+    if meant := did_you_mean(stick_id, record.order):
+        raise RackError(f'There is no stick "{stick_id[:32]}": {meant}')
+    record.rack.stick(stick_id)
+    raise AssertionError(stick_id)
+
+
+def _on_sheet(hand: InHand, typed: str, record: Record) -> str:
+    """The stick that a tag means: what is left of one that is cut part-way stands on that one's sheet."""
+    parent = dict(record.origins).get(typed)
+    if hand.stick(typed) is None and parent is not None and hand.stick(parent) is not None:
+        if any(old.stick.id == parent and old.rows and old.plan == hand.number for old in record.cut):
+            return parent
+    return typed
+
+
+def _sticks(given: Sequence[str] | None) -> Iterator[str]:
+    """What is said of each stick: several sticks of which nothing more is said may stand in one word, with commas."""
+    for words in given or ():
+        if ":" in words:
+            yield words
+        else:
+            yield from filter(None, (word.strip() for word in words.replace(";", ",").split(",")))
+
+
+def _each(given: Sequence[str] | None) -> list[str]:
+    return [word.strip() for words in given or () for word in words.split(",") if word.strip()]
+
+
+def _named(stick_id: str, record: Record) -> str:
+    return record.cut_stick(stick_id).stick.id
+
+
+def _reader(words: str, job: Job, hand: _Hand) -> Callable[[Record], Mark]:
+    """What makes a mark of the words, once the record is read."""
+    stick_id, rest = stick_from(words)
+    row = row_from(rest) if rest is not None else 0
+    if row is not None and not (rest is not None and any(part.id == rest.strip() for part in job.parts)):
+        return lambda record: hand.mark(stick_id, row, record)
+    pieces = pieces_from(rest or "", job.unit)
+
+    def made(record: Record) -> Mark:
+        if stick_id not in record.order:
+            _no_stick(stick_id, record)
+        stick = record.on_hand(stick_id)
+        return hand.as_on_sheet(stick_id, pieces, record) or Mark(stick.id, pieces)
+
+    return made
+
+
+def _used(words: str, unit: str) -> Callable[[Record], Mark]:
+    """A stick, or a length of it, that was used for something else."""
+    stick_id, rest = stick_from(words)
+    length = read(rest, what=f"length that was used of {stick_id}", zero=False, unit=unit) if rest is not None else None
+
+    def made(record: Record) -> Mark:
+        stick = record.on_hand(stick_id)
+        return Mark(stick.id, (Piece(OTHER, 1, length if length is not None else stick.length),))
+
+    return made
+
+
+# --- spoiled --------------------------------------------------------------------------------------------------
+def _spoiled_piece(words: str, unit: str) -> tuple[str, Piece]:
+    stick_id, rest = stick_from(words)
+    pieces = pieces_from(rest, unit) if rest is not None else ()
     if len(pieces) != 1 or pieces[0].number != 1:
-        raise BenchError('Name the stick and the one piece that is spoiled, like --spoiled "S-05: A3".')
-    return stick_id, pieces[0].part_id
+        raise BenchError('Name the stick and the one piece that is spoiled, like --spoiled "S-05: A3 leaves 12", or "S-05: A3 scrap".')
+    if not pieces[0].spoiled:
+        raise BenchError(
+            f'Say what is left of it: --spoiled "{stick_id}: {pieces[0].part_id} leaves 12" puts a length of it back on the rack, '
+            f'"{stick_id}: {pieces[0].part_id} scrap" nothing.'
+        )
+    return stick_id, pieces[0]
 
 
-def _said(stick_id: str, after: Record, job: Job) -> list[str]:
+def _spoiled(words: str, unit: str) -> tuple[str, Change]:
+    stick_id, piece = _spoiled_piece(words, unit)
+    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left)
+
+
+def _spoiled_words(words: str, unit: str, before: Record, after: Record) -> list[str]:
+    stick_id, piece = _spoiled_piece(words, unit)
+    stick_id = _named(stick_id, before)
+    new = [s for s in after.rack.sticks if s.id in after.children(stick_id) and s.id not in before.children(stick_id) and s.length == piece.left]
+    back = f" Back on the rack: {_tagged(new[0])}." if new else " Nothing of it goes back on the rack."
+    return [f"Spoiled: {piece.part_id} from {stick_id}; it is wanted again.{back}"]
+
+
+# --- what is said -----------------------------------------------------------------------------------------------
+def _said(stick_id: str, after: Record, job: Job, hand: _Hand) -> list[str]:
     """What was cut and what is left, in the unit of the plan and of the tags."""
-    old = next(old for old in after.cut if old.stick.id == stick_id)
+    old = after.cut_stick(stick_id)
     with writing(job.unit_for(old.stick.section, old.stick.alloy)):
-        return _back(old, after.left_of(stick_id))
+        here = [s for s in after.rack.sticks if s.id in after.children(stick_id)]
+        return _back(old, sorted(here, key=lambda s: (-s.length, s.id)), hand)
 
 
-def _back(old: CutStick, left: Sequence[Stick]) -> list[str]:
-    back = [f"{s.id}, {show(s.length, 64, 'down')} long; write its tag{f' and {s.alloy}' if s.alloy else ''} on it" for s in left]
-    return [f"Marked: {old}.", f"Back on the rack: {'; '.join(back)}." if back else "Nothing of it is long enough to keep."]
+def _back(old: CutStick, left: Sequence[Stick], hand: _Hand) -> list[str]:
+    if old.rows:
+        rest = and_more([f"{s.id} ({show(s.length, 64, 'down')})" for s in left])
+        return [f"Marked: {old}.", f"The rest of its sheet, from row {old.rows + 1} on, is in {rest}: mark it as {old.stick.id} when more of it is cut."]
+    planned = hand.kept.stick(old.stick.id) if old.plan and hand.kept is not None else None
+    back = [_tagged(s) for s in left]
+    said = [f"Marked: {old}.", f"Back on the rack: {'; '.join(back)}." if back else "Nothing of it is long enough to keep."]
+    printed = {r.stick.id: r.stick for r in planned.remnants} if planned is not None else {}
+    other = [(s.id, tag) for s in left for tag, r in printed.items() if tag != s.id and r.length == s.length and s.id not in printed]
+    return said + [f"Its sheet says {tag}: that tag is on other metal already, write {name}." for name, tag in other]
+
+
+def _tagged(stick: Stick) -> str:
+    return f"{stick.id}, {show(stick.length, 64, 'down')} long; write its tag{f' and {stick.alloy}' if stick.alloy else ''} on it"
 
 
 def _progress(after: Record, job: Job) -> str:
-    made = sum(number for part_id, number in after.made(job.name).items() if any(part.id == part_id for part in job.parts))
+    made = sum(number for part_id, number in after.made(job).items() if any(part.id == part_id for part in job.parts))
     return f"{made} of {job.pieces} pieces of {job.name} are marked as made."

@@ -4,24 +4,23 @@ from __future__ import annotations
 
 import sys
 import threading
+from collections.abc import Callable
+from typing import TypeVar
 
-from anglelib.job import Job
 from anglelib.lines import say
 from anglelib.paper.commands import Bar
-from anglelib.stock.record import Record
-from anglelib.stock.standing import Standing
+
+Made = TypeVar("Made")
 
 
-def planned(job: Job, record: Record, seconds: float | None = None) -> Standing | None:
-    """The plan as it stands, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
-    from anglelib.stock.standing import standing
-
+def searched(make: Callable[..., Made]) -> Made:
+    """What ``make`` makes, which takes ``progress`` and ``stop``, with its progress shown; Ctrl-C ends the search with the best plan so far, a second one without."""
     # An interrupted join takes a running thread for finished; an event does not.
     stop, finished, found, bar = threading.Event(), threading.Event(), [], Bar(sys.stderr)
 
     def work() -> None:
         try:
-            found.append(standing(job, record, seconds=seconds, progress=bar, stop=stop))
+            found.append(make(progress=bar, stop=stop))
         except BaseException as error:  # it is raised again where it is waited for
             found.append(error)
         finally:

@@ -35,6 +35,8 @@ from anglelib.stock.reasons import Reason
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import unused_at
+from anglelib.stock.versions import part_version
+from anglelib.stock.wording import MOST
 from anglelib.tolerances import Limits
 
 STOPPED = "Stopped before it was finished: this is the best plan so far, and another run may end elsewhere."
@@ -100,8 +102,11 @@ def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reas
     return lines
 
 
-def stick_lines(planned: StickPlan, shop: Shop, limits: Limits) -> list[str]:
-    """One stick: its cuts in order, each line from the datum end, below it what to mind (once for rows that are alike), what goes back."""
+def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0) -> list[str]:
+    """One stick: its cuts in order, each line from the datum end, below it what to mind (once for rows that are alike), what goes back.
+
+    The first ``done`` rows are done: those after them keep their numbers.
+    """
     stick = planned.stick
     lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}"]
     if laid := laid_words(planned):
@@ -109,7 +114,9 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits) -> list[str]:
     rows = [(row, f"{row.what} {row.name}".rstrip()) for row in listed(planned, shop, limits)]
     first = min(max((len(what) for _, what in rows), default=0), 46)
     before = None
-    for number, (row, what) in enumerate(rows, 1):
+    if done:
+        lines.append(f"     Rows 1 to {done} are done." if done > 1 else "     Row 1 is done.")
+    for number, (row, what) in list(enumerate(rows, 1))[done:]:
         lines += wrapped(row.head, "     ")
         lines += _row(number, what, f"{row.line}{'  CLAMP' if row.clamp else ''}", first)
         if before is None or (row.name, row.minded, row.clamp) != before:  # like rows are said once
@@ -128,11 +135,26 @@ def _row(number: int, what: str, line: str, first: int) -> list[str]:
     return [*in_lines(what, room, f"{number:3}  ", "     "), f"     {line:>{min(first, room - 5)}}"]
 
 
+def made_otherwise(record: Record, job: Job) -> list[str]:
+    """What was made to another version of a part than the job has now: it counts for nothing until somebody says that it serves."""
+    lines: list[str] = []
+    found = record.otherwise(job)
+    for part_id in dict.fromkeys(one.part_id for one in found):
+        ours = [one for one in found if one.part_id == part_id]
+        pieces = " and ".join(f"{one.number} from {one.stick_id}{f' on {one.on}' if one.on else ''} to version {one.version}" for one in ours[:MOST])
+        lines += wrapped(
+            f"{part_id} is version {part_version(job.part(part_id))} in this job, and {pieces} {'was' if sum(o.number for o in ours) == 1 else 'were'} made: "
+            f"{'it is' if sum(o.number for o in ours) == 1 else 'they are'} not counted, and the part is planned again. Do they serve as the part is now? "
+            f"Then say --serves {part_id}."
+        )
+    return lines
+
+
 def done_lines(record: Record, job: Job) -> list[str]:
     """What of a job is cut already, stick by stick."""
     done = []
     for old in record.cut:
-        if old.job == job.name:
+        if old.belongs(job):
             with writing(job.unit_for(old.stick.section, old.stick.alloy)):
                 done.append(f"{old}.")
     return ["", "Cut already", *_listed(done)] if done else []

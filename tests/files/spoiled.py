@@ -160,7 +160,7 @@ SPOILED = [
         "line 15", "a long chain of names", "one point at most",
     ),
     whole("2,001 parts", "job", _HEAD + "".join(_PART.format(n) for n in range(2001)), "", "more than 2000 parts", "split it"),
-    whole("a line of 40,000", "rack", RACK + "x" * 40_000, "line 5", "40,000 characters long", "at most 1,000"),
+    whole("a line of 40,000", "rack", RACK + "x" * 40_000, "line 5", "40,000 characters long", "at most 4,000"),
     whole(
         "2,001 sticks", "rack", RACK + "".join(f"1,R-{n},1,1,1/8,0,unknown,9,new,0,0\n" for n in range(1998)),
         "", "2001 sticks", "split it",

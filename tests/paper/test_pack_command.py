@@ -230,10 +230,15 @@ def test_the_sheets_of_the_second_day_are_of_the_same_version_and_name_the_same_
     options = ["--date", "2024-05-01", "--sheets", "plan,tags,cards"]
     assert main(["pack", *named, "--out", str(tmp_path / "one"), *options]) == 0
     assert main(["plan", *named, "--done", "S-1: L, R"]) == 0
-    assert main(["pack", *named, "--out", str(tmp_path / "two"), *options]) == 0
+    assert main(["pack", *named, "--out", str(tmp_path / "two"), *options]) == 2
+    assert "its sheets hold, and no new ones are needed" in capsys.readouterr().err
+    assert main(["pack", *named, "--out", str(tmp_path / "two"), *options, "--anew"]) == 0
+    assert "No stick changes against the sheets in hand." in capsys.readouterr().out
     first, second = (pages(tmp_path / day / PDF) for day in ("one", "two"))
     versions = {re.search(r"version (\w{4}-\w{4})", page)[1] for page in (*first, *second)}  # type: ignore[index]
     assert len(versions) == 1
+    numbers = [{re.search(r"plan (\w{6})\b", page)[1] for page in day} for day in (first, second)]  # type: ignore[index]
+    assert [len(found) for found in numbers] == [1, 1] and numbers[0] != numbers[1]
     assert not any("of 4 made" in page for page in first) and all("2 of 4 made" in page for page in second)
     card = next(page for page in second if "3 required" in page or "2 required" in page)
     assert "partner L" in card and "lay it against L" in card

@@ -162,7 +162,7 @@ def test_without_a_job_a_length_is_asked_for():
 
 def test_a_plan_of_another_stick_is_not_marked():
     planned = plan(BARS, Rack([stick("S-1", 101)])).stick("S-1")
-    with pytest.raises(RackError, match="S-1 is not any more as it was when its cuts were planned: plan again"):
+    with pytest.raises(RackError, match="S-1 is not any more as it was when its cuts were planned: it was 101 long, and is 100"):
         Record(Rack([stick("S-1", 100)])).marked(Mark("S-1", pieces_of(planned), planned), BARS)
 
 

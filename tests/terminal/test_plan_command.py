@@ -231,12 +231,14 @@ def test_a_part_is_left_long_for_trimming_at_fitting(capsys):
         (["JOB"], "Name the job file and the rack file"),
         (["--done", "S-05"], "Cuts are marked in your own rack file"),
         (["JOB", "RACK", "--done", "S-99"], 'There is no stick "S-99"'),
-        (["JOB", "RACK", "--done", "S-10"], "The plan cuts nothing from S-10: say what was cut"),
+        (["JOB", "RACK", "--done", "S-10"], "No plan is kept for job.toml (there is no job.plan.json): plan or pack it first, or say what was cut"),
         (["JOB", "RACK", "--done", "S-05: 9 x A3"], "Of A3 4 are wanted, and 0 marked as made: 9 more is too many"),
         (["JOB", "RACK", "--done", "S-05: 4 x A3"], "S-05 cannot have given 4 x A3"),
         (["JOB", "RACK", "--done", "S-05: A3", "--done", "S-06: A6L"], "S-06 cannot have given A6L"),
         (["JOB", "RACK", "--undo", "S-05"], 'No cut of a stick "S-05" is marked'),
         (["JOB", "RACK", "--spoiled", "S-05"], "Name the stick and the one piece that is spoiled"),
+        (["JOB", "RACK", "--spoiled", "S-05: A3"], 'Say what is left of it: --spoiled "S-05: A3 leaves 12"'),
+        (["JOB", "RACK", "--done", "s-05"], 'There is no stick "s-05": did you mean S-05?'),
         (["JOB", "RACK", "--spoiled", "S-05: 2 x A3"], "Name the stick and the one piece that is spoiled"),
     ],
 )  # fmt: skip
@@ -258,30 +260,29 @@ def test_options_that_argparse_refuses(capsys):
 # --- cuts done ------------------------------------------------------------------------------------------
 def test_a_stick_cut_as_planned_is_marked_and_not_planned_again(demo, capsys):
     planned = plan(read_job(demo[0]), read_rack(demo[1])).stick("S-05")
+    said(capsys, *demo)
     words = said(capsys, *demo, "--done", "S-05")
     number = len(planned.placed)
     assert "Marked: S-05, 56 1/4: cut on" in words and f"{number} of 79 pieces of Demo kit are marked as made." in words
     words = said(capsys, *demo)
-    assert words.startswith(f"Demo kit: {79 - number} of {79 - number} pieces are planned") and "Cut already S-05, 56 1/4: cut on" in words
+    assert words.startswith(f"Demo kit: {79 - number} of {79 - number} pieces that are left are planned") and "Cut already S-05, 56 1/4: cut on" in words
     assert "SHORT" not in words
 
 
 def test_all_sticks_marked_one_by_one_make_the_whole_job(tmp_path, capsys):
     """Whatever is planned after each mark: in the end everything is made, and the commands say so."""
     files = own(tmp_path, rack=RACK.replace("144 in", "9 in"))
-    for _ in range(9):
-        job, record = read_both(*files)
-        left = record.still_wanted(job)
-        if left is None:
-            break
-        first = next(s.stick.id for s in plan(left, record.rack).sticks if s.placed)
-        said(capsys, *files, "--done", first)
+    said(capsys, *files)
+    job, record = read_both(*files)
+    for planned in plan(job, record.rack).sticks:
+        said(capsys, *files)  # shown again, the plan in hand is the same
+        said(capsys, *files, "--done", planned.stick.id)
     assert said(capsys, *files) == "Tail repair: everything is marked as made; nothing is left to plan. "
     record = read_record(files[1])
     assert len(record.cut) > 1 and record.made("Tail repair") == {"T1L": 2, "T1R": 2, "T2": 1}
     assert main(["pack", *files, "--out", str(tmp_path / "out")]) == 2
     assert "Everything of Tail repair is marked as made in rack.csv: nothing is left to pack." in capsys.readouterr().err
-    assert "say what was cut, or take back" in refused(capsys, *files, "--done", record.rack.sticks[0].id)
+    assert "say what was cut, like" in refused(capsys, *files, "--done", record.rack.sticks[0].id)
 
 
 def test_a_part_that_is_all_made_is_not_asked_for_as_one_of_the_list(demo, capsys):
@@ -306,7 +307,7 @@ def test_what_was_cut_otherwise_is_marked_as_it_was(demo, capsys):
     assert "2 of 79 pieces of Demo kit are marked as made." in words
     record = read_record(demo[1])
     assert record.cut[1].pieces[0].length == F(213, 8) and record.made("Demo kit") == {"A3": 1, "A2L": 1}
-    assert "Spoiled: A3 from S-09; it is wanted again." in said(capsys, *demo, "--spoiled", "S-09: A3")
+    assert "Spoiled: A3 from S-09; it is wanted again." in said(capsys, *demo, "--spoiled", "S-09: A3 scrap")
     words = said(capsys, *demo, "--undo", "S-09", "--undo", "S-07")
     assert "Taken back: S-09 is on the rack again" in words and "0 of 79 pieces" in words
     assert set(read_rack(demo[1]).sticks) == set(read_rack(DEMO / "rack.csv").sticks)
@@ -320,17 +321,20 @@ def test_a_mistake_is_put_right_in_one_command(demo, capsys):
 
 
 def test_what_is_not_cut_yet_stays_as_it_was_printed(demo, capsys):
-    """A stick is cut otherwise than planned: the command names the sticks that change, and the others are as before."""
+    """A stick is cut otherwise than planned: the plan made anew names the sticks that change, and the others are as before."""
     first = plan(read_job(demo[0]), read_rack(demo[1]))
-    assert "Not as it was planned" not in said(capsys, *demo, "--done", "S-05") + said(capsys, *demo)
+    said(capsys, *demo)
+    said(capsys, *demo, "--done", "S-05")
+    assert "as it is in hand. 1 of its 20 sticks is cut." in said(capsys, *demo)
     words = said(capsys, *demo, "--done", "S-06: A2R")
     assert "Marked: S-06" in words
-    words = said(capsys, *demo)
-    changed = re.search(r"Not as it was planned at first: ([^.]*)\. A pack that was printed before says otherwise", words)
-    assert changed
+    assert "S-06 was cut otherwise than its sheet says" in refused(capsys, *demo)
+    words = said(capsys, *demo, "--anew")
+    changed = set(re.findall(r" ([\w-]+): [^:;]*? until now, now ", words.split("Cut already")[0]))
+    assert "S-06" not in changed and changed
     words = words.split("Edge distance of the holes")[0]  # what is said after the last stick
     for stick in first.sticks:
-        if stick.stick.id not in ("S-05", "S-06", *changed[1].split(", ")):
+        if stick.stick.id not in ("S-05", "S-06", *changed):
             pieces = " ".join(p.blank.part.id for p in stick.placed)
             row = re.search(rf" {stick.stick.id}, [^:]*? long(.*?)(?: S-\d\d(?:-R\d)?, | Left as they are| Not to be used|$)", words)
             assert row and re.findall(r"\b([A-E]\d[LR]?) ", row[1]) == pieces.split(), stick.stick.id

@@ -106,7 +106,7 @@ def test_a_real_terminal_is_asked_how_wide_it_is(folder):
     ours, theirs = pty.openpty()
     fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 44, 0, 0))
     environment = {name: value for name, value in os.environ.items() if name != "COLUMNS"} | {"PYTHONPATH": str(Path(anglelib.__path__[0]).parent)}
-    process = subprocess.Popen([sys.executable, "-m", "anglelib", "plan", *OWN], cwd=folder, env=environment, stdin=theirs, stdout=theirs, stderr=theirs)
+    process = subprocess.Popen([sys.executable, "-m", "anglelib", "plan", *OWN, "--anew"], cwd=folder, env=environment, stdin=theirs, stdout=theirs, stderr=theirs)
     os.close(theirs)
     text = b""
     while True:

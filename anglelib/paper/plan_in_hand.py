@@ -1,0 +1,180 @@
+"""The plan in hand as the commands find it: beside its job, as it was printed, made anew when that is asked for."""
+
+from __future__ import annotations
+
+import datetime
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from anglelib.errors import BenchError, StorageError
+from anglelib.files.mending_words import lost_words
+from anglelib.files.plan_file import Kept, plan_path, read_plan, write_plan
+from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_spreadsheet, look_at
+from anglelib.job import Job
+from anglelib.lines import say, wrapped
+from anglelib.stock.anew import Change
+from anglelib.stock.in_hand import WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
+from anglelib.stock.in_hand_words import change, changes, holds_no_more
+from anglelib.stock.part_way import rows_of
+from anglelib.stock.record import Record
+from anglelib.stock.standing import Standing
+from anglelib.stock.unused import refused
+from anglelib.stock.wording import and_more
+from anglelib.storage import shown, write_text
+
+Written = TypeVar("Written")
+PRINTING = "printing"
+"""What stands for the day on which a plan was printed, while its pack is being written."""
+NO_JOURNAL_WORDS = "The journal of marks is not beside {0}: what was cut is as {0} has it, and the next mark begins a new one."
+
+
+@dataclass(frozen=True)
+class Shown:
+    """The plan that is shown: how it stands, the plan in hand with its file (None: none is kept), whether it is new, what it changes."""
+
+    standing: Standing
+    hand: InHand
+    kept: Kept | None
+    new: bool
+    changes: tuple[Change, ...] | None = None
+    replaced: str = ""
+
+
+def noticed(rack_file: str, refuse: bool = True) -> Found:
+    """What is to be said of a rack before anything is done with it, on the error stream; RackError where it has lost marks."""
+    found = look_at(rack_file)
+    for id_, about in found.ids:
+        if id_ == COMPLETED:
+            say(f"A mark that was broken off is completed: {about}.", sys.stderr)
+        if id_ == NO_JOURNAL:
+            say(NO_JOURNAL_WORDS.format(shown(rack_file)), sys.stderr)
+    if lock := lock_of_a_spreadsheet(rack_file):
+        say(
+            f"{shown(rack_file)} is open in a spreadsheet ({lock}): close it there without saving, and open it again after the mark. Saved from "
+            "there it would be an older copy.",
+            sys.stderr,
+        )
+    if found.lost and refuse:
+        raise BenchError(lost_words(found.lost, shown(rack_file)))
+    return found
+
+
+def to_show(job_file: str, job: Job, record: Record, search, seconds: float | None, anew: bool, to_print: bool = False) -> Shown | None:
+    """The plan in hand where there is one that holds, or a new one; None where everything is made.
+
+    ``search(make)`` makes a plan with its progress shown. A plan that was neither printed nor marked from is replaced without a word more
+    than its number; another only where ``anew`` asks for it.
+    """
+    try:
+        kept = read_plan(job_file, job) if job_file else None
+    except BenchError:
+        if not anew:
+            raise
+        kept = None
+        _aside(job_file)
+    followed = kept is not None and (bool(kept.hand.printed) or marked_from(kept.hand, record))
+    if kept is not None and not anew:
+        found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME]
+        if not found and (followed or not kept.hand.plan.interrupted):
+            return _as_it_stands(kept, job, record, to_print)
+        if found and followed:
+            raise BenchError(holds_no_more(kept.hand, found))
+    before = kept.hand if kept is not None and followed else None
+    changed = None
+    if before is not None:
+        from anglelib.stock.anew import plan_anew
+
+        made = search(lambda **how: plan_anew(before, job, record, seconds=seconds, **how))
+        now, changed = (made.standing, made.changes) if made is not None else (None, None)
+    else:
+        from anglelib.stock.standing import standing
+
+        now = search(lambda **how: standing(job, record, seconds=seconds, **how))
+    if now is None:
+        return None
+    hand = in_hand(now.printed, job, seconds, datetime.date.today().isoformat(), before)
+    other = kept is not None and not followed and kept.hand.number != hand.number
+    return Shown(now, hand, kept, True, changed, kept.hand.number if other and kept is not None else "")
+
+
+def _aside(job_file: str) -> None:
+    """A plan file that cannot be read gets another name: nothing is thrown away."""
+    path = plan_path(job_file)
+    path.replace(path.with_name(path.name + ".unreadable"))
+
+
+def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown | None:
+    hand, wanted = kept.hand, record.still_wanted(job)
+    if wanted is None:
+        return None
+    if to_print and marked_from(hand, record):
+        raise BenchError(
+            f"Plan {hand.number} is in hand, and cuts are marked from it: its sheets hold, and no new ones are needed. To print the rest with a number "
+            "of its own, add --anew: what is started stays, and every stick that changes is named."
+        )
+    return Shown(Standing(wanted, record.rack, hand.plan, hand.plan), hand, kept, False)
+
+
+def keep(job_file: str, now: Shown, printed: str = "") -> Kept | None:
+    """Keep the plan that is shown beside its job; where that cannot be, say so and go on. ``printed`` is the day, or that it is being printed."""
+    if not now.new and not printed:
+        return now.kept
+    hand = replace(now.hand, printed=printed or now.hand.printed)
+    unused = refused(now.standing.printed, now.standing.job, now.standing.rack)
+    try:
+        return write_plan(job_file, hand, unused, now.kept)
+    except StorageError as error:
+        if printed:
+            raise
+        say(f"The plan could not be kept: {error} Cuts are then marked by saying what was cut.", sys.stderr)
+        return None
+
+
+def printing(job_file: str, now: Shown, write: Callable[[], Written]) -> Written:
+    """Keep the plan as one that is being printed, write its pack, keep it as printed: no paper has a plan that nobody knows.
+
+    Where the pack cannot be written the plan is again the one that was in hand before.
+    """
+    during = keep(job_file, now, PRINTING)
+    try:
+        written = write()
+    except BaseException:
+        assert during is not None
+        if now.kept is None:
+            plan_path(job_file).unlink(missing_ok=True)
+        else:
+            write_text(plan_path(job_file), now.kept.source.text, during.source)
+        raise
+    keep(job_file, replace(now, kept=during), datetime.date.today().isoformat())
+    return written
+
+
+def head_lines(now: Shown, record: Record) -> list[str]:
+    """The number of the plan that is shown, and what there is to say of it."""
+    hand = now.hand
+    if now.new:
+        before = f" It takes the place of {now.replaced}, which was not printed." if now.replaced else ""
+        return [*wrapped(f"Plan {hand.number}.{before}"), *change_lines(now)]
+    since = f" of {hand.made_on}" if hand.made_on else ""
+    lines = wrapped(f"Plan {hand.number}{since}, as it is in hand.{_done_words(hand, record)}")
+    news = [one.about for one in differences(hand, now.standing.job, record) if one.id in WELCOME]
+    return lines + (wrapped(f"On the rack and not thought of in it: {and_more(news)}. To plan with them: --anew.") if news else [])
+
+
+def change_lines(now: Shown) -> list[str]:
+    """What a plan that was made anew changes against the sheets in hand, stick by stick."""
+    if now.changes is None:
+        return []
+    return [*wrapped(changes(now.changes)), *(line for one in now.changes for line in wrapped(change(one), "  ", "    "))]
+
+
+def _done_words(hand: InHand, record: Record) -> str:
+    left, begun = len(to_do(hand, record)), part_way(hand, record)
+    done, of = len(hand.sticks) - left, len(hand.sticks)
+    if not done and not begun:
+        return ""
+    said = f" {done or 'None'} of its {of} sticks {'is' if done < 2 else 'are'} cut"
+    parts = [f"{name} to row {row} of {rows_of(hand.stick(name))}" for name, row in begun.items()]  # type: ignore[arg-type]
+    return f"{said}{f', and {and_more(parts)}' if parts else ''}."
