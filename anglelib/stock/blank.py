@@ -46,7 +46,8 @@ def blanks(job: Job) -> tuple[Blank, ...]:
     """Every blank of a job, the one with the first claim on the metal first.
 
     A larger priority goes first, then the longer blank: a rack that cannot serve all gives up clips
-    before it gives up a longeron. Between equals the id decides, so that the order of rows does not.
+    before it gives up a longeron. Between equals the id decides, so that the order of rows does not;
+    but of equals as many are made as can be, whatever their ids.
     """
     found = [Blank(part, number, part.length + 2 * job.shop.allowance) for part in job.parts for number in range(1, part.quantity + 1)]
     return tuple(sorted(found, key=lambda b: (-b.part.priority, -b.length, b.part.id, b.number)))

@@ -64,8 +64,7 @@ def by_hand(problem: Problem, given: Mapping[int, str], shop: Shop) -> tuple[Han
         for blank in blanks:
             placed.append((blank, at, at + blank.length))
             at += blank.length + shop.kerf
-        spare = shop.kerf if interval.unsawn else Fraction(0)
-        over = max(Fraction(0), at - interval.end - spare)
+        over = max(Fraction(0), at - interval.start - interval.holds(shop.kerf))
         found.append(HandStick(stick, tuple(placed), max(Fraction(0), interval.end - at), over))
     return tuple(found)
 

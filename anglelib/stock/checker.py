@@ -224,8 +224,8 @@ class _Walk:
     # --- can the cuts be made, in this order ------------------------------------------------------
     def _check_cuts(self) -> None:
         stick = self.stick
-        # an end that needs no trim may begin a blank; only one that is square and sound may end one unsawn
-        solid = [_Solid(ZERO, stick.length, stick.trim_1 == 0, stick.trim_2 == 0 or stick.far_end_good)]
+        # an end that needs no trim may begin a blank; only one that is square and sound besides may end one unsawn
+        solid = [_Solid(ZERO, stick.length, stick.trim_1 == 0, stick.trim_2 == 0)]
         todo = {(p.blank.part.id, p.blank.number): p for p in self.planned.placed}
         far = [placed.start for placed in self.planned.placed if placed.turned]
         datum = self.zones[-1][1] if self.zones and max(far, default=ZERO) >= self.zones[-1][0] else stick.length
@@ -256,8 +256,7 @@ class _Walk:
             solid += [_Solid(piece.begin, begin, piece.square_1, True), _Solid(end, piece.end, True, piece.square_2)]
         for placed in todo.values():
             whole = [p for p in solid if p.begin == placed.start and p.square_1 and p.square_2]
-            sound = [p for p in whole if placed.end in (p.end, min(p.end, self.zones[-1][1] if self.zones else p.end))]
-            if placed.sawn or not any(p.end < stick.length or stick.far_end_good for p in sound):
+            if placed.sawn or not any(p.end == placed.end and (p.end < stick.length or stick.far_end_good) for p in whole):
                 self.say(NOT_PARTED, placed.blank)
         for placed in self.planned.held:
             if not any(p.begin <= placed.start and placed.end <= p.end for p in solid):
@@ -272,10 +271,13 @@ class _Walk:
         square = piece.end == placed.end and piece.square_2 if cut.turned else piece.begin == placed.start and piece.square_1
         if not square:
             self.say(NOT_SQUARE, placed.blank, placed.end if cut.turned else placed.start)
-        if cut.kerf != self.shop.kerf:
-            self.say(KERF, said=(cut.x, cut.kerf), found=self.shop.kerf)
+        # where an end is trimmed off the blade may run out of the stick: it then takes what there is
+        takes = min(self.shop.kerf, cut.x if cut.turned else self.stick.length - cut.x)
+        if cut.kerf != takes:
+            self.say(KERF, said=(cut.x, cut.kerf), found=takes)
         zone = self._zone(placed.start)
-        if zone is None or (not cut.turned and end > zone[1]):  # from end 2 on the blade may run into what is dented or trimmed off
+        # beyond its zone the blade may run into what is dented or trimmed off, never out of a stick that is not trimmed there
+        if zone is None or not zone[0] <= cut.x <= zone[1] or (not cut.turned and zone[1] == self.stick.length and cut.x + self.shop.kerf > zone[1]):
             self.say(CUT_OUT_OF_ZONE, said=cut.x)
         # Only the order of work says which end is made first; what it may not be is said here.
         tapers, copes = ({feature.end for feature in features} for features in (cut.blank.part.tapers, cut.blank.part.copes))

@@ -153,6 +153,8 @@ class _Walk:
 
     def _free(self, interval: Interval) -> None:
         """The cut that frees the near end: a trim, or a dent cleared, the blade on its far side."""
+        if self.at == interval.start:
+            return  # the cut that parted off the blank before a scratch has freed it
         begin = max(self.at, interval.start - self.shop.kerf)
         if begin > self.at:
             self.loose.append((self.at, begin))
@@ -162,13 +164,15 @@ class _Walk:
 
     def _part_off(self, blank: Blank, x: Fraction, interval: Interval) -> Fraction:
         shop, end = self.shop, x + blank.length
-        if end + shop.kerf > interval.end:  # only where the far end may end a blank unsawn
+        if end + shop.kerf > interval.end and interval.unsawn:
             self.placed.append(Placed(blank, x, interval.end, False, interval.end - end))
             self.at = self.to
             return interval.end
+        # beyond its usable length the blade runs into what is trimmed off or dented, or off the end of the stick
+        kerf = min(shop.kerf, self.to - end)
         self.placed.append(Placed(blank, x, end, True))
-        self.cuts.append(self._cut(PART_OFF, end, shop.kerf, blank.length, self.to - end - shop.kerf, blank, self.to - x))
-        self.at = end + shop.kerf
+        self.cuts.append(self._cut(PART_OFF, end, kerf, blank.length, self.to - end - kerf, blank, self.to - x))
+        self.at = end + kerf
         return self.at
 
     # --- from end 2 -----------------------------------------------------------------------------
@@ -183,7 +187,7 @@ class _Walk:
         for blank in blanks:
             begin, least = end - blank.length, max(self.at, interval.start)
             reach = self.at if interval.freed and not near else least  # the blade may run into what is trimmed or dented
-            if begin - shop.kerf < reach:  # only where the far end may end a blank unsawn: then the near one is its other end
+            if begin - shop.kerf < reach:  # the last one: its near end is the stick's own, or what a cut has left there
                 if interval.freed and not near:
                     self._free(interval)
                 self.placed.append(Placed(blank, least, end, False, begin - least, True))

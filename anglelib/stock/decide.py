@@ -149,4 +149,4 @@ def settle(instance: Instance, demand: Sequence[int], target: Target, column: Co
     if served is not None:
         pieces.remove(served)
     rest = tuple(max(0, d - n) for d, n in zip(demand, column.pattern))
-    return replace(instance, spaces=spaces, claims=()), rest, tuple(pieces), used
+    return replace(instance, spaces=spaces, claims=(), ranks=()), rest, tuple(pieces), used

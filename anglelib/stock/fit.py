@@ -85,7 +85,8 @@ def _sections(part: Part, stick: Stick) -> list[Reason]:
 def _too_short(part: Part, stick: Stick, shop: Shop) -> list[Reason]:
     blank = part.length + 2 * shop.allowance
     intervals = stick.intervals(shop.kerf)
-    if any(blank + (0 if i.unsawn else shop.kerf) <= i.length for i in intervals):
+    if any(blank + shop.kerf <= i.holds(shop.kerf) for i in intervals):
         return []
-    longest = max((i.length for i in intervals), default=Fraction(0))
-    return [Reason(TOO_SHORT, stick.id, have=longest, want=blank + shop.kerf, dented=bool(stick.dents))]
+    longest = max(intervals, key=lambda i: i.holds(shop.kerf), default=None)
+    have, cut = (longest.length, shop.kerf + longest.length - longest.holds(shop.kerf)) if longest else (Fraction(0), shop.kerf)
+    return [Reason(TOO_SHORT, stick.id, have=have, want=blank + cut, dented=bool(stick.dents), alone=not cut)]

@@ -5,16 +5,17 @@ decimals are mixed in), so that a plan is feasible or it is not, and no toleranc
 problem is one section and one alloy; sections never share metal.
 
 A blank with its kerf takes ``width`` = blank + kerf. In a space of usable length E, n blanks fit
-iff the sum of widths is at most E, or at most E + kerf where the far end may end a blank unsawn.
-What is left is max(0, E - sum of widths).
+iff the sum of widths is at most E, or at most E + kerf where the far end may end a blank unsawn, or
+where the last cut may run into metal that is lost in any case. What is left is max(0, E - sum of widths).
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import groupby
 from math import gcd
 from typing import NamedTuple
 
@@ -42,6 +43,7 @@ class Space(NamedTuple):
     unsawn: bool = False  # its far end may end a blank
     full: bool = False  # its stick is not a remnant
     facing: int = 0  # saw cuts that free its near end
+    spare: bool = False  # the last cut may run out beyond its far end
 
 
 class Kind(NamedTuple):
@@ -53,12 +55,13 @@ class Kind(NamedTuple):
     full: bool
     facing: int
     twin: int  # its stick, if the stick has several spaces
+    spare: bool
 
 
 class Score(NamedTuple):
     """The four levels of a packing; a larger tuple is a better packing.
 
-    ``made`` counts the blanks of each class in order of claim; ``left`` is what remains, in whole
+    ``made`` has a 1 for each claim that is met, in order, and before claims that are equal how many of them are; ``left`` is what remains, in whole
     grades, longest first; then full sticks opened, sticks touched, cuts and scrap, negated.
     """
 
@@ -76,7 +79,7 @@ class Instance:
 
     ``grain`` is the step in which a remnant counts (an inch, or 10 mm), ``minimum`` the usable
     minimum, below which it counts nothing. ``claims`` lists the size of every blank wanted, the one
-    with the first claim on the metal first. ``apart`` are sticks that are told from equal ones, because
+    with the first claim on the metal first; claims of one number in ``ranks`` are equal (none of them: without). ``apart`` are sticks that are told from equal ones, because
     it matters which of them is cut.
     """
 
@@ -87,6 +90,7 @@ class Instance:
     grain: int
     minimum: int
     apart: frozenset[int] = frozenset()
+    ranks: tuple[int, ...] = ()
 
     # --- what fits ----------------------------------------------------------------------------
     @cached_property
@@ -98,7 +102,7 @@ class Instance:
         """The kind of a space."""
         pin = space.stick if space.stick in self._pinned else ANY
         twin = space.stick if self._spaces_of[space.stick] > 1 else ANY
-        return Kind(space.length, space.unsawn, pin, space.full, space.facing, twin)
+        return Kind(space.length, space.unsawn, pin, space.full, space.facing, twin, space.spare)
 
     @cached_property
     def _pinned(self) -> frozenset[int]:
@@ -123,7 +127,7 @@ class Instance:
 
     def capacity(self, space: Space | Kind) -> int:
         """The largest sum of widths that fits a space."""
-        return space.length + (self.kerf if space.unsawn else 0)
+        return space.length + (self.kerf if space.unsawn or space.spare else 0)
 
     def load(self, pattern: Sequence[int]) -> int:
         """The sum of widths of a pattern."""
@@ -158,7 +162,7 @@ class Instance:
         """The four levels of a packing."""
         used = [(p, s) for p, s in zip(packing, self.spaces) if any(p)]
         return Score(
-            self.made(packing),
+            self.claimed(packing),
             self.left(packing),
             -len({s.stick for _, s in used if s.full}),
             -len({s.stick for _, s in used}),
@@ -178,12 +182,36 @@ class Instance:
             stock[size] -= 1
         return tuple(made)
 
+    @cached_property
+    def equals(self) -> tuple[tuple[int, int], ...]:
+        """From and to which claim those are equal that want different sizes: one size is made in order in any case."""
+        found, begin = [], 0
+        for _, same in groupby(self.ranks):
+            end = begin + len(list(same))
+            if len(set(self.claims[begin:end])) > 1:
+                found.append((begin, end))
+            begin = end
+        return tuple(found)
+
+    def claimed(self, packing: Packing) -> tuple[int, ...]:
+        """:meth:`made`, and before equal claims how many of them are: as many as can be come before the order of their ids."""
+        made = self.made(packing)
+        if not self.equals:
+            return made
+        counts = {begin: sum(made[begin:end]) for begin, end in self.equals}
+        return tuple(n for at, done in enumerate(made) for n in ((counts[at], done) if at in counts else (done,)))
+
+    def among(self, claims: Sequence[int]) -> Instance:
+        """The same with some of the claims, by their numbers."""
+        ranks = tuple(self.ranks[n] for n in claims) if self.ranks else ()
+        return replace(self, claims=tuple(self.claims[n] for n in claims), ranks=ranks)
+
     def cuts(self, pattern: Sequence[int], space: Space) -> int:
         """Saw cuts in a space: what frees its near end, then one a blank, less one that ends unsawn."""
         n = sum(pattern)
         if not n:
             return 0
-        return space.facing + n - (1 if self.load(pattern) > space.length else 0)
+        return space.facing + n - (1 if space.unsawn and self.load(pattern) > space.length else 0)
 
     def scrap(self, pattern: Sequence[int], space: Space) -> int:
         """What an opened space loses: its usable length less its blanks and its usable remnant."""

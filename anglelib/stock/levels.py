@@ -7,11 +7,12 @@ an honest bound.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from anglelib.stock.decide import Decider
 from anglelib.stock.economies import economise
 from anglelib.stock.effort import Effort, Stopped
+from anglelib.stock.equals import most_of_equals
 from anglelib.stock.instance import Instance, Packing, count
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.search import NO, YES
@@ -51,17 +52,28 @@ def make(instance: Instance, outcome: Outcome, effort: Effort) -> None:
         return
     effort.tell("Not everything is placed yet: looking for what can be made.")
     taken: list[int] = []
-    waiting = list(instance.claims)
+    waiting = list(range(len(instance.claims)))
     while waiting:
-        able, verdict = _most(instance, taken, waiting, outcome, effort)
-        taken += waiting[:able]
+        sizes = [instance.claims[n] for n in waiting]
+        able, verdict = _most(instance, taken, sizes, outcome, effort)
         if able == len(waiting):
             break
-        size = waiting[able]
-        if verdict == NO:
-            outcome.ruled_out.add(size)
-        # blanks of one size are alike: where one cannot be made, nor can the next
-        waiting = [claim for claim in waiting[able + 1 :] if claim != size]
+        equal = next((range(*pair) for pair in instance.equals if waiting[able] in range(*pair)), None)
+        if equal is None:
+            taken += sizes[:able]
+            if verdict == NO:
+                outcome.ruled_out.add(sizes[able])
+            # blanks of one size are alike: where one cannot be made, nor can the next
+            waiting = [n for n in waiting[able + 1 :] if instance.claims[n] != sizes[able]]
+            continue
+        taken += [instance.claims[n] for n in waiting[:able] if n < equal.start]
+        claims = [instance.claims[n] for n in waiting if n in equal]
+        made, sure = most_of_equals(claims, _maker(instance, taken, outcome, effort))
+        taken += made
+        lacking = {size for size in claims if claims.count(size) > made.count(size)}
+        if sure:
+            outcome.ruled_out |= lacking
+        waiting = [n for n in waiting if n >= equal.stop and instance.claims[n] not in lacking]
 
 
 def settle_claims(instance: Instance, outcome: Outcome) -> None:
@@ -102,6 +114,12 @@ def _most(instance: Instance, taken: list[int], waiting: list[int], outcome: Out
             return low, verdict
         high = barred
         middle = high - 1
+
+
+def _maker(instance: Instance, taken: list[int], outcome: Outcome, effort: Effort) -> Callable[[list[int]], str]:
+    """Whether some sizes can be made besides those taken."""
+    earlier = tuple(taken)
+    return lambda sizes: _makes(instance, count((*earlier, *sizes), len(instance.sizes)), outcome, effort, 4.0)
 
 
 def _makes(instance: Instance, demand: tuple[int, ...], outcome: Outcome, effort: Effort, patience: float) -> str:

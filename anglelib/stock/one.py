@@ -93,7 +93,7 @@ class OneNow:
     """The answer for one part: the stick and what remains of the piece cut, or None; ``why`` is the id of the reason.
 
     ``line`` is where to part the blank off, from the squared end [in]; ``blank`` its sawn length, ``needs`` the same with
-    its cut, ``extra`` what of it is left for trimming. ``others`` are further sticks that could serve, ``shorter`` the one
+    its cut (without, where the longest piece needs no room for it), ``extra`` what of it is left for trimming. ``others`` are further sticks that could serve, ``shorter`` the one
     of them that would be taken but for its cost; ``refused`` every reason against the rest. ``lost`` are the listed parts
     that cannot be made besides (None: not settled), ``listed``: there are such parts. Where no stick serves: the ``named``
     stick, the ``against`` it, the ``longest`` piece there is [in].
@@ -273,5 +273,7 @@ def _none(asks: OneNow, asked: Problem, rack: Rack, shop: Shop) -> OneNow:
         if named is None:
             return replace(asks, why=NAMED_GONE)
         return replace(asks, why=NAMED_UNFIT, against=refusals(asks.part, named, shop))
-    longest = max((interval.length for _, interval in asked.places), default=None)
-    return replace(asks, why=NO_STOCK if longest is None else TOO_LONG, longest=longest)
+    longest = max((interval for _, interval in asked.places), key=lambda interval: interval.holds(shop.kerf), default=None)
+    if longest is None:
+        return replace(asks, why=NO_STOCK)
+    return replace(asks, why=TOO_LONG, longest=longest.length, needs=asks.needs + longest.length - longest.holds(shop.kerf))

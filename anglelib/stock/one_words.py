@@ -83,6 +83,6 @@ def _none(now: OneNow) -> str:
         one.NAMED_UNFIT: lambda: f"The plans name {now.named} for it, and it cannot serve. {sentences(now.against)}".rstrip(),
         one.NO_STOCK: lambda: f"No stick on the rack serves: there is none of {part.section.size}, {part.alloy}, that may be used.",
         one.TOO_LONG: lambda: (
-            f"No stick on the rack serves: the longest piece is {about(now.longest)}, and the blank with its cut takes {about(now.needs)}."  # type: ignore[arg-type]
+            f"No stick on the rack serves: the longest piece is {about(now.longest)}, and the blank {'with its cut ' if now.needs > now.blank else ''}takes {about(now.needs)}."  # type: ignore[arg-type]
         ),
     }[now.why]()

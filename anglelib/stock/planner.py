@@ -1,6 +1,7 @@
 """The planner: which stick each blank of a job comes from, by the four levels, with what is proven.
 
-1. As many parts as can be made, those with the first claim first (priority, then the longest blank).
+1. As many parts as can be made, those with the first claim first (priority, then the longest blank);
+   of equal claims as many as can be.
 2. The longest remnants: what remains, longest first, in whole grains; no long stick for a short part.
 3. Fewest full sticks opened, then fewest sticks touched.
 4. Fewest cuts, then least scrap.

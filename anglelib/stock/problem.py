@@ -7,9 +7,10 @@ that the order of rows in a file changes nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 from math import lcm
 
 from anglelib.job import Job, Shop
@@ -78,7 +79,7 @@ def problem(section: Section, alloy: str, wanted: Iterable[Blank], sticks: Itera
     ids = {stick.id: n for n, stick in enumerate(sticks)}
     wants = [Size(whole(b.length + shop.kerf), _pin(b, ids)) for b in wanted]
     sizes = sorted(set(wants), key=lambda s: (-s.width, s.pin))
-    spaces = [Space(whole(i.length), ids[stick.id], i.unsawn, not stick.remnant, int(i.freed)) for stick, i in places]
+    spaces = [Space(whole(i.length), ids[stick.id], i.unsawn, not stick.remnant, int(i.freed), i.spare) for stick, i in places]
     instance = Instance(
         tuple(sizes),
         tuple(spaces),
@@ -86,8 +87,15 @@ def problem(section: Section, alloy: str, wanted: Iterable[Blank], sticks: Itera
         whole(shop.kerf),
         whole(shop.grain),
         whole(shop.usable_minimum),
+        ranks=_ranks(wanted),
     )
     return Problem(section, alloy, wanted, sticks, places, unit, instance)
+
+
+def _ranks(wanted: Sequence[Blank]) -> tuple[int, ...]:
+    """Blanks that follow one another with equal claims have one number."""
+    ranks = {claim: n for n, (claim, _) in enumerate(groupby((b.part.priority, b.length) for b in wanted))}
+    return tuple(ranks[b.part.priority, b.length] for b in wanted)
 
 
 def _pin(blank: Blank, ids: dict[str, int]) -> int:

@@ -45,10 +45,13 @@ def sawn(problem: Problem, score: Score, sticks: Sequence[StickPlan], proven: bo
     """Of level 4: how many cuts the plan makes, and what is lost.
 
     The search counts the cuts that free one end of each usable length; those that free the other, where a stick is
-    turned, are counted apart: nothing is proven of them.
+    turned, are counted apart: nothing is proven of them. Nor is it where one cut may take away a scratch for both its sides.
     """
+    kerf = problem.instance.kerf * problem.unit
+    if any(end - begin <= kerf for stick in problem.sticks for begin, end in stick.dents if len(stick.intervals(kerf)) > 1):
+        proven = fewest = False
     cuts, lost = sum(len(planned.cuts) for planned in sticks), -score.scrap * problem.unit
-    turns = sum(_turns(planned, problem.instance.kerf * problem.unit) for planned in sticks)
+    turns = sum(_turns(planned, kerf) for planned in sticks)
     return Proof(4, CUTS, proven, cuts=cuts, turns=turns, lost=lost, fewest=fewest, least_change=least_change)
 
 

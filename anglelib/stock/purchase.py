@@ -13,7 +13,7 @@ proven too little.
 >>> print(smallest_purchase(bars, rack).sentence)
 3/4 x 3/4 x 1/8, 6061-T6: buy one 96; then everything can be made. Less is proven not to be enough.
 >>> print(smallest_purchase(Job("Demo", Shop(), [Part("A3", "Spar", stock, "6061-T6", 150)]), rack).sentence)
-3/4 x 3/4 x 1/8, 6061-T6: no purchase helps A3: its blank with its cut takes 150 1/8, and of the longest length sold, 144, 143 1/2 can be used.
+3/4 x 3/4 x 1/8, 6061-T6: no purchase helps A3: its blank takes 150 1/16, and of the longest length sold, 144, 143 1/2 can be used.
 >>> smallest_purchase(bars, rack, lengths=())
 Traceback (most recent call last):
     ...

@@ -30,8 +30,8 @@ from anglelib.stock.search import NO, YES
 class NotForSale:
     """A part that no purchase helps: how many pieces stay impossible, and why.
 
-    ``named`` is the stick that the plans name for it; without one its blank and cut take ``needs``, and of the ``longest``
-    length sold ``usable`` can be used [in].
+    ``named`` is the stick that the plans name for it; without one its blank (and cut, where a new stick is not trimmed) takes ``needs``, and of the ``longest``
+    length sold ``usable`` can be used [in]; ``alone``: without a cut.
     """
 
     part_id: str
@@ -40,6 +40,7 @@ class NotForSale:
     needs: Fraction
     longest: Fraction
     usable: Fraction
+    alone: bool = False
 
     @property
     def sentence(self) -> str:
@@ -59,7 +60,7 @@ class Search:
         self.group, self.effort, self.trims = group, effort, trims
         self.sold = tuple(length for length in sold if length > sum(trims))
         self.usable = max((length - sum(trims) for length in self.sold), default=Fraction(0))
-        self.kerf = shop.kerf
+        self.kerf = Fraction(0) if trims[1] else shop.kerf  # the last cut may run into what is trimmed off
         self.from_rack: Packing = ()
         self.not_for_sale, self.sure = self._not_for_sale(max(sold))
         lost = Counter({reason.part_id: reason.missing for reason in self.not_for_sale})
@@ -84,7 +85,7 @@ class Search:
         ours = [n for n, blank in enumerate(self.group.blanks) if not self._for_sale(blank)]
         if not ours:
             return (), True
-        rack = replace(instance, claims=tuple(instance.claims[n] for n in ours))
+        rack = instance.among(ours)
         outcome = improve(rack, [longest_first(rack, rack.claims)], self.effort, levels=1)
         self.from_rack = outcome.packing
         lost: Counter[str] = Counter()
@@ -96,7 +97,7 @@ class Search:
                 lost[part.id] += 1
         usable = max(Fraction(0), longest - sum(self.trims))
         found = tuple(
-            NotForSale(part_id, number, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable)
+            NotForSale(part_id, number, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf)
             for part_id, number in lost.items()
         )
         return found, not outcome.doubtful

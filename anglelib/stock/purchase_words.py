@@ -48,7 +48,7 @@ def not_for_sale(reason: NotForSale) -> str:
     if reason.named:
         return f"no purchase helps {reason.part_id}: the plans name {reason.named} for it."
     return (
-        f"no purchase helps {reason.part_id}: its blank with its cut takes {about(reason.needs)}, and of the longest "
+        f"no purchase helps {reason.part_id}: its blank {'' if reason.alone else 'with its cut '}takes {about(reason.needs)}, and of the longest "
         f"length sold, {exact(reason.longest)}, {about(reason.usable)} can be used."
     )
 

@@ -35,19 +35,25 @@ UNKNOWN = ("", "unknown")
 class Interval(NamedTuple):
     """A usable length of a stick, from ``start`` to ``end`` along it from end 1 [in].
 
-    ``freed`` says whether a cut must free its near end first (a trim, or a dent before it), and
-    ``unsawn`` whether a blank may end at its far end without a cut.
+    ``freed`` says whether a cut must free its near end first (a trim, or a dent before it),
+    ``unsawn`` whether a blank may end at its far end without a cut, and ``spare`` whether what lies
+    beyond its far end is lost in any case (a trim, a dent), so that the last cut may run into that.
     """
 
     start: Fraction
     end: Fraction
     freed: bool
     unsawn: bool
+    spare: bool = False
 
     @property
     def length(self) -> Fraction:
         """How much of it there is [in]."""
         return self.end - self.start
+
+    def holds(self, kerf: Fraction) -> Fraction:
+        """How much its blanks may take, each with a kerf [in]: the last one need not leave room for its own."""
+        return self.length + (kerf if self.unsawn or self.spare else 0)
 
 
 @dataclass(frozen=True)
@@ -57,7 +63,8 @@ class Stick:
     ``alloy`` is what is stamped on it ("" where nothing is: such a stick is not used until it is
     identified). ``trim_1`` and ``trim_2`` are what each end loses when it is trimmed square, the
     blade included. ``dents`` are unusable from one x to another. ``far_end_good``: end 2 is square
-    and sound, so that a blank may end there unsawn. ``remnant``: it is left of an earlier stick.
+    and sound, so that a blank may end there unsawn; an end with a trim is trimmed all the same.
+    ``remnant``: it is left of an earlier stick.
     ``hands_off``: it is kept for something else and never cut.
     Raises :class:`~anglelib.errors.RackError` with the remedy.
     """
@@ -119,20 +126,25 @@ class Stick:
         """Whether its alloy is known."""
         return bool(self.alloy)
 
+    @property
+    def square_2(self) -> bool:
+        """Whether a blank may end at end 2 without a cut: it is square and sound, and nothing is trimmed off it."""
+        return self.far_end_good and not self.trim_2
+
     def intervals(self, kerf: Fraction = Fraction(0)) -> tuple[Interval, ...]:
         """The usable lengths, from end 1 on.
 
-        A cut beyond a dent turns its kerf to dust in the dent, so that a dent takes at least a kerf.
+        A cut beyond a dent turns its kerf to dust in the dent, so that a dent takes at least a kerf; so does one before it.
         """
         found, start, freed = [], self.trim_1, self.trim_1 > 0
         stop = self.length - self.trim_2
         for begin, end in self.dents:
             if begin > start:
-                found.append(Interval(start, min(begin, stop), freed, False))
+                found.append(Interval(start, min(begin, stop), freed, False, True))
                 end = max(end, begin + kerf)
             start, freed = max(start, end), True
         if stop > start:
-            found.append(Interval(start, stop, freed, self.far_end_good))
+            found.append(Interval(start, stop, freed, self.square_2, self.trim_2 > 0))
         return tuple(i for i in found if i.length > 0)
 
 

@@ -58,7 +58,7 @@ def _too_short(reason: Reason) -> str:
     beside = " beside its dent" if reason.dented else ""
     return (
         f"{reason.stick} is too short: {about(reason.have)} of it can be used{beside}, "  # type: ignore[arg-type]
-        f"and the blank with its cut takes {about(reason.want)}."  # type: ignore[arg-type]
+        f"and the blank {'' if reason.alone else 'with its cut '}takes {about(reason.want)}."  # type: ignore[arg-type]
     )
 
 

@@ -32,7 +32,8 @@ class Reason:
     """One reason: its id, the stick it is about (the part, where it is about one part alone), what there is and what is wanted.
 
     ``have`` and ``want`` are alloys, sections or lengths [in], as the id needs them; ``alloy`` goes with a section.
-    ``sticks`` are those that could serve; ``sure``: it is proven; ``dented``: the stick has a dent.
+    ``sticks`` are those that could serve; ``sure``: it is proven; ``dented``: the stick has a dent;
+    ``alone``: the length wanted is the blank's, without its cut.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Reason:
     sticks: tuple[str, ...] = ()
     sure: bool = True
     dented: bool = False
+    alone: bool = False
 
     @property
     def sentence(self) -> str:

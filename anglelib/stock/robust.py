@@ -120,15 +120,16 @@ def stick_bears(stick: Stick, plan: Plan, shop: Shop) -> StickBears:
     return StickBears(stick, _thickest(stick, plan, shop), _shortest(stick, plan, shop))
 
 
-def _needs(lying: Iterable[Placed], kerf: Fraction, unsawn: bool) -> Fraction:
+def _needs(lying: Iterable[Placed], kerf: Fraction, spare: bool) -> Fraction:
     """What some blanks and their cuts take, from the near end of their interval on."""
     lengths = [placed.blank.length for placed in lying]
-    return sum(lengths, Fraction(0)) + (len(lengths) - (1 if unsawn else 0)) * kerf
+    return sum(lengths, Fraction(0)) + (len(lengths) - (1 if spare else 0)) * kerf
 
 
 def _shortest(stick: Stick, plan: Plan, shop: Shop) -> Fraction:
     """How much shorter a stick may be: its last blank must still end before the trim at end 2."""
-    reach = [interval.start + _needs(lying, shop.kerf, stick.far_end_good) for interval, lying in contents(stick, plan, shop.kerf) if lying]
+    spare = stick.square_2 or stick.trim_2 > 0
+    reach = [interval.start + _needs(lying, shop.kerf, spare) for interval, lying in contents(stick, plan, shop.kerf) if lying]
     return stick.length - stick.trim_2 - max(reach, default=stick.trim_1)
 
 
@@ -150,7 +151,7 @@ def _limit(stick: Stick, end: Fraction, lying: tuple[Placed, ...], turns: list[F
         interval = next((i for i in stick.intervals(kerf) if i.end == end), None)
         if interval is None:
             return Fraction(-1)
-        return interval.length - _needs(lying, kerf, interval.unsawn)
+        return interval.length - _needs(lying, kerf, interval.unsawn or interval.spare)
 
     for n, begin in enumerate(turns):
         stop = turns[n + 1] if n + 1 < len(turns) else None

@@ -2,7 +2,7 @@
 
 >>> from anglelib.section import Section
 >>> stock = Section("3/4", "3/4", "1/8", fillet="1/8")
->>> room = Room(Stick("S-1", stock, "6061-T6", 40), Fraction(21), unsawn=False)
+>>> room = Room(Stick("S-1", stock, "6061-T6", 40), Fraction(21), spare=False)
 >>> room.holds(Fraction(10), Fraction(1, 2)), Room(room.stick, Fraction(21), True).holds(Fraction(7), Fraction(1, 8))
 (2, 2)
 """
@@ -23,16 +23,17 @@ from anglelib.stock.rack import Interval, Rack, Stick
 class Room:
     """What is left of one usable length of a stick: its ``length`` [in] beyond the blanks and their cuts.
 
-    ``stick`` is the stick as the plan found it. ``unsawn``: a blank may end at its far end without a cut.
+    ``stick`` is the stick as the plan found it. ``spare``: the last blank needs no room for
+    its cut, because it ends unsawn, or is parted off in metal that is lost in any case.
     """
 
     stick: Stick
     length: Fraction
-    unsawn: bool
+    spare: bool
 
     def holds(self, blank: Fraction, kerf: Fraction) -> int:
         """How many blanks of one length it still gives."""
-        return int((self.length + (kerf if self.unsawn else 0)) // (blank + kerf))
+        return int((self.length + (kerf if self.spare else 0)) // (blank + kerf))
 
 
 def rooms(section: Section, alloy: str, rack: Rack, plan: Plan, kerf: Fraction) -> tuple[Room, ...]:
@@ -49,7 +50,7 @@ def rooms(section: Section, alloy: str, rack: Rack, plan: Plan, kerf: Fraction) 
                 held = [each.blank.length + kerf for each in lying.get(piece.id, ()) if interval.start <= each.start < interval.end]
                 rest = interval.length - sum(held, Fraction(0))
                 if rest > 0:
-                    found.append(Room(stick, rest, interval.unsawn))
+                    found.append(Room(stick, rest, interval.unsawn or interval.spare))
     return tuple(found)
 
 

@@ -14,17 +14,20 @@ from anglelib.stock.rack import Rack, Stick
 
 
 def sound(stick, kerf):
-    """(from, to, freed by a cut, far end may stay unsawn) of each usable length of a stick."""
+    """(from, to, freed by a cut, the last blank needs no room for its cut) of each usable length of a stick.
+
+    It needs none where its end is the stick's own, square and sound, and where the blade runs into a dent or into what is trimmed off.
+    """
     edges, start, freed = [], stick.trim_1, stick.trim_1 > 0
     end = stick.length - stick.trim_2
     for a, b in sorted(stick.dents):
         if a > start:
-            edges.append((start, min(a, end), freed, False))
+            edges.append((start, min(a, end), freed, True))
             start = max(b, a + kerf)
         else:
             start = max(start, b)
         freed = True
-    edges.append((start, end, freed, stick.far_end_good))
+    edges.append((start, end, freed, stick.far_end_good or stick.trim_2 > 0))
     return [edge for edge in edges if edge[0] < edge[1]]
 
 
@@ -40,8 +43,20 @@ def pieces_wanted(job, section, alloy):
     return [(length, part) for length, part, _ in found]
 
 
+def by_claim(assignment, wanted):
+    """What is made, the first claim first: of blanks with equal claims as many as can be, then those first listed."""
+    made = []
+    for _, equal in groupby(zip(wanted, assignment), key=lambda item: (item[0][1].priority, item[0][0])):
+        bits = tuple(at is not None for _, at in equal)
+        made.append((sum(bits), bits))
+    return tuple(made)
+
+
 def value(assignment, wanted, places, shop):
-    """The four levels of one assignment (a place or None for each blank); larger is better."""
+    """The four levels of one assignment (a place or None for each blank); larger is better.
+
+    Cuts are counted by usable length, one that frees its near end and one a blank; a scratch that one cut takes away for both its sides counts twice.
+    """
     left, opened, touched, cuts, scrap = [], set(), set(), 0, Fraction(0)
     for n, (stick, (a, b, freed, _)) in enumerate(places):
         mine = [length for (length, _), at in zip(wanted, assignment) if at == n]
@@ -54,10 +69,10 @@ def value(assignment, wanted, places, shop):
             touched.add(stick.id)
             if not stick.remnant:
                 opened.add(stick.id)
-            cuts += len(mine) + (1 if freed else 0) - (1 if used > room else 0)
+            unsawn = b == stick.length and stick.far_end_good  # the last blank ends where the stick does
+            cuts += len(mine) + (1 if freed else 0) - (1 if used > room and unsawn else 0)
             scrap += room - sum(mine) - worth
-    made = tuple(at is not None for at in assignment)
-    return made, tuple(sorted(left, reverse=True)), -len(opened), -len(touched), -cuts, -scrap
+    return by_claim(assignment, wanted), tuple(sorted(left, reverse=True)), -len(opened), -len(touched), -cuts, -scrap
 
 
 def best(job, rack, section, alloy):
@@ -80,6 +95,7 @@ def best(job, rack, section, alloy):
         return sum(lengths) + (n - 1 if unsawn else n) * shop.kerf <= b - a
 
     champion = None
+    keys = [(part.priority, length) for length, part in wanted]
     loads = [[] for _ in places]
     chosen: list = []
 
@@ -92,8 +108,7 @@ def best(job, rack, section, alloy):
             return
         if champion is not None:
             # what is made already cannot be better than the champion
-            so_far = tuple(at is not None for at in chosen)
-            if so_far < champion[0][:k]:
+            if k and keys[k] != keys[k - 1] and by_claim(chosen, wanted[:k]) < champion[0][: len(set(keys[:k]))]:
                 return
         length, part = wanted[k]
         for n, place in enumerate(places):
@@ -162,10 +177,26 @@ def holds(assignment, wanted, places, kerf):
     return True
 
 
+def met(top):
+    """Of each claim, in order, whether a value meets it."""
+    return [bit for _, equal in top[0] for bit in equal]
+
+
+def how_many(top):
+    """How many blanks a value makes, of how many."""
+    return sum(met(top)), len(met(top))
+
+
+def scratched(job, rack, section, alloy):
+    """Whether a stick that may serve has a dent no wider than the blade, and two usable lengths."""
+    sticks = {stick.id: stick for stick, _ in places_of(job, rack, section, alloy)}.values()
+    return any(any(b - a <= job.shop.kerf for a, b in stick.dents) and len(sound(stick, job.shop.kerf)) > 1 for stick in sticks)
+
+
 def all_fit(job, rack, section, alloy):
     """Whether every blank of one section and alloy can be made."""
     top = best(job, rack, section, alloy)
-    return top is None or all(top[0])
+    return top is None or all(all(bits) for _, bits in top[0])
 
 
 def staying(assignment, wanted, places, before):

@@ -51,6 +51,11 @@ def last_cut(stick):
     return len(stick.cuts) - 1
 
 
+def last_line(made):
+    """How far along S-1 its last cut is: with a hair of the stick beyond, that has no trim, the blade runs out of it."""
+    return max(cut.x for cut in made.stick("S-1").cuts)
+
+
 CASES = {
     c.NO_STICK: lambda m: (m, JOB, Rack(STICKS[1:])),
     c.HANDS_OFF: lambda m: (m, JOB, Rack([replace(STICKS[0], hands_off=True), STICKS[1]])),
@@ -58,7 +63,7 @@ CASES = {
     c.ALLOY: lambda m: (m, JOB, Rack([replace(STICKS[0], alloy="6063-T5"), STICKS[1]])),
     c.SECTION: lambda m: (m, JOB, Rack([replace(STICKS[0], section=THICK), STICKS[1]])),
     c.OUT_OF_ZONE: lambda m: (m, JOB, Rack([replace(STICKS[0], dents=((22, 23), (30, 31))), STICKS[1]])),
-    c.CUT_OUT_OF_ZONE: lambda m: (m, JOB, Rack([replace(STICKS[0], trim_2=Fraction(21, 32)), STICKS[1]])),
+    c.CUT_OUT_OF_ZONE: lambda m: (m, JOB, Rack([replace(STICKS[0], length=last_line(m) + HAIR, trim_2=Fraction(0)), STICKS[1]])),
     c.OTHER_PART: lambda m: (m, replace(JOB, parts=(replace(PARTS[0], note="new"), *PARTS[1:])), RACK),
     c.OTHER_STICK: lambda m: (m, replace(JOB, parts=(*PARTS[:2], replace(PARTS[2], only_stick="S-1"))), RACK),
     c.HELD_SAWN: lambda m: (m, replace(JOB, parts=(replace(PARTS[0], later=True), *PARTS[1:])), RACK),

@@ -128,7 +128,8 @@ def test_planning_again_after_cutting_makes_nothing_more(kit, made):
     assert faults(again, job, after) == ()
     short = {shortage.part_id: shortage for shortage in again.shortages}
     assert short["A4"].missing == 3 and short["A4"].proven
-    assert short["A4"].short_by == Fraction("38.5") - max(
+    # 38 3/8 and two allowances; its cut may run into the end that is trimmed off
+    assert short["A4"].short_by == Fraction("38.4375") - max(
         i.length for s in after.sticks if s.alloy == "6061-T6" and s.section == job.part("A4").section for i in s.intervals()
     )
     assert "S-10 is 6063-T5; the part wants 6061-T6." in [reason.sentence for reason in short["A4"].reasons]

@@ -3,6 +3,7 @@
 Feasibility by hand: sum(b) + n k <= E, or sum(b) + (n - 1) k <= E where the far end may end a blank.
 """
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
@@ -53,17 +54,61 @@ def test_an_unsawn_end_has_no_cut_and_may_be_a_little_long():
 
 
 def test_trims_are_lost_at_both_ends():
-    length = BLANK + KERF + Fraction(3, 4)
+    """The cut that parts the last blank off is the one that trims end 2: it takes none of what can be used."""
+    length = BLANK + Fraction(3, 4)
     assert planned(length, bars(1), trim_1="1/4", trim_2="1/2").made == 1
     assert planned(length - HAIR, bars(1), trim_1="1/4", trim_2="1/2").made == 0
 
 
 def test_a_dent_splits_a_stick():
-    # 10 1/8 before the dent and 10 1/8 beyond it: one blank each, with its cut
-    ends = dict(dents=[("10 1/8", 11)])
+    # one blank before the dent, into which its cut may run, and one beyond it, with its cut
+    ends = dict(dents=[("10 1/16", 11)])
     assert planned(11 + BLANK + KERF, bars(2), **ends).made == 2
     assert planned(11 + BLANK + KERF - HAIR, bars(2), **ends).made == 1
+    assert planned(11 + BLANK + KERF, bars(2), dents=[(BLANK - HAIR, 11)]).made == 1
     assert planned(30, bars(2), dents=[(10, 20)]).made == 0
+
+
+def test_an_end_with_a_trim_is_trimmed_whatever_is_said_of_it():
+    """A blank that ends where the sound metal does is parted off there: what is to be trimmed does not stay on it."""
+    made = planned(2 * BLANK + KERF + Fraction(1, 4), bars(2), trim_2="1/4", far_end_good=True)
+    last = made.stick("S-1").placed[-1]
+    assert last.sawn and last.end == 2 * BLANK + KERF and [cut.x for cut in made.stick("S-1").cuts] == [BLANK, last.end]
+
+
+def test_the_last_cut_may_run_out_of_the_stick_where_less_than_a_blade_is_trimmed():
+    """A trim of 1/64: the blade takes it, and no more than there is."""
+    made = planned(BLANK + HAIR, bars(1), trim_2=HAIR)
+    (cut,) = made.stick("S-1").cuts
+    assert (cut.kerf, cut.stays, made.stick("S-1").remnants) == (HAIR, 0, ())
+    assert planned(BLANK + HAIR, bars(1)).made == 0  # a rough end of which nothing is said to be lost has to be sawn off
+
+
+def test_a_scratch_is_gone_with_one_cut_for_both_its_sides():
+    """One blank ends where the scratch begins, the next begins where that cut ends: two cuts, not three."""
+    scratch = dict(dents=[(BLANK, BLANK + Fraction(1, 1000))])
+    made = planned(2 * (BLANK + KERF), bars(2), **scratch)
+    assert made.made == 2 and [cut.kind for cut in made.stick("S-1").cuts] == [PART_OFF, PART_OFF]
+    assert planned(2 * (BLANK + KERF) - HAIR, bars(2), **scratch).made == 1
+
+
+def test_of_equal_claims_as_many_are_made_as_can_be():
+    """By hand: S-1 gives the spar or two bars, S-2 the spar and one bar, or three bars; A1 may come from S-1 only, A2 from S-2 only.
+
+    With the spar from S-2 A1 and one A2 are made; with the spar from S-1 no A1, but all three A2: three of four bars instead of two.
+    """
+    parts = [
+        Part("A0", "Spar", STOCK, "6061-T6", 20),
+        Part("A1", "Bar", STOCK, "6061-T6", 10, only_stick="S-1"),
+        Part("A2", "Bar", STOCK, "6061-T6", 10, quantity=3, only_stick="S-2"),
+    ]
+    rack = Rack([Stick("S-1", STOCK, "6061-T6", 21), Stick("S-2", STOCK, "6061-T6", 31)])
+    made = plan(Job("Test", Shop(), parts), rack)
+    assert {s.part_id: s.missing for s in made.shortages} == {"A1": 1} and made.groups[0].proofs[0].proven
+    # the ids do not matter: named the other way round, the same three are made
+    renamed = [parts[0], *(replace(part, id=f"{'Z' if part.id == 'A1' else 'B'}-{part.id}") for part in parts[1:])]
+    again = plan(Job("Test", Shop(), renamed), rack)
+    assert {s.part_id: s.missing for s in again.shortages} == {"Z-A1": 1}
 
 
 def test_a_dent_narrower_than_the_blade_takes_a_kerf():

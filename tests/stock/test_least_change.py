@@ -6,7 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from brute import best, least_changed, reached, value
+from brute import best, how_many, least_changed, reached, value
 from kits import kit, shuffled
 from small_jobs import ALLOY, small_job
 
@@ -51,7 +51,7 @@ def check(found, made, done, seed):
         assert found.kept == least[2], (seed, found.sentence)
         assert found.proven, seed
         assert [p.proven for p in group.proofs[:2]] == [True, True]
-        if group.proofs[2].proven and group.proofs[3].proven and any(got[0]):
+        if group.proofs[2].proven and group.proofs[3].proven and how_many(got)[0]:
             assert got[2:5] == least[3:6], seed
     assert len([move for move in found.moves if move.was]) == moved(found, made, done), seed
     # part by part no more moves than length by length, but where a part of the same length is lost

@@ -4,7 +4,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from brute import best, pieces_wanted
+from brute import best, met, pieces_wanted
 from small_jobs import small_job
 
 from anglelib.errors import JobError, PlanError
@@ -87,7 +87,7 @@ def lost_by(job, rack, part, stick_id):
     pinned = replace(part, id="this-part", quantity=1, only_stick=stick_id, priority=1000, later=False)
     rest = [replace(p, quantity=p.quantity - (p.id == part.id)) if p.quantity > (p.id == part.id) else None for p in job.parts]
     anew = Job(job.name, job.shop, [pinned, *[p for p in rest if p is not None]])
-    made = best(anew, rack, part.section, part.alloy)[0]
+    made = met(best(anew, rack, part.section, part.alloy))
     return {p.id for (_, p), done in zip(pieces_wanted(anew, part.section, part.alloy), made, strict=True) if not done}
 
 
