@@ -36,7 +36,9 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
 {{ spinner.css() }}
 <style>
 .jp-mod-noOutputs.jp-mod-noInput, #loading_text { display: none; }
-#rendered_cells > div { max-width: 64rem; margin: 0 auto; padding: 1rem 2rem 6rem; }
+#rendered_cells > div { max-width: 88rem; margin: 0 auto; padding: 1rem 2rem 6rem; }
+#rendered_cells .jp-RenderedMarkdown > *, #rendered_cells .jp-RenderedHTML > * { max-width: 50rem; }
+#rendered_cells .jp-RenderedMarkdown table { margin-left: 0; }
 #page-state { position: sticky; top: 0; z-index: 101; margin: 0; padding: .6rem 2rem; text-align: center;
   font: 1rem sans-serif; color: #222; background: #fff6cc; border-bottom: 1px solid #b59a2a; }
 #page-state:empty { display: none; }
