@@ -28,7 +28,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import ChoiceControl, PressButton, in_turn, leaves
-from anglelib.lessons.look import BOX, PICTURE, as_, page_style, projector_switch
+from anglelib.lessons.look import BOX, PANEL, PICTURE, as_, page_style, projector_switch
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import folded, said
 
@@ -102,7 +102,7 @@ class LivePicture(widgets.VBox):
         self.reset = PressButton(description="Reset", layout=widgets.Layout(width="auto"))
         self.projector = projector_switch()
         self.job = ChoiceControl("Job", [(job.words, id_) for id_, job in self.presets.items()], next(iter(self.presets))) if self.presets else None
-        self.panel = widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0"))
+        self.panel = as_(PANEL, widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0")))
         parts = [part for part in (ask, self.picture, self.panel, self.caption) if part is not None]
         super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0"))
         self.add_class(BOX)

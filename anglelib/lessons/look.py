@@ -4,10 +4,10 @@ The style is text in a widget that each box shows without taking room: so it is 
 alike, with nothing to install, and follows the room. One model serves all boxes of a page.
 
 >>> from anglelib.lessons.room import ROOM
->>> PROJECTOR_ON in page_style().value
+>>> page_style().value.endswith(ON_SIGN)
 False
 >>> ROOM.theme = "projector"
->>> PROJECTOR_ON in page_style().value
+>>> page_style().value.endswith(ON_SIGN)
 True
 >>> ROOM.theme = "screen"
 """
@@ -19,13 +19,30 @@ from functools import cache
 import ipywidgets as widgets
 
 from anglelib.lessons.controls import in_turn
-from anglelib.lessons.look_style import ASK, BELOW, BOX, CHOICE, DO, HELP, PICTURE, PROJECTOR_ON, SIGN, STYLE, SWITCH, TOOL
+from anglelib.lessons.look_style import (
+    ASK,
+    BELOW,
+    BOX,
+    CHOICE,
+    DO,
+    HELP,
+    PANEL,
+    PICTURE,
+    PROJECTOR_ON,
+    ROOM_SWITCH,
+    SIGN,
+    STYLE,
+    SWITCH,
+    TOOL,
+)
 from anglelib.lessons.room import ROOM
 
-__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PICTURE", "PROJECTOR_ON", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch"]
+__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "PROJECTOR_ON", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch"]
 
 PROJECTOR = "Projector"
-PROJECTOR_ENDS = "Projector is on, for every page. Back to the screen"
+ON_SIGN = f'<i class="{PROJECTOR_ON}"></i>'
+"""By this a page knows that a projector shows it."""
+PROJECTOR_ENDS = "Projector is on, for every page: end it"
 
 
 def as_(looks_like: str, widget: widgets.DOMWidget) -> widgets.DOMWidget:
@@ -36,7 +53,7 @@ def as_(looks_like: str, widget: widgets.DOMWidget) -> widgets.DOMWidget:
 
 def style(theme: str) -> str:
     """The style as HTML; with the sign that the projector is on, by which the whole page grows."""
-    return f'<style class="{SIGN}">{STYLE}</style>' + (f'<i class="{PROJECTOR_ON}"></i>' if theme == "projector" else "")
+    return f'<style class="{SIGN}">{STYLE}</style>' + (ON_SIGN if theme == "projector" else "")
 
 
 @cache
@@ -53,6 +70,7 @@ class ProjectorSwitch(widgets.ToggleButton):
     def __init__(self) -> None:
         super().__init__(ROOM.theme == "projector", layout=widgets.Layout(width="auto"))
         self.add_class(SWITCH)
+        self.add_class(ROOM_SWITCH)
         self._show()
         self.observe(self._set, "value")
         ROOM.observe(self._show, "theme")

@@ -15,6 +15,8 @@ BOX = "al-box"
 PICTURE = "al-picture"
 BELOW = "al-below"
 """What is as wide as the box, under picture and controls."""
+PANEL = "al-panel"
+"""The controls of a picture."""
 ASK = "al-ask"
 """A question with its answer."""
 CHOICE, DO, TOOL, HELP, SWITCH = "al-choice", "al-do", "al-tool", "al-help", "al-switch"
@@ -22,12 +24,23 @@ CHOICE, DO, TOOL, HELP, SWITCH = "al-choice", "al-do", "al-tool", "al-help", "al
 ROW = "al-row"
 """A control in its row."""
 PROJECTOR_ON = "al-projector-on"
+"""Somewhere on a page that is shown by a projector."""
+ROOM_SWITCH = "al-room"
+"""The switch of the room."""
+SAYS_ON, ENDS_IT = "The projector is on, for every page.", "Back to the screen"
+"""What a plain page says at its foot, and on the button beside."""
 SIGN = "al-style"
 """Where the style is: a page of ours."""
 
 SIDE_BY_SIDE = 52
-"""From this width on picture and controls are side by side [rem]."""
+"""From this width of a box on picture and controls are side by side [rem]."""
+DESK, HIGH = 64, 37
+"""In a window from so wide and high on [rem] a picture above its controls stays in view; smaller ones have rules of their own."""
 
+ON = f".jp-Notebook:has(.{PROJECTOR_ON})"
+"""A page that a projector shows."""
+LARGE = 24
+"""The height of its letters [px]: those of a screen have 14."""
 SHOWN = f":not(:has(> .{PICTURE} > .widget-html-content:empty))"
 """Of a box: where its picture is not there yet, its controls have the width."""
 
@@ -46,11 +59,13 @@ _BOX = f"""
 :has(> .{BOX}) {{ container-type: inline-size; }}
 .{BOX}.widget-vbox {{ display: grid; grid-template-columns: minmax(0, 1fr); column-gap: 2.5rem; max-width: none; }}
 .{BOX} > * {{ min-width: 0; max-width: 100%; }}
-.{PICTURE} {{ position: sticky; top: 0; z-index: 3; order: -1; align-self: start; background: var(--jp-layout-color0, #fff); }}
+.{PICTURE} {{ order: -1; align-self: start; background: var(--jp-layout-color0, #fff); }}
 .{PICTURE}.widget-html, .{PICTURE} > .widget-html-content {{ width: 100%; overflow: visible; line-height: 0; }}
 .{PICTURE} svg {{ display: block; margin: 0 auto; }}
-@media (min-height: 37rem) {{ .{PICTURE} svg {{ max-height: 46vh; }} }}
-@media (max-height: 37rem) {{ .{PICTURE} {{ position: static; }} }}
+@media (min-width: {DESK}rem) and (min-height: {HIGH}rem) {{
+  .{PICTURE} {{ position: sticky; top: 0; z-index: 3; }}
+  .{PICTURE} svg {{ max-height: 46vh; }}
+}}
 @container (min-width: {SIDE_BY_SIDE}rem) {{
   .{BOX}.widget-vbox{SHOWN} {{ grid-template-columns: minmax(0, 1.6fr) minmax(20rem, 1fr); grid-template-rows: repeat(24, auto) 1fr; }}
   .{BOX}{SHOWN} > * {{ grid-column: 2; }}
@@ -119,13 +134,27 @@ _FORCED = f"""
 """
 
 _ROOM = f"""
-.jp-Notebook:has(.{PROJECTOR_ON}) {{ --jp-content-font-size1: 24px; --jp-ui-font-size1: 24px; --jp-widgets-font-size: 24px;
-  --jp-widgets-inline-height: 44px; --jp-widgets-inline-label-width: 12rem; --jp-code-font-size: 20px; }}
-.jp-Notebook:has(.{PROJECTOR_ON}) .jupyter-widgets {{ --jp-widgets-font-size: 24px; --jp-widgets-inline-height: 44px; }}
-.jp-Notebook:has(.{PROJECTOR_ON}) :is(.jp-RenderedMarkdown, .jp-RenderedHTMLCommon) {{ font-size: 24px; }}
-.jp-Notebook:has(.{PROJECTOR_ON}) .widget-slider {{ --jp-widgets-slider-handle-size: 30px; --jp-widgets-slider-track-thickness: 6px; }}
-.jp-Notebook:has(.{PROJECTOR_ON}) .{PICTURE} svg {{ width: 100%; height: auto; }}
-.jp-Notebook:has(.{PROJECTOR_ON}) .{ASK}.widget-vbox {{ max-width: 80rem; }}
+{ON} {{ --jp-content-font-size1: {LARGE}px; --jp-content-font-size2: 28px; --jp-content-font-size3: 34px; --jp-content-font-size4: 40px;
+  --jp-content-font-size5: 48px; --jp-ui-font-size1: {LARGE}px; --jp-widgets-font-size: {LARGE}px; --jp-widgets-inline-height: 44px; --jp-code-font-size: 22px; }}
+{ON} .jupyter-widgets {{ --jp-widgets-font-size: {LARGE}px; --jp-widgets-inline-height: 44px; }}
+{ON} :is(.jp-RenderedMarkdown, .jp-RenderedHTMLCommon, .way, .sections) {{ font-size: {LARGE}px; }}
+{ON} .jupyter-widgets .widget-label, {ON} .{ROW} > .widget-html:first-child {{ min-width: 15rem; white-space: normal; }}
+{ON} .jupyter-widgets :is(input, select) {{ font-size: {LARGE}px; min-height: 44px; }}
+{ON} .jupyter-widgets.widget-text:not([style*="%"]) {{ width: auto !important; max-width: 100%; }}
+{ON} .{ROW} > .{CHOICE} {{ max-width: calc(100% - 16rem); }}
+{ON} .widget-slider {{ --jp-widgets-slider-handle-size: 30px; --jp-widgets-slider-track-thickness: 6px; }}
+{ON} .{PICTURE} svg {{ width: 100%; height: auto; }}
+{ON} .{ASK}.widget-vbox {{ max-width: 80rem; }}
+{ON} #rendered_cells > div {{ max-width: 116rem; }}
+{ON} #rendered_cells :is(.jp-RenderedMarkdown, .jp-RenderedHTML) > * {{ max-width: 80rem; }}
+@container (min-width: {SIDE_BY_SIDE}rem) {{
+  {ON} .{BOX}.widget-vbox{SHOWN} {{ grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); grid-template-rows: none; row-gap: .5rem; }}
+  {ON} .{BOX}{SHOWN} > *, {ON} .{BOX}{SHOWN} > .{PICTURE} {{ grid-column: 1 / -1; }}
+  {ON} .{BOX}{SHOWN} > .{ASK}:has(~ .{PANEL}) {{ grid-column: 1; }}
+  {ON} .{BOX}{SHOWN} > .{ASK} ~ .{PANEL} {{ grid-column: 2; }}
+  {ON} .{BOX}{SHOWN} > .{PICTURE} {{ grid-row: auto; position: sticky; top: 0; z-index: 3; border-bottom: 2px solid var(--al-line); }}
+  {ON} .{PICTURE} svg {{ max-height: 60vh; }}
+}}
 """
 
 STYLE = _COLOURS + _BOX + _CONTROLS + _DARK + _FORCED + _ROOM
