@@ -17,6 +17,7 @@ import json
 from pathlib import Path
 
 from anglelib import small_screens, within_reach
+from anglelib.lessons.look_style import ENDS_IT, PROJECTOR_ON, ROOM_SWITCH, SAYS_ON
 
 EXTENSIONS = "extensions"
 """Beside the template, the folder where Voila looks for our extension."""
@@ -38,12 +39,19 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
 {{ spinner.css() }}
 <style>
 .jp-mod-noOutputs.jp-mod-noInput, #loading_text { display: none; }
-#rendered_cells > div { max-width: 64rem; margin: 0 auto; padding: 1rem 2rem 6rem; }
+#rendered_cells > div { max-width: 88rem; margin: 0 auto; padding: 1rem 2rem 6rem; }
+#rendered_cells .jp-RenderedMarkdown > *, #rendered_cells .jp-RenderedHTML > * { max-width: 50rem; }
+#rendered_cells .jp-RenderedMarkdown table { margin-left: 0; }
 #page-state { position: sticky; top: 0; z-index: 101; margin: 0; padding: .6rem 2rem; text-align: center;
   font: 1rem sans-serif; color: #222; background: #fff6cc; border-bottom: 1px solid #b59a2a; }
 #page-state:empty { display: none; }
 #page-state button { margin-left: 1rem; font: inherit; }
 @small@
+#room-state { display: none; position: fixed; bottom: 0; right: 0; z-index: 100; margin: 0; padding: .4rem 1rem;
+  font: 1.25rem sans-serif; color: #fff; background: #161616; border: 1px solid #fff; }
+body:has(.@on@) #room-state { display: block; }
+#room-state button { margin-left: 1rem; padding: .2rem .6rem; font: inherit; color: #161616; background: #fff; border: 2px solid #fff; cursor: pointer; }
+body:not(:has(.@switch@)) #room-state button { display: none; }
 </style>
 {{ super.super() }}
 {%- endblock notebook_css -%}
@@ -51,6 +59,7 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
 {{ super() }}
 <script>@state@</script>
 <script>@reach@</script>
+<p id="room-state">@says_on@ <button onclick="document.querySelector('.@switch@').click()">@ends_it@</button></p>
 {%- endblock body_header -%}
 """
 """Voila's own page without what it would fetch from other hosts, with a width that can be read, and with the line of its state."""
@@ -126,7 +135,11 @@ def write(place: Path) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    made = TEMPLATE.replace("@small@", small_screens.STYLE).replace("@reach@", within_reach.script())
-    (place / "index.html.j2").write_text(made.replace("@state@", STATE.replace("@words@", json.dumps(words))), encoding="utf-8")
+    filled = {"small": small_screens.STYLE, "reach": within_reach.script(), "state": STATE.replace("@words@", json.dumps(words)),
+              "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT}
+    template = TEMPLATE
+    for name, text in filled.items():
+        template = template.replace(f"@{name}@", text)
+    (place / "index.html.j2").write_text(template, encoding="utf-8")
     (extension / "package.json").write_text(json.dumps(package), encoding="utf-8")
     (extension / "wait.js").write_text(EXTENSION.replace("@name@", NAME).replace("@slow@", str(SLOW_AFTER * 1000)), encoding="utf-8")

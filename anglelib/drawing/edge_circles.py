@@ -200,9 +200,8 @@ def _words(view: Edges, face: _Face, shown: Shown) -> Group:
     items: list[Item] = []
     side = RIGHT + 4 if face.reach * face.unit > RIGHT - LEFT - 20 else LEFT + face.reach * face.unit + 5
     items.append(Label(side, face.at(0, 0)[1], "heel", LETTER, "start", "middle", halo=True))
-    if not shown.few:
-        items.append(Label(side, face.at(0, face.width)[1], "toe", LETTER, "start", "middle", halo=True))
-        items.append(Label(2, HEIGHT - 4, "end 1", LETTER, "start", "middle", halo=True))
+    items.append(Label(side, face.at(0, face.width)[1], "toe", LETTER, "start", "middle", halo=True))
+    items.append(Label(2, HEIGHT - 4, "end 1", LETTER, "start", "middle", halo=True))
     if shown.prediction is not None and not shown.few:
         items.append(Label(3, 17, f"dotted: your {float(shown.prediction):.2f} D", LETTER, "start", halo=True))
     if shown.answer:

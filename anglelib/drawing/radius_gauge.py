@@ -58,9 +58,8 @@ def radius_gauge_sheet(section: Section, gauge: Fraction, *, revealed: bool = Tr
     items += leader(rim, (rim[0] + 9, rim[1] + 9), f"shank, radius {exact(gauge)}", letter=LETTER)
     if revealed:
         items += _light(section, gauge, (cx, cy), few)
-        if not few:
-            words = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
-            items.append(Label(WIDTH - 6, 9, words, LETTER, "end", "middle"))
+        words = f"fillet {exact(section.fillet)}" if section.fillet else "square inside"
+        items.append(Label(WIDTH - 6, 9, words, LETTER, "end", "middle"))
     else:
         corner = _at(float(section.thickness("B")), float(section.thickness_a))
         items += [Circle(corner[0] + 4, corner[1] + 4, 6.5, "narrow", "paper"), Label(corner[0] + 4, corner[1] + 4, "?", 5.0, "middle", "middle", halo=True)]

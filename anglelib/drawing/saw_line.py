@@ -68,7 +68,7 @@ def saw_line_sheet(
         zigzag(LEFT, LOW, TOP),
         zigzag(RIGHT, LOW, TOP),
         Label(LEFT + 8, TOP - 9, "part", LETTER, "start", "middle"),
-        *(() if few else (Label(RIGHT - 8, TOP - 9, "waste", LETTER, "end", "middle"),)),
+        Label(RIGHT - 8, TOP - 9, "waste", LETTER, "end", "middle"),
         *_cross(RIGHT - 15, LOW + 12, 5),
     ]
     if answer:

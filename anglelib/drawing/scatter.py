@@ -63,8 +63,7 @@ def scatter_sheet(saw: Saw, allowance: Fraction, *, answer: bool = True, predict
     items += [Line(LEFT - 4, LINE, RIGHT + 4, LINE, "mark", True)]
     items.append(Label(RIGHT + 7, LINE, "the line", LETTER, "start", "middle", accent=True))
     items.append(Label((LEFT + RIGHT) / 2, BOTTOM - 3, "part", LETTER, "middle", "top"))
-    if not few:
-        items.append(Label((LEFT + RIGHT) / 2, HEIGHT - 3, "waste", LETTER, "middle", "top"))
+    items.append(Label((LEFT + RIGHT) / 2, HEIGHT - 3, "waste", LETTER, "middle", "top"))
     if allowance:
         dimension = linear_dimension((LEFT, LINE), (LEFT, high), LEFT - 8, "", "y", letter=LETTER)
         items += [i for i in dimension if not isinstance(i, Label)]

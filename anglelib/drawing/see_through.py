@@ -137,15 +137,15 @@ def laid_flat(lining: Lining, unit: float, shown: Shown) -> Group:
 def _rows(lining: Lining, at: Callable[[float, float], Point], end: float, shown: Shown) -> Group:
     """The name of each strip, right of it, and the end's, left."""
     line = lining.line
-    if shown.few:
-        return ()
     middles = (lining.flat / 2, (lining.flat + lining.bend) / 2, (lining.bend + lining.width) / 2)
     names = (f"leg {line.leg}", "fillet" if lining.r else "", f"leg {line.other}")
+    if shown.few:  # the legs have their names on the other view
+        names = ("", names[1], "")
     items: list[Item] = [
         Label(end + 2.5, at(0, w)[1], text, anchor="start", base="middle") for w, text in zip(middles, names, strict=True) if text
     ]
-    datum = ", the datum" if line.end == 1 else ""
-    return (*items, Label(at(0, 0)[0] - 2.5, at(0, lining.width / 2)[1], f"end {line.end}{datum}", rotation=90))
+    datum = "" if line.end != 1 else "datum" if shown.few else "end 1, the datum"
+    return (*items, Label(at(0, 0)[0] - 2.5, at(0, lining.width / 2)[1], datum or f"end {line.end}", rotation=90))
 
 
 def _marks(lining: Lining, at: Callable[[float, float], Point], top: float, shown: Shown) -> Group:
@@ -157,7 +157,7 @@ def _marks(lining: Lining, at: Callable[[float, float], Point], top: float, show
         items += linear_dimension(
             at(0, lining.width), at(float(mark), lining.width), top + 8, mark_text(mark), accent=True
         )
-    if line.first_flat is not None and not shown.few:
+    if line.first_flat is not None:
         x, y = at(float(line.first_flat), lining.flat)
         items += leader((x, y), (x + 19, y - 3.4), mark_text(line.first_flat), end="dot", accent=True)
     return tuple(items)

@@ -87,10 +87,10 @@ def _candidate(stick: Stick, part: Part, why: tuple[Reason, ...] | None, now: On
         return Row(stick.id, stick.length, (), stick.dents, size if few else f"{size}, {printed_on(stick, part)}")
     if why:
         said = f"{size}, {_brief(why)}"
-        words = said if why[0].id == TOO_SHORT else f"{said}: not used"
+        words = said if few or why[0].id == TOO_SHORT else f"{said}: not used"
         if not _room(stick, words):
             words = f"{size}: not used"
-        return Row(stick.id, stick.length, (), stick.dents, "" if few else words, "refused")
+        return Row(stick.id, stick.length, (), stick.dents, words, "refused")
     if now is not None and now.stick == stick:
         return Row(stick.id, stick.length, (_cut(now),), stick.dents, f"{exact(now.left)} left", "chosen")  # type: ignore[arg-type]
     lost = next((other.lost for other in now.others if other.stick == stick), ()) if now is not None else ()
@@ -100,7 +100,7 @@ def _candidate(stick: Stick, part: Part, why: tuple[Reason, ...] | None, now: On
             words = f"NO METAL: {lost[0]}" + (f" and {len(lost) - 1} more" if len(lost) > 1 else "")
         long = f"{size}: {words}"
         return Row(stick.id, stick.length, (), stick.dents, long if _room(stick, long) and not few else words)
-    return Row(stick.id, stick.length, (), stick.dents, "" if few else size)
+    return Row(stick.id, stick.length, (), stick.dents, size)
 
 
 def _brief(reasons: Sequence[Reason]) -> str:
@@ -153,7 +153,7 @@ def traps_sheet(pairs: Sequence[tuple[Stick, Part]], shop: Shop, *, answer: bool
         reasons = refusals(part, stick, shop) if answer else ()
         items += rows([Row(stick.id, stick.length, (), stick.dents, "", "refused" if reasons else "")], 24, top, 196 / 120, 12.0)
         if few:
-            said = f"for the {called(part)}?" if not answer else "no" if reasons else "serves"
+            said = f"{show(stick.length)} long; for the {called(part)}?" if not answer else f"no: {_brief(reasons)}" if reasons else "serves"
         else:
             said = _reasoned(stick, part, shop) if answer else _seen(stick, part)
         for line, words in enumerate(wrap(said, WIDTH - 30, LETTER)):
@@ -317,11 +317,11 @@ def foot_fits(words: str) -> bool:
     return text_width(words, LETTER) <= WIDTH - 16
 
 
-def one_rack_sheet(side: Side, longest: Fraction, title: str, sentence: str, few: bool = False) -> Sheet:
+def one_rack_sheet(side: Side, longest: Fraction, title: str, sentence: str) -> Sheet:
     """One rack, as large as the sheet allows."""
     height = 104.0
     pitch = min(17.0, 84.0 / len(side.shown))
-    items: list[Item] = [Label(8, height - 5, side.title, LETTER, "start", "top")] if not few else []
+    items: list[Item] = [Label(8, height - 5, side.title, LETTER, "start", "top")]
     items += rows(side.shown, 26, height - 14, 150 / float(longest), pitch, small=2.8 if pitch < 12 else LETTER)
     if side.foot:
         items.append(Label(8, 3.5, side.foot, LETTER, "start", accent=True))

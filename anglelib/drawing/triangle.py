@@ -121,9 +121,9 @@ def names(face: Face, few: bool) -> Group:
     """Heel and toe at the far end, the datum, and the face."""
     far = face.at(face.reach, 0)[0] + face.along * 3
     anchor = "start" if face.along > 0 else "end"
-    items: list[Item] = [Label(far, face.at(0, 0)[1], "heel", LETTER, anchor, "middle")]
+    places = (("heel", 0.0), ("toe", face.line.width))
+    items: list[Item] = [Label(far, face.at(0, at)[1], name, LETTER, anchor, "middle") for name, at in places]
     if not few:
-        items.append(Label(far, face.at(0, face.line.width)[1], "toe", LETTER, anchor, "middle"))
         items.append(Label(3, 3, f"leg {face.line.leg}, outer face, end 1 at the left; taper at end {face.line.end}", LETTER, "start"))
     return tuple(items)
 

@@ -210,8 +210,9 @@ def _costs(laid: Laid, steps: tuple[Step, ...], wide: float, shown: Shown) -> Gr
                 items.append(Hatch(corners, 45, 2.2, accent=bold))
         else:
             items.append(Line(middle - 3.5, BASE + max(high, 0.4), middle + 3.5, BASE + max(high, 0.4), "narrow"))
+        if bold or not shown.few:
+            items.append(Label(middle, BASE + high + 2.2, exact(step.metal), LETTER if shown.few else SMALL, "middle", accent=bold))
         if not shown.few:
-            items.append(Label(middle, BASE + high + 2.2, exact(step.metal), SMALL, "middle", accent=bold))
             items.append(Label(middle, BASE - 5.5, f"{step.again} again", SMALL, "middle", accent=bold))
     if not shown.few:
         items.append(Label(1, 3.5, "operations to be done again", SMALL, "start", "middle"))

@@ -20,6 +20,7 @@ import ipywidgets as widgets
 import traitlets
 
 from anglelib.lessons.controls import PressButton, in_turn, toggles
+from anglelib.lessons.look import ASK, DO, HELP, page_style
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.choice import words_of
@@ -36,7 +37,7 @@ class Ask(widgets.VBox):
 
     grade = traitlets.Instance(Grade, allow_none=True)
     check_words = "Check"
-    lines = 2
+    lines = 1
     """How many lines are kept for what is said."""
 
     def __init__(self, make: Callable[[int], Question], book: AnswerBook, *, fresh: bool = False, title: str = "") -> None:
@@ -47,16 +48,17 @@ class Ask(widgets.VBox):
         self._kept: Answer | None = None
         self.prompt = widgets.HTML()
         self.feedback = widgets.HTML()
-        self.check = PressButton(description=self.check_words)
-        self.hint = PressButton(description="Hint")
+        self.check = PressButton(DO, description=self.check_words)
+        self.hint = PressButton(HELP, description="Hint")
         self.other = PressButton(description="Other numbers")
         self.check.on_press(self.answer)
         self.hint.on_press(self.give_hint)
         self.other.on_press(self.ask_next)
         self.entry = self._entry()
         self.row = widgets.HBox(layout=widgets.Layout(flex_flow="row wrap", align_items="center"))
-        self.buttons = widgets.HBox(self._buttons(fresh))
-        super().__init__([self.prompt, self.row, self.feedback], layout=widgets.Layout(margin="0 0 1rem 0"))
+        self.buttons = widgets.HBox([*self._buttons(fresh), page_style()])
+        super().__init__([self.prompt, self.row, self.feedback], layout=widgets.Layout(margin="0 0 0.5rem 0"))
+        self.add_class(ASK)
         self._show_question()
         self._recall()
 
@@ -206,7 +208,6 @@ class Predict(Ask):
 
     committed = traitlets.Bool(False)
     check_words = "Commit"
-    lines = 3
     _tried: Typed = None
 
     @property

@@ -31,6 +31,7 @@ from anglelib.drawing.svg import image, svg
 from anglelib.lengths import exact
 from anglelib.lessons.ask import Ask
 from anglelib.lessons.controls import FractionControl, in_turn
+from anglelib.lessons.look import BOX, PICTURE, as_
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import said
 from anglelib.questions.answers import AnswerBook
@@ -55,8 +56,9 @@ class AskMark(Ask):
         title: str = "",
     ) -> None:
         self.draw, self.control = draw, control
-        self.picture = widgets.HTML()
+        self.picture = as_(PICTURE, widgets.HTML())
         super().__init__(make, book, fresh=fresh, title=title)
+        self.add_class(BOX)
         self.children = [self.prompt, self.picture, self.row, self.feedback]
         ROOM.observe(self._redraw, "theme")
 

@@ -22,6 +22,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Ask
 from anglelib.lessons.controls import in_turn
+from anglelib.lessons.look import BOX, PICTURE, as_
 from anglelib.lessons.room import ROOM
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import Question
@@ -40,8 +41,9 @@ class AskPicture(Ask):
         title: str = "",
     ) -> None:
         self.draw = draw
-        self.picture = widgets.HTML()
+        self.picture = as_(PICTURE, widgets.HTML())
         super().__init__(make, book, fresh=fresh, title=title)
+        self.add_class(BOX)
         self.children = [self.prompt, self.picture, self.row, self.feedback]
         ROOM.observe(self._room_changed, "theme")
 

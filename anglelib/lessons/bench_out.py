@@ -27,6 +27,7 @@ from anglelib.errors import BenchError
 from anglelib.files import open_job, save_job
 from anglelib.job import Job, Shop
 from anglelib.lessons.controls import ChoiceControl, PressButton, by_id, in_turn
+from anglelib.lessons.look_style import DO
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
@@ -120,7 +121,7 @@ class Saving(Piece):
         self.bench, self.told = bench, NOT_SAVED
         self.file = widgets.Text(FILE, description="Save to", continuous_update=False, **_TEXT)
         self.replacing = widgets.Checkbox(False, description="Replace a part of the same id", indent=False)
-        self.save = PressButton(description="Save this variant", layout=widgets.Layout(width="auto"))
+        self.save = PressButton(DO, description="Save this variant", layout=widgets.Layout(width="auto"))
         self.words_html = widgets.HTML(said(self.told, lines=2))
         super().__init__([self.file, self.replacing, self.save, self.words_html], lambda: paragraph(NOT_SAVED), lambda: NOT_SAVED)
         self.save.on_press(self.do)
@@ -152,7 +153,7 @@ class Packing(Piece):
         self.bench, self.told = bench, NOT_MADE
         self.folder = widgets.Text(FOLDER, description="Folder", continuous_update=False, **_TEXT)
         self.paper = ChoiceControl("Paper", by_id({"letter": "Letter", "a4": "A4"}), "letter")
-        self.make = PressButton(description="Make the shop pack", layout=widgets.Layout(width="auto"))
+        self.make = PressButton(DO, description="Make the shop pack", layout=widgets.Layout(width="auto"))
         self.bar = widgets.FloatProgress(value=0.0, min=0.0, max=1.0, layout=widgets.Layout(width="20rem"))
         self.words_html = widgets.HTML(said(self.told, lines=2))
         super().__init__([self.folder, self.paper, self.make, self.bar, self.words_html], lambda: paragraph(NOT_MADE), lambda: NOT_MADE)

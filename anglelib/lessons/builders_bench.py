@@ -34,6 +34,7 @@ from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import HEAVY, HEAVY_WORDS, VIEW_WORDS, draw
 from anglelib.lessons.controls import ChoiceControl, FractionControl, Groups, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import JOB, demo_job, demo_part, demo_rack
+from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, SWITCH, as_, page_style, projector_switch
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
@@ -115,16 +116,17 @@ class Bench:
         self.view = ChoiceControl("Show", by_id(VIEW_WORDS), "edges")
         self.kerf = FractionControl("Kerf (in.)", KERFS, self.job.shop.kerf)
         self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
-        self.heavy = {name: widgets.ToggleButton(False, description=HEAVY_WORDS[name], layout=widgets.Layout(width="auto")) for name in HEAVY}
-        self.projector = widgets.ToggleButton(ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto"))
-        self.picture, self.caption, self.table, self.preview = (widgets.HTML() for _ in range(4))
+        self.heavy = {name: as_(SWITCH, widgets.ToggleButton(False, description=HEAVY_WORDS[name], layout=widgets.Layout(width="auto"))) for name in HEAVY}
+        self.projector = projector_switch()
+        self.picture, self.caption = as_(PICTURE, widgets.HTML()), widgets.HTML()
+        self.table, self.preview = (as_(BELOW, widgets.HTML()) for _ in range(2))
         self.both, self.pictures = widgets.HTML(), (widgets.HTML(), widgets.HTML())
 
     def _source(self) -> Piece:
         wide = {"style": {"description_width": "10rem"}, "layout": widgets.Layout(width="36rem", max_width="100%"), "continuous_update": False}
         self.job_file = widgets.Text("", description="Job file", placeholder="my-parts.toml; empty: the demo kit", **wide)
         self.rack_file = widgets.Text("", description="Rack file", placeholder="my-rack.csv; empty: the demo rack", **wide)
-        self.open = PressButton(description="Open", layout=widgets.Layout(width="auto"))
+        self.open = PressButton(DO, description="Open", layout=widgets.Layout(width="auto"))
         self.parts = widgets.Select(options=_listed(self.job), value=START, rows=8, description="Parts", **{k: wide[k] for k in ("style", "layout")})
         self.opened = widgets.HTML(said(self._opened_words(), lines=2))
         box = [self.job_file, self.rack_file, self.open, self.opened, self.parts]
@@ -136,13 +138,13 @@ class Bench:
     def _what_if(self) -> Piece:
         inside = {id_: [self.own.controls[name] for name in names] for id_, names in GROUPS.items()}
         groups = Groups("Change", {**inside, "saw": [self.kerf, self.allowance]}, GROUP_WORDS, height="14rem")
-        tools = widgets.HBox([*self.heavy.values(), self.projector])
+        tools = as_(BELOW, widgets.HBox([*self.heavy.values(), self.projector, page_style()], layout=widgets.Layout(flex_flow="row wrap")))
         box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.own.kept, self.table, tools, self.preview]
 
         def still() -> str:
             return image(edges_sheet(self.kept["A"])) + Table(("what", "variant A"), _rows(self.kept["A"], self.shop, self.rack, self.limits))._repr_html_()
 
-        return Piece(box, still, lambda: edges_sheet(self.kept["A"]).sentence)
+        return as_(BOX, Piece(box, still, lambda: edges_sheet(self.kept["A"]).sentence))
 
     def _compare(self) -> Piece:
         self.copy = PressButton(description="Make the other variant the same as this", layout=widgets.Layout(width="auto"))
@@ -166,7 +168,6 @@ class Bench:
         for name, toggle in self.heavy.items():
             toggle.observe(lambda change, name=name: self._preview(name, change["new"]), "value")
         self.copy.on_press(self._same)
-        self.projector.observe(self._set_room, "value")
         ROOM.observe(self._room_changed, "theme")
 
     # --- shown ----------------------------------------------------------------------------------------------
@@ -180,7 +181,7 @@ class Bench:
         """The picture, the rows and the comparison afresh; what takes long is folded away."""
         sheet = self.sheet
         self.picture.value = svg(sheet, ROOM.theme)
-        self.caption.value = said(sheet.sentence, lines=3)
+        self.caption.value = said(sheet.sentence)
         self.table.value = Table(("what", f"variant {self.variant.value}"), _rows(self.part, self.shop, self.rack, self.limits))._repr_html_()
         for toggle in self.heavy.values():
             toggle.value = False
@@ -287,12 +288,7 @@ class Bench:
             self.preview.value = said(str(error))
 
     @in_turn
-    def _set_room(self, change: dict) -> None:
-        ROOM.theme = "projector" if change["new"] else "screen"
-
-    @in_turn
     def _room_changed(self, change: dict) -> None:
-        self.projector.value = ROOM.theme == "projector"
         for picture in self.pictures:
             picture.value = ""
         self.redraw()

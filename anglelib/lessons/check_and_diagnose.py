@@ -123,11 +123,11 @@ def draw_print(values: Mapping[str, Any], view: View) -> Sheet:
     """The check print with the part on it; before the prediction the bare print."""
     if not view.revealed:
         part = demo_part(values["part"])
-        sheet = on_print(Made.as_wanted(part), view.few)
+        sheet = on_print(Made.as_wanted(part))
         bare = tuple(item for item in sheet.items if getattr(item, "kind", "") != "mark")
         sentence = f"The check print of {part.name}: two thin lines, 1/32 outside and inside the wanted outline, and bars at the heel and at end 1."
         return Sheet(sheet.width, sheet.height, bare, sheet.title, sentence)
-    return on_print(made(values["part"], values["slip"], values["amount"]), view.few)
+    return on_print(made(values["part"], values["slip"], values["amount"]))
 
 
 def write(values: Mapping[str, Fraction]) -> Written:

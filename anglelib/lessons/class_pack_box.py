@@ -18,6 +18,7 @@ import ipywidgets as widgets
 
 from anglelib.errors import BenchError
 from anglelib.lessons.controls import ChoiceControl, NumberControl, PressButton, by_id, in_turn
+from anglelib.lessons.look_style import DO
 from anglelib.lessons.words import listed, paragraph, said
 
 if TYPE_CHECKING:
@@ -42,7 +43,7 @@ class ClassPackBox(widgets.VBox):
             self._text(*of)
             for of in (("Hours", "8", "like 8 or 7.5"), ("Seed", "1", "any word"), ("Date", "", "2024-05-01; empty: today"), ("Folder", FOLDER, FOLDER))
         )
-        self.make = PressButton(description="Make the class pack", layout=widgets.Layout(width="auto"))
+        self.make = PressButton(DO, description="Make the class pack", layout=widgets.Layout(width="auto"))
         self.words = widgets.HTML(said("", lines=2))
         self.trouble = ""
         self.make.on_press(self._make)

@@ -49,6 +49,7 @@ import traitlets
 from anglelib.drawing.escape import escape
 from anglelib.errors import LengthError
 from anglelib.lengths import MM, about, exact, inches, labelled, typed, unit_in_head, writing
+from anglelib.lessons.look_style import CHOICE, ROW, TOOL
 from anglelib.lessons.words import TEXT
 
 _TURN = threading.RLock()
@@ -103,12 +104,13 @@ def in_millimetres(values: Sequence[Fraction]) -> tuple[Fraction, ...]:
 
 
 class PressButton(widgets.Button):
-    """A button whose presses are counted in a trait: an error in what it starts is not swallowed."""
+    """A button whose presses are counted in a trait: an error in what it starts is not swallowed. Its look says what kind it is."""
 
     presses = traitlets.Int(0)
 
-    def __init__(self, **how: Any) -> None:
+    def __init__(self, look: str = TOOL, **how: Any) -> None:
         super().__init__(**how)
+        self.add_class(look)
         if self.layout.align_self is None:  # as wide as its words, also below other controls
             self.layout.align_self = "flex-start"
 
@@ -125,6 +127,10 @@ class _Row(widgets.HBox):
     """A control in its row: it can be idle, and ``reason`` then says why, in the place of its slider."""
 
     reason = traitlets.Unicode("")
+
+    def __init__(self, *inside: Any, **how: Any) -> None:
+        super().__init__(*inside, **how)
+        self.add_class(ROW)
 
     def idle(self, reason: str) -> None:
         """Disables the control and shows why; an empty reason makes it work again."""
@@ -302,12 +308,14 @@ def by_id(words: Mapping[Any, str]) -> list[tuple[str, Any]]:
 
 def toggles(options: Options, value: Any = None) -> widgets.ToggleButtons:
     """One of a few, side by side; nothing is chosen where ``value`` is None."""
-    return widgets.ToggleButtons(
+    made = widgets.ToggleButtons(
         options=list(options.items()) if isinstance(options, Mapping) else list(options),
         value=value,
         style={"button_width": "auto"},
         layout=widgets.Layout(width="auto"),
     )
+    made.add_class(CHOICE)
+    return made
 
 
 def _aside(label: str) -> str:
@@ -322,8 +330,9 @@ class ChoiceControl(_Row):
 
     def __init__(self, label: str, options: Options, value: Any) -> None:
         self.label = label
-        self.name = widgets.HTML(_aside(label), layout=widgets.Layout(width="10rem", margin="2px 8px 2px 2px"))
+        self.name = widgets.HTML(_aside(label), layout=widgets.Layout(flex="0 0 10rem", margin="2px 8px 2px 2px"))
         self.buttons = toggles(options, value)
+        self.buttons.layout.flex = "0 1 auto"
         super().__init__([self.name, self.buttons], value=value, layout=_ROW)
         self.buttons.observe(self._pressed, "value")
         self.observe(self._show, "value")

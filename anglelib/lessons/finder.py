@@ -17,6 +17,7 @@ from dataclasses import dataclass
 import ipywidgets as widgets
 
 from anglelib.lessons.controls import in_turn
+from anglelib.lessons.look import page_style, projector_switch
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.words import said
 
@@ -50,7 +51,7 @@ class Finder(Piece):
         )  # fmt: skip
         self.status, self.list = widgets.HTML(), widgets.HTML()
         self._show()
-        super().__init__([self.search, self.status, self.list], lambda: self._rows(self.entries), lambda: self._listed())
+        super().__init__([widgets.HBox([self.search, projector_switch(), page_style()], layout=widgets.Layout(flex_flow="row wrap", align_items="center")), self.status, self.list], lambda: self._rows(self.entries), lambda: self._listed())
         self.search.observe(self._sought, "value")
 
     @property

@@ -8,6 +8,7 @@ from fractions import Fraction
 import ipywidgets as widgets
 
 from anglelib.lessons.controls import FractionControl, in_turn
+from anglelib.lessons.look import BOX, PICTURE, as_
 from anglelib.lessons.words import TEXT, said
 
 Written = tuple[list[str], str]
@@ -19,8 +20,9 @@ class FormulaCard(widgets.VBox):
 
     def __init__(self, write: Callable[[Mapping[str, Fraction]], Written], controls: Mapping[str, FractionControl]) -> None:
         self.write, self.controls = write, dict(controls)
-        self.formulas, self.words = widgets.HTMLMath(), widgets.HTML()
-        super().__init__([self.formulas, self.words, *self.controls.values()], layout=widgets.Layout(max_width="64rem"))
+        self.formulas, self.words = as_(PICTURE, widgets.HTMLMath()), widgets.HTML()
+        super().__init__([self.formulas, *self.controls.values(), self.words])
+        self.add_class(BOX)
         for control in self.controls.values():
             control.observe(self._changed, "value")
             control.observe(self._refused, "trouble")
@@ -35,13 +37,13 @@ class FormulaCard(widgets.VBox):
     @in_turn
     def _changed(self, change: dict | None = None) -> None:
         lines, sentence = self.write(self.values)
-        self.formulas.value = f'<div style="{TEXT};min-height:9em">' + "".join(f'<div style="margin:0.6em 0">$\\displaystyle {line}$</div>' for line in lines) + "</div>"
-        self.words.value = said(sentence, lines=2)
+        self.formulas.value = f'<div style="{TEXT}">' + "".join(f'<div style="margin:0.6em 0">$\\displaystyle {line}$</div>' for line in lines) + "</div>"
+        self.words.value = said(sentence)
 
     @in_turn
     def _refused(self, change: dict) -> None:
         if change["new"]:
-            self.words.value = said(change["new"], "unreadable", lines=2)
+            self.words.value = said(change["new"], "unreadable")
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:
         lines, sentence = self._start

@@ -16,6 +16,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.errors import BenchError
 from anglelib.lessons.class_pack_box import ClassPackBox
 from anglelib.lessons.controls import PressButton, in_turn
+from anglelib.lessons.look import DO, page_style, projector_switch
 from anglelib.lessons.readings_grid import ReadingsGrid
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.table import Table
@@ -101,21 +102,15 @@ class Switch(widgets.VBox):
     """The projector's switch for all pages."""
 
     def __init__(self) -> None:
-        self.button = widgets.ToggleButton(ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto", align_self="flex-start"))
+        self.button = projector_switch()
         self.words = widgets.HTML()
-        super().__init__([self.button, self.words])
-        self.button.observe(self._set, "value")
+        super().__init__([widgets.HBox([self.button, page_style()]), self.words])
         ROOM.observe(self._show, "theme")
         self._show()
 
     @in_turn
-    def _set(self, change: dict) -> None:
-        ROOM.theme = "projector" if change["new"] else "screen"
-
-    @in_turn
     def _show(self, change: dict | None = None) -> None:
         on = ROOM.theme == "projector"
-        self.button.value = on
         self.words.value = said("Drawn for the back of the room." if on else "Drawn for a screen.", lines=1)
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:
@@ -136,7 +131,7 @@ class StuckBox(widgets.VBox):
             description="Folder", placeholder="the folder with the learners' folders", continuous_update=False,
             style={"description_width": "10rem"}, layout=widgets.Layout(width="40rem", max_width="100%"),
         )  # fmt: skip
-        self.button = PressButton(description="Look")
+        self.button = PressButton(DO, description="Look")
         self.words, self.table = widgets.HTML(said(NOT_YET, lines=2)), widgets.HTML()
         self.count: Any = _Unseen()
         self.button.on_press(self.look)
@@ -189,7 +184,7 @@ class GuideBox(widgets.VBox):
 
     def __init__(self) -> None:
         self.buttons = {
-            name: PressButton(description=f"Write the guide, {words}", layout=widgets.Layout(width="auto"))
+            name: PressButton(DO, description=f"Write the guide, {words}", layout=widgets.Layout(width="auto"))
             for name, words in (("letter", "Letter"), ("a4", "A4"))
         }
         self.words = widgets.HTML(said("", lines=1))

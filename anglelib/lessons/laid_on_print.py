@@ -23,7 +23,7 @@ LIMIT = "1/32"
 """Wide enough that the white between the lines is seen on a screen."""
 
 
-def on_print(piece: Made, few: bool = False) -> Sheet:
+def on_print(piece: Made) -> Sheet:
     """A made part laid on its check print, set against end 1."""
     part, factor, left = piece.wanted, 1.25, 21.0
     view = OnPrint(part, Limits.named(LIMIT), 0.0, float(part.length), 1, 0.0)
@@ -35,12 +35,11 @@ def on_print(piece: Made, few: bool = False) -> Sheet:
     low = bounds(shown)[1]
     placed = move(shown, left, 6 - low)
     height = bounds(placed)[3] + 6
-    if not few:
-        tall, wide = float(part.section.leg_a) * 25.4 * factor, float(part.length) * 25.4 * factor
-        heel = 6 - low
-        words = [Label(left + wide * 0.7, heel + at, f"leg {leg}, outer face down", 3.5) for leg, at in (("A", tall * 0.22), ("B", -tall * 0.45))]
-        words.append(Label(left - 4, heel - 4, "end 1", 3.5, "end", "top"))
-        placed = (*placed, *words)
+    tall, wide = float(part.section.leg_a) * 25.4 * factor, float(part.length) * 25.4 * factor
+    heel = 6 - low
+    words = [Label(left + wide * 0.7, heel + at, f"leg {leg}, outer face down", 3.5) for leg, at in (("A", tall * 0.22), ("B", -tall * 0.45))]
+    words.append(Label(left - 4, heel - 4, "end 1", 3.5, "end", "top"))
+    placed = (*placed, *words)
     return Sheet(200, height, tuple(placed), "On the check print", _print_sentence(piece))
 
 

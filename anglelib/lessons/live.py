@@ -28,6 +28,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import ChoiceControl, PressButton, in_turn, leaves
+from anglelib.lessons.look import BOX, PANEL, PICTURE, as_, page_style, projector_switch
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import folded, said
 
@@ -95,17 +96,16 @@ class LivePicture(widgets.VBox):
         self._quiet = self.locked = False
         self.waits, self.aside = tuple(waits), aside
         for name in self.waits:  # controls share one layout
-            self.controls[name].layout = widgets.Layout(width="100%", align_items="center", visibility="visible")
-        self.picture = widgets.HTML()
+            self.controls[name].layout = widgets.Layout(width="100%", align_items="center", display="")
+        self.picture = as_(PICTURE, widgets.HTML())
         self.caption = widgets.HTML()
         self.reset = PressButton(description="Reset", layout=widgets.Layout(width="auto"))
-        self.projector = widgets.ToggleButton(
-            ROOM.theme == "projector", description="Projector", layout=widgets.Layout(width="auto")
-        )
+        self.projector = projector_switch()
         self.job = ChoiceControl("Job", [(job.words, id_) for id_, job in self.presets.items()], next(iter(self.presets))) if self.presets else None
-        self.panel = widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0"))
+        self.panel = as_(PANEL, widgets.VBox(self._panel(), layout=widgets.Layout(padding="0 0 0.5rem 0")))
         parts = [part for part in (ask, self.picture, self.panel, self.caption) if part is not None]
-        super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"))
+        super().__init__(parts, layout=widgets.Layout(margin="0 0 1rem 0"))
+        self.add_class(BOX)
         if self.job is not None:
             self._put(self.presets[self.job.value].sets)
         self.start = self.values
@@ -113,7 +113,7 @@ class LivePicture(widgets.VBox):
         self.redraw()
 
     def _panel(self) -> list[widgets.Widget]:
-        tools = widgets.HBox([self.reset, self.projector])
+        tools = widgets.HBox([self.reset, self.projector, page_style()], layout=widgets.Layout(flex_flow="row wrap"))
         return [*([self.job] if self.job else []), *self.controls.values(), tools]
 
     def _wire(self) -> None:
@@ -124,7 +124,6 @@ class LivePicture(widgets.VBox):
         if self.job is not None:
             self.job.observe(self._take_job, "value")
         self.reset.on_press(self.go_back)
-        self.projector.observe(self._set_room, "value")
         ROOM.observe(self._room_changed, "theme")
         if self.ask is not None:
             self.ask.observe(self._changed, "committed")
@@ -153,13 +152,13 @@ class LivePicture(widgets.VBox):
         view = self.view
         sheet = self.draw(self.values, view)
         self.picture.value = svg(sheet, view.theme)
-        self.caption.value = said(sheet.sentence if view.revealed else self.aside or sheet.sentence, lines=3)
+        self.caption.value = said(sheet.sentence if view.revealed else self.aside or sheet.sentence)
         if self.locked is view.revealed:
             self.locked = not view.revealed
             for part in leaves(self.panel):
                 part.disabled = self.locked and part is not self.projector
             for name in self.waits:
-                self.controls[name].layout.visibility = "hidden" if self.locked else "visible"
+                self.controls[name].layout.display = "none" if self.locked else ""
 
     # --- what happens ---------------------------------------------------------------------------
     @in_turn
@@ -170,7 +169,7 @@ class LivePicture(widgets.VBox):
     @in_turn
     def _refused(self, change: dict) -> None:
         if change["new"]:
-            self.caption.value = said(change["new"], "unreadable", lines=3)
+            self.caption.value = said(change["new"], "unreadable")
 
     def _put(self, values: Mapping[str, Any]) -> None:
         for name, value in values.items():
@@ -198,12 +197,7 @@ class LivePicture(widgets.VBox):
         self.take({**self.start, **(self.presets[self.job.value].sets if self.job is not None else {})})
 
     @in_turn
-    def _set_room(self, change: dict) -> None:
-        ROOM.theme = "projector" if change["new"] else "screen"
-
-    @in_turn
     def _room_changed(self, change: dict) -> None:
-        self.projector.value = ROOM.theme == "projector"
         self.redraw()
 
     # --- where nothing runs -----------------------------------------------------------------------

@@ -39,6 +39,7 @@ from anglelib.lessons.builders_bench import placed, shop_words
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
+from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, as_, page_style
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
@@ -158,7 +159,7 @@ class Work:
         self._quiet = False
         self.asked: tuple[Predict, ...] = ()
         self.describe = self._describe()
-        self.ready = PressButton(description=READY, layout=widgets.Layout(width="auto"))
+        self.ready = PressButton(DO, description=READY, layout=widgets.Layout(width="auto"))
         self.predict = Piece([self.ready], self._marks_html, self._marks_words)
         self.everything = self._everything()
         self.saving, self.packing = Saving(self), Packing(self)
@@ -191,25 +192,27 @@ class Work:
         wide = {"style": {"description_width": "10rem"}, "layout": widgets.Layout(width="36rem", max_width="100%"), "continuous_update": False}
         self.file = widgets.Text("", description="Or a job file", placeholder="my-parts.toml; empty: your own controls", **wide)
         self.rack_file = widgets.Text("", description="Your rack", placeholder="my-rack.csv; empty: the demo rack", **wide)
-        self.open = PressButton(description="Open", layout=widgets.Layout(width="auto"))
+        self.open = PressButton(DO, description="Open", layout=widgets.Layout(width="auto"))
         self.opened = widgets.HTML(said("", lines=1))
         self.which = ChoiceControl("Part of it", ("own",), "own")
         self.kerf = FractionControl("Kerf (in.)", KERFS, self.job.shop.kerf)
         self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
-        self.picture, self.caption = widgets.HTML(), widgets.HTML()
+        self.picture, self.caption = as_(PICTURE, widgets.HTML()), widgets.HTML()
         saw = widgets.HTML(paragraph("The saw", bold=True))
         self.which.idle(NO_JOB)
         self.saw_words = widgets.HTML()
-        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, self.file, self.rack_file, self.open, self.opened, self.which]
-        return Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence)
+        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, self.file, self.rack_file, self.open, self.opened, self.which, page_style()]
+        return as_(BOX, Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence))
 
     def _everything(self) -> Piece:
         self.view = ChoiceControl("Show", by_id(VIEW_WORDS), "edges")
         self.preview = ChoiceControl("Preview", by_id(PREVIEW_WORDS), "none")
-        self.shown, self.words, self.table, self.steps, self.paper = (widgets.HTML() for _ in range(5))
-        self.formulas = widgets.HTMLMath()
-        box = [self.view, self.shown, self.words, self.table, self.formulas, self.steps, self.preview, self.paper]
-        return Piece(box, self._everything_html, lambda: FIRST)
+        self.words = widgets.HTML()
+        self.shown = as_(PICTURE, widgets.HTML())
+        self.table, self.steps, self.paper = (as_(BELOW, widgets.HTML()) for _ in range(3))
+        self.formulas = as_(BELOW, widgets.HTMLMath())
+        box = [self.view, self.shown, self.words, self.table, self.formulas, self.steps, as_(BELOW, self.preview), self.paper, page_style()]
+        return as_(BOX, Piece(box, self._everything_html, lambda: FIRST))
 
     def _marks_html(self) -> str:
         boxes = self._asks(own_first(), Shop())

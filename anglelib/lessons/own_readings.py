@@ -29,6 +29,7 @@ from anglelib.job import Job
 from anglelib.lengths import fine, typed, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job
+from anglelib.lessons.look import BOX, DO, PICTURE, as_, page_style
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import listed, paragraph, said
 from anglelib.part import Part
@@ -146,13 +147,14 @@ class OwnReadings(widgets.VBox):
         self.entries: dict[str, widgets.Text] = {}
         self.unsure = FractionControl("Unsure by u (in.)", UNSURE, Fraction(1, 250))
         self.rows_box = widgets.VBox()
-        self.button = PressButton(description="What fits?", tooltip="Judge the readings and rank the causes")
-        self.picture, self.words = widgets.HTML(), widgets.HTML(said("", lines=8))
+        self.button = PressButton(DO, description="What fits?", tooltip="Judge the readings and rank the causes")
+        self.picture, self.words = as_(PICTURE, widgets.HTML()), widgets.HTML(said(""))
         note = paragraph("u: how much your readings of one place scatter (standard deviation of ten). The whiskers are twice that.")
         super().__init__(
-            [source, self.rows_box, self.unsure, widgets.HTML(note), self.button, self.picture, self.words],
-            layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"),
+            [source, self.rows_box, self.unsure, widgets.HTML(note), self.button, self.picture, self.words, page_style()],
+            layout=widgets.Layout(margin="0 0 1rem 0"),
         )
+        self.add_class(BOX)
         source.observe(self._new_part, "value")
         self.unsure.observe(self._typed, "value")
         self.button.on_press(self.judge)
@@ -205,12 +207,12 @@ class OwnReadings(widgets.VBox):
         try:
             values = self.typed()
         except LengthError as error:
-            self.words.value = said(str(error), "unreadable", lines=8)
+            self.words.value = said(str(error), "unreadable")
             return
         shown = rows(self.asked, values, self.part, float(self.unsure.value))
         sheet = rows_sheet(shown, self.part, ROOM.theme == "projector")
         self.picture.value = svg(sheet, ROOM.theme) if shown else ""
-        self.words.value = said(sheet.sentence, lines=8)
+        self.words.value = said(sheet.sentence)
 
     @in_turn
     def judge(self) -> None:
@@ -221,7 +223,7 @@ class OwnReadings(widgets.VBox):
             self.verdict = judge(self.part, taken, self.source.job.limits, self.source.job)
             self.found = diagnose(self.part, self.source.job.shop, taken)
         except BenchError as error:
-            self.words.value = said(str(error), "unreadable", lines=8)
+            self.words.value = said(str(error), "unreadable")
             return
         with writing(self.part.unit):
             sentences = told(self.verdict, self.found, self.asked)

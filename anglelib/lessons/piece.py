@@ -18,7 +18,7 @@ class Piece(widgets.VBox):
     def __init__(self, children: Sequence[widgets.Widget], html: Callable[[], str], words: Callable[[], str]) -> None:
         # made once: a page that is run later shows what it showed at first
         self.snapshot, self.words = html(), words()
-        super().__init__(children, layout=widgets.Layout(margin="0 0 1rem 0", max_width="64rem"))
+        super().__init__(children, layout=widgets.Layout(margin="0 0 1rem 0"))
 
     def _repr_mimebundle_(self, **kwargs: object) -> dict:
         return {**super()._repr_mimebundle_(**kwargs), "text/html": self.snapshot, "text/plain": self.words}

@@ -129,13 +129,13 @@ def _solved(do: Callable[[], Any]) -> Any:
 
 
 # --- drawn ------------------------------------------------------------------------------------------
-def _rows(sticks, note: Callable[[StickPlan], str], chosen: Callable[[StickPlan], bool], few: bool) -> tuple[Row, ...]:
+def _rows(sticks, note: Callable[[StickPlan], str], chosen: Callable[[StickPlan], bool]) -> tuple[Row, ...]:
     """Sticks as planned, each with a note, those that are chosen in the accent."""
     plans = {planned.stick.id: planned for planned in sticks}
     found = []
     for row in planned_rows(sticks, listed().shop.usable_minimum):
         state = "chosen" if chosen(plans[row.id]) else ""
-        found.append(replace(row, note=note(plans[row.id]) if not few or state else "", state=state))
+        found.append(replace(row, note=note(plans[row.id]), state=state))
     return tuple(found)
 
 
@@ -157,11 +157,11 @@ def draw_bears(values: Mapping[str, Any], view: View) -> Sheet:
     part = demo_part(values["part_id"])
     short = {bears.stick.id: bears.short for bears in found.sticks}
     if not view.revealed:
-        shown = _rows(made.sticks, lambda s: "", lambda s: False, view.few)
+        shown = _rows(made.sticks, lambda s: "", lambda s: False)
         words = f"The plan, {len(shown)} sticks to scale. How much shorter than its tag each may be is not shown yet."
-        return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown), _longest(), title, words, view.few)
+        return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown), _longest(), title, words)
     shown = _rows(
-        made.sticks, lambda s: f"may be {exact(short[s.stick.id])} shorter", lambda s: any(p.blank.part.id == part.id for p in s.placed), view.few
+        made.sticks, lambda s: f"may be {exact(short[s.stick.id])} shorter", lambda s: any(p.blank.part.id == part.id for p in s.placed)
     )
     bears = next(bears for bears in found.parts if bears.part.id == part.id)
     least = min(short, key=lambda name: (short[name], name))
@@ -170,7 +170,7 @@ def draw_bears(values: Mapping[str, Any], view: View) -> Sheet:
         f"{exact(short[least])} shorter; by the blade it bears {blade(found.kerf)}."
     )
     foot = f"{part.id} MAY NOT BE SPOILED" if part.id in found.not_spoiled else f"one {part.id} may be spoiled"
-    return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown, foot), _longest(), title, words, view.few)
+    return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown, foot), _longest(), title, words)
 
 
 def draw_broken(values: Mapping[str, Any], view: View) -> Sheet:
@@ -178,20 +178,20 @@ def draw_broken(values: Mapping[str, Any], view: View) -> Sheet:
     title, made = "When something happens", whole_plan()
     if made is None:
         return _no_solver(title)
-    left = Side("the plan", _rows(made.sticks, lambda s: "", lambda s: False, view.few), f"all {made.made} are made")
+    left = Side("the plan", _rows(made.sticks, lambda s: "", lambda s: False), f"all {made.made} are made")
     if not view.revealed:
         words = f"The plan makes all {made.made} pieces from {len(made.sticks)} sticks. What happens to it is not shown yet."
-        return one_rack_sheet(left, _longest(), title, words, view.few)
+        return one_rack_sheet(left, _longest(), title, words)
     then = again(values["happened"])
     if then is None:
         said = NO_SOLVER if HAPPENED[values["happened"]] else "Nothing has happened yet."
-        return one_rack_sheet(left, _longest(), title, f"The plan makes all {made.made} pieces. {said}", view.few)
+        return one_rack_sheet(left, _longest(), title, f"The plan makes all {made.made} pieces. {said}")
     before = {s.stick.id: sorted(p.blank.part.id for p in s.placed) for s in made.sticks}
     changed = {s.stick.id for s in then.plan.groups[0].sticks if sorted(p.blank.part.id for p in s.placed) != before.get(s.stick.id)}
     short = [f"{lack.missing} of {lack.part_id}" for lack in then.plan.shortages]
     moved = sum(bool(move.was and move.now) for move in then.moves)
     foot = f"NOT MADE: {', '.join(short)}" if short else "nothing is lost"
-    right = Side(HAPPENED_WORDS[values["happened"]], _rows(then.plan.groups[0].sticks, lambda s: "", lambda s: s.stick.id in changed, view.few), f"{foot}\nblanks that change sticks: {moved}")
+    right = Side(HAPPENED_WORDS[values["happened"]], _rows(then.plan.groups[0].sticks, lambda s: "", lambda s: s.stick.id in changed), f"{foot}\nblanks that change sticks: {moved}")
     what = f"It happens: {HAPPENED_WORDS[values['happened']]}. " + (f"Not made: {', '.join(short)}. " if short else "Everything is still made. ")
     words = f"{what}{_counted(moved)} from another stick than before; no plan as good changes less." if then.proven else f"{what}{_counted(moved)} from another stick than before."
     return two_racks_sheet(left, right, _longest(), title, words, view.few)
@@ -212,12 +212,12 @@ def draw_possible(values: Mapping[str, Any], view: View) -> Sheet:
         return f"{exact(most)} left" if most >= listed().shop.usable_minimum else ""
 
     if not view.revealed:
-        shown = _rows(made.sticks, left, lambda s: False, view.few)
+        shown = _rows(made.sticks, left, lambda s: False)
         words = f"The plan, {len(shown)} sticks to scale, with what is left of each. What could still come from it is not shown yet."
-        return one_rack_sheet(Side("the plan, and what it leaves", shown), _longest(), title, words, view.few)
+        return one_rack_sheet(Side("the plan, and what it leaves", shown), _longest(), title, words)
     length, found, shop = values["length"], further(values["length"]), listed().shop
     need = length + 2 * shop.allowance + shop.kerf
-    shown = _rows(made.sticks, left, lambda s: max(s.left, default=Fraction(0)) >= need, view.few)
+    shown = _rows(made.sticks, left, lambda s: max(s.left, default=Fraction(0)) >= need)
     if found is None:
         said, foot = NO_SOLVER, "no solver"
     elif found.after:
@@ -226,7 +226,7 @@ def draw_possible(values: Mapping[str, Any], view: View) -> Sheet:
         said = foot = f"one more of {exact(length)}: only if all is planned again before the first cut"
     else:
         said = foot = f"one more of {exact(length)}: NO, no plan makes it besides the list{'' if not found.proven else '; proven'}"
-    return one_rack_sheet(Side("the plan, and what it leaves", shown, foot), _longest(), title, f"{said[0].upper()}{said[1:]}. It takes {exact(need)}.", view.few)
+    return one_rack_sheet(Side("the plan, and what it leaves", shown, foot), _longest(), title, f"{said[0].upper()}{said[1:]}. It takes {exact(need)}.")
 
 
 def draw_buy(values: Mapping[str, Any], view: View) -> Sheet:
@@ -239,18 +239,18 @@ def draw_buy(values: Mapping[str, Any], view: View) -> Sheet:
     name = part.name.partition(",")[0].lower()
     if not view.revealed:
         words = f"The plan, {len(made.sticks)} sticks to scale. One more {name} is wanted, {exact(part.length)}; what to buy for it is not shown yet."
-        return one_rack_sheet(Side("the plan of the whole list", _rows(made.sticks, lambda s: "", lambda s: False, view.few)), _longest(), title, words, view.few)
+        return one_rack_sheet(Side("the plan of the whole list", _rows(made.sticks, lambda s: "", lambda s: False)), _longest(), title, words)
     found, then = bought(part_id, number, values["sold"]), with_purchase(part_id, number, values["sold"])
     if found is None or then is None:
         return _no_solver(title)
     new = {stick.id for stick in found.sticks}
-    shown = _rows(then.sticks, lambda s: f"BUY {exact(s.stick.length)}" if s.stick.id in new else "", lambda s: s.stick.id in new, view.few)
+    shown = _rows(then.sticks, lambda s: f"BUY {exact(s.stick.length)}" if s.stick.id in new else "", lambda s: s.stick.id in new)
     group = found.groups[0]
     said = group.sentence if group.bought or group.not_for_sale else found.sentence
     foot = f"buy {', '.join(f'{n} x {exact(length)}' for length, n in group.bought)}" if group.bought else "nothing to buy"
     foot += f"; NOT FOR SALE: {', '.join(reason.part_id for reason in group.not_for_sale)}" if group.not_for_sale else ""
     words = f"Besides the list: {number} x {name}, {exact(part.length)} long; sold are {', '.join(map(str, values['sold']))}. {said[0].upper()}{said[1:]}"
-    return one_rack_sheet(Side("the rack with what is bought", shown, foot), _longest(), title, words, view.few)
+    return one_rack_sheet(Side("the rack with what is bought", shown, foot), _longest(), title, words)
 
 
 # --- wired: a function a cell -------------------------------------------------------------------------

@@ -119,16 +119,16 @@ def draw_rack(values: Mapping[str, Any], view: View) -> Sheet:
     """The list cut by a rule of thumb, and by the plan; before the prediction the rack as it is."""
     title, longest = "The list and the rack", max(stick.length for stick in asked().sticks)
     if not view.revealed:
-        shown = tuple(Row(s.id, s.length, (), s.dents, "" if view.few else exact(s.length)) for s in asked().sticks)
+        shown = tuple(Row(s.id, s.length, (), s.dents, exact(s.length)) for s in asked().sticks)
         parts = "; ".join(f"{part.quantity} x {part.id} {exact(part.length)}" for part in listed().parts)
         sentence = f"Nine sticks, to scale, nothing cut: {', '.join(f'{s.id} {exact(s.length)}' for s in asked().sticks)}. Wanted: {parts}."
-        return one_rack_sheet(Side("the sticks that may be used, nothing cut yet", shown), longest, title, sentence, view.few)
+        return one_rack_sheet(Side("the sticks that may be used, nothing cut yet", shown), longest, title, sentence)
     shown, missing, left = made_by(values["rule"])
     made = f"NOT MADE: {', '.join(missing)}" if missing else "all are made"
     one = Side(RULES[values["rule"]].name, shown, f"{made}\nlongest piece left: {exact(left)}")
     group = planned()
     if group is None:
-        return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], missing, left)} {NO_SOLVER}", view.few)
+        return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], missing, left)} {NO_SOLVER}")
     best = longest_left(group)
     pieces = sum(len(stick.placed) for stick in group.sticks)
     two = Side("the plan, proven", planned_rows(group.sticks, listed().shop.usable_minimum), f"all {pieces} made\nlongest piece left: {exact(best)}")
@@ -161,12 +161,12 @@ def draw_besides(values: Mapping[str, Any], view: View) -> Sheet:
             note = f"NO METAL then for {', '.join(other.lost)}" if told else f"{exact(other.left)} left"
         elif view.revealed and refusals(part, stick, listed().shop):
             note, state = "too short", "refused"
-        shown.append(Row(stick.id, stick.length, cuts, stick.dents, note if not view.few or state or told else "", state))
+        shown.append(Row(stick.id, stick.length, cuts, stick.dents, note, state))
     said = "Which stick it comes from is not shown yet."
     if view.revealed:
         said = " ".join([now.sentence, *(o.sentence for o in now.others if o.lost)]) if now is not None else NO_SOLVER
     sentence = f"One {part.name.partition(',')[0].lower()}, {exact(part.length)}, is cut now, the rest of the list later. {said}"
-    return one_rack_sheet(Side("one part now, the list later", tuple(shown)), longest, title, sentence, view.few)
+    return one_rack_sheet(Side("one part now, the list later", tuple(shown)), longest, title, sentence)
 
 
 def figures() -> dict[str, Sheet]:

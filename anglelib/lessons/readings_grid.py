@@ -25,6 +25,7 @@ from anglelib.job import Job
 from anglelib.lengths import fine, writing
 from anglelib.lessons.controls import PressButton, in_turn
 from anglelib.lessons.demo import demo_job
+from anglelib.lessons.look import DO, SWITCH, as_
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import listed, paragraph, said
 from anglelib.part import Part
@@ -75,8 +76,8 @@ class ReadingsGrid(widgets.VBox):
         self.job_file = self._text("Job file", "empty: the demo kit")
         self.made = self._text("Who made what", "K01 A1L, K02 A1R", made)
         self.file = self._text("Or a readings file", "readings.csv")
-        self.check = PressButton(description="Check")
-        self.each = widgets.ToggleButton(False, description="Each part (with codes)", layout=widgets.Layout(width="auto"))
+        self.check = PressButton(DO, description="Check")
+        self.each = as_(SWITCH, widgets.ToggleButton(False, description="Each part (with codes)", layout=widgets.Layout(width="auto")))
         self.words, self.of_class, self.of_parts = widgets.HTML(said("", lines=1)), widgets.HTML(), widgets.HTML()
         self.grid = widgets.VBox()
         self.cells: dict[tuple[str, str], dict[str, widgets.Text]] = {}

@@ -127,7 +127,7 @@ def draw_table(table: Table, values: Mapping[str, Any], view: View) -> Sheet:
     if not (values.get("plan") and table.done(values)):
         first = " Place every part first." if values.get("plan") else ""
         foot = "" if not table.given(values) else judged if foot_fits(judged) else table.judged(values, brief=True)
-        return one_rack_sheet(Side("your table: give every part a stick", mine, foot), longest, TITLE, _sentence(table, values, judged + first), view.few)
+        return one_rack_sheet(Side("your table: give every part a stick", mine, foot), longest, TITLE, _sentence(table, values, judged + first))
     least = demo_job().shop.usable_minimum
     plans = lay_out(table.problem, table.plan, demo_job().shop, ())
     one = Side("yours", mine, f"left: {told(lefts(table.problem, packing_of(table.problem, table.hands(values))), least)}")

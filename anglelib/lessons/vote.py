@@ -20,6 +20,7 @@ from anglelib.drawing.svg import image, svg
 from anglelib.lengths import both
 from anglelib.lessons.controls import PressButton, in_turn
 from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.look import BOX, DO, PICTURE, as_, page_style
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.choice import Choice, words_of
@@ -62,21 +63,22 @@ class Vote(widgets.VBox):
         self.revealed = False
         self.hands = {
             choice.id: widgets.BoundedIntText(
-                0, min=0, max=MOST_HANDS, description=choice.words, style={"description_width": "22rem"}, layout=widgets.Layout(width="29rem")
+                0, min=0, max=MOST_HANDS, description=choice.words, style={"description_width": "auto"}, layout=widgets.Layout(width="100%")
             )
             for choice in self.options
         }
-        self.reveal = PressButton(description="Reveal")
+        self.reveal = PressButton(DO, description="Reveal")
         self.again = PressButton(description="Vote again")
-        self.picture, self.words = widgets.HTML(), widgets.HTML()
+        self.picture, self.words = as_(PICTURE, widgets.HTML()), widgets.HTML()
         self.reveal.on_press(self._reveal)
         self.again.on_press(self._again)
         ROOM.observe(self._redraw, "theme")
         head = widgets.HTML(paragraph(title, bold=True) + paragraph(self.question.prompt))
         super().__init__(
-            [head, self.picture, *self.hands.values(), widgets.HBox([self.reveal, self.again]), self.words],
-            layout=widgets.Layout(margin="0 0 1.5rem 0", max_width="64rem"),
+            [head, self.picture, *self.hands.values(), widgets.HBox([self.reveal, self.again, page_style()]), self.words],
+            layout=widgets.Layout(margin="0 0 1.5rem 0"),
         )
+        self.add_class(BOX)
         self._redraw()
 
     @property

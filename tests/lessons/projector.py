@@ -39,7 +39,7 @@ def dots(sheet) -> float:
     return min(WIDE / sheet.width, HIGH / sheet.height)
 
 
-def faults(sheet, theme: Theme | None = None) -> list[str]:
+def faults(sheet, theme: Theme | None = None, most: int = MOST_LABELS) -> list[str]:
     """What is wrong with a picture on a projector, a sentence each."""
     theme = theme or THEMES["projector"]
     scale, found = dots(sheet), []
@@ -51,7 +51,7 @@ def faults(sheet, theme: Theme | None = None) -> list[str]:
     for kind in sorted(kinds):
         if (wide := theme.line(KINDS[kind].width, sheet.height) * scale) < LEAST_LINE - 0.05:
             found.append(f"a line ({kind}) is {wide:.2f} dots wide")
-    if len(labels) > MOST_LABELS:
+    if len(labels) > most:
         found.append(f"{len(labels)} labels: {'; '.join(label.text for label in labels)}")
     for colour in {theme.accent if label.accent else theme.ink for label in labels}:
         if contrast(colour, theme.paper) < TEXT_CONTRAST:

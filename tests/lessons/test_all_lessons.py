@@ -81,13 +81,13 @@ def test_a_control_that_would_tell_is_out_of_sight_until_the_prediction(stem, ca
     names = WAITING[stem][call]
 
     def seen():
-        return {name: control.layout.visibility for name, control in picture.controls.items() if name in names}
+        return {name: control.layout.display for name, control in picture.controls.items() if name in names}
 
-    assert set(picture.waits) == names and set(seen().values()) == {"hidden"}
-    assert all(control.layout.visibility is None for name, control in picture.controls.items() if name not in names)
+    assert set(picture.waits) == names and set(seen().values()) == {"none"}
+    assert all(control.layout.display is None for name, control in picture.controls.items() if name not in names)
     picture.ask.entry.value = picture.ask.question.choices[0].id if hasattr(picture.ask.question, "choices") else "1/64"
     commit(picture.ask)
-    assert picture.view.revealed and set(seen().values()) == {"visible"}
+    assert picture.view.revealed and set(seen().values()) == {""}
 
 
 def test_nothing_under_the_caliper_reads_it_out_before_the_prediction():

@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from anglelib.lessons.ask import Ask, Predict, Questions
+from anglelib.lessons.look import page_style
 from anglelib.questions import taper_inside as questions
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.fresh import fresh_part
@@ -227,7 +228,7 @@ def test_a_committed_prediction_stays_and_is_told_the_truth(book):
     box = predicted(book)
     twice(box, "1")
     assert box.committed and box.value == 1
-    assert box.entry.disabled and box.check.disabled and list(box.buttons.children) == [box.check]
+    assert box.entry.disabled and box.check.disabled and box.buttons.children == (box.check, page_style())
     assert f"The metal says: {box.question.answer_text}" in box.feedback.value
     assert [a.typed for a in book.answers] == ["1"]
 

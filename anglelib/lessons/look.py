@@ -1,0 +1,91 @@
+"""How the course looks on a page: names of looks that boxes and controls bear, and one style for all of them.
+
+The style is text in a widget that each box shows without taking room: so it is there in plain pages, in JupyterLab and on a hub
+alike, with nothing to install, and follows the room. One model serves all boxes of a page.
+
+>>> from anglelib.lessons.room import ROOM
+>>> page_style().value.endswith(ON_SIGN)
+False
+>>> ROOM.theme = "projector"
+>>> page_style().value.endswith(ON_SIGN)
+True
+>>> ROOM.theme = "screen"
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import ipywidgets as widgets
+
+from anglelib.lessons.controls import in_turn
+from anglelib.lessons.look_style import (
+    ASK,
+    BELOW,
+    BOX,
+    CHOICE,
+    DO,
+    HELP,
+    PANEL,
+    PICTURE,
+    PROJECTOR_ON,
+    ROOM_SWITCH,
+    SIGN,
+    STYLE,
+    SWITCH,
+    TOOL,
+)
+from anglelib.lessons.room import ROOM
+
+__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "PROJECTOR_ON", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch"]
+
+PROJECTOR = "Projector"
+ON_SIGN = f'<i class="{PROJECTOR_ON}"></i>'
+"""By this a page knows that a projector shows it."""
+PROJECTOR_ENDS = "Projector is on, for every page: end it"
+
+
+def as_(looks_like: str, widget: widgets.DOMWidget) -> widgets.DOMWidget:
+    """The widget, which from now on looks like this: one of the names above."""
+    widget.add_class(looks_like)
+    return widget
+
+
+def style(theme: str) -> str:
+    """The style as HTML; with the sign that the projector is on, by which the whole page grows."""
+    return f'<style class="{SIGN}">{STYLE}</style>' + (ON_SIGN if theme == "projector" else "")
+
+
+@cache
+def page_style() -> widgets.HTML:
+    """The style of this page, to be put into a box; it takes no room."""
+    made = widgets.HTML(style(ROOM.theme), layout=widgets.Layout(display="none"))
+    ROOM.observe(lambda change: setattr(made, "value", style(change["new"])), "theme")
+    return made
+
+
+class ProjectorSwitch(widgets.ToggleButton):
+    """The switch of the room: it says when the projector is on, and that it ends it."""
+
+    def __init__(self) -> None:
+        super().__init__(ROOM.theme == "projector", layout=widgets.Layout(width="auto"))
+        self.add_class(SWITCH)
+        self.add_class(ROOM_SWITCH)
+        self._show()
+        self.observe(self._set, "value")
+        ROOM.observe(self._show, "theme")
+
+    @in_turn
+    def _set(self, change: dict) -> None:
+        ROOM.theme = "projector" if change["new"] else "screen"
+
+    @in_turn
+    def _show(self, change: dict | None = None) -> None:
+        self.value = ROOM.theme == "projector"
+        self.description = PROJECTOR_ENDS if self.value else PROJECTOR
+
+
+@cache
+def projector_switch() -> ProjectorSwitch:
+    """The one switch of a page, shown under each picture."""
+    return ProjectorSwitch()
