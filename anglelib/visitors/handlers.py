@@ -99,7 +99,15 @@ def handlers(theirs: Sequence[tuple], code: str, cookie: str) -> list[tuple]:
         def prepare(self) -> Any:
             if not visitor_of(self, cookie):
                 raise HTTPError(403)
+            if any(".." in _text(part) for part in self.path_args):  # type: ignore[attr-defined]
+                raise HTTPError(404)
             return super().prepare()  # type: ignore[misc]
+
+        def parse_url_path(self, path: str) -> str:
+            try:
+                return super().parse_url_path(path)  # type: ignore[misc]
+            except (ValueError, AssertionError):  # Voila's, for an address that is none of its own
+                raise HTTPError(404) from None
 
     class Own:
         """For the visitor alone whose page has the kernel."""

@@ -87,8 +87,8 @@ class Shared:
     @property
     def for_owner(self) -> tuple[str, ...]:
         """What the owner is told, a paragraph each."""
-        said = (words.who(self.at, self.most), words.NETWORK, words.END, words.reach(self.port), words.others(self.others))
-        return tuple(text for text in said if text)
+        around = () if self.at.connection == ALONE else (words.NETWORK, words.reach(self.port), words.others(self.others))
+        return tuple(text for text in (words.who(self.at, self.most), *around, words.END) if text)
 
     @property
     def wall(self) -> str:

@@ -48,10 +48,14 @@ def note(minutes: int) -> str:
 
 def who(at: At, most: int) -> str:
     """Who can come, and what they can do."""
-    where = "on this computer alone, to try it" if at.connection == ALONE else f"on the network of {at.connection}"
+    comes = (
+        f"Only this computer reaches it, for a look at what visitors see, {most} pages at once at most."
+        if at.connection == ALONE
+        else f"Whoever has the code and is on the network of {at.connection} opens lessons, {most} pages at once at most."
+    )
     return (
-        f"Whoever has the code and is {where}, opens lessons, {most} pages at once at most. Visitors read and answer; they run no "
-        "code, see none of your files and change nothing of yours. Their answers stay on their own pages."
+        f"{comes} Visitors read and answer; they run no code, see none of your files and change nothing of yours. "
+        "Their answers stay on their own pages."
     )
 
 
