@@ -32,6 +32,7 @@ NEEDS = {
     "ezdxf": "drawings for a cutter or a plotter",
     "manifold3d": "the solid, for a trial piece to print",
     "voila": "the lessons as plain pages",
+    "segno": "the square that a phone's camera reads",
 }
 """What the course imports, by name, and what for."""
 REMEDY = "Stop the course with Ctrl-C and start it again with the command line in README.md: it installs what is missing."

@@ -63,7 +63,7 @@ NETWORK = (
     "Share on the workshop's own network only, never on one that strangers use (a hotel's, a café's, one for guests): what is "
     "sent is not encrypted, and everybody on that network could read it, the code too."
 )
-END = "To end it, press Ctrl-C in this window. The next start has another code."
+END = "To end it, press Ctrl-C in the window of the command. The next start has another code."
 
 
 def reach(port: int) -> str:
@@ -79,7 +79,7 @@ def others(rest: Sequence[At]) -> str:
     if not rest:
         return ""
     named = ", ".join(f"{at.address} ({at.connection})" for at in rest)
-    return f"If the phones are on another network of this computer, start again with its address: --address {rest[0].address}. It has {named}."
+    return f"This computer has other addresses, too: {named}. If the phones are there, start again and name it: --address {rest[0].address}"
 
 
 def address_and_code(url: str, code: str) -> str:
