@@ -13,7 +13,7 @@ import json
 import os
 import sys
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, nullcontext
 from pathlib import Path
 
 from anglelib.copies import PROJECT, SHIPPED, CourseError, Filled, follow, fresh
@@ -159,12 +159,17 @@ def main(arguments: Sequence[str] = ()) -> int:
     parser.add_argument("--no-browser", action="store_true", help="print the address and open no browser window")
     parser.add_argument("--pages", action="store_true", help=argparse.SUPPRESS)  # what was written down before the pages became the course
     parser.add_argument("--port", help=f"the port to use on this machine, 1 to {MOST} (otherwise a free one)")
+    parser.add_argument("--share", action="store_true", help="open the lessons to the phones of the workshop's own network, too, by a code")
+    parser.add_argument("--address", help="with --share: the address of this computer to share at (otherwise that of its network)")
+    parser.add_argument("--visitors", metavar="N", help="with --share: at most so many pages at once (otherwise what this computer bears)")
     wanted = parser.parse_args(arguments)
+    _refuse_mixed(wanted)
     if wanted.lab:
         _need_lab()
     port = None if wanted.port is None else port_number(wanted.port)
     if port is not None:
         refuse_taken(port)
+    sharing = _sharing(wanted, port) if wanted.share else None
     folder = home()
     make_home(folder, PROJECT)
     if wanted.fresh is not None:
@@ -180,9 +185,25 @@ def main(arguments: Sequence[str] = ()) -> int:
     if wanted.lab:
         _open_lab(folder, LESSONS[0].file, browser, port)
     else:
-        serve(folder, PROJECT, HOME.file, browser=browser, port=port)
+        how = {"sharing": sharing} if sharing else {}
+        with sharing or nullcontext():
+            serve(folder, PROJECT, HOME.file, browser=browser, port=port, **how)
     say(f"The course has stopped. Your work is in {folder}")
     return 0
+
+
+def _refuse_mixed(wanted: argparse.Namespace) -> None:
+    if wanted.share and wanted.lab:
+        raise CourseError("--share opens the plain pages to others, and never JupyterLab, where code is run: leave --lab out.")
+    for name in ("address", "visitors"):
+        if getattr(wanted, name) is not None and not wanted.share:
+            raise CourseError(f"--{name} says how the course is shared: give --share, too, or leave --{name} out.")
+
+
+def _sharing(wanted: argparse.Namespace, port: int | None):
+    from anglelib.visitors.share import Sharing, visitors_number  # for few starts, and what it needs for none but them
+
+    return Sharing(PROJECT, wanted.address, port, None if wanted.visitors is None else visitors_number(wanted.visitors))
 
 
 def _need_lab() -> None:

@@ -115,6 +115,9 @@ EXTENSION = """
         say(ready && Object.keys(known.content.comms).length === 0 ? "ended" : "");
       }
     });
+    document.addEventListener("visibilitychange", () => {  // a phone that slept: at once, not when the next try is due
+      if (!document.hidden && !ended && kernel.connectionStatus !== "connected") kernel.reconnect().catch(() => {});
+    });
     app.started.then(() => { ready = true; clearTimeout(slow); say(""); });
     if (!manager.restoredStatus) await new Promise(go => manager.restored.connect(go));
   }
@@ -126,10 +129,10 @@ EXTENSION = """
 """Active when the widget manager has its models: ``app.started``, after which Voila draws the outputs, waits for it."""
 
 
-def write(place: Path) -> None:
-    """The template and the extension, written into a folder; raises OSError."""
+def write(place: Path, ended: str = ENDED) -> None:
+    """The template and the extension, written into a folder; ``ended`` is what a page says whose Python has ended. Raises OSError."""
     words = {
-        "starting": STARTING, "working": WORKING, "drawing": DRAWING, "slow": SLOW, "trying": TRYING, "ended": ENDED, "again": AGAIN,
+        "starting": STARTING, "working": WORKING, "drawing": DRAWING, "slow": SLOW, "trying": TRYING, "ended": ended, "again": AGAIN,
     }  # fmt: skip
     extension = place / EXTENSIONS / NAME
     extension.mkdir(parents=True, exist_ok=True)

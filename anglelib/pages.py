@@ -13,6 +13,7 @@ from __future__ import annotations
 import re
 import threading
 import webbrowser
+from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
 from typing import Any
@@ -42,17 +43,17 @@ def as_page(text: str) -> str:
         if paragraph.startswith(_WHOLE):
             continue
         if any(word in paragraph for word in _RUNNING):
-            paragraph = _without_running(paragraph)
+            paragraph = without(paragraph, _RUNNING)
         if paragraph:
             kept.append(paragraph)
     return with_letters("\n\n".join(kept).replace("](../figures/", "](figures/"))
 
 
-def _without_running(paragraph: str) -> str:
-    """The paragraph without the sentences about running; its emphasis stays whole."""
+def without(paragraph: str, words: Sequence[str]) -> str:
+    """The paragraph without the sentences that have one of these words; its emphasis stays whole."""
     emphasis = "*" if re.match(r"\*[^*]", paragraph) else ""
     inner = paragraph.strip("*") if emphasis else paragraph
-    said = "".join(s for s in _SENTENCE.findall(inner) if not any(word in s for word in _RUNNING)).strip()
+    said = "".join(s for s in _SENTENCE.findall(inner) if not any(word in s for word in words)).strip()
     return f"{emphasis}{said}{emphasis}" if said else ""
 
 
@@ -101,10 +102,11 @@ def with_its_code(cell: Any) -> list[Any]:
     return [new_markdown_cell(f"```python\n{cell.source}\n```"), cell]
 
 
-def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int | None = None) -> None:
+def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int | None = None, sharing: Any = None) -> None:
     """Serve the project's lessons on this machine only, behind a token, and open the first; returns when stopped.
 
-    What a page saves goes to the learner's ``folder``, which itself is not served.
+    What a page saves goes to the learner's ``folder``, which itself is not served. ``sharing`` is a visitors' server that was
+    started (:class:`anglelib.visitors.share.Sharing`): the owner is told of it, and has its sheet for the wall.
     """
     try:
         from tornado.web import RedirectHandler
@@ -117,11 +119,14 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
     class Pages(Voila):  # type: ignore[misc]
         def init_handlers(self) -> list:
             begin = [(r"/?", RedirectHandler, {"url": f"/voila/render/notebooks/{first}", "permanent": False})]
+            begin += [sharing.wall_handler()] if sharing else []
             return begin + only_lessons(super().init_handlers(), TornadoVoilaHandler, (TornadoVoilaTreeHandler, VoilaContentsHandler))
 
         def launch_browser(self) -> None:
             """Called once the port is taken: the address has its token."""
             print(f"The pages are at {self.display_url}", flush=True)
+            if sharing:
+                sharing.tell(self.display_url)
             if browser:
                 with suppress(OSError):  # the address stands there in any case
                     opening = write_opening(place, self.display_url).as_uri()

@@ -31,7 +31,7 @@ def port_number(typed: str) -> int:
 
 def refuse_taken(port: int, address: str = "127.0.0.1") -> None:
     """BenchError where this computer does not let the course have the port."""
-    with socket.socket() as asked:
+    with socket.socket(socket.AF_INET6 if ":" in address else socket.AF_INET) as asked:
         # As the servers ask for it: a port that was let go of a moment ago is free, and on Windows one is never shared.
         option = socket.SO_REUSEADDR if os.name == "posix" else socket.SO_EXCLUSIVEADDRUSE
         asked.setsockopt(socket.SOL_SOCKET, option, 1)

@@ -35,6 +35,7 @@ from anglelib.lessons.bench_views import HEAVY, HEAVY_WORDS, VIEW_WORDS, draw
 from anglelib.lessons.controls import ChoiceControl, FractionControl, Groups, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import JOB, demo_job, demo_part, demo_rack
 from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, SWITCH, as_, page_style, projector_switch
+from anglelib.lessons.not_here import NotHere
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
@@ -45,6 +46,7 @@ from anglelib.questions.answers import home
 from anglelib.stock.rack import Rack
 from anglelib.storage import path_typed
 from anglelib.tolerances import Limits
+from anglelib.visiting import visiting
 
 LESSON = "builders_bench"
 START = "C1L"
@@ -90,8 +92,8 @@ class Bench:
         self.source = self._source()
         self.what_if = self._what_if()
         self.compare = self._compare()
-        self.saving = Saving(self)
-        self.packing = Packing(self)
+        self.saving = NotHere() if visiting() else Saving(self)
+        self.packing = NotHere() if visiting() else Packing(self)
         self._wire()
         self.redraw()
 
@@ -124,13 +126,19 @@ class Bench:
 
     def _source(self) -> Piece:
         wide = {"style": {"description_width": "10rem"}, "layout": widgets.Layout(width="36rem", max_width="100%"), "continuous_update": False}
+        self.parts = widgets.Select(options=_listed(self.job), value=START, rows=8, description="Parts", **{k: wide[k] for k in ("style", "layout")})
+        self.opened = widgets.HTML(said(self._opened_words(), lines=2))
+        files = [] if visiting() else self._files(wide)
+        box = [*files, self.opened, self.parts]
+        return Piece(box, lambda: paragraph(self._opened_words()), self._opened_words)
+
+    def _files(self, wide: dict) -> list[widgets.Widget]:
+        """What is typed to open files of one's own; a visitor's page has none of it."""
         self.job_file = widgets.Text("", description="Job file", placeholder="my-parts.toml; empty: the demo kit", **wide)
         self.rack_file = widgets.Text("", description="Rack file", placeholder="my-rack.csv; empty: the demo rack", **wide)
         self.open = PressButton(DO, description="Open", layout=widgets.Layout(width="auto"))
-        self.parts = widgets.Select(options=_listed(self.job), value=START, rows=8, description="Parts", **{k: wide[k] for k in ("style", "layout")})
-        self.opened = widgets.HTML(said(self._opened_words(), lines=2))
-        box = [self.job_file, self.rack_file, self.open, self.opened, self.parts]
-        return Piece(box, lambda: paragraph(self._opened_words()), self._opened_words)
+        self.open.on_press(self.read)
+        return [self.job_file, self.rack_file, self.open]
 
     def _opened_words(self) -> str:
         return f"{self.job.name}: {_many(len(self.job.parts), 'part')}; {_many(len(self.rack.sticks), 'stick')} on the rack. Choose a part by its name. {shop_words(self.job)}"
@@ -159,7 +167,6 @@ class Bench:
         return Piece(box, still, lambda: repr(self._differences()))
 
     def _wire(self) -> None:
-        self.open.on_press(self.read)
         self.parts.observe(self._choose, "value")
         self.own.observe(self._changed, "value")
         self.variant.observe(self._switch, "value")

@@ -17,6 +17,7 @@ from pathlib import Path
 
 from anglelib.lessons.words import listed, paragraph
 from anglelib.questions.answers import home
+from anglelib.visiting import visiting
 
 OLDEST = (3, 11)
 NEEDS = {
@@ -31,9 +32,11 @@ NEEDS = {
     "ezdxf": "drawings for a cutter or a plotter",
     "manifold3d": "the solid, for a trial piece to print",
     "voila": "the lessons as plain pages",
+    "segno": "the square that a phone's camera reads",
 }
 """What the course imports, by name, and what for."""
 REMEDY = "Stop the course with Ctrl-C and start it again with the command line in README.md: it installs what is missing."
+HERE_FOR_VISITORS = "Everything that the course needs is here. Your answers stay on this page, and are gone when you leave it. Read on."
 
 
 @dataclass(frozen=True)
@@ -47,7 +50,7 @@ class Environment:
     def sentence(self) -> str:
         """The outcome in one paragraph."""
         if not self.missing:
-            return "Everything that the course needs is here, and your answers can be kept. Read on."
+            return HERE_FOR_VISITORS if visiting() else "Everything that the course needs is here, and your answers can be kept. Read on."
         many = "One thing is missing." if len(self.missing) == 1 else f"{len(self.missing)} things are missing."
         return " ".join([many, *self.missing, self.remedy])
 
@@ -70,7 +73,7 @@ def check(
     if version < OLDEST:
         missing.append(f"This is Python {_dotted(version)}; the course needs {_dotted(OLDEST)} or later. Install a later Python first.")
     missing += [f"{module}, for {what}." for module, what in NEEDS.items() if not _there(find, module)]
-    trouble = _unwritable(folder if folder is not None else home())
+    trouble = "" if folder is None and visiting() else _unwritable(folder if folder is not None else home())
     return Environment((*missing, trouble) if trouble else tuple(missing))
 
 

@@ -40,6 +40,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButto
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
 from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, as_, page_style
+from anglelib.lessons.not_here import NotHere
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
@@ -55,6 +56,7 @@ from anglelib.questions.question import OrderQuestion
 from anglelib.section import Section
 from anglelib.stock.rack import Rack
 from anglelib.tolerances import Limits
+from anglelib.visiting import visiting
 
 LESSON = "12_make_part"
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
@@ -162,8 +164,7 @@ class Work:
         self.ready = PressButton(DO, description=READY, layout=widgets.Layout(width="auto"))
         self.predict = Piece([self.ready], self._marks_html, self._marks_words)
         self.everything = self._everything()
-        self.saving, self.packing = Saving(self), Packing(self)
-        self.saving.save.description = "Save this part"
+        self.saving, self.packing = self._going_out()
         self._wire()
         self._new_part()
 
@@ -190,9 +191,6 @@ class Work:
     # --- made -------------------------------------------------------------------------------------------
     def _describe(self) -> Piece:
         wide = {"style": {"description_width": "10rem"}, "layout": widgets.Layout(width="36rem", max_width="100%"), "continuous_update": False}
-        self.file = widgets.Text("", description="Or a job file", placeholder="my-parts.toml; empty: your own controls", **wide)
-        self.rack_file = widgets.Text("", description="Your rack", placeholder="my-rack.csv; empty: the demo rack", **wide)
-        self.open = PressButton(DO, description="Open", layout=widgets.Layout(width="auto"))
         self.opened = widgets.HTML(said("", lines=1))
         self.which = ChoiceControl("Part of it", ("own",), "own")
         self.kerf = FractionControl("Kerf (in.)", KERFS, self.job.shop.kerf)
@@ -201,8 +199,24 @@ class Work:
         saw = widgets.HTML(paragraph("The saw", bold=True))
         self.which.idle(NO_JOB)
         self.saw_words = widgets.HTML()
-        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, self.file, self.rack_file, self.open, self.opened, self.which, page_style()]
+        files = [] if visiting() else self._files(wide)
+        box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, *files, page_style()]
         return as_(BOX, Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence))
+
+    def _files(self, wide: dict) -> list[widgets.Widget]:
+        """What is typed to open files of one's own; a visitor's page has none of it."""
+        self.file = widgets.Text("", description="Or a job file", placeholder="my-parts.toml; empty: your own controls", **wide)
+        self.rack_file = widgets.Text("", description="Your rack", placeholder="my-rack.csv; empty: the demo rack", **wide)
+        self.open = PressButton(DO, description="Open", layout=widgets.Layout(width="auto"))
+        self.open.on_press(self.read)
+        return [self.file, self.rack_file, self.open, self.opened, self.which]
+
+    def _going_out(self) -> tuple[Piece, Piece]:
+        if visiting():
+            return NotHere(), NotHere()
+        saving = Saving(self)
+        saving.save.description = "Save this part"
+        return saving, Packing(self)
 
     def _everything(self) -> Piece:
         self.view = ChoiceControl("Show", by_id(VIEW_WORDS), "edges")
@@ -238,7 +252,6 @@ class Work:
             control.observe(self._changed, "value")
         for control in (self.view, self.preview):
             control.observe(lambda change: self.show(), "value")
-        self.open.on_press(self.read)
         self.ready.on_press(self.ask)
         self.which.observe(self._choose, "value")
         ROOM.observe(self._changed, "theme")

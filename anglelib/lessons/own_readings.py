@@ -33,6 +33,7 @@ from anglelib.lessons.look import BOX, DO, PICTURE, as_, page_style
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import listed, paragraph, said
 from anglelib.part import Part
+from anglelib.visiting import visiting
 
 WIDTH = 200.0
 UNSURE = fractions("0.001", "0.016", "0.001")
@@ -98,15 +99,19 @@ class PartOfJob(widgets.VBox):
         self.job: Job = demo_job()
         self._quiet = False
         self.offered = tuple(offered or (part.id for part in self.job.parts))
+        self.which = ChoiceControl("Part", self.offered, part_id)
+        self.words = widgets.HTML(said("", lines=1))
+        files = [] if visiting() else [self._file()]
+        super().__init__([*files, self.which, self.words], value=self.job.part(part_id))
+        self.which.observe(self._choose, "value")
+
+    def _file(self) -> widgets.Text:
         self.file = widgets.Text(
             description="Job file", placeholder="empty: the demo kit", continuous_update=False,
             style={"description_width": "10rem"}, layout=widgets.Layout(width="27rem", max_width="100%"),
         )  # fmt: skip
-        self.which = ChoiceControl("Part", self.offered, part_id)
-        self.words = widgets.HTML(said("", lines=1))
-        super().__init__([self.file, self.which, self.words], value=self.job.part(part_id))
         self.file.observe(self._open, "value")
-        self.which.observe(self._choose, "value")
+        return self.file
 
     @in_turn
     def _open(self, change: dict) -> None:

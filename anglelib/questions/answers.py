@@ -26,7 +26,9 @@ from anglelib.errors import AnswerError, StorageError
 from anglelib.names import check_id
 from anglelib.questions.answer import Answer
 from anglelib.questions.answer_file import Row, joined, parsed, rendered, row_of
+from anglelib.questions.on_the_page import ROWS, forgotten
 from anglelib.storage import Source, read_text, write_text
+from anglelib.visiting import visiting
 
 __all__ = ["Answer", "AnswerBook", "forget", "home"]
 _FILE = re.compile(r"([0-9a-z_]+?)(?:-\d+)?(?:\.previous)?\.json")
@@ -45,6 +47,8 @@ def forget(folder: str | os.PathLike) -> tuple[int, str]:
 
     Returns of how many lessons, and "" or the sentence that says what could not be deleted.
     """
+    if visiting():
+        return forgotten(), ""
     gone, trouble = set(), ""
     for path in sorted(Path(folder).glob("*.json")):
         lesson = _FILE.fullmatch(path.name)
@@ -64,6 +68,8 @@ class AnswerBook:
     def __init__(self, lesson: str, folder: str | os.PathLike | None = None) -> None:
         self.lesson = check_id(lesson, "lesson", AnswerError)
         self.folder = Path(folder) if folder is not None else home() / "answers"
+        self.on_the_page = folder is None and visiting()
+        """Whether the answers stay in this page's memory: it is a visitor's."""
 
     # --- reading --------------------------------------------------------------------------------
     @property
@@ -84,6 +90,8 @@ class AnswerBook:
 
     def _current(self) -> tuple[Path, Source | None, tuple[Row, ...]]:
         """The file in use: the first that can be read, or the first that is not there yet; with the rows of all that can be read."""
+        if self.on_the_page:
+            return self._path(1), None, ROWS.get(self.lesson, ())
         read: list[tuple[Path, Source, tuple[Row, ...]]] = []
         for number in range(1, MOST_FILES):
             path = self._path(number)
@@ -106,6 +114,9 @@ class AnswerBook:
     # --- writing --------------------------------------------------------------------------------
     def add(self, answer: Answer) -> str:
         """Keeps one more answer. Returns "" when it is on the disk, else the sentence that says why not."""
+        if self.on_the_page:
+            ROWS[self.lesson] = (*ROWS.get(self.lesson, ()), row_of(answer))
+            return ""
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
         except OSError:
