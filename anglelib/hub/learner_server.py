@@ -25,6 +25,7 @@ from pathlib import Path
 from anglelib.course import PROJECT, QUIET_LAB, SHIPPED, CourseError, fill, home, lab_settings, options
 from anglelib.errors import BenchError
 from anglelib.lessons.contents import LESSONS
+from anglelib.served import keep_light
 
 ANSWERS = "answers"
 """The folder of the answers, inside the learner's."""
@@ -95,6 +96,7 @@ def main(given: Sequence[str]) -> None:
     os.chdir(folder)
     os.environ["ANGLELIB_HOME"] = str(folder)
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"
+    keep_light()
     words = command(folder, LESSONS[0].file, given)
     os.execv(words[0], words)
 
