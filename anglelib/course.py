@@ -23,7 +23,7 @@ from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
-from anglelib.served import kernel_options, port_options, quiet
+from anglelib.served import keep_light, kernel_options, port_options, quiet
 
 LAB = Path(__file__).resolve().parent / "lab" / "extensions"
 """Where JupyterLab finds the course's own script."""
@@ -181,6 +181,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
+    keep_light()
     browser = has_display() and not wanted.no_browser
     if wanted.lab:
         _open_lab(folder, LESSONS[0].file, browser, port)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import JobError, LengthError
+from anglelib.hashed import hashed_once
 from anglelib.lengths import UNITS, inches
 from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text
 from anglelib.near import did_you_mean
@@ -26,6 +27,7 @@ MOST_KERF = Fraction(1)
 """No blade is thicker [in]."""
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Shop:
     """How this shop cuts; all [in].
@@ -61,6 +63,7 @@ class Shop:
             raise JobError("The sanding allowance is over 1 in.: check the unit.")
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Job:
     """Parts to make, with ids that are all different and partners that are mirror images.

@@ -22,6 +22,7 @@ from functools import wraps
 from typing import Any, TypeVar
 
 from anglelib.errors import LengthError, PartError
+from anglelib.hashed import hashed_once
 from anglelib.lengths import UNITS, exact, inches, own, writing
 from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text, visible
 from anglelib.section import LEGS, Section, other_leg
@@ -88,6 +89,7 @@ def degrees_of(value: object, what: str) -> Fraction:
     return number
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Taper:
     """One leg cut away towards an end, by a saw cut square to the leg's faces.
@@ -138,6 +140,7 @@ class Taper:
         return BROKEN if self.blunt is None else self.blunt
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Hole:
     """A located hole: its leg, its centre x from end 1 and y from the heel, the fastener's diameter [in].
@@ -159,6 +162,7 @@ class Hole:
         object.__setattr__(self, "diameter", _length(self.diameter, "diameter of the hole", zero=False))
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Corner:
     """A corner at the toe of one leg at one end, rounded with a radius [in]."""
@@ -172,6 +176,7 @@ class Corner:
         object.__setattr__(self, "radius", _length(self.radius, "radius of the corner", zero=False))
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Cope:
     """One leg cut back square at an end: by ``length`` along the heel, down to ``width_left``; all [in].
@@ -200,6 +205,7 @@ class Cope:
 _FEATURES = ("tapers", "holes", "corners", "copes")
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Part:
     """One part of a job: everything that decides its metal, and what the plans claim about it.

@@ -24,6 +24,7 @@ from typing import NamedTuple
 
 from anglelib.alloy import density
 from anglelib.errors import LengthError, SectionError
+from anglelib.hashed import hashed_once
 from anglelib.lengths import exact, in_one_unit, inches, show
 
 LEGS = ("A", "B")
@@ -122,6 +123,7 @@ def largest_heel_radius(
     return min(leg_a, leg_b, inside)
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Section:
     """An extruded L: two legs, their thicknesses, and the radii of its corners; all [in], exact.
@@ -202,6 +204,11 @@ class Section:
     def thickness(self, leg: str) -> Fraction:
         """The thickness of a leg [in]."""
         return self.thickness_a if _known(leg) == "A" else self.thickness_b
+
+    @cached_property
+    def widths(self) -> dict[str, float]:
+        """The width of each leg as a number to compute with [in]."""
+        return {"A": float(self.leg_a), "B": float(self.leg_b)}
 
     @property
     def equal_legs(self) -> bool:

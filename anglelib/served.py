@@ -17,6 +17,8 @@ from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 
+from anglelib.stock.apart import LIGHT
+
 LESSON_PAGE = r"/voila/render/(notebooks/\w[\w-]*\.ipynb)"
 """The pages that there are; no sign of another folder, not even an encoded one."""
 FIGURE = r"figures[/\\]\w[\w-]*\.png"
@@ -41,6 +43,11 @@ def port_options(server: str, port: int | None) -> list[str]:
     (['--Voila.port=8123', '--Voila.port_retries=0'], [])
     """
     return [] if port is None else [f"--{server}.port={port}", f"--{server}.port_retries=0"]
+
+
+def keep_light() -> None:
+    """Kernels that are started from here on ask the solver in a process of its own: pages that are only open take little memory."""
+    os.environ.setdefault(LIGHT, "1")
 
 
 LEFT_OUT = "ignore::DeprecationWarning,ignore::PendingDeprecationWarning,ignore::FutureWarning"

@@ -33,6 +33,7 @@ from fractions import Fraction
 from math import isfinite, radians, tan
 
 from anglelib.errors import LengthError
+from anglelib.hashed import hashed_once
 from anglelib.lengths import MM, decimal, exact, inches, number, own
 from anglelib.names import visible
 
@@ -132,6 +133,7 @@ _BENCH_ANGLE = Fraction(1, 2)
 _BENCH_SQUARE = ((2, Fraction(1, 64)), (None, Fraction(1, 32)))
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Limits:
     """How far off the dimensions of a part may be, either way, by one rule for the whole job.

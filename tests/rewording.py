@@ -39,6 +39,7 @@ PIECE = re.compile(rf"{WORDS}|[A-Za-z]{{3,}}[,:;.]? (?!=)| [A-Za-z]{{3,}}")
 
 TECHNICAL = {
     "anglelib.drawing.pdf_tags": "words of the PDF format",
+    "anglelib.geometry.ready_formulas": "written from the statements, whose names are reworded there; the rest is code and LaTeX",
     "anglelib.inspection.old_names": "yesterday's names of readings, by which readings files of the first format are read",
     "anglelib.questions.format_1_words": "yesterday's words: the table from which answer files are read, which no rewording may touch",
 }

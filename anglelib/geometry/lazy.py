@@ -1,10 +1,10 @@
-"""The formulas, imported when the first one is asked for: sympy's import is no part of the library's."""
+"""The formulas, read when the first one is asked for."""
 
 from types import ModuleType
 
 
 def formulas() -> ModuleType:
-    """The package :mod:`anglelib.geometry.formulas`."""
-    from anglelib.geometry import formulas as stated
+    """The module :mod:`anglelib.geometry.ready_formulas`."""
+    from anglelib.geometry import ready_formulas
 
-    return stated
+    return ready_formulas

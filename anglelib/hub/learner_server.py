@@ -26,6 +26,7 @@ from anglelib.copies import PROJECT, SHIPPED, CourseError
 from anglelib.course import QUIET_LAB, fill, home, lab_settings, options
 from anglelib.errors import BenchError
 from anglelib.lessons.contents import LESSONS
+from anglelib.served import keep_light
 
 ANSWERS = "answers"
 """The folder of the answers, inside the learner's."""
@@ -96,6 +97,7 @@ def main(given: Sequence[str]) -> None:
     os.chdir(folder)
     os.environ["ANGLELIB_HOME"] = str(folder)
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"
+    keep_light()
     words = command(folder, LESSONS[0].file, given)
     os.execv(words[0], words)
 

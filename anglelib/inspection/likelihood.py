@@ -20,6 +20,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations
 from math import dist, exp, fsum, inf, log, sqrt
+from operator import mul
 
 from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
@@ -91,16 +92,22 @@ class Candidate:
 
 
 @lru_cache(maxsize=32)
-@in_its_unit
 def candidates(part: Part, shop: Shop) -> tuple[Candidate, ...]:
     """All cases of all mistakes that one part can show, a good part first. H mistakes need a pair or a batch."""
-    good = Case("", Made.as_wanted(part))
-    found = [Candidate(GOOD, good, readings_of(good.made), 1.0)]
-    for mistake in MISTAKES.values():
-        cases = mistake.cases(part, shop) if "P" in mistake.kinds else ()
-        total = fsum(case.weight for case in cases)
-        found += [Candidate(mistake.id, case, readings_of(case.made), case.weight / total) for case in cases]
-    return tuple(found)
+    return tuple(candidate for id_ in (GOOD, *MISTAKES) for candidate in candidates_of(part, shop, id_))
+
+
+@lru_cache(maxsize=512)
+@in_its_unit
+def candidates_of(part: Part, shop: Shop, id_: str) -> tuple[Candidate, ...]:
+    """All cases of one mistake that one part can show, or the good part."""
+    if id_ == GOOD:
+        good = Case("", Made.as_wanted(part))
+        return (Candidate(GOOD, good, readings_of(good.made), 1.0),)
+    mistake = MISTAKES[id_]
+    cases = mistake.cases(part, shop) if "P" in mistake.kinds else ()
+    total = fsum(case.weight for case in cases)
+    return tuple(Candidate(id_, case, readings_of(case.made), case.weight / total) for case in cases)
 
 
 # --- how sound work scatters the readings ------------------------------------------------------------------
@@ -173,7 +180,7 @@ def _whitener(cov: list[list[float]], spreads: Sequence[float]) -> tuple[list[li
 
 
 def _white(matrix: list[list[float]], values: Sequence[float]) -> tuple[float, ...]:
-    return tuple(sum(row[k] * values[k] for k in range(i + 1)) for i, row in enumerate(matrix))
+    return tuple(sum(map(mul, row[: i + 1], values)) for i, row in enumerate(matrix))
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import atan, sin
 from typing import NamedTuple
 
@@ -24,6 +24,7 @@ from anglelib.alloy import ALLOYS, density
 from anglelib.geometry.layout import witness_line
 from anglelib.geometry.solid import solid_of
 from anglelib.geometry.taper import taper_lines
+from anglelib.hashed import hashed_once
 from anglelib.inspection import reading_ids as ids
 from anglelib.inspection.reading_edges import below_corner, sharp_start
 from anglelib.inspection.reading_ids import Origin, ReadingId, origin, takeable
@@ -98,6 +99,7 @@ def usual_edge(taper: Taper) -> float:
     return float(BROKEN) / 2 if taper.blunt is None else float(taper.blunt)
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Made:
     """The part as made. ``start`` and ``stop`` [in] are where its ends lie on the heel.
@@ -144,12 +146,17 @@ class Made:
         length, wanted = self.stop - self.start, self.wanted.section
         holes = all(self.start < h.x < self.stop and 0 < h.y < self.width(h.leg) for h in self.holes)
         copes = all(0 < c.length < length and 0 < c.left < self.width(c.leg) for c in self.copes)
-        return length > 0 and holes and copes and all(t.at(self.width(t.leg), float(wanted.leg(t.leg))) < length for t in self.tapers)
+        return length > 0 and holes and copes and all(t.at(self.width(t.leg), wanted.widths[t.leg]) < length for t in self.tapers)
 
     # --- the metal at a place ---------------------------------------------------------------------
+    @cached_property
+    def _length(self) -> float:
+        """The wanted part's length [in]."""
+        return float(self.wanted.length)
+
     def width(self, leg: str) -> float:
         """Width of a leg as made, away from its tapers [in]."""
-        return float(self.section.leg(leg)) - self.filed[LEGS.index(leg)]
+        return self.section.widths[leg] - self.filed[LEGS.index(leg)]
 
     def _out(self, leg: str, end: int) -> float:
         return (self.out_1 if end == 1 else self.out_2)[LEGS.index(leg)]
@@ -168,20 +175,30 @@ class Made:
 
     def line_x(self, taper: MadeTaper, y: float, depth: float = 0.0) -> float:
         """x of a taper's sawn face at a height, and at a depth behind the leg's outer face."""
-        distance = taper.at(y, float(self.wanted.section.leg(taper.leg)), depth)
-        return distance if taper.end == 1 else float(self.wanted.length) - distance
+        distance = taper.at(y, self.wanted.section.widths[taper.leg], depth)
+        return distance if taper.end == 1 else self._length - distance
 
-    def _edges(self, leg: str, end: int) -> Iterator[tuple[float, float, float]]:
+    @cached_property
+    def _bounds(self) -> dict[tuple[str, int], tuple[tuple[float, float, float], ...]]:
+        return {}
+
+    def _edges(self, leg: str, end: int) -> tuple[tuple[float, float, float], ...]:
+        """The edges of a leg towards an end: every reading asks for them again."""
+        if (leg, end) not in self._bounds:
+            self._bounds[leg, end] = tuple(self._cut_edges(leg, end))
+        return self._bounds[leg, end]
+
+    def _cut_edges(self, leg: str, end: int) -> Iterator[tuple[float, float, float]]:
         """What bounds a leg's outer face towards an end, without rounded corners: lines (at the heel, its slope, from which height up).
 
         Distances are into the part, from the wanted end 1 or the wanted end 2. A taper cuts the whole angle: of the other leg
         it takes what lies beyond its line.
         """
-        way, wanted = (1.0, 0.0) if end == 1 else (-1.0, float(self.wanted.length))
+        way, wanted = (1.0, 0.0) if end == 1 else (-1.0, self._length)
         yield way * ((self.start if end == 1 else self.stop) - wanted), way * self._out(leg, end), 0.0
         for taper in self.tapers:
             if taper.end == end:
-                width = float(self.wanted.section.leg(taper.leg))
+                width = self.wanted.section.widths[taper.leg]
                 # Metal thinner than the broken edge is gone, over the whole height of the other leg.
                 gone = taper.at(taper.edge, width)
                 yield gone, (taper.at(taper.edge, width, 1.0) - gone if taper.leg != leg else 0.0), 0.0
@@ -194,7 +211,7 @@ class Made:
     def end_x(self, end: int, leg: str, height: float) -> float:
         """Where the metal ends, towards an end, at a height on the outer face of a leg [in]; a rounded corner is not looked at."""
         deep = max(at + slope * height for at, slope, low in self._edges(leg, end) if height > low or not low)
-        return deep if end == 1 else float(self.wanted.length) - deep
+        return deep if end == 1 else self._length - deep
 
     def span(self, leg: str, height: float) -> tuple[float, float]:
         """From where to where along x there is metal at a height on the outer face of a leg [in]."""
@@ -210,16 +227,16 @@ class Made:
         # Where the line meets the end's plane: both run along the leg with a slope.
         depth = float(self.section.thickness(leg)) if inside else 0.0
         lean = self._out(other_leg(leg), end) * depth
-        foot = taper.at(0.0, float(self.wanted.section.leg(leg)), depth)
+        foot = taper.at(0.0, self.wanted.section.widths[leg], depth)
         if end == 1:
             y = (self.start + lean - foot) / (taper.slope - self._out(leg, end))
         else:
-            y = (float(self.wanted.length) - self.stop - lean - foot) / (taper.slope + self._out(leg, end))
+            y = (self._length - self.stop - lean - foot) / (taper.slope + self._out(leg, end))
         return min(width, max(0.0, y))
 
     def peak(self, leg: str) -> float:
         """How high a leg stands where it is highest: its width, or where the cuts of both ends meet below it [in]."""
-        top, length = self.width(leg), float(self.wanted.length)
+        top, length = self.width(leg), self._length
         for at_1, slope_1, low_1 in self._edges(leg, 1):
             for at_2, slope_2, low_2 in self._edges(leg, 2):
                 low = max(low_1, low_2)
@@ -311,7 +328,7 @@ def _half_way(made: Made, one: _Asked, first: float, last: float) -> float:
     taper, width = made.taper(one.leg, one.end), made.width(one.leg)
     if taper is None:
         return width
-    wanted, from_end = float(made.wanted.section.leg(one.leg)), first if one.end == 1 else float(made.wanted.length) - last
+    wanted, from_end = made.wanted.section.widths[one.leg], first if one.end == 1 else made._length - last
     if one.from_corner:
         there = taper.at(width, wanted) - from_end > one.half - 1e-9  # else the place lies beyond the end
         return max(0.0, width - one.half / taper.slope) if there else 0.0
@@ -331,7 +348,7 @@ def _origin_x(made: Made, place: Origin, first: float, last: float) -> float:
 
 def _weight(made: Made) -> float:
     """Weight [lb]: the wanted part's, scaled by the made section, length and alloy; a scale shows no more."""
-    ratio = made.section.area / made.wanted.section.area * (made.stop - made.start) / float(made.wanted.length)
+    ratio = made.section.area / made.wanted.section.area * (made.stop - made.start) / made._length
     return _volume(made.wanted) * ratio * density(made.alloy)
 
 

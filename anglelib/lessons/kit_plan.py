@@ -16,6 +16,7 @@ from anglelib.errors import PlanError
 from anglelib.job import Job
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.section import Section
+from anglelib.stock.apart import apart
 from anglelib.stock.by_hand import lefts
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.one import OneNow, one_now
@@ -84,7 +85,7 @@ def now_besides(part_id: str) -> OneNow | None:
     """One piece of a listed part now, the rest of the list later; None where there is no solver."""
     part = demo_part(part_id)
     try:
-        return one_now(part.section, part.alloy, part.length, demo_rack(), listed(), part_id=part_id)
+        return apart(one_now)(part.section, part.alloy, part.length, demo_rack(), listed(), part_id=part_id)
     except (ImportError, PlanError):
         return None
 
@@ -100,6 +101,6 @@ def now_for(section: Section, alloy: str, length: Fraction, with_list: bool) -> 
         return one_now(section, alloy, length, demo_rack(), shop=job.shop)
     same = (part.id for part in job.parts if (part.section, part.alloy, part.length) == (section, alloy, length))
     try:
-        return one_now(section, alloy, length, demo_rack(), job, part_id=next(same, ""))
+        return apart(one_now)(section, alloy, length, demo_rack(), job, part_id=next(same, ""))
     except (ImportError, PlanError):
         return None

@@ -28,6 +28,7 @@ from anglelib.lessons.live import LivePicture, View
 from anglelib.part import Part
 from anglelib.questions import plan_breaks as ask
 from anglelib.questions.answers import AnswerBook
+from anglelib.stock.apart import apart
 from anglelib.stock.plan import StickPlan
 from anglelib.stock.robust_words import blade
 
@@ -63,7 +64,7 @@ def bears_all():
     from anglelib.stock.robust import robustness
 
     made = whole_plan()
-    return _solved(lambda: robustness(listed(), demo_rack(), made)) if made is not None else None
+    return _solved(lambda: apart(robustness)(listed(), demo_rack(), made)) if made is not None else None
 
 
 @cache
@@ -77,12 +78,12 @@ def again(happened: str):
         return None
     job, rack = listed(), demo_rack()
     if what[0] == "stick":
-        return _solved(lambda: shorter_stick(job, rack, made, what[1], what[2]))
+        return _solved(lambda: apart(shorter_stick)(job, rack, made, what[1], what[2]))
     if what[0] == "kerf":
-        return _solved(lambda: wider_kerf(job, rack, made, what[1]))
+        return _solved(lambda: apart(wider_kerf)(job, rack, made, what[1]))
     planned = _first_with(what[1])
     cuts = next(n for n, cut in enumerate(planned.cuts, 1) if cut.blank is not None and cut.blank.part.id == what[1])
-    return _solved(lambda: spoiled_part(job, rack, made, what[1], Progress({planned.stick.id: cuts})))
+    return _solved(lambda: apart(spoiled_part)(job, rack, made, what[1], Progress({planned.stick.id: cuts})))
 
 
 def _first_with(part_id: str) -> StickPlan:
@@ -95,7 +96,7 @@ def further(length: Fraction):
     from anglelib.stock.what_if import still_possible
 
     part = replace(demo_part("A3"), id="one-more", name="One more", length=length, holes=(), quantity=1)
-    return _solved(lambda: still_possible(listed(), demo_rack(), whole_plan(), [part]).further[0]) if whole_plan() is not None else None  # type: ignore[arg-type]
+    return _solved(lambda: apart(still_possible)(listed(), demo_rack(), whole_plan(), [part]).further[0]) if whole_plan() is not None else None  # type: ignore[arg-type]
 
 
 @cache
@@ -104,7 +105,7 @@ def bought(part_id: str, number: int, sold: tuple[int, ...]):
     from anglelib.stock.purchase import smallest_purchase
 
     job = listed()
-    return _solved(lambda: smallest_purchase(replace(job, parts=(*job.parts, _more(part_id, number))), demo_rack(), sold))
+    return _solved(lambda: apart(smallest_purchase)(replace(job, parts=(*job.parts, _more(part_id, number))), demo_rack(), sold))
 
 
 @cache

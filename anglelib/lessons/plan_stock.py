@@ -45,6 +45,7 @@ from anglelib.part import Part
 from anglelib.questions import plan_stock as ask
 from anglelib.questions import recall as earlier
 from anglelib.questions.answers import AnswerBook
+from anglelib.stock.apart import HELPER
 from anglelib.stock.fit import refusals
 from anglelib.stock.rack import Stick
 
@@ -187,7 +188,8 @@ def _sticks(names: tuple[str, ...]) -> list[Stick]:
 
 
 def recall() -> Questions:
-    """Three questions of earlier lessons."""
+    """Three questions of earlier lessons; meanwhile the solver starts, which is asked further down."""
+    HELPER.begin()
     book = _book()
     return Questions(
         Ask(lambda n: earlier.datum_end(), book),

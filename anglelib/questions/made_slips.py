@@ -17,7 +17,7 @@ from anglelib.drawing.deviations import Row
 from anglelib.errors import PartError
 from anglelib.inspection.by_amount import by_amount, one_way
 from anglelib.inspection.diagnosis import GOOD
-from anglelib.inspection.likelihood import candidates, usual_spread
+from anglelib.inspection.likelihood import candidates_of, usual_spread
 from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.reading_ids import chosen
 from anglelib.inspection.reading_words import brief_words, short_words
@@ -103,10 +103,10 @@ def near_ones(part: Part, id_: str, pool: tuple[str, ...] = POOL, number: int = 
     read, wanted, keys = readings_of(made_with(part, id_)), all_wanted(part, LIMITS), chosen(part)
     limits = {key: wanted[key].within for key in keys}
     gaps: dict[str, float] = {}
-    for candidate in candidates(part, SHOP):
-        if candidate.id != id_ and candidate.id in (*pool, GOOD):
+    for other in dict.fromkeys((*pool, GOOD)):
+        for candidate in candidates_of(part, SHOP, other) if other != id_ else ():
             gap = max(abs(candidate.readings[key] - read[key]) / limits[key] for key in keys)
-            gaps[candidate.id] = min(gap, gaps.get(candidate.id, gap))
+            gaps[other] = min(gap, gaps.get(other, gap))
     clear = [other for other, gap in gaps.items() if gap >= CLEAR and apart(part, other, GOOD) >= CLEAR * (other != GOOD)]
     return tuple(sorted(clear, key=lambda other: (round(gaps[other], 3), other))[:number])
 

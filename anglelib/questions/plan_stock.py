@@ -21,6 +21,7 @@ from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAns
 from anglelib.questions.recall import blank_length
 from anglelib.questions.series import Series
 from anglelib.section import Section
+from anglelib.stock.apart import apart
 from anglelib.stock.blank import Blank
 from anglelib.stock.fit import refusals
 from anglelib.stock.one import OneNow, one_now
@@ -320,7 +321,7 @@ _RACK = (
 
 def _would_spoil() -> ChoiceQuestion:
     job = Job("Two parts", Shop(), (_BAR, _LONG))
-    return would_spoil(one_now(_STOCK, "6061-T6", _BAR.length, Rack(_RACK), job, part_id="A3"), ("S-04", "S-09"))
+    return would_spoil(apart(one_now)(_STOCK, "6061-T6", _BAR.length, Rack(_RACK), job, part_id="A3"), ("S-04", "S-09"))
 
 
 def _not_to_be_spoiled() -> ChoiceQuestion:

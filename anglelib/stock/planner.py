@@ -27,6 +27,7 @@ from collections.abc import Callable
 from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.job import Job, Shop
 from anglelib.lengths import writing
+from anglelib.stock.apart import apart
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
 from anglelib.stock.outcome import Outcome
@@ -41,6 +42,7 @@ BUDGET = 20.0
 """Deterministic work for a whole job, about seconds of one core; most jobs need far less."""
 
 
+@apart
 def plan(
     job: Job,
     rack: Rack,

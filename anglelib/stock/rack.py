@@ -21,6 +21,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from anglelib.errors import LengthError, RackError
+from anglelib.hashed import hashed_once
 from anglelib.lengths import exact, inches
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
@@ -56,6 +57,7 @@ class Interval(NamedTuple):
         return self.length + (kerf if self.unsawn or self.spare else 0)
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Stick:
     """A length of stock on the rack; all lengths [in], exact.
@@ -148,6 +150,7 @@ class Stick:
         return tuple(i for i in found if i.length > 0)
 
 
+@hashed_once
 @dataclass(frozen=True)
 class Rack:
     """The sticks on hand, with ids that are all different.

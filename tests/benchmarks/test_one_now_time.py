@@ -7,7 +7,7 @@ from pathlib import Path
 
 DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
 BAR = ["--one", "3/4 x 3/4 x 1/8", "6061-T6", "17 1/4"]
-SOLVER = "from ortools.sat.python import cp_model; from anglelib.geometry import formulas"
+SOLVER = "from ortools.sat.python import cp_model; from anglelib.geometry import ready_formulas"
 """The solver, and the formulas that a job is read with."""
 
 

@@ -9,14 +9,14 @@ from anglelib.drawing import letter_bases as base
 from anglelib.drawing.letter_places import PLACES
 from anglelib.drawing.sheet import Label
 from anglelib.drawing.svg import svg
-from anglelib.geometry.lazy import formulas
+from anglelib.geometry.formulas import ALL
 from anglelib.lessons import notation as lesson
 
 
 def in_formulas() -> set[str]:
     """The letters as sympy finds them in the expressions themselves, inverses too, and those of the results."""
     found = set()
-    for formula in formulas().ALL:
+    for formula in ALL:
         for expression in (formula.expression, *formula.inverses.values()):
             found |= {symbol.name for symbol in sympy.sympify(expression).free_symbols}
         found.add(formula.result.letter)

@@ -11,16 +11,17 @@ import numpy as np
 import pytest
 import sympy
 
-from anglelib.geometry.formula import Formula, Quantity
 from anglelib.geometry.formulas import ALL, taper_mark
-from anglelib.geometry.formulas.quantities import QUANTITIES
+from anglelib.geometry.formulas.quantities import SYMBOLS
+from anglelib.geometry.formulas.statement import Statement
 from anglelib.geometry.formulas.taper import angle_from_slope, fillet_length, vertex_projection
+from anglelib.geometry.quantities import QUANTITIES
 
 by_name = pytest.mark.parametrize("formula", ALL, ids=lambda formula: formula.name)
 INVERSES = [(formula, letter) for formula in ALL for letter in formula.inverses]
 
 
-def numbers_for(formula: Formula, rng: Random) -> dict[str, Fraction]:
+def numbers_for(formula: Statement, rng: Random) -> dict[str, Fraction]:
     """A positive number for every letter, chosen so that no root or arc sine leaves its range.
 
     Widths are largest, then thicknesses and radii, then what is left; angles are whole degrees.
@@ -59,21 +60,21 @@ def test_every_formula_has_a_name_of_its_own():
 
 @by_name
 def test_symbols_and_quantities_agree(formula):
-    assert formula.expression.free_symbols == {q.symbol for q in formula.quantities}
+    assert formula.expression.free_symbols == {SYMBOLS[q.letter] for q in formula.quantities}
     assert formula.result not in formula.quantities
     assert formula.name and formula.source
     for q in (*formula.quantities, formula.result):
-        assert q.letter == q.symbol.name and q.meaning and q.latex
+        assert q.letter == SYMBOLS[q.letter].name and q.meaning and q.latex
     for letter, inverse in formula.inverses.items():
         assert letter in {q.letter for q in formula.quantities}
-        known = {q.symbol for q in (*formula.quantities, formula.result)} - {QUANTITIES[letter].symbol}
-        assert inverse.free_symbols <= known and formula.result.symbol in inverse.free_symbols
+        known = {SYMBOLS[q.letter] for q in (*formula.quantities, formula.result)} - {SYMBOLS[letter]}
+        assert inverse.free_symbols <= known and SYMBOLS[formula.result.letter] in inverse.free_symbols
 
 
 def test_a_formula_that_states_other_letters_than_it_uses_is_refused():
     x, y = QUANTITIES["x"], QUANTITIES["y"]
     with pytest.raises(ValueError, match=r"states \['x', 'y'\], uses \['x'\]"):
-        Formula("wrong", QUANTITIES["r"], (x, y), 2 * x.symbol, "none")
+        Statement("wrong", QUANTITIES["r"], (x, y), 2 * SYMBOLS[x.letter], "none")
 
 
 # --- print ------------------------------------------------------------------------------------------------
@@ -118,11 +119,11 @@ def test_an_inverse_put_back_gives_the_formula(formula, letter):
         values = {}
         for q in formula.quantities:
             number = sympy.Rational(given[q.letter].numerator, given[q.letter].denominator)
-            values[q.symbol] = (number * sympy.pi / 180).evalf(60) if q.unit == "deg" else number
+            values[SYMBOLS[q.letter]] = (number * sympy.pi / 180).evalf(60) if q.unit == "deg" else number
         result = formula.expression.evalf(40, subs=values)
         assert result.is_real, (formula.name, given)
-        back = formula.inverses[letter].evalf(40, subs={**values, formula.result.symbol: result})
-        wanted = values[QUANTITIES[letter].symbol]
+        back = formula.inverses[letter].evalf(40, subs={**values, SYMBOLS[formula.result.letter]: result})
+        wanted = values[SYMBOLS[letter]]
         assert abs(back - wanted) < sympy.Float("1e-30") * (1 + abs(wanted)), given
         # and the compiled inverse, in degrees, agrees to double precision
         solved = formula.solved_for(letter)
@@ -137,7 +138,7 @@ def test_a_formula_is_not_solved_for_what_it_does_not_state():
 
 
 # --- numbers ------------------------------------------------------------------------------------------------
-def is_rational(formula: Formula) -> bool:
+def is_rational(formula: Statement) -> bool:
     """Only sums, products and quotients of letters and rational numbers, no angle."""
     expression = formula.expression
     angles = [q for q in (*formula.quantities, formula.result) if q.unit == "deg"]
@@ -165,7 +166,7 @@ def test_rational_formulas_stay_exact(formula):
         found = formula(**given)
         assert type(found) is Fraction
         exact = formula.expression.subs(
-            {q.symbol: sympy.Rational(given[q.letter].numerator, given[q.letter].denominator) for q in formula.quantities}
+            {SYMBOLS[q.letter]: sympy.Rational(given[q.letter].numerator, given[q.letter].denominator) for q in formula.quantities}
         )
         assert found == Fraction(int(exact.p), int(exact.q))
         whole = {letter: i + 2 + 7 * len(letter) for i, letter in enumerate(given)}
@@ -181,7 +182,7 @@ def test_a_scalar_agrees_with_high_precision(formula):
         with mpmath.workdps(40):
             numbers = [mpmath.mpf(given[q.letter].numerator) / given[q.letter].denominator for q in formula.quantities]
             turned = [mpmath.radians(n) if q.unit == "deg" else n for q, n in zip(formula.quantities, numbers, strict=True)]
-            exact = sympy.lambdify([q.symbol for q in formula.quantities], formula.expression, "mpmath")(*turned)
+            exact = sympy.lambdify([SYMBOLS[q.letter] for q in formula.quantities], formula.expression, "mpmath")(*turned)
             if formula.result.unit == "deg":
                 exact = mpmath.degrees(exact)
         assert float(formula(**given)) == pytest.approx(float(exact), rel=1e-12)
@@ -212,8 +213,8 @@ def test_arrays_of_two_directions_make_a_table():
 
 
 def test_a_constant_formula_is_a_number():
-    quarter = Formula("a quarter turn", QUANTITIES["theta"], (), sympy.pi / 2, "definition")
-    half = Formula("a half", QUANTITIES["c"], (), sympy.Rational(1, 2), "definition")
+    quarter = Statement("a quarter turn", QUANTITIES["theta"], (), sympy.pi / 2, "definition")
+    half = Statement("a half", QUANTITIES["c"], (), sympy.Rational(1, 2), "definition")
     assert quarter() == pytest.approx(90)
     assert half() == Fraction(1, 2) and type(half()) is Fraction
 
@@ -227,7 +228,3 @@ def test_the_elliptic_integral_is_that_of_the_parameter():
     """Square to the heel the fillet's edge is a quarter circle, near the heel it is stretched by the slope."""
     assert fillet_length(r=1, theta=90) == pytest.approx(np.pi / 2)
     assert fillet_length(r=1.0, theta=1.0) == pytest.approx(1 / np.tan(np.radians(1.0)), rel=1e-3)
-
-
-def test_a_quantity_knows_its_symbol():
-    assert Quantity("W", "W", "width", "in").symbol is QUANTITIES["W"].symbol

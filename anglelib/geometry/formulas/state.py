@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import sympy
 
-from anglelib.geometry.formula import Formula
-from anglelib.geometry.formulas.quantities import QUANTITIES
+from anglelib.geometry.formulas.statement import Statement
+from anglelib.geometry.quantities import QUANTITIES
 
 DERIVED = "derived from the drawing; checked against a solid"
-STATED: list[Formula] = []
+STATED: list[Statement] = []
 
 
 def state(
     name: str, result: sympy.Symbol, expression: sympy.Expr, source: str = DERIVED, **inverses: sympy.Expr
-) -> Formula:
+) -> Statement:
     """A formula for ``result``, and the same turned round for each quantity that is named."""
     letters = sorted(symbol.name for symbol in expression.free_symbols)
-    formula = Formula(
+    formula = Statement(
         name,
         QUANTITIES[result.name],
         tuple(QUANTITIES[letter] for letter in letters),
@@ -30,4 +30,4 @@ def state(
 
 def formula_names(names: dict[str, object]) -> list[str]:
     """The names that hold formulas: what a module of formulas offers, without its letters."""
-    return [name for name, value in names.items() if isinstance(value, Formula)]
+    return [name for name, value in names.items() if isinstance(value, Statement)]
