@@ -19,16 +19,19 @@ from __future__ import annotations
 import os
 import re
 import time
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from anglelib.contents_words import ANSWERS
 from anglelib.errors import AnswerError, StorageError
 from anglelib.names import check_id
-from anglelib.questions.answer import Answer
+from anglelib.questions import moments
+from anglelib.questions.answer import PUT_BACK, Answer
 from anglelib.questions.answer_file import Row, joined, parsed, rendered, row_of
 from anglelib.storage import Source, read_text, write_text
 
-__all__ = ["Answer", "AnswerBook", "forget", "home"]
+__all__ = ["Answer", "AnswerBook", "Forgotten", "forget", "home", "kept_of", "take_back"]
 _FILE = re.compile(r"([0-9a-z_]+?)(?:-\d+)?(?:\.previous)?\.json")
 MOST_FILES = 100
 PATIENCE = 6.0
@@ -40,22 +43,46 @@ def home() -> Path:
     return Path(os.environ.get("ANGLELIB_HOME") or ".")
 
 
-def forget(folder: str | os.PathLike) -> tuple[int, str]:
-    """Deletes every file of answers in a folder, previous versions too.
+@dataclass(frozen=True)
+class Forgotten:
+    """What was deleted: the answers of each lesson, so that it can be taken back, and the sentence of what could not be deleted."""
 
-    Returns of how many lessons, and "" or the sentence that says what could not be deleted.
-    """
-    gone, trouble = set(), ""
+    rows: Mapping[str, tuple[Row, ...]] = field(default_factory=dict)
+    trouble: str = ""
+
+
+def kept_of(folder: str | os.PathLike) -> dict[str, list[Path]]:
+    """The files of answers in a folder by lesson, previous versions too."""
+    found: dict[str, list[Path]] = {}
     for path in sorted(Path(folder).glob("*.json")):
-        lesson = _FILE.fullmatch(path.name)
-        if lesson is None:
+        if match := _FILE.fullmatch(path.name):
+            found.setdefault(match[1], []).append(path)
+    return found
+
+
+def forget(folder: str | os.PathLike, lesson: str | None = None) -> Forgotten:
+    """Deletes every file of answers in a folder, previous versions too: of one lesson, or of all."""
+    rows: dict[str, tuple[Row, ...]] = {}
+    trouble = ""
+    for name, paths in kept_of(folder).items():
+        if lesson not in (None, name):
             continue
         try:
-            path.unlink()
-            gone.add(lesson[1])
-        except OSError:
-            trouble = f"{path.name} could not be deleted: delete it by hand in the folder {path.parent.name}."
-    return len(gone), trouble
+            before = AnswerBook(name, folder).rows
+        except (AnswerError, StorageError):
+            before = ()
+        for path in paths:
+            try:
+                path.unlink()
+                rows[name] = before
+            except OSError:
+                trouble = f"{path.name} could not be deleted: delete it by hand in the folder {path.parent.name}."
+    return Forgotten(rows, trouble)
+
+
+def take_back(folder: str | os.PathLike, forgotten: Forgotten) -> str:
+    """Keeps again what was forgotten, before what was answered since; "" or the sentence that says why not."""
+    return " ".join(said for lesson, rows in forgotten.rows.items() if (said := AnswerBook(lesson, folder).put(rows)))
 
 
 class AnswerBook:
@@ -70,14 +97,19 @@ class AnswerBook:
     def answers(self) -> tuple[Answer, ...]:
         """All answers so far, oldest first; none where nothing can be read."""
         try:
-            return tuple(row.answer for row in self._current()[2])
+            return tuple(row.answer for row in self.rows)
         except StorageError:
             return ()
 
+    @property
+    def rows(self) -> tuple[Row, ...]:
+        """The same as they stand in the files; raises StorageError."""
+        return self._current()[2]
+
     def latest(self, question: str, variant: int) -> Answer | None:
-        """The last answer that was given to a question with these numbers."""
+        """The last answer that was given to a question with these numbers; None where there is none, or the question was put back since."""
         found = [a for a in self.answers if (a.question, a.variant) == (question, variant)]
-        return found[-1] if found else None
+        return found[-1] if found and found[-1].status != PUT_BACK else None
 
     def _path(self, number: int) -> Path:
         return self.folder / f"{self.lesson}{f'-{number}' if number > 1 else ''}.json"
@@ -105,7 +137,15 @@ class AnswerBook:
 
     # --- writing --------------------------------------------------------------------------------
     def add(self, answer: Answer) -> str:
-        """Keeps one more answer. Returns "" when it is on the disk, else the sentence that says why not."""
+        """Keeps one more answer, with the moment. Returns "" when it is on the disk, else the sentence that says why not."""
+        answer = answer if answer.at else replace(answer, at=moments.written(moments.now()))
+        return self._save(lambda before: (*before, row_of(answer)))
+
+    def put(self, rows: Sequence[Row]) -> str:
+        """Keeps rows before those that are there now. Returns "" or a sentence, as :meth:`add` does."""
+        return self._save(lambda before: joined((rows, before))) if rows else ""
+
+    def _save(self, changed: Callable[[tuple[Row, ...]], Sequence[Row]]) -> str:
         try:
             self.folder.mkdir(parents=True, exist_ok=True)
         except OSError:
@@ -114,7 +154,7 @@ class AnswerBook:
         while True:
             try:
                 path, source, before = self._current()
-                write_text(path, rendered(self.lesson, (*before, row_of(answer))), read=source)
+                write_text(path, rendered(self.lesson, changed(before)), read=source)
                 return ""
             except StorageError as error:  # another window may have saved in between: read again
                 if time.monotonic() > deadline:
