@@ -27,7 +27,7 @@ from pathlib import Path
 import ipywidgets as widgets
 
 from anglelib.errors import AnswerError, StorageError
-from anglelib.lessons.contents import BESIDE, LESSONS
+from anglelib.lessons.contents import LESSONS
 from anglelib.lessons.controls import PressButton, in_turn
 from anglelib.lessons.words import paragraph, said
 from anglelib.questions.answer import ANSWERED
@@ -46,7 +46,7 @@ class ForgetAnswers(widgets.VBox):
         self.folder = Path(folder) if folder is not None else home() / "answers"
         self.gone = Forgotten()
         wide = {"layout": widgets.Layout(width="24rem", max_width="100%"), "style": {"description_width": "initial"}}
-        options = [("all lessons", ALL), *((page.name, page.id) for page in (*LESSONS, *BESIDE[:1]))]
+        options = [("all lessons", ALL), *((lesson.name, lesson.id) for lesson in LESSONS)]
         self.which = widgets.Dropdown(options=options, value=ALL, description="Answers of", **wide)
         self.button = self._button(ASKED)
         self.keep = self._button("No, keep them", hidden=True)

@@ -11,8 +11,6 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 
-_FORM = "%Y-%m-%dT%H:%M:%SZ"
-
 
 def now() -> datetime:
     """This moment, in the zone of this computer."""
@@ -21,12 +19,12 @@ def now() -> datetime:
 
 def written(moment: datetime) -> str:
     """A moment as an answer file has it, to the second."""
-    return moment.astimezone(UTC).strftime(_FORM)
+    return moment.astimezone(UTC).replace(microsecond=0, tzinfo=None).isoformat() + "Z"
 
 
 def read(text: str) -> datetime | None:
     """The moment that a text means; None where it means none."""
     try:
-        return datetime.strptime(text, _FORM).replace(tzinfo=UTC)
+        return datetime.fromisoformat(text) if text.endswith("Z") else None
     except ValueError:
         return None
