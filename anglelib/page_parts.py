@@ -16,6 +16,8 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
+from anglelib import after
+
 EXTENSIONS = "extensions"
 """Beside the template, the folder where Voila looks for our extension."""
 NAME = "anglelib-pages"
@@ -41,12 +43,14 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
   font: 1rem sans-serif; color: #222; background: #fff6cc; border-bottom: 1px solid #b59a2a; }
 #page-state:empty { display: none; }
 #page-state button { margin-left: 1rem; font: inherit; }
+@after@
 </style>
 {{ super.super() }}
 {%- endblock notebook_css -%}
 {%- block body_header -%}
 {{ super() }}
 <script>@state@</script>
+<script>@waits@</script>
 {%- endblock body_header -%}
 """
 """Voila's own page without what it would fetch from other hosts, with a width that can be read, and with the line of its state."""
@@ -122,6 +126,7 @@ def write(place: Path) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    (place / "index.html.j2").write_text(TEMPLATE.replace("@state@", STATE.replace("@words@", json.dumps(words))), encoding="utf-8")
+    made = TEMPLATE.replace("@after@", after.STYLE).replace("@waits@", after.SCRIPT)
+    (place / "index.html.j2").write_text(made.replace("@state@", STATE.replace("@words@", json.dumps(words))), encoding="utf-8")
     (extension / "package.json").write_text(json.dumps(package), encoding="utf-8")
     (extension / "wait.js").write_text(EXTENSION.replace("@name@", NAME).replace("@slow@", str(SLOW_AFTER * 1000)), encoding="utf-8")

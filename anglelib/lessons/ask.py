@@ -19,7 +19,7 @@ from collections.abc import Callable
 import ipywidgets as widgets
 import traitlets
 
-from anglelib.lessons import answered
+from anglelib.after import mark
 from anglelib.lessons.controls import PressButton, in_turn, toggles
 from anglelib.lessons.words import folded, listed, paragraph, said
 from anglelib.questions.answer import ANSWERED, PUT_BACK
@@ -90,10 +90,14 @@ class Ask(widgets.VBox):
         return "mm" if getattr(self.question, "unit", "in") == "mm" else "in."
 
     def _show_question(self) -> None:
-        title = paragraph(self.title, bold=True) if self.title else ""
-        self.prompt.value = title + paragraph(self.question.prompt)
+        self.prompt.value = self._prompt()
         self.row.children = [self.entry, self.buttons]
         self.feedback.value = said("", lines=self.lines)
+
+    def _prompt(self, answered: bool = False) -> str:
+        """What is asked, with the mark that the prose waits for which stands under it."""
+        title = paragraph(self.title, bold=True) if self.title else ""
+        return title + paragraph(self.question.prompt) + mark(self.question.id, answered)
 
     def _recall(self) -> None:
         """What was answered to these very numbers before, as if it were answered now, but not kept twice.
@@ -127,7 +131,6 @@ class Ask(widgets.VBox):
         self._begin()
         if trouble:
             self.feedback.value = said(trouble, lines=self.lines)
-        answered.tell(self.book, self.question.id)
 
     def _begin(self) -> None:
         self.hints_given = 0
@@ -175,7 +178,7 @@ class Ask(widgets.VBox):
         self.grade = found
         if found.status in ANSWERED:
             self._offer_again()
-            answered.tell(self.book, self.question.id)
+            self.prompt.value = self._prompt(answered=True)
         return found
 
     def _feedback(self, found: Grade, trouble: str) -> str:
