@@ -16,7 +16,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from anglelib import small_screens, within_reach
+from anglelib import after, small_screens, within_reach
 from anglelib.lessons.look_style import ENDS_IT, PROJECTOR_ON, ROOM_SWITCH, SAYS_ON
 
 EXTENSIONS = "extensions"
@@ -52,6 +52,7 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
 body:has(.@on@) #room-state { display: block; }
 #room-state button { margin-left: 1rem; padding: .2rem .6rem; font: inherit; color: #161616; background: #fff; border: 2px solid #fff; cursor: pointer; }
 body:not(:has(.@switch@)) #room-state button { display: none; }
+@after@
 </style>
 {{ super.super() }}
 {%- endblock notebook_css -%}
@@ -59,6 +60,7 @@ body:not(:has(.@switch@)) #room-state button { display: none; }
 {{ super() }}
 <script>@state@</script>
 <script>@reach@</script>
+<script>@waits@</script>
 <p id="room-state">@says_on@ <button onclick="document.querySelector('.@switch@').click()">@ends_it@</button></p>
 {%- endblock body_header -%}
 """
@@ -138,7 +140,8 @@ def write(place: Path, ended: str = ENDED) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    filled = {"small": small_screens.STYLE, "reach": within_reach.script(), "state": STATE.replace("@words@", json.dumps(words)),
+    filled = {"small": small_screens.STYLE, "reach": within_reach.script(), "after": after.STYLE, "waits": after.SCRIPT,
+              "state": STATE.replace("@words@", json.dumps(words)),
               "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT}
     template = TEMPLATE
     for name, text in filled.items():

@@ -231,8 +231,8 @@ def test_the_guard_fails(says, tmp_path):
 # --- words and skeleton ------------------------------------------------------------------------------------
 FEWEST, MOST = 600, 1800
 LESSON = re.compile(r"\d\d_")
-HOME, MOST_AT_HOME = "home", 120
-"""The page that the course opens: a list of links, which teaches nothing; what is on it is held by tests/lessons/test_home.py."""
+LISTS = {"home": 120, "review": 240}
+"""Pages that teach nothing of their own, with how many words each may have: what the course opens, a list of links, and the questions that come back."""
 CODE_IS_THE_LESSON = {"13_behind_the_pictures"}
 """Lessons about the lines of code themselves: their cells may define something."""
 
@@ -246,17 +246,17 @@ def words_of(text: str) -> int:
     return len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|\]\([^)]*\)|[|#*\[\]-]", " ", text).split())
 
 
-def page_complaints(notebook: dict, lesson: bool, code: bool = False, home: bool = False) -> list[str]:
+def page_complaints(notebook: dict, lesson: bool, code: bool = False, at_most: int | None = None) -> list[str]:
     """What is wrong with a page's length, its cells and its skeleton, a sentence each. No page is exempt from the length."""
     text, found = prose(notebook), []
     words = words_of(text)
-    fewest, most = (1, MOST_AT_HOME) if home else (FEWEST, MOST)
+    fewest, most = (1, at_most) if at_most else (FEWEST, MOST)
     if not fewest <= words <= most:
         found.append(f"{words} words of prose: {fewest} to {most}")
     first = text_of(notebook["cells"][0]["source"])
     if not re.match(r"# \S", first):
         found.append("the first cell does not begin with a title")
-    if not home and not 3 <= len(re.findall(r"^- \*\*", first, re.MULTILINE)) <= 5:
+    if not at_most and not 3 <= len(re.findall(r"^- \*\*", first, re.MULTILINE)) <= 5:
         found.append("the first cell has no 3 to 5 objectives, each with its verb in bold")
     if "Run All Cells" not in first:
         found.append("the first cell does not say how to run the page")
@@ -278,7 +278,7 @@ def page_complaints(notebook: dict, lesson: bool, code: bool = False, home: bool
 @pytest.mark.parametrize("path", FOUND, ids=lambda path: path.stem)
 def test_length_and_skeleton(path):
     notebook = json.loads(path.read_text(encoding="utf-8"))
-    assert page_complaints(notebook, bool(LESSON.match(path.stem)), path.stem in CODE_IS_THE_LESSON, path.stem == HOME) == []
+    assert page_complaints(notebook, bool(LESSON.match(path.stem)), path.stem in CODE_IS_THE_LESSON, LISTS.get(path.stem)) == []
 
 
 def good_page() -> dict:
@@ -314,7 +314,7 @@ def test_the_guard_of_pages_fails(says):
 
 def test_home_has_few_words_and_the_other_pages_have_not_its_rule():
     page = good_page()
-    assert any("words of prose: 1 to 120" in said for said in page_complaints(page, lesson=False, home=True))
+    assert any("words of prose: 1 to 120" in said for said in page_complaints(page, lesson=False, at_most=120))
     page["cells"][5]["source"] = ""
-    assert page_complaints(page, lesson=False, home=True) == []
+    assert page_complaints(page, lesson=False, at_most=120) == []
     assert any("words of prose: 600" in said for said in page_complaints(page, lesson=False))

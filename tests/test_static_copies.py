@@ -33,6 +33,7 @@ def test_the_page_can_be_read_unrun(path):
     assert "Traceback" not in html and "Error displaying widget" not in html
     if path.stem == "home":  # a list and no lesson: what is read there are its links
         assert html.count('href="') >= 18 and "00 Start here" in html
+    if path.stem in ("home", "review"):  # what comes back has its pictures when it comes
         return
     figures = [found for cell in notebook.cells if cell.cell_type == "markdown" for found in FIGURE.findall(cell.source)]
     assert figures, "no plain picture for where HTML is stripped"

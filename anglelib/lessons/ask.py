@@ -19,9 +19,11 @@ from collections.abc import Callable
 import ipywidgets as widgets
 import traitlets
 
+from anglelib.after import mark
 from anglelib.lessons.controls import PressButton, in_turn, toggles
 from anglelib.lessons.look import ASK, DO, HELP, page_style
 from anglelib.lessons.words import folded, listed, paragraph, said
+from anglelib.questions.answer import ANSWERED, PUT_BACK
 from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.choice import words_of
 from anglelib.questions.grading import Grade, Typed, can_be_given, grade
@@ -46,6 +48,7 @@ class Ask(widgets.VBox):
         self.question = make(0)
         self.hints_given = 0
         self._kept: Answer | None = None
+        self.again: PressButton | None = None
         self.prompt = widgets.HTML()
         self.feedback = widgets.HTML()
         self.check = PressButton(DO, description=self.check_words)
@@ -89,10 +92,14 @@ class Ask(widgets.VBox):
         return "mm" if getattr(self.question, "unit", "in") == "mm" else "in."
 
     def _show_question(self) -> None:
-        title = paragraph(self.title, bold=True) if self.title else ""
-        self.prompt.value = title + paragraph(self.question.prompt)
+        self.prompt.value = self._prompt()
         self.row.children = [self.entry, self.buttons]
         self.feedback.value = said("", lines=self.lines)
+
+    def _prompt(self, answered: bool = False) -> str:
+        """What is asked, with the mark that the prose waits for which stands under it."""
+        title = paragraph(self.title, bold=True) if self.title else ""
+        return title + paragraph(self.question.prompt) + mark(self.question.id, answered)
 
     def _recall(self) -> None:
         """What was answered to these very numbers before, as if it were answered now, but not kept twice.
@@ -106,14 +113,40 @@ class Ask(widgets.VBox):
     @in_turn
     def ask_next(self) -> None:
         """The same question with other numbers."""
-        self.number += 1
+        self.ask_number(self.number + 1)
+
+    @in_turn
+    def ask_number(self, number: int) -> None:
+        """The same question with the numbers of a place in its series."""
+        self.number = number
+        self.question = self.make(number)
+        self._begin()
+        self._recall()
+
+    @in_turn
+    def put_back(self) -> None:
+        """The question as it stood before it was answered; what was answered stays in the file."""
+        if self.grade is None and self.book.latest(self.question.id, self.number) is None:
+            return
+        trouble = self.book.add(Answer(self.question.id, self.number, "", PUT_BACK))
+        self._kept = None
+        self._begin()
+        if trouble:
+            self.feedback.value = said(trouble, lines=self.lines)
+
+    def _begin(self) -> None:
         self.hints_given = 0
         self.grade = None
-        self.question = self.make(self.number)
         self.entry.unobserve(self._given, "value")
         self.entry = self._entry()
         self._show_question()
-        self._recall()
+
+    def _offer_again(self) -> None:
+        """A way to be asked once more, where the question has no other numbers; made when it is needed, since a page has many questions."""
+        if self.again is None and not self.fresh:
+            self.again = PressButton(description="Ask again", tooltip="Puts this question back. What you answered stays in your folder.")
+            self.again.on_press(self.put_back)
+            self.buttons.children = (*self.buttons.children, self.again)
 
     # --- the answer -----------------------------------------------------------------------------
     def _given(self, change: dict) -> None:
@@ -145,6 +178,9 @@ class Ask(widgets.VBox):
                 self._kept = answer
         self.feedback.value = self._feedback(found, trouble)
         self.grade = found
+        if found.status in ANSWERED:
+            self._offer_again()
+            self.prompt.value = self._prompt(answered=True)
         return found
 
     def _feedback(self, found: Grade, trouble: str) -> str:
@@ -233,10 +269,18 @@ class Predict(Ask):
             self.feedback.value = said(f"{found.sentence} {hint} This is not the last word: change the answer, or keep it, and commit again.", found.status, lines=self.lines)
             return found
         super()._show(typed, keep)
-        self.committed = True
-        for part in (self.entry, self.check):
-            part.disabled = True
+        self._commit(True)
         return found
+
+    def _commit(self, committed: bool) -> None:
+        for part in (self.entry, self.check):
+            part.disabled = committed
+        self.committed = committed
+
+    def _begin(self) -> None:
+        super()._begin()
+        self._tried = None
+        self._commit(False)
 
     def _feedback(self, found: Grade, trouble: str) -> str:
         says = "Right is" if isinstance(self.question, ChoiceQuestion) else "The metal says"

@@ -223,7 +223,7 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack, limits: Limits | N
         add("weight", [_weight(w[0]) for w in found if w], f"{'+' if heavier >= 0 else ''}{_weight(heavier)}")
     add("section along x", [least_words(p) for p in (one, two)])
     add("1 taper crosses in", [str(once_in(taper_risk(p, shop))) if p.tapers else "none" for p in (one, two)])
-    add("stick", [_stick(p, shop, rack) for p in (one, two)])
+    add("stick", [stick_in_short(p, shop, rack) for p in (one, two)])
     return tuple(rows)
 
 
@@ -236,7 +236,8 @@ def _taper_rows(place: str, lines, add, length) -> None:
     length(f"mark on the other leg, {place}", *(line and line.vertex_projection for line in lines))
 
 
-def _stick(part: Part, shop: Shop, rack: Rack) -> str:
+def stick_in_short(part: Part, shop: Shop, rack: Rack) -> str:
+    """The stick with what it leaves, without the reason."""
     now = stick_for(part, shop, rack)
     return "none serves" if now.stick is None else f"{now.stick.id}, {about(now.left or 0)} left"
 

@@ -60,7 +60,10 @@ LESSONS = (
     Lesson("12", "Make a part", "make a part of your own by the whole chain, to the shop pack", "make_part"),
     Lesson("13", "Behind the pictures", "read the five lines of code behind a picture, if you like", "behind_the_pictures"),
 )
+REVIEW = Lesson("", "Review", "be asked again, spaced in time, what went wrong", "review")
+"""The page where what went wrong comes back."""
 BESIDE = (
+    REVIEW,
     Lesson("", "Builder's bench", "try a taper of your own: marks, edges, saw settings, template, which stick", "builders_bench"),
     Lesson("", "Notation", "find every letter: its word, its place on a drawing, its name in code", "notation"),
     Lesson("", "Glossary", "look up a word with its drawing", "glossary"),

@@ -257,7 +257,7 @@ def pitch() -> Table:
     """Pitches of the demo kit's hinge bracket, as information."""
     part = demo_part("C1L")
     rows = [(f"leg {leg}", f"{exact(one.x)} to {exact(two.x)}", f"{d:.1f} D") for leg in ("A", "B") for one, two, d in pitches(part, leg)]
-    return Table(("hinge bracket", "x (in.)", "pitch, for information"), rows)
+    return Table(("hinge bracket", "x (in.)", "pitch"), rows)
 
 
 def formula() -> FormulaCard:

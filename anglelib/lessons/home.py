@@ -1,9 +1,10 @@
 """Home: where the learner was, every lesson with how far it is, what is worth another try, and the pages beside.
 
-Nothing is asked here. The page is made of the answers in the learner's own folder (:mod:`anglelib.workshop.so_far`).
+Nothing is asked here. The page is made of the answers in the learner's own folder (:mod:`anglelib.workshop.so_far`,
+:mod:`anglelib.workshop.review`).
 
 >>> from anglelib.workshop.so_far import Kept, so_far
->>> page = Ways(so_far(Kept()), {lesson.file for lesson in LESSONS})
+>>> page = Ways(so_far(Kept()), {lesson.file for lesson in LESSONS}, "Nothing is due.")
 >>> print(repr(page).splitlines()[0])
 Begin here: 00 Start here.
 """
@@ -14,9 +15,12 @@ from collections.abc import Iterable, Iterator
 from itertools import groupby
 
 from anglelib.drawing.escape import escape
-from anglelib.lessons.contents import BESIDE, LESSONS, NOTEBOOKS, Lesson, minutes
+from anglelib.lessons.contents import BESIDE, LESSONS, NOTEBOOKS, REVIEW, Lesson, minutes
 from anglelib.lessons.words import TEXT
+from anglelib.questions import moments
 from anglelib.questions.answers import home
+from anglelib.workshop.review import review
+from anglelib.workshop.review_words import due_words
 from anglelib.workshop.so_far import BEGUN, DONE, NOT_BEGUN, SoFar, Standing, kept, so_far
 from anglelib.workshop.so_far_words import again_words, standing_words, unread_words
 
@@ -29,10 +33,10 @@ HEAD = "font-size:1.15em;font-weight:600;margin:1.4em 0 .3em"
 
 
 class Ways:
-    """The page: how far the learner is, with links; ``here`` are the notebooks that are there."""
+    """The page: how far the learner is, with links; ``here`` are the notebooks that are there, ``due`` says what is to be reviewed."""
 
-    def __init__(self, found: SoFar, here: Iterable[str]) -> None:
-        self.found, self.here = found, frozenset(here)
+    def __init__(self, found: SoFar, here: Iterable[str], due: str) -> None:
+        self.found, self.here, self.due = found, frozenset(here), due
         self._lessons = {lesson.id: lesson for lesson in LESSONS}
 
     # --- what is said --------------------------------------------------------------------------------
@@ -74,6 +78,7 @@ class Ways:
         parts = [f'<p style="font-size:1.15em;margin:.5em 0">{escape(words)}{go}</p>']
         if trouble := unread_words(self.found.unread):
             parts.append(f'<p><b aria-hidden="true">!</b> {escape(trouble)}</p>')
+        parts.append(f"<p>{self._link(REVIEW)}: {escape(self.due)}</p>")
         parts += [_head("Lessons"), _list(self._row(lesson) for lesson in LESSONS)]
         if self.found.again:
             rows = (_pair(self._link(lesson), wrong) for lesson, wrong in self._tries())
@@ -85,6 +90,7 @@ class Ways:
         words, lesson = self.onward
         lines = [f"{words} {lesson.name}." if lesson is not None else words]
         lines += [trouble] if (trouble := unread_words(self.found.unread)) else []
+        lines.append(f"{REVIEW.name}: {self.due}")
         for lesson in LESSONS:
             standing, takes = self.found.of(lesson.id), minutes(lesson)
             said = [standing_words(standing) if standing is not None else "", f"{takes} minutes" if takes else ""]
@@ -116,4 +122,6 @@ def _pair(link: str, words: str) -> str:
 
 def ways() -> Ways:
     """Where the learner is, as the folder has it now."""
-    return Ways(so_far(kept(home() / "answers")), (path.name for path in NOTEBOOKS.glob("*.ipynb")))
+    found, now = kept(home() / "answers"), moments.now()
+    due = due_words(review(found.answers, now), now)
+    return Ways(so_far(found), (path.name for path in NOTEBOOKS.glob("*.ipynb")), due)

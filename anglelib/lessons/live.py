@@ -126,7 +126,7 @@ class LivePicture(widgets.VBox):
         self.reset.on_press(self.go_back)
         ROOM.observe(self._room_changed, "theme")
         if self.ask is not None:
-            self.ask.observe(self._changed, "committed")
+            self.ask.observe(self._asked, "committed")
 
     # --- what is shown --------------------------------------------------------------------------
     @property
@@ -161,6 +161,14 @@ class LivePicture(widgets.VBox):
                 self.controls[name].layout.display = "none" if self.locked else ""
 
     # --- what happens ---------------------------------------------------------------------------
+    @in_turn
+    def _asked(self, change: dict) -> None:
+        """A prediction shows the truth; one that is put back hides it, with what was made of it by the controls."""
+        if change["new"]:
+            self.redraw()
+        else:
+            self.go_back()
+
     @in_turn
     def _changed(self, change: dict) -> None:
         if not self._quiet:

@@ -32,7 +32,7 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, fine, own, writing
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_order import AskOrder
-from anglelib.lessons.bench_facts import Fact, facts
+from anglelib.lessons.bench_facts import Fact, facts, stick_in_short
 from anglelib.lessons.bench_out import Packing, Saving
 from anglelib.lessons.bench_views import VIEW_WORDS, draw, templates, whole_sheet
 from anglelib.lessons.builders_bench import placed, shop_words
@@ -383,7 +383,7 @@ def worked() -> Worked:
         f"Edges: {rows['edges']}.",
         f"Saw: {rows[f'saw-{place}']}.",
         f"Weight: {rows['weight']}.",
-        f"Stick: {rows['stick']}",
+        f"Stick: {stick_in_short(part, shop, rack)}.",
     )
     order = operations(part, shop)
     first, last = (work_words.title(step, part, shop) for step in (order[0], order[-1]))

@@ -169,7 +169,7 @@ def dressed() -> LivePicture:
 
 def comparison() -> Table:
     """The bracket's harder taper in both orders."""
-    return Table(("order", "in the hand (in.)", "stick lost (in.)", "operations again"), compared(ask.BRACKET))
+    return Table(("order", "in the hand (in.)", "stick lost (in.)", "operations again"), compared(ask.BRACKET), after=("in-the-hand",))
 
 
 def alloy() -> Ask:

@@ -160,7 +160,7 @@ def rules() -> Table:
         mirrored = _where(part.mirrored())
         also = f", or turned: {_where(part.mirrored().turned())}" if part.section.equal_legs else ""
         rows.append((name, _where(part), turned, mirrored + also))
-    return Table(("section", "the taper", "the same part, turned end for end", "the other hand"), rows)
+    return Table(("section", "the taper", "the same part, turned end for end", "the other hand"), rows, after=("how-many-parts",))
 
 
 def _where(part: Part) -> str:

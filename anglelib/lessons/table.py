@@ -9,22 +9,24 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from anglelib.after import fold
 from anglelib.drawing.escape import escape
 from anglelib.lessons.words import TEXT
 
 
 class Table:
-    """Rows of text under their heads."""
+    """Rows of text under their heads; with ``after`` it stands folded until these questions are answered."""
 
-    def __init__(self, heads: Sequence[str], rows: Iterable[Sequence[str]]) -> None:
-        self.heads, self.rows = tuple(heads), tuple(tuple(row) for row in rows)
+    def __init__(self, heads: Sequence[str], rows: Iterable[Sequence[str]], after: Sequence[str] = ()) -> None:
+        self.heads, self.rows, self.after = tuple(heads), tuple(tuple(row) for row in rows), tuple(after)
 
     def _repr_html_(self) -> str:
         def row(tag: str, cells: Sequence[str]) -> str:
             return "<tr>" + "".join(f'<{tag} style="text-align:left">{escape(cell)}</{tag}>' for cell in cells) + "</tr>"
 
         body = "".join(row("td", cells) for cells in self.rows)
-        return f'<table style="{TEXT}"><thead>{row("th", self.heads)}</thead><tbody>{body}</tbody></table>'
+        table = f'<table style="{TEXT}"><thead>{row("th", self.heads)}</thead><tbody>{body}</tbody></table>'
+        return fold(self.after, table) if self.after else table
 
     def __repr__(self) -> str:
         return "\n".join(" | ".join(cells) for cells in (self.heads, *self.rows))

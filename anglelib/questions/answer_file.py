@@ -42,7 +42,10 @@ class Row:
 
 def row_of(answer: Answer) -> Row:
     """The row of a new answer."""
-    return Row(answer, _text(asdict(answer)))
+    entry = asdict(answer)
+    if not answer.at:
+        del entry["at"]
+    return Row(answer, _text(entry))
 
 
 def _text(entry: Mapping[str, Any]) -> str:
@@ -81,7 +84,8 @@ def _row(lesson: str, entry: Mapping[str, Any]) -> Row:
     if not (isinstance(typed, str) or _texts(typed)) or not _texts(slips):
         raise ValueError
     typed = typed if isinstance(typed, str) else tuple(typed)
-    return Row(Answer(entry["question"], entry["variant"], typed, entry["status"], tuple(slips)), text)
+    at = entry.get("at", "")  # not in files of earlier
+    return Row(Answer(entry["question"], entry["variant"], typed, entry["status"], tuple(slips), at if isinstance(at, str) else ""), text)
 
 
 def _texts(value: object) -> bool:

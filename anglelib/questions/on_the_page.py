@@ -10,8 +10,6 @@ from anglelib.questions.answer_file import Row
 ROWS: dict[str, tuple[Row, ...]] = {}
 
 
-def forgotten() -> int:
-    """Forgets them; of how many lessons there were any."""
-    count = len(ROWS)
-    ROWS.clear()
-    return count
+def forgotten(lesson: str | None = None) -> dict[str, tuple[Row, ...]]:
+    """Forgets those of one lesson, or of all; what they were, by lesson."""
+    return {name: ROWS.pop(name) for name in tuple(ROWS) if lesson in (None, name)}

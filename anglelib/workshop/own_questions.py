@@ -103,7 +103,7 @@ OWN = {
     "08_order_of_work": Own(
         (
             "predict-the-loss-cut-first", "predict-the-loss-on-the-stick", "in-the-hand", "predict-the-end", "which-end-is-free",
-            "taper-after-both-ends", "predict-the-dressed-end", "alloy-before-the-cut", "trim-link-cost", "trim-link-order",
+            "taper-after-both-ends", "alloy-before-the-cut", "predict-the-dressed-end", "trim-link-cost", "trim-link-order",
             "trim-link-operations", "order-of-a-batch", "left-long", "pair-check",
         ),
         (

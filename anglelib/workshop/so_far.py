@@ -26,15 +26,13 @@ from pathlib import Path
 
 from anglelib.contents_words import ANSWERS
 from anglelib.errors import StorageError
-from anglelib.questions.answer import Answer
+from anglelib.questions.answer import ANSWERED, Answer
 from anglelib.questions.answer_file import Row, joined, parsed
 from anglelib.questions.slips import NAMES
 from anglelib.storage import read_text
 from anglelib.workshop.own_questions import OWN
 
 NOT_BEGUN, BEGUN, DONE = "not-begun", "begun", "done"
-ANSWERED = frozenset({"right", "wrong", "mistake", "unit"})
-"""The grades of what was understood as an answer; what could not be read is none."""
 _FILE = re.compile(r"([0-9a-z_]+?)(?:-(\d+))?\.json")
 
 

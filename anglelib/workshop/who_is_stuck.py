@@ -34,7 +34,7 @@ from anglelib.contents_words import LEARNERS, refusal
 from anglelib.errors import AnswerError, BenchError
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.names import visible
-from anglelib.questions.answer import Answer
+from anglelib.questions.answer import PUT_BACK, Answer
 from anglelib.questions.answer_file import Row, joined, parsed
 from anglelib.questions.slips import NAMES, slip_names
 from anglelib.storage import MOST_BYTES, path_typed
@@ -236,7 +236,7 @@ def _counted(answers: dict[tuple[str, str], list[Answer]], trouble: tuple[str, .
     strange = 0
     for (learner, lesson), given in answers.items():
         for answer in given:
-            if answer.status == "blank":
+            if answer.status in ("blank", PUT_BACK):
                 continue
             if not is_asked(lesson, answer.question, answer.variant):
                 strange += 1

@@ -9,12 +9,13 @@ import pytest
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.look import page_style
 from anglelib.questions import taper_inside as questions
-from anglelib.questions.answers import AnswerBook
+from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.fresh import fresh_part
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, WrongAnswer
 
 LESSON = "07_taper_inside"
 PROJECT = questions.EXERCISES["project"]
+CHOICE_AGAIN = ChoiceQuestion("again", "Which?", {"a": "this", "b": "that"}, "a", wrong=(WrongAnswer("M07", "b", "No."),))
 
 
 @pytest.fixture
@@ -228,7 +229,7 @@ def test_a_committed_prediction_stays_and_is_told_the_truth(book):
     box = predicted(book)
     twice(box, "1")
     assert box.committed and box.value == 1
-    assert box.entry.disabled and box.check.disabled and box.buttons.children == (box.check, page_style())
+    assert box.entry.disabled and box.check.disabled and box.buttons.children == (box.check, box.again, page_style())
     assert f"The metal says: {box.question.answer_text}" in box.feedback.value
     assert [a.typed for a in book.answers] == ["1"]
 
@@ -266,3 +267,55 @@ def test_several_questions_in_one_box(book):
     both = Questions(asked(book), Ask(lambda n: questions.which_thickness(fresh_part("x")), book))
     bundle = both._repr_mimebundle_()
     assert bundle["text/html"].count("<details>") == 2 and bundle["text/plain"].count("\n") == 1
+
+
+# --- asked again ------------------------------------------------------------------------------------------------
+def test_an_answered_question_is_put_back_singly_and_its_history_stays(book):
+    one, other = predicted(book), Ask(lambda n: CHOICE_AGAIN, book)
+    twice(one, "1")
+    other.entry.value = "b"
+    assert one.again is not None and other.again is not None
+    one.again.click()
+    assert not one.committed and one.grade is None and not one.entry.value and not one.entry.disabled and not one.check.disabled
+    assert "Committed" not in one.feedback.value and other.grade is not None
+    assert predicted(AnswerBook(LESSON, book.folder)).grade is None and Ask(lambda n: CHOICE_AGAIN, book).grade is not None  # tomorrow too
+    assert [a.status for a in book.answers] == ["wrong", "mistake", "put-back"]
+    one.entry.value = "7/32"
+    one.check.click()
+    if not one.committed:
+        one.check.click()
+    assert one.committed and len([a for a in book.answers if a.question == one.question.id]) == 3
+
+
+def test_nothing_is_offered_again_before_it_is_answered_or_where_there_are_other_numbers(book):
+    box = predicted(book)
+    box.entry.value = "soon"
+    box.check.click()
+    assert box.again is None and list(box.buttons.children) == [box.check]
+    fresh = asked(book, fresh=True)
+    fresh.entry.value = "3/16"
+    assert fresh.again is None and fresh.other in fresh.buttons.children
+
+
+def test_putting_back_twice_is_putting_back_once_and_what_cannot_be_kept_is_said(tmp_path, monkeypatch):
+    book = AnswerBook(LESSON, tmp_path)
+    box = Ask(lambda n: CHOICE_AGAIN, book)
+    box.entry.value = "b"
+    box.again.click()
+    box.again.click()
+    assert [a.status for a in book.answers] == ["mistake", "put-back"]
+    box.entry.value = "a"
+    monkeypatch.setattr(book, "add", lambda answer: "Your answer is not kept.")
+    box.put_back()
+    assert "not kept" in box.feedback.value and box.grade is None
+
+
+def test_an_answer_has_its_moment_in_utc(book):
+    from datetime import UTC, datetime, timedelta
+
+    from anglelib.questions import moments
+
+    predicted(book).book.add(Answer("q", 0, "1", "right"))
+    at = moments.read(book.answers[-1].at)
+    assert abs(datetime.now(UTC) - at) < timedelta(minutes=1)
+    assert book.answers == (Answer("q", 0, "1", "right"),)  # when does not make it another answer

@@ -27,7 +27,7 @@ HEAVIEST = {
 """Characters that a slider may send: text that a slow machine still paints at once; 16,000 elsewhere."""
 
 
-WITHOUT_PICTURES = {"12_make_part", "builders_bench", "glossary", "home", "instructor", "notation"}
+WITHOUT_PICTURES = {"12_make_part", "builders_bench", "glossary", "home", "instructor", "notation", "review"}
 """Pages whose pictures are in boxes of their own, which their own tests move."""
 DATA = re.compile(r"(dict|list|tuple|Part|Fraction|int|str|float|bool)\b")
 

@@ -48,7 +48,7 @@ def text(page: lesson.Ways) -> str:
 
 def test_nothing_yet():
     page = lesson.ways()
-    assert text(page).startswith("Begin here: 00 Start here Lessons") and text(page).count("not begun") == len(LESSONS)
+    assert text(page).startswith("Begin here: 00 Start here Review : Nothing is due, and nothing else comes back") and text(page).count("not begun") == len(LESSONS)
     assert "another try" not in text(page) and repr(page).startswith("Begin here: 00 Start here.")
 
 
@@ -85,5 +85,5 @@ def test_letters_are_as_large_as_the_page_s_and_a_state_is_never_a_colour_alone(
 def test_a_lesson_that_is_not_there_is_not_linked():
     from anglelib.workshop.so_far import Kept, so_far
 
-    page = lesson.Ways(so_far(Kept()), {"00_start_here.ipynb"})
+    page = lesson.Ways(so_far(Kept()), {"00_start_here.ipynb"}, "")
     assert page._repr_html_().count("href=") == 2 and "05 Kerf and sanding allowance (to come)" in page._repr_html_()

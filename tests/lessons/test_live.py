@@ -179,3 +179,16 @@ def test_the_saved_page_does_not_depend_on_who_answered_what(tmp_path):
 def test_a_still_is_an_image_with_its_sentence():
     still = Still(Sheet(20, 10, (), "Nothing", "A blank sheet."))
     assert images(still._repr_html_())[0][0] == "A blank sheet." == repr(still)
+
+
+def test_a_prediction_that_is_put_back_hides_the_answer_and_what_was_made_of_it(tmp_path):
+    live = picture(tmp_path)
+    before = live.picture.value
+    live.ask.entry.value = "7"
+    commit(live.ask)
+    live.controls["turns"].slider.value = 2
+    live.ask.again.click()
+    assert live.picture.value == before and live.locked and live.controls["turns"].value == 7
+    live.ask.entry.value = "7"
+    commit(live.ask)
+    assert ">7 turns of wire, you said 7" in live.picture.value and not live.locked

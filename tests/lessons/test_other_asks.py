@@ -8,7 +8,7 @@ from anglelib.drawing.sheet import Label, Sheet
 from anglelib.lessons.ask_mark import AskMark
 from anglelib.lessons.ask_order import AskOrder
 from anglelib.lessons.controls import FractionControl, fractions
-from anglelib.questions.answers import AnswerBook
+from anglelib.questions.answers import Answer, AnswerBook
 from anglelib.questions.question import Before, LengthQuestion, OrderQuestion, WrongAnswer
 
 ITEMS = ("cut", "taper", "square")
@@ -97,8 +97,73 @@ def test_forgetting_takes_two_presses_and_only_answers(book, tmp_path):
     assert book.answers == () and [path.name for path in tmp_path.iterdir() if path.suffix != ".lock"] == ["room.txt"]
     assert "answers of 1 lesson." in box.words.value
     box.button.click()
+    assert "nothing to forget" in box.words.value and box.button.description == ASKED
+
+
+def forgetful(folder):
+    """Three lessons with answers, and the box that forgets."""
+    from anglelib.lessons.forget import ForgetAnswers
+
+    books = {lesson: AnswerBook(lesson, folder) for lesson in ("00_start_here", "07_taper_inside", "08_order_of_work")}
+    for lesson, book in books.items():
+        for n in range(2):
+            book.add(Answer(f"{lesson[:2]}-asked", n, "1/8", "right"))
+    return books, ForgetAnswers(folder)
+
+
+def test_one_lesson_is_forgotten_said_before_and_put_back_whole(tmp_path):
+    books, box = forgetful(tmp_path)
+    before = (tmp_path / "07_taper_inside.json").read_text()
+    box.which.value = "07_taper_inside"
     box.button.click()
-    assert "nothing to forget" in box.words.value
+    assert "the answers of 1 lesson in your folder, 2 answers" in box.words.value and "other lessons keep theirs" in box.words.value
+    assert len(books["07_taper_inside"].answers) == 2
+    box.button.click()
+    assert {lesson: len(book.answers) for lesson, book in books.items()} == {"00_start_here": 2, "07_taper_inside": 0, "08_order_of_work": 2}
+    assert not list(tmp_path.glob("07*.json")) and box.back.layout.display == ""
+    books["07_taper_inside"].add(Answer("since", 0, "1", "wrong"))
+    box.back.click()
+    assert [a.question for a in books["07_taper_inside"].answers] == ["07-asked", "07-asked", "since"] and "are back" in box.words.value
+    assert before.splitlines()[1] in (tmp_path / "07_taper_inside.json").read_text()  # with the moment of each
+    assert box.back.layout.display == "none"
+
+
+def test_all_lessons_are_forgotten_and_put_back(tmp_path):
+    books, box = forgetful(tmp_path)
+    box.button.click()
+    assert "the answers of 3 lessons in your folder, 6 answers" in box.words.value
+    box.button.click()
+    assert not any(book.answers for book in books.values())
+    box.back.click()
+    assert all(len(book.answers) == 2 for book in books.values())
+
+
+def test_another_lesson_is_not_forgotten_by_a_press_that_was_meant_for_the_first(tmp_path):
+    books, box = forgetful(tmp_path)
+    box.which.value = "00_start_here"
+    box.button.click()
+    box.which.value = "08_order_of_work"
+    box.button.click()
+    assert all(len(book.answers) == 2 for book in books.values()) and "08" not in box.words.value
+
+
+def test_what_cannot_be_put_back_is_said_and_offered_again(tmp_path, monkeypatch):
+    from anglelib.errors import StorageError
+
+    books, box = forgetful(tmp_path)
+    box.button.click()
+    box.button.click()
+
+    def full(*_args, **_kwargs):
+        raise StorageError("the disk is full.")
+
+    with monkeypatch.context() as patch:
+        patch.setattr("anglelib.questions.answers.write_text", full)
+        patch.setattr("anglelib.questions.answers.PATIENCE", 0.01)
+        box.back.click()
+    assert "the disk is full" in box.words.value and box.back.layout.display == ""
+    box.back.click()
+    assert all(len(book.answers) == 2 for book in books.values())
 
 
 def test_the_room_is_kept_in_the_learners_folder(tmp_path):

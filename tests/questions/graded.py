@@ -78,7 +78,7 @@ def migrated() -> list[Any]:
             copy.write_bytes(path.read_bytes())
             book = AnswerBook(path.stem, copy.parent)
             found.append([path.stem, [[a.question, a.variant, a.typed, a.status, a.slips] for a in book.answers]])
-            found.append([book.add(Answer("one-more", 0, "1", "right")), json.loads(copy.read_text(encoding="utf-8"))])
+            found.append([book.add(Answer("one-more", 0, "1", "right", at="2026-12-01T00:00:00Z")), json.loads(copy.read_text(encoding="utf-8"))])
     return found
 
 

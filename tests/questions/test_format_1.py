@@ -132,7 +132,7 @@ def test_a_file_is_read_as_it_is_and_written_by_ids_with_the_next_answer(tmp_pat
     assert book.add(Answer("07-project", 0, "13/64", "right")) == ""
     data = json.loads(path.read_text())
     told = {"question": "07-project", "variant": 0, "typed": "1/8", "status": "mistake", "slips": ["offset-as-thickness"]}
-    assert data["format"] == 2 and data["answers"] == [told, {**told, "typed": "13/64", "status": "right", "slips": []}]
+    assert data["format"] == 2 and data["answers"] == [told, {**told, "typed": "13/64", "status": "right", "slips": [], "at": data["answers"][-1]["at"]}]
     assert (tmp_path / f"{LESSON}.previous.json").read_text() == old(ONE)  # the file of yesterday is kept beside it
     assert AnswerBook(LESSON, tmp_path).answers == (TOLD, Answer("07-project", 0, "13/64", "right"))
 
