@@ -23,6 +23,7 @@ import ipywidgets as widgets
 from anglelib.lessons.ask import Ask
 from anglelib.lessons.contents import LESSONS
 from anglelib.lessons.controls import PressButton, in_turn
+from anglelib.lessons.look import DO
 from anglelib.lessons.words import paragraph, said
 from anglelib.questions import moments
 from anglelib.questions.answers import home
@@ -58,7 +59,7 @@ class Review(widgets.VBox):
         self._shown: list[tuple[str, str]] = []
         self.words, self.why = widgets.HTML(), widgets.HTML()
         self.place = widgets.VBox()
-        self.onward = PressButton(description="Next question", layout=widgets.Layout(width="auto"))
+        self.onward = PressButton(DO, description="Next question", layout=widgets.Layout(width="auto"))
         self.onward.on_press(self.go_on)
         super().__init__([self.words, self.why, self.place, self.onward])
         self.go_on()
