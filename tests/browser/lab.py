@@ -108,13 +108,19 @@ def end_kernels(home: Path) -> None:
         os.kill(number, signal.SIGKILL)
 
 
+def leave(page) -> None:
+    """Closes the page when its kernel rests: a server that is stopped in the middle of a message says so."""
+    until_idle(page)
+    page.close()
+
+
 @contextlib.contextmanager
 def lesson(browser, address: str, name: str) -> Iterator:
     """A lesson open in a window of its own."""
     page = browser.new_page(viewport={"width": 1366, "height": 900})
     open_notebook(page, address, name)
     yield page
-    page.close()
+    leave(page)
 
 
 @contextlib.contextmanager
@@ -125,4 +131,4 @@ def early(browser, address: str, name: str) -> Iterator:
     page.goto(f"{base}/lab/tree/notebooks/{name}?reset&token={token}")
     page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1", timeout=60_000)
     yield page
-    page.close()
+    leave(page)

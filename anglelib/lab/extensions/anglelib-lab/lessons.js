@@ -29,12 +29,8 @@
     }
   }
 
-  function withoutView(output) {
-    if (output.data && Object.keys(output.data).length > 1) delete output.data[VIEW];
-    return output;
-  }
-
-  const setAside = notebook => eachOutput(notebook, output => VIEW in output.data && !(VIEW in withoutView(output).data));
+  const setAside = notebook => eachOutput(notebook, output =>
+    VIEW in output.data && Object.keys(output.data).length > 1 && delete output.data[VIEW]);
 
   const putBack = (notebook, manager) => eachOutput(notebook, output => {
     const id = output.metadata?.[ASIDE];
@@ -117,14 +113,14 @@
         model.executionState = "idle";
         return false;
       }
-      const before = structuredClone(model.outputs.toJSON());
       let ran = false;
+      const cleared = clearLater(model.outputs);
       try {
         ran = await withItsRoom(cell, () => run(options));
       } finally {
         const expected = model.getMetadata("tags")?.includes("raises-exception");
         if (!ran && !expected) queue.number++; // after an error, as after an interruption, what waits is not run
-        if (!ran && !cell.isDisposed && model.outputs.length === 0) model.outputs.fromJSON(before.map(withoutView));
+        if (!cell.isDisposed) cleared(ran);
       }
       return ran;
     });
@@ -132,7 +128,24 @@
     return turn;
   }
 
-  // What stands in a cell is cleared before the new output comes: its room is kept, so that the page does not jump.
+  // What stands in a cell stays until something new comes, or its run has ended without anything; then all of it goes at once.
+  function clearLater(outputs) {
+    const { add, clear } = outputs;
+    let due = false;
+    const now = () => {
+      if (due) clear.call(outputs);
+      due = false;
+    };
+    outputs.clear = () => { due = true; };
+    outputs.add = output => { now(); return add.call(outputs, output); };
+    return ran => {
+      delete outputs.clear;
+      delete outputs.add;
+      if (ran) now();
+    };
+  }
+
+  // A widget takes a moment to be drawn: the room of what it replaces is kept, so that the page does not jump.
   async function withItsRoom(cell, run) {
     const { node } = cell;
     node.style.minHeight = `${node.offsetHeight}px`;
