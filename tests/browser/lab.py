@@ -68,10 +68,15 @@ def until_shown(page, wanted, seconds: float = 60) -> dict[str, int]:
     return shown(page)
 
 
-def until_idle(page) -> None:
-    """Waits until the kernel is connected and rests, and the widgets have had time to ask for it."""
-    page.wait_for_selector(f'{PANEL} .jp-Notebook-ExecutionIndicator[data-status="idle"]', timeout=60_000, state="attached")
-    page.wait_for_timeout(4000)
+def until_idle(page, seconds: float = 120) -> None:
+    """Waits until the kernel is connected and has rested for 4 s; between two cells it rests for a moment only."""
+    resting = 0
+    for _ in range(round(seconds * 5)):
+        idle = page.locator(f'{PANEL} .jp-Notebook-ExecutionIndicator[data-status="idle"]').count()
+        resting = resting + 1 if idle else 0
+        if resting == 20:
+            return
+        page.wait_for_timeout(200)
 
 
 def save(page, home: Path, name: str) -> dict:
