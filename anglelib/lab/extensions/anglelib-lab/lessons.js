@@ -7,7 +7,6 @@
   const LOOK = 100; // how often what has no signal is looked at [ms]
   const MANAGER = 15000; // so long the widgets' own extension is waited for, where there may be none [ms]
   const DRAWN = 2000; // so long after its run a cell may take to draw [ms]
-  const MOVING = 400; // so long after a key or a wheel the page may still move by it [ms]
   const EDGE = 8; // a cell of which less is seen is not the one that is read [px]
   const PROMPT = 700; // what begins sooner needs no word [ms]
   const pause = time => new Promise(go => setTimeout(go, time));
@@ -166,29 +165,28 @@
   });
 
   // --- the reader stays where they read --------------------------------------------------------------------------------------
-  // While cells run, what stands above the reader grows and shrinks: the cell at the top edge is held, unless the reader moves.
-  let moved = 0;
-  for (const by of ["wheel", "pointerdown", "keydown", "touchmove"]) {
-    document.addEventListener(by, () => { moved = performance.now(); }, { capture: true, passive: true });
-  }
-
+  // While cells run, what stands above the reader grows and shrinks: the cell at the top edge is held, unless the page is scrolled.
   const held = new WeakSet();
   function hold(panel, running) {
     if (!panel || held.has(panel)) return;
     held.add(panel);
-    let anchor = null, place = 0, until = 0;
+    let anchor = null, place = 0, until = 0, top = 0;
     const edge = () => panel.getBoundingClientRect().top;
     const pick = () => {
       anchor = [...panel.querySelectorAll(".jp-Cell")].find(cell => cell.getBoundingClientRect().bottom > edge() + EDGE);
       place = anchor ? anchor.getBoundingClientRect().top - edge() : 0;
+      top = panel.scrollTop;
     };
     const look = () => {
       const now = performance.now();
       if (running()) until = now + DRAWN;
       if (now > until || !panel.isConnected) return held.delete(panel);
       const off = anchor?.isConnected ? anchor.getBoundingClientRect().top - edge() - place : 0;
-      if (!anchor?.isConnected || now - moved < MOVING) pick();
-      else if (Math.abs(off) > 1) panel.scrollTop += off;
+      if (!anchor?.isConnected || panel.scrollTop !== top) pick();
+      else if (Math.abs(off) > 1) {
+        panel.scrollTop += off;
+        top = panel.scrollTop;
+      }
       requestAnimationFrame(look);
     };
     pick();
@@ -204,7 +202,6 @@
         return act.call(actions, notebook, ...rest);
       } finally {
         delete notebook.scrollToItem;
-        moved = 0; // the press that gave the command moves nothing
         notebook.activeCellIndex = index;
         notebook.deselectAll();
       }
