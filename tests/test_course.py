@@ -282,15 +282,16 @@ class Running:
                     return
             time.sleep(0.05)
 
-    def get(self, path: str, token: str | None, method: str = "GET") -> tuple[int, str]:
+    def get(self, path: str, token: str | None, method: str = "GET", body: str | None = None) -> tuple[int, str]:
         headers = {"Authorization": f"token {token}"} if token else {}
         opener = urllib.request.build_opener(urllib.request.ProxyHandler({}))
-        request = urllib.request.Request(f"http://{self.host}:{self.port}{path}", headers=headers, method=method)
+        data = None if body is None else body.encode()
+        request = urllib.request.Request(f"http://{self.host}:{self.port}{path}", data, headers=headers, method=method)
         try:
             with opener.open(request, timeout=20) as answer:
                 return answer.status, answer.read().decode(errors="replace")
         except urllib.error.HTTPError as error:
-            return error.code, ""
+            return error.code, error.read().decode(errors="replace")
 
     def what_the_browser_got(self) -> str:
         """The one word that the browser was called with."""
@@ -387,6 +388,22 @@ def test_real_pages_are_the_projects_and_give_out_nothing_else(shipped, tmp_path
     assert sorted(path.name for path in own.iterdir()) == [".pages", "mine.ipynb"] and not (own / ".pages/open.html").exists()
 
 
+def a_fresh_copy_is_to_be_had(running: Running, own: Path) -> None:
+    """Behind the token alone; of what there is not, nothing is made."""
+    assert running.get("/anglelib/lesson", None)[0] == 403 and running.get("/anglelib/lesson", None, "POST", "{}")[0] == 403
+    told_ = json.loads(running.get("/anglelib/lesson", running.token)[1])
+    assert "notebooks/00_start_here.ipynb" in told_["lessons"] and told_["words"]["fresh"]
+    before = files_in(own)
+    for asked in ("{}", "[]", '{"path": 7}', '{"path": "notebooks/mine.ipynb"}', '{"path": "../../etc/passwd"}'):
+        status, said = running.get("/anglelib/lesson", running.token, "POST", asked)
+        assert status == 409 and "has no lesson" in json.loads(said)["said"], asked
+    assert files_in(own) == before
+    (own / "notebooks/00_start_here.ipynb").write_text("mine")
+    status, said = running.get("/anglelib/lesson", running.token, "POST", '{"path": "notebooks/00_start_here.ipynb"}')
+    assert status == 200 and "What you had is kept beside it" in json.loads(said)["said"]
+    assert "mine" in files_in(own).values() and (own / "notebooks/00_start_here.ipynb").read_text() != "mine"
+
+
 def test_a_real_lab_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
     own = tmp_path / "own"
     scratch = tmp_path / "scratch"
@@ -402,6 +419,9 @@ def test_a_real_lab_opens_on_this_machine_alone_and_stops(shipped, tmp_path):
         status, page = running.get(running.path, running.token)
         settings = json.loads(re.search(r'id="jupyter-config-data" type="application/json">\s*(\{.*?\})\s*</script>', page, re.DOTALL)[1])
         assert status == 200 and settings["news"] == {"disabled": True} and settings["extensionManager"]["can_install"] is False
+        assert [one["name"] for one in settings["federated_extensions"] if one["name"].startswith("anglelib")] == ["anglelib-lab"]
+        assert "@jupyterlab/notebook-extension:cell-executor" in settings["disabledExtensions"]
+        a_fresh_copy_is_to_be_had(running, own)
         status, kernels = running.get("/api/kernelspecs", running.token)
         assert json.loads(kernels)["default"] == "python3"
         status, kernel = running.get("/api/kernels", running.token, "POST")

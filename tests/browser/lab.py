@@ -68,10 +68,15 @@ def until_shown(page, wanted, seconds: float = 60) -> dict[str, int]:
     return shown(page)
 
 
-def until_idle(page) -> None:
-    """Waits until the kernel is connected and rests, and the widgets have had time to ask for it."""
-    page.wait_for_selector(f'{PANEL} .jp-Notebook-ExecutionIndicator[data-status="idle"]', timeout=60_000, state="attached")
-    page.wait_for_timeout(4000)
+def until_idle(page, seconds: float = 120) -> None:
+    """Waits until the kernel is connected and has rested for 4 s; between two cells it rests for a moment only."""
+    resting = 0
+    for _ in range(round(seconds * 5)):
+        idle = page.locator(f'{PANEL} .jp-Notebook-ExecutionIndicator[data-status="idle"]').count()
+        resting = resting + 1 if idle else 0
+        if resting == 20:
+            return
+        page.wait_for_timeout(200)
 
 
 def save(page, home: Path, name: str) -> dict:
@@ -108,13 +113,19 @@ def end_kernels(home: Path) -> None:
         os.kill(number, signal.SIGKILL)
 
 
+def leave(page) -> None:
+    """Closes the page when its kernel rests: a server that is stopped in the middle of a message says so."""
+    until_idle(page)
+    page.close()
+
+
 @contextlib.contextmanager
 def lesson(browser, address: str, name: str) -> Iterator:
     """A lesson open in a window of its own."""
     page = browser.new_page(viewport={"width": 1366, "height": 900})
     open_notebook(page, address, name)
     yield page
-    page.close()
+    leave(page)
 
 
 @contextlib.contextmanager
@@ -125,4 +136,4 @@ def early(browser, address: str, name: str) -> Iterator:
     page.goto(f"{base}/lab/tree/notebooks/{name}?reset&token={token}")
     page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1", timeout=60_000)
     yield page
-    page.close()
+    leave(page)

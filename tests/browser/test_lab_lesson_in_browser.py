@@ -13,7 +13,7 @@ def test_a_run_that_is_asked_for_too_early_wipes_nothing_and_comes(browser, addr
     with early(browser, address, NAME) as page:
         run_menu(page)
         wanted, least, found = outputs_of(shipped(NAME)), 99, {}
-        until_shown(page, lambda now: now["pictures"] > 5, 20)
+        until_shown(page, lambda now: now["outputs"] == wanted, 20)
         for _ in range(600):
             found = shown(page)
             least = min(least, found["outputs"])
@@ -21,7 +21,7 @@ def test_a_run_that_is_asked_for_too_early_wipes_nothing_and_comes(browser, addr
                 break
             page.wait_for_timeout(50)
         assert found["live"] >= 10 and found["dead"] == 0, found
-        assert least >= wanted - 1, f"of {wanted} outputs there were {least} at one time: only the one that is worked out may be missing"
+        assert least >= wanted - 1, f"of {wanted} outputs there were {least} at one time: only one may just be exchanged"
 
 
 def at_the_top(page) -> str:
@@ -71,8 +71,10 @@ def test_keys_that_slip_lose_nothing_of_a_lesson_and_own_cells_go(browser, addre
         page.keyboard.press("b")
         assert cells_of(save(page, home, NAME)) != cells_of(shipped(NAME))
         page.keyboard.press("Escape")
-        page.keyboard.press("d")
-        page.keyboard.press("d")
+        for _ in range(5):  # on a busy machine two keys may come too far apart
+            page.keyboard.press("d")
+            page.keyboard.press("d")
+            page.wait_for_timeout(500)
         assert cells_of(save(page, home, NAME)) == cells_of(shipped(NAME))
 
 
@@ -85,15 +87,19 @@ def test_code_on_request_and_a_fresh_copy(browser, address, home):
         page.wait_for_timeout(500)
         first = code.first
         assert first.is_visible() and "import" in first.inner_text()
-        first.click()
-        page.keyboard.press("Control+End")
+        for _ in range(5):  # a busy machine takes its time to make a cell one that is written in
+            first.click()
+            page.keyboard.press("Control+End")
+            page.wait_for_timeout(500)
+            if first.evaluate("one => one.contains(document.activeElement) || one === document.activeElement"):
+                break
         page.keyboard.type("  # mine")
+        first.get_by_text("# mine").wait_for(timeout=15_000)
         page.get_by_role("button", name="Fresh copy", exact=True).click()
         page.locator(".jp-Dialog").get_by_role("button", name="Fresh copy").click()
         said = page.locator(".Toastify").get_by_text("is kept beside it: notebooks/09_holes_and_what_if_mine_")
         said.wait_for(timeout=15_000)
-        page.wait_for_timeout(1000)
-        assert not any(one.is_visible() for one in code.all()), "the page shows what the course has: its code folded"
+        first.wait_for(state="hidden", timeout=30_000)  # the page shows what the course has: its code folded
         (kept,) = (home / "notebooks").glob("09_holes_and_what_if_mine_*.ipynb")
         assert cells_of(copy_of(home, NAME)) == cells_of(shipped(NAME))
         assert [source for _, source in cells_of(copy_of(home, kept.name)) if source.endswith("  # mine")]

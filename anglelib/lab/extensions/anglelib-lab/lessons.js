@@ -7,7 +7,6 @@
   const LOOK = 100; // how often what has no signal is looked at [ms]
   const MANAGER = 15000; // so long the widgets' own extension is waited for, where there may be none [ms]
   const DRAWN = 2000; // so long after its run a cell may take to draw [ms]
-  const MOVING = 400; // so long after a key or a wheel the page may still move by it [ms]
   const EDGE = 8; // a cell of which less is seen is not the one that is read [px]
   const PROMPT = 700; // what begins sooner needs no word [ms]
   const pause = time => new Promise(go => setTimeout(go, time));
@@ -29,12 +28,8 @@
     }
   }
 
-  function withoutView(output) {
-    if (output.data && Object.keys(output.data).length > 1) delete output.data[VIEW];
-    return output;
-  }
-
-  const setAside = notebook => eachOutput(notebook, output => VIEW in output.data && !(VIEW in withoutView(output).data));
+  const setAside = notebook => eachOutput(notebook, output =>
+    VIEW in output.data && Object.keys(output.data).length > 1 && delete output.data[VIEW]);
 
   const putBack = (notebook, manager) => eachOutput(notebook, output => {
     const id = output.metadata?.[ASIDE];
@@ -117,14 +112,14 @@
         model.executionState = "idle";
         return false;
       }
-      const before = structuredClone(model.outputs.toJSON());
       let ran = false;
+      const cleared = clearLater(model.outputs);
       try {
         ran = await withItsRoom(cell, () => run(options));
       } finally {
         const expected = model.getMetadata("tags")?.includes("raises-exception");
         if (!ran && !expected) queue.number++; // after an error, as after an interruption, what waits is not run
-        if (!ran && !cell.isDisposed && model.outputs.length === 0) model.outputs.fromJSON(before.map(withoutView));
+        if (!cell.isDisposed) cleared(ran);
       }
       return ran;
     });
@@ -132,7 +127,24 @@
     return turn;
   }
 
-  // What stands in a cell is cleared before the new output comes: its room is kept, so that the page does not jump.
+  // What stands in a cell stays until something new comes, or its run has ended without anything; then all of it goes at once.
+  function clearLater(outputs) {
+    const { add, clear } = outputs;
+    let due = false;
+    const now = () => {
+      if (due) clear.call(outputs);
+      due = false;
+    };
+    outputs.clear = () => { due = true; };
+    outputs.add = output => { now(); return add.call(outputs, output); };
+    return ran => {
+      delete outputs.clear;
+      delete outputs.add;
+      if (ran) now();
+    };
+  }
+
+  // A widget takes a moment to be drawn: the room of what it replaces is kept, so that the page does not jump.
   async function withItsRoom(cell, run) {
     const { node } = cell;
     node.style.minHeight = `${node.offsetHeight}px`;
@@ -153,29 +165,28 @@
   });
 
   // --- the reader stays where they read --------------------------------------------------------------------------------------
-  // While cells run, what stands above the reader grows and shrinks: the cell at the top edge is held, unless the reader moves.
-  let moved = 0;
-  for (const by of ["wheel", "pointerdown", "keydown", "touchmove"]) {
-    document.addEventListener(by, () => { moved = performance.now(); }, { capture: true, passive: true });
-  }
-
+  // While cells run, what stands above the reader grows and shrinks: the cell at the top edge is held, unless the page is scrolled.
   const held = new WeakSet();
   function hold(panel, running) {
     if (!panel || held.has(panel)) return;
     held.add(panel);
-    let anchor = null, place = 0, until = 0;
+    let anchor = null, place = 0, until = 0, top = 0;
     const edge = () => panel.getBoundingClientRect().top;
     const pick = () => {
       anchor = [...panel.querySelectorAll(".jp-Cell")].find(cell => cell.getBoundingClientRect().bottom > edge() + EDGE);
       place = anchor ? anchor.getBoundingClientRect().top - edge() : 0;
+      top = panel.scrollTop;
     };
     const look = () => {
       const now = performance.now();
       if (running()) until = now + DRAWN;
       if (now > until || !panel.isConnected) return held.delete(panel);
       const off = anchor?.isConnected ? anchor.getBoundingClientRect().top - edge() - place : 0;
-      if (!anchor?.isConnected || now - moved < MOVING) pick();
-      else if (Math.abs(off) > 1) panel.scrollTop += off;
+      if (!anchor?.isConnected || panel.scrollTop !== top) pick();
+      else if (Math.abs(off) > 1) {
+        panel.scrollTop += off;
+        top = panel.scrollTop;
+      }
       requestAnimationFrame(look);
     };
     pick();
@@ -191,7 +202,6 @@
         return act.call(actions, notebook, ...rest);
       } finally {
         delete notebook.scrollToItem;
-        moved = 0; // the press that gave the command moves nothing
         notebook.activeCellIndex = index;
         notebook.deselectAll();
       }
