@@ -19,6 +19,7 @@ from typing import Any
 from anglelib import page_parts, pages
 from anglelib.served import FIGURE, kernel_options, quiet
 from anglelib.visitors import words
+from anglelib.visitors.allowed import USUAL
 from anglelib.visitors.handlers import handlers, identity
 from anglelib.visitors.house import IDLE, House
 from anglelib.visitors.socket import SETTING
@@ -90,10 +91,6 @@ def application(code: str, most: int, heard: Callable[[dict], None]) -> Any:
     app = Visitors.instance()
     app.identity_provider_class = identity(cookie)
     return app
-
-
-USUAL = frozenset({"disabled", "pace"})
-"""What a page of ours is refused, too, when somebody is quick."""
 
 
 def main() -> None:
