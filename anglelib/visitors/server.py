@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import os
 import secrets
+import shutil
 import sys
 import threading
 from collections.abc import Callable
@@ -111,7 +112,10 @@ def main() -> None:
     app.template_paths.insert(0, folder)
     quiet()
     threading.Thread(target=_until_the_input_ends, args=(app,), daemon=True).start()
-    app.start()
+    try:
+        app.start()
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)  # also where the owner's course was killed and cannot
 
 
 def _until_the_input_ends(app: Any) -> None:
