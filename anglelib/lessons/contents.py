@@ -15,6 +15,7 @@ from pathlib import Path
 
 from anglelib.drawing.escape import escape
 from anglelib.lessons.words import TEXT
+from anglelib.visiting import visiting
 
 NOTEBOOKS = Path(__file__).resolve().parents[2] / "notebooks"
 
@@ -70,6 +71,8 @@ BESIDE = (
     Lesson("", "For the instructor", "lead a class of 6 to 20 for a day", "instructor"),
 )
 """Pages beside the lessons."""
+FOR_OWNER = frozenset({"instructor.ipynb"})
+"""Pages that a visitor of a shared course has no use for: they are for whoever leads the class, on the computer that shares it."""
 HOME = Lesson("", "Home", "see where you are, and go on from there", "home")
 """The page that the course opens."""
 _MINUTES = re.compile(r"(\d+ to \d+) minutes")
@@ -95,13 +98,14 @@ class Contents:
 
     def __init__(self, here: Iterable[str], standing: Mapping[str, str]) -> None:
         self.here, self.standing = frozenset(here), standing
+        self.pages = [page for page in (*LESSONS, *BESIDE) if not (visiting() and page.file in FOR_OWNER)]
 
     def _state(self, lesson: Lesson) -> str:
         return self.standing.get(lesson.id, "") if lesson.file in self.here else "to come"
 
     def _repr_html_(self) -> str:
         rows = []
-        for lesson in (*LESSONS, *BESIDE):
+        for lesson in self.pages:
             name = escape(lesson.name)
             if lesson.file in self.here:
                 name = f'<a href="{escape(lesson.file)}">{name}</a>'
@@ -111,7 +115,7 @@ class Contents:
         return f'<table style="{TEXT}"><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table>'
 
     def __repr__(self) -> str:
-        return "\n".join(self._line(lesson) for lesson in (*LESSONS, *BESIDE))
+        return "\n".join(self._line(lesson) for lesson in self.pages)
 
     def _line(self, lesson: Lesson) -> str:
         state = self._state(lesson)

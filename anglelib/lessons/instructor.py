@@ -50,8 +50,8 @@ class Folded:
 
 
 def day() -> Table:
-    """What is done before, in and after the day, at the machines, with the projector."""
-    kinds = (("the day", guide.DAY), ("at the machines", guide.SAFETY), ("the projector", guide.PROJECTOR), ("whose work it is", guide.WHO))
+    """What is done before, in and after the day, at the machines, with the projector and with phones."""
+    kinds = (("the day", guide.DAY), ("at the machines", guide.SAFETY), ("the projector", guide.PROJECTOR), ("phones", guide.PHONES), ("whose work it is", guide.WHO))
     return Table(("", ""), [(name if not n else "", line) for name, lines in kinds for n, line in enumerate(lines)])
 
 

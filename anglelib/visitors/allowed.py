@@ -70,6 +70,8 @@ SETTABLE: Mapping[str, tuple[str, Callable[[Any, Model], bool]]] = {
 """By the kind of a control what a person sets in it, and what that may be."""
 PRESSED = "ButtonModel"
 PRESS = {"event": "click"}
+NEEDLESS = {"ToggleButtonsModel": PRESS, "TextModel": {"event": "submit"}}
+"""What these send beside their value, and nothing of ours listens to: dropped, and nothing strange."""
 
 
 @dataclass(frozen=True)
@@ -103,6 +105,10 @@ class Refused:
     """Why a message is dropped, by id."""
 
     why: str
+
+
+NEEDLESS_SENT, DISABLED, TOO_FAST = USUAL = ("needless", "disabled", "pace")
+"""Why a page of ours may be refused something: ids of what is nothing strange."""
 
 
 class _Dropped(Exception):
@@ -195,8 +201,10 @@ class Page:
         if method == "request_state":
             return {"comm_id": id_, "data": {"method": method}}, {}
         if model.disabled:
-            raise _Dropped("disabled")
+            raise _Dropped(DISABLED)
         if method == "custom":
+            if data["content"] == NEEDLESS.get(model.kind):
+                raise _Dropped(NEEDLESS_SENT)
             if model.kind != PRESSED or data["content"] != PRESS:
                 raise _Dropped("custom")
             return {"comm_id": id_, "data": {"method": method, "content": dict(PRESS)}}, {}

@@ -7,13 +7,11 @@ True
 from __future__ import annotations
 
 from anglelib.drawing.escape import escape
-from anglelib.lessons.contents import BESIDE, HOME, LESSONS, Lesson
+from anglelib.lessons.contents import BESIDE, FOR_OWNER, HOME, LESSONS, Lesson
 from anglelib.visitors import words
 from anglelib.visitors.code import LENGTH, Square, grouped
 
-NOT_FOR_VISITORS = frozenset({"instructor.ipynb"})
-"""Pages whose whole use is on the owner's computer."""
-BESIDE_HERE = tuple(page for page in BESIDE if page.file not in NOT_FOR_VISITORS)
+BESIDE_HERE = tuple(page for page in BESIDE if page.file not in FOR_OWNER)
 FILES = frozenset(page.file for page in (*LESSONS, *BESIDE_HERE))
 """The notebooks that a visitor opens."""
 HOME_FILE = HOME.file

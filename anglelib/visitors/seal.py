@@ -49,7 +49,8 @@ def readable() -> tuple[str, ...]:
     found = {os.path.realpath(path) for path in python if path}
     found |= {os.path.realpath(path) for path in sys.path if path and os.path.basename(path) in ("site-packages", "dist-packages")}
     found |= {os.path.realpath(PROJECT / name) for name in READ}
-    return tuple(sorted(found - {os.path.realpath(os.sep)})) + ("/usr/share/zoneinfo", "/dev/null", "/dev/urandom")
+    found |= {os.path.realpath(path) for path in ("/usr/share/zoneinfo", os.devnull)}
+    return tuple(sorted(found - {os.path.realpath(os.sep)}))
 
 
 def refusal(event: str, given: tuple[Any, ...], roots: Iterable[str]) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 import os
 import secrets
+import shutil
 import sys
 import threading
 from collections.abc import Callable
@@ -19,6 +20,7 @@ from typing import Any
 from anglelib import page_parts, pages
 from anglelib.served import FIGURE, kernel_options, quiet
 from anglelib.visitors import words
+from anglelib.visitors.allowed import USUAL
 from anglelib.visitors.handlers import handlers, identity
 from anglelib.visitors.house import IDLE, House
 from anglelib.visitors.socket import SETTING
@@ -92,10 +94,6 @@ def application(code: str, most: int, heard: Callable[[dict], None]) -> Any:
     return app
 
 
-USUAL = frozenset({"disabled", "pace"})
-"""What a page of ours is refused, too, when somebody is quick."""
-
-
 def main() -> None:
     """Reads one line, serves until the input ends."""
     given = json.loads(sys.stdin.readline())
@@ -114,7 +112,10 @@ def main() -> None:
     app.template_paths.insert(0, folder)
     quiet()
     threading.Thread(target=_until_the_input_ends, args=(app,), daemon=True).start()
-    app.start()
+    try:
+        app.start()
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)  # also where the owner's course was killed and cannot
 
 
 def _until_the_input_ends(app: Any) -> None:

@@ -203,12 +203,16 @@ def _bearable() -> int:
     return bearable(psutil.virtual_memory().available, psutil.cpu_count())
 
 
-def tell(shared: Shared, wall: str, put: Callable[[str], None] = say) -> None:
-    """Tells the owner: address and code, the square where the terminal shows it, who can come, and how it is ended."""
+def tell(shared: Shared, wall: str, put: Callable[[str], None] = say, whole: Callable[[str], None] = print) -> None:
+    """Tells the owner: address and code, the square where the terminal shows it, who can come, and how it is ended.
+
+    ``put`` wraps what it says to the terminal; ``whole`` leaves a line as it is: an address that is broken cannot be followed.
+    """
     put("")
     put(f"Shared with the workshop: {words.address_and_code(shared.url, shared.code)}")
     if drawable():
         print("\n".join(["", *Square(shared.with_code).in_terminal(), ""]), flush=True)
-    put(f"A sheet for the wall, or for the projector, with the square that a phone's camera reads: {wall}")
+    put("A sheet for the wall, or for the projector, with the square that a phone's camera reads:")
+    whole(wall)
     for text in shared.for_owner:
         put(text)

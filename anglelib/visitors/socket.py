@@ -8,7 +8,7 @@ from __future__ import annotations
 import time
 from typing import Any
 
-from anglelib.visitors.allowed import HEARD, Pace, Page, Passed
+from anglelib.visitors.allowed import DISABLED, HEARD, TOO_FAST, Pace, Page, Passed
 from anglelib.visitors.frames import PROTOCOL, decoded, taken
 
 NAME = "VisitorConnection"
@@ -38,7 +38,7 @@ def __getattr__(name: str) -> Any:
             if not self.channels:
                 return
             if not self.pace.allows(time.monotonic()):
-                self.multi_kernel_manager.dropped("pace")
+                self.multi_kernel_manager.dropped(TOO_FAST)
                 return
             read = taken(incoming_msg) if self.subprotocol == PROTOCOL else None
             if read is None:
@@ -50,6 +50,16 @@ def __getattr__(name: str) -> Any:
                 self._send_on(judged)
             else:
                 self.multi_kernel_manager.dropped(judged.why)
+                if judged.why == DISABLED:
+                    self._let_go_on(decoded(parts[0]))
+
+        def _let_go_on(self, header: dict[str, Any]) -> None:
+            """Tells the page that its message was handled: a control that was shut a moment ago else waits for ever, and is dead."""
+            from jupyter_server.services.kernels.connection.base import serialize_msg_to_ws_v1
+
+            parent = {**self.session.msg_header("comm_msg"), "msg_id": header["msg_id"], "session": header["session"]}
+            idle = self.session.msg("status", {"execution_state": "idle"}, parent={"header": parent})
+            self.write_message(serialize_msg_to_ws_v1(idle, "iopub", self.session.pack), binary=True)
 
         def _send_on(self, passed: Passed) -> None:
             header = {**self.session.msg_header(passed.type), "msg_id": passed.id, "session": passed.session}

@@ -199,6 +199,14 @@ PROJECTOR = (
     "Predict first: the picture keeps its answer until the vote is counted and Commit is pressed.",
     "Press Projector again for the screen. The choice is kept in the folder that the course runs in.",
 )
+PHONES = (
+    "Learners may have the lessons on their own phones: python -m anglelib course --share prints an address, a code and the square that a camera reads, "
+    "and has a sheet of them for the wall. Try it with one phone the day before.",
+    "Only on the workshop's own network, never on one that strangers use: what is sent is not encrypted. Whoever has the code and is on that network comes in.",
+    "A phone reads, moves and answers. It runs no code, sees no file of yours and changes nothing; saving and printing stay with you.",
+    "Answers stay on the page that they were given on, and are gone with it: count hands, not files. A page that nobody touches for half an hour stops, and says so.",
+    "The computer bears so many pages at once, and says how many; two learners a phone halve that. Ctrl-C ends it, and the next start has another code.",
+)
 SAFETY = (
     "Before any switch is touched: the briefing sheet is read aloud and signed by each learner. Who has not signed does not go to a machine.",
     "Somebody competent stands at the running machines always, with at most two in sight; if you must leave, they are switched off.",

@@ -33,6 +33,7 @@ def guide_pages(on: Paper) -> list[Page]:
         *_said("Whose work it is", guide.WHO, wide),
         *_said("At the machines", guide.SAFETY, wide, caution=True),
         *_said("The projector", guide.PROJECTOR, wide),
+        *_said("Phones", guide.PHONES, wide),
         *_demonstrations(wide),
     ]
     mistakes = f"{recognised()} of {len(mistake_rows())} mistakes are recognised in a lesson; what is to be said stands beside each."

@@ -135,7 +135,7 @@ class Socket:
 
         end = time.monotonic() + seconds
         while (left := end - time.monotonic()) > 0:
-            self.connection.settimeout(left)
+            self.connection.settimeout(min(left, 5))  # a ping of the server's begins it anew
             with suppress(WebSocketTimeoutException):
                 _, parts = taken_whole(self.connection.recv())
                 said = decoded(parts[0])["msg_type"], decoded(parts[1]), decoded(parts[3])
@@ -149,13 +149,16 @@ class Socket:
         return any(parent.get("msg_id") == id_ for _, parent, _ in self.heard)
 
     def models(self) -> dict[str, dict]:
-        """All widgets of the page with their states, asked as a page of ours asks."""
+        """All widgets of the page with their states, asked as a page of ours asks; again where a busy kernel's first answer was lost."""
         control = uuid.uuid4().hex
         self.send("comm_open", {"comm_id": control, "target_name": "jupyter.widget.control", "data": {}}, metadata={"version": "1.0.0"})
-        self.send("comm_msg", {"comm_id": control, "data": {"method": "request_states"}})
-        found = self.hear(until=lambda type_, _, content: type_ == "comm_msg" and content["data"].get("method") == "update_states")
-        assert found is not None
-        return found[2]["data"]["states"]
+        for _ in range(6):
+            self.send("comm_msg", {"comm_id": control, "data": {"method": "request_states"}})
+            found = self.hear(10, lambda type_, _, content: type_ == "comm_msg" and content["data"].get("method") == "update_states")
+            if found is not None:
+                self.send("comm_close", {"comm_id": control, "data": {}})
+                return found[2]["data"]["states"]
+        raise RuntimeError("The page's kernel says nothing of its widgets.")
 
 
 def taken_whole(frame: bytes) -> tuple[str, list[bytes]]:

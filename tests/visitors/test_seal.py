@@ -15,7 +15,7 @@ TRIED = {
     "remove": "os.remove(own)", "rename": "os.rename(own, there)", "replace": "os.replace(own, there)", "link": "os.symlink(own, there)", "hard": "os.link(own, there)",
     "truncate": "os.truncate(own, 0)", "mode": "os.chmod(own, 0o777)", "copy": "shutil.copy(own, there)", "tree": "shutil.rmtree(folder)", "times": "os.utime(own)",
     "read": "open(own).read()", "read low": "os.open(own, os.O_RDONLY)", "list": "os.listdir(folder)", "scan": "list(os.scandir(folder))", "glob": "glob.glob(folder + '/*')",
-    "up": "open(os.path.join(package, '..', 'pyproject.toml'))", "through": "open(os.path.join(package, '..', '..', own.lstrip('/')))", "passwords": "open('/etc/passwd')",
+    "up": "open(os.path.join(package, '..', 'pyproject.toml'))", "course": "open(os.path.join(package, 'part.py'), 'r+')", "through": "open(os.path.join(package, '..', '..', own.lstrip('/')))", "passwords": "open('/etc/passwd')",
     "run": "subprocess.run(['true'])", "shell": "os.system('true')", "popen": "os.popen('true')", "exec": "os.execv('/bin/true', ['true'])", "spawn": "os.spawnv(os.P_WAIT, '/bin/true', ['true'])",
     "posix": "os.posix_spawn('/bin/true', ['true'], {})", "fork": "os.fork()", "process": "multiprocessing.Process(target=print).start()", "kill": "os.kill(os.getppid(), 0)",
     "connect": "socket.create_connection(('127.0.0.1', 9), 1)", "raw": "socket.socket().connect(('127.0.0.1', 9))", "listen": "socket.socket().bind(('127.0.0.1', 0))",

@@ -82,7 +82,7 @@ SHARED = Shared(At("192.168.1.20", "wlan0"), 8866, "abcdefghjkmn", 16, (At("10.0
 
 def test_what_the_owner_reads_says_who_how_long_and_where_not():
     said = []
-    tell(SHARED, "http://127.0.0.1:8866/wall?token=owner", said.append)
+    tell(SHARED, "http://127.0.0.1:8866/wall?token=owner", said.append, said.append)
     words = " ".join(said)
     for needed in ("http://192.168.1.20:8866", "abcd-efgh-jkmn", "16 pages at once", "run no code", "workshop's own network only", "not encrypted", "Ctrl-C", "--address 10.0.0.5", "firewall", "/wall?token=owner"):
         assert needed in words
