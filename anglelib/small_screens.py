@@ -26,6 +26,7 @@ STYLE = f"""
 #rendered_cells :focus-visible {{ outline: 3px solid var(--al-accent, #0b5cad) !important; outline-offset: -2px; }}
 #rendered_cells .noUi-handle:focus-visible {{ outline-offset: 2px; }}
 #rendered_cells .noUi-handle::after {{ content: ""; display: block; position: absolute; inset: -5px; width: auto; height: auto; background: none; }}
+#rendered_cells :is(p, li, td) code {{ overflow-wrap: anywhere; white-space: normal; }}
 #rendered_cells .widget-hbox > .widget-slider {{ margin-right: .875rem; }}
 #rendered_cells .jp-RenderedHTMLCommon :is(p, li, td, dd) a {{ text-decoration: underline; }}
 #rendered_cells summary {{ min-height: 1.5rem; box-sizing: border-box; }}
@@ -49,6 +50,12 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .widget-hbox > .widget-slider {{ flex: 1 1 100% !important; margin: 0 1.5rem 0 1rem; max-width: calc(100% - 2.5rem) !important; }}
   #rendered_cells .widget-label {{ text-align: left; }}
   #rendered_cells .widget-hbox > .widget-html:first-child:not(:only-child) > .widget-html-content > [style*=right] {{ text-align: left !important; }}
+  #rendered_cells .widget-text > .widget-label {{ max-width: 60%; }}
+  #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) {{ flex-wrap: wrap; height: auto; }}
+  #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) > .widget-label {{ width: 100% !important; max-width: 100%; }}
+  #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) > input {{ flex: 1 1 100%; }}
+  #rendered_cells .widget-gridbox input::placeholder {{ font-size: .8125rem; }}
+  #rendered_cells .wide > table:has(tr > :nth-child(4)) {{ min-width: 28rem; }}
   #rendered_cells .widget-hbox > .widget-toggle-buttons {{ max-width: 100%; }}
   #rendered_cells :is(.widget-text, .widget-textarea, .widget-dropdown, .widget-select) {{ max-width: 100%; }}
   #rendered_cells .jupyter-button {{ width: auto; max-width: 100%; }}
