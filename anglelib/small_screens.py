@@ -34,6 +34,7 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
 
 @media (max-width: {TABLET}) {{
   #rendered_cells > div {{ padding: .75rem 1rem 5rem; }}
+  #rendered_cells :is(.jp-MarkdownOutput, .jp-RenderedHTML) {{ padding-right: 0; }}
   #rendered_cells .widget-hbox:has(> .widget-html[style*="50%"]) {{ flex-wrap: wrap; }}
   #rendered_cells .widget-hbox > .widget-html[style*="50%"] {{ width: calc(100% - 4px) !important; }}
   #rendered_cells .widget-box > .widget-inline-hbox {{ max-width: calc(100% - 4px) !important; }}
@@ -54,6 +55,8 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) {{ flex-wrap: wrap; height: auto; }}
   #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) > .widget-label {{ width: 100% !important; max-width: 100%; }}
   #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) > input {{ flex: 1 1 100%; }}
+  #rendered_cells pre {{ word-break: normal; overflow-wrap: anywhere; }}
+  #rendered_cells .widget-text[style*="17rem"] {{ width: 20rem !important; }}
   #rendered_cells .widget-gridbox input::placeholder {{ font-size: .8125rem; }}
   #rendered_cells .wide > table:has(tr > :nth-child(4)) {{ min-width: 28rem; }}
   #rendered_cells .widget-hbox > .widget-toggle-buttons {{ max-width: 100%; }}

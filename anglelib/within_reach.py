@@ -85,7 +85,8 @@ _SCRIPT = """
       handle.tabIndex = out ? -1 : 0;
       handle.setAttribute("aria-disabled", out);
     }
-    for (const entry of part.querySelectorAll("input[title]:not([aria-label])")) if (!entry.labels?.length) entry.setAttribute("aria-label", entry.title);
+    for (const entry of part.querySelectorAll("input[title]:not([aria-label])"))
+      if (![...entry.labels].some(label => label.textContent.trim())) entry.setAttribute("aria-label", entry.title);
     for (const button of part.querySelectorAll(".widget-toggle-button")) button.setAttribute("aria-pressed", button.classList.contains("mod-active"));
   }
 
