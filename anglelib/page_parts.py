@@ -43,16 +43,16 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
   font: 1rem sans-serif; color: #222; background: #fff6cc; border-bottom: 1px solid #b59a2a; }
 #page-state:empty { display: none; }
 #page-state button { margin-left: 1rem; font: inherit; }
-@small@
 </style>
 {{ super.super() }}
+<style>@small@</style>
+<script>@reach@</script>
 {%- endblock notebook_css -%}
 {%- block body_header -%}
 {{ super() }}
 <script>@state@</script>
-<script>@reach@</script>
 {%- endblock body_header -%}
-"""
+""".replace("@small@", small_screens.STYLE).replace("@reach@", within_reach.script())
 """Voila's own page without what it would fetch from other hosts, with a width that can be read, and with the line of its state."""
 
 STATE = """
@@ -126,7 +126,6 @@ def write(place: Path) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    made = TEMPLATE.replace("@small@", small_screens.STYLE).replace("@reach@", within_reach.script())
-    (place / "index.html.j2").write_text(made.replace("@state@", STATE.replace("@words@", json.dumps(words))), encoding="utf-8")
+    (place / "index.html.j2").write_text(TEMPLATE.replace("@state@", STATE.replace("@words@", json.dumps(words))), encoding="utf-8")
     (extension / "package.json").write_text(json.dumps(package), encoding="utf-8")
     (extension / "wait.js").write_text(EXTENSION.replace("@name@", NAME).replace("@slow@", str(SLOW_AFTER * 1000)), encoding="utf-8")

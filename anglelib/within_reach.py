@@ -32,7 +32,8 @@ WORDS = {"picture": "Picture, slides sideways", "table": "Table, slides sideways
 
 _FIGURE = re.compile(r"!\[[^\]]*\]\(figures/(\w+)\.png\)")
 _SCRIPT = """
-(() => {
+document.documentElement.lang = "en";
+document.addEventListener("DOMContentLoaded", () => {
   const words = @words@, note = @note@, LEAST = @least@, DOTS = @dots@, USUAL = @usual@, CAPITAL = @capital@;
   const PICTURES = "svg[role=img][viewBox], img", known = new WeakMap();
   const smallest = found => { const sizes = [...found].map(Number).filter(Boolean); return sizes.length ? Math.min(...sizes) : 0; };
@@ -110,9 +111,8 @@ _SCRIPT = """
   new MutationObserver(all => all.forEach(change => later(change.target)))
     .observe(cells, { childList: true, subtree: true, attributes: true, attributeFilter: ["disabled", "class"] });
   new ResizeObserver(() => later(cells)).observe(cells);
-  document.documentElement.lang = "en";
   cells.setAttribute("role", "main");
-})();
+});
 """
 
 
