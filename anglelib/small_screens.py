@@ -2,6 +2,7 @@
 
 On a phone nothing stands beside a control: its slider has the whole width below it. What is wider than the window in any case, a picture whose
 letters would fall below what can be read, a table, a formula, moves sideways inside its own frame (see :mod:`anglelib.within_reach`), never the page.
+A picture stays in view above its controls where it leaves them more than half of the window.
 
 >>> "{#" in STYLE or "{{" in STYLE or "{%" in STYLE  # words of the template's own language
 False
@@ -22,7 +23,6 @@ STYLE = f"""
 #rendered_cells .wide.moves > svg {{ max-height: none; }}
 #rendered_cells .wide.moves::after {{ content: attr(data-note); display: block; position: sticky; left: 0; width: fit-content;
   font: .8125rem/1.4 sans-serif; color: var(--jp-content-font-color1, #161616); }}
-#rendered_cells .widget-html:has(> .wide.tall) {{ position: static; }}
 #rendered_cells :focus-visible {{ outline: 3px solid var(--al-accent, #0b5cad) !important; outline-offset: -2px; }}
 #rendered_cells .noUi-handle:focus-visible {{ outline-offset: 2px; }}
 #rendered_cells .noUi-handle::after {{ content: ""; display: block; position: absolute; inset: -5px; width: auto; height: auto; background: none; }}
@@ -38,6 +38,11 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .widget-hbox:has(> .widget-html[style*="50%"]) {{ flex-wrap: wrap; }}
   #rendered_cells .widget-hbox > .widget-html[style*="50%"] {{ width: calc(100% - 4px) !important; }}
   #rendered_cells .widget-box > .widget-inline-hbox {{ max-width: calc(100% - 4px) !important; }}
+}}
+
+@media (max-width: {TABLET}) and (min-height: 37rem) {{
+  #rendered_cells .al-picture:not(:has(> .tall)) {{ position: sticky; top: 0; z-index: 3; }}
+  #rendered_cells .al-box :is(button, input, select, [role="slider"]) {{ scroll-margin: calc(45vh + 3rem) 0 3rem; }}
 }}
 
 @media (max-width: {PHONE}) {{
@@ -59,6 +64,9 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .widget-text[style*="17rem"] {{ width: 20rem !important; }}
   #rendered_cells .widget-gridbox input::placeholder {{ font-size: .8125rem; }}
   #rendered_cells .wide > table:has(tr > :nth-child(4)) {{ min-width: 28rem; }}
+  #rendered_cells .widget-select {{ flex-wrap: wrap; height: auto; }}
+  #rendered_cells .widget-select > .widget-label {{ width: 100% !important; }}
+  #rendered_cells .widget-select > select {{ flex: 1 1 100%; }}
   #rendered_cells .widget-hbox > .widget-toggle-buttons {{ max-width: 100%; }}
   #rendered_cells :is(.widget-text, .widget-textarea, .widget-dropdown, .widget-select) {{ max-width: 100%; }}
   #rendered_cells .jupyter-button {{ width: auto; max-width: 100%; }}

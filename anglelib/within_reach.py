@@ -70,7 +70,7 @@ document.addEventListener("DOMContentLoaded", () => {
 
   function reach(frame) {
     const moves = frame.scrollWidth > frame.clientWidth + 1;
-    frame.classList.toggle("tall", moves && frame.scrollHeight > innerHeight / 2);  // it would leave no room for what moves it
+    frame.classList.toggle("tall", frame.scrollHeight > innerHeight * 0.45);  // it would leave no room for what moves it
     if (moves === frame.classList.contains("moves")) return;
     frame.classList.toggle("moves", moves);
     const said = { tabindex: 0, role: "group", "aria-label": words[kind(frame)], "data-note": note };

@@ -14,7 +14,9 @@ _STOPS = """() => {
 _HERE = """() => {
   const one = document.activeElement, box = one.getBoundingClientRect(), style = getComputedStyle(one);
   if (!document.querySelector("#rendered_cells").contains(one)) return null;
-  return { what: one.outerHTML.slice(0, 140), stop: +(one.dataset.stop ?? -1), inside: box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth,
+  const x = (Math.max(box.left, 0) + Math.min(box.right, innerWidth)) / 2, y = (Math.max(box.top, 0) + Math.min(box.bottom, innerHeight)) / 2;
+  const there = document.elementFromPoint(x, y), covered = !!there && !one.contains(there) && !there.contains(one);
+  return { covered, what: one.outerHTML.slice(0, 140), stop: +(one.dataset.stop ?? -1), inside: box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth,
     ring: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2 };
 }"""
 
@@ -46,6 +48,7 @@ def lost(stops: list[str], met: list[dict[str, Any]], key: str = "Tab") -> list[
     if not found and order != (wanted if key == "Tab" else wanted[::-1]):
         found.append(f"out of order: {order}")
     found += [f"out of sight: {one['what']}" for one in met if not one["inside"]]
+    found += [f"covered: {one['what']}" for one in met if one["covered"]]
     return found + [f"no ring: {one['what']}" for one in met if not one["ring"]]
 
 
