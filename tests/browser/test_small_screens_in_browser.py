@@ -50,7 +50,7 @@ def test_the_measures_see(browser, address):
     bad = """() => document.querySelector("#rendered_cells > div").insertAdjacentHTML("beforeend", `
         <p style="font-size:9px">tiny words</p><p style="width:3000px">wide words</p><div style="width:40px;overflow:hidden;white-space:nowrap">words that are cut</div>
         <div style="width:50px;overflow-x:auto"><span style="white-space:nowrap">words that nobody reaches</span></div>
-        <button style="width:10px;height:10px"></button><svg role="img" width="200" height="100" viewBox="0 0 200 100"><text y="50" font-size="9">a</text></svg>
+        <button style="width:10px;height:10px"></button><svg role="img" style="min-width:0 !important" width="200" height="100" viewBox="0 0 200 100"><text y="50" font-size="9">a</text></svg>
         <div class="widget-slider"><div class="noUi-target" style="width:40px;height:8px"><i class="noUi-handle" style="display:block;width:8px;height:8px"></i></div></div>
         <img src="data:," width="9" height="9" alt="no picture">`)"""
     with opened(browser, address, "home", "phone") as page:
