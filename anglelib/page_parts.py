@@ -46,7 +46,6 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
   font: 1rem sans-serif; color: #222; background: #fff6cc; border-bottom: 1px solid #b59a2a; }
 #page-state:empty { display: none; }
 #page-state button { margin-left: 1rem; font: inherit; }
-@small@
 #room-state { display: none; position: fixed; bottom: 0; right: 0; z-index: 100; margin: 0; padding: .4rem 1rem;
   font: 1.25rem sans-serif; color: #fff; background: #161616; border: 1px solid #fff; }
 body:has(.@on@) #room-state { display: block; }
@@ -55,15 +54,16 @@ body:not(:has(.@switch@)) #room-state button { display: none; }
 @after@
 </style>
 {{ super.super() }}
+<style>@small@</style>
+<script>@reach@</script>
 {%- endblock notebook_css -%}
 {%- block body_header -%}
 {{ super() }}
 <script>@state@</script>
-<script>@reach@</script>
 <script>@waits@</script>
 <p id="room-state">@says_on@ <button onclick="document.querySelector('.@switch@').click()">@ends_it@</button></p>
 {%- endblock body_header -%}
-"""
+""".replace("@small@", small_screens.STYLE).replace("@reach@", within_reach.script())
 """Voila's own page without what it would fetch from other hosts, with a width that can be read, and with the line of its state."""
 
 STATE = """
@@ -140,8 +140,7 @@ def write(place: Path, ended: str = ENDED) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    filled = {"small": small_screens.STYLE, "reach": within_reach.script(), "after": after.STYLE, "waits": after.SCRIPT,
-              "state": STATE.replace("@words@", json.dumps(words)),
+    filled = {"after": after.STYLE, "waits": after.SCRIPT, "state": STATE.replace("@words@", json.dumps(words)),
               "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT}
     template = TEMPLATE
     for name, text in filled.items():

@@ -2,6 +2,7 @@
 
 On a phone nothing stands beside a control: its slider has the whole width below it. What is wider than the window in any case, a picture whose
 letters would fall below what can be read, a table, a formula, moves sideways inside its own frame (see :mod:`anglelib.within_reach`), never the page.
+A picture stays in view above its controls where it leaves them more than half of the window.
 
 >>> "{#" in STYLE or "{{" in STYLE or "{%" in STYLE  # words of the template's own language
 False
@@ -22,10 +23,10 @@ STYLE = f"""
 #rendered_cells .wide.moves > svg {{ max-height: none; }}
 #rendered_cells .wide.moves::after {{ content: attr(data-note); display: block; position: sticky; left: 0; width: fit-content;
   font: .8125rem/1.4 sans-serif; color: var(--jp-content-font-color1, #161616); }}
-#rendered_cells .widget-html:has(> .wide.tall) {{ position: static; }}
 #rendered_cells :focus-visible {{ outline: 3px solid var(--al-accent, #0b5cad) !important; outline-offset: -2px; }}
 #rendered_cells .noUi-handle:focus-visible {{ outline-offset: 2px; }}
 #rendered_cells .noUi-handle::after {{ content: ""; display: block; position: absolute; inset: -5px; width: auto; height: auto; background: none; }}
+#rendered_cells :is(p, li, td) code {{ overflow-wrap: anywhere; white-space: normal; }}
 #rendered_cells .widget-hbox > .widget-slider {{ margin-right: .875rem; }}
 #rendered_cells .jp-RenderedHTMLCommon :is(p, li, td, dd) a {{ text-decoration: underline; }}
 #rendered_cells summary {{ min-height: 1.5rem; box-sizing: border-box; }}
@@ -33,9 +34,15 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
 
 @media (max-width: {TABLET}) {{
   #rendered_cells > div {{ padding: .75rem 1rem 5rem; }}
+  #rendered_cells :is(.jp-MarkdownOutput, .jp-RenderedHTML) {{ padding-right: 0; }}
   #rendered_cells .widget-hbox:has(> .widget-html[style*="50%"]) {{ flex-wrap: wrap; }}
   #rendered_cells .widget-hbox > .widget-html[style*="50%"] {{ width: calc(100% - 4px) !important; }}
   #rendered_cells .widget-box > .widget-inline-hbox {{ max-width: calc(100% - 4px) !important; }}
+}}
+
+@media (max-width: {TABLET}) and (min-height: 37rem) {{
+  #rendered_cells .al-picture:not(:has(> .tall)) {{ position: sticky; top: 0; z-index: 3; }}
+  #rendered_cells .al-box :is(button, input, select, [role="slider"]) {{ scroll-margin: calc(45vh + 3rem) 0 3rem; }}
 }}
 
 @media (max-width: {PHONE}) {{
@@ -49,6 +56,17 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .widget-hbox > .widget-slider {{ flex: 1 1 100% !important; margin: 0 1.5rem 0 1rem; max-width: calc(100% - 2.5rem) !important; }}
   #rendered_cells .widget-label {{ text-align: left; }}
   #rendered_cells .widget-hbox > .widget-html:first-child:not(:only-child) > .widget-html-content > [style*=right] {{ text-align: left !important; }}
+  #rendered_cells .widget-text > .widget-label {{ max-width: 60%; }}
+  #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) {{ flex-wrap: wrap; height: auto; }}
+  #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) > .widget-label {{ width: 100% !important; max-width: 100%; }}
+  #rendered_cells .widget-text:is([style*="25rem"], [style*="36rem"], [style*="40rem"]) > input {{ flex: 1 1 100%; }}
+  #rendered_cells pre {{ word-break: normal; overflow-wrap: anywhere; }}
+  #rendered_cells .widget-text[style*="17rem"] {{ width: 20rem !important; }}
+  #rendered_cells .widget-gridbox input::placeholder {{ font-size: .8125rem; }}
+  #rendered_cells .wide > table:has(tr > :nth-child(4)) {{ min-width: 28rem; }}
+  #rendered_cells .widget-select {{ flex-wrap: wrap; height: auto; }}
+  #rendered_cells .widget-select > .widget-label {{ width: 100% !important; }}
+  #rendered_cells .widget-select > select {{ flex: 1 1 100%; }}
   #rendered_cells .widget-hbox > .widget-toggle-buttons {{ max-width: 100%; }}
   #rendered_cells :is(.widget-text, .widget-textarea, .widget-dropdown, .widget-select) {{ max-width: 100%; }}
   #rendered_cells .jupyter-button {{ width: auto; max-width: 100%; }}

@@ -2,7 +2,7 @@
 
 A picture is never made smaller than its letters can be read: the least width of its drawing follows from its smallest letters, and where
 the window has less, its frame moves sideways. So do tables and formulas. A frame that moves can be reached by Tab, and says what it is.
-What ipywidgets leaves out for the ear is put in: a slider's name, which button is chosen, what is out of reach.
+What ipywidgets leaves out for the ear is put in: a slider's and a cell's name, which button is chosen, what is out of reach.
 
 >>> "{#" in script() or "{{" in script() or "{%" in script()  # words of the template's own language
 False
@@ -32,7 +32,8 @@ WORDS = {"picture": "Picture, slides sideways", "table": "Table, slides sideways
 
 _FIGURE = re.compile(r"!\[[^\]]*\]\(figures/(\w+)\.png\)")
 _SCRIPT = """
-(() => {
+document.documentElement.lang = "en";
+document.addEventListener("DOMContentLoaded", () => {
   const words = @words@, note = @note@, LEAST = @least@, DOTS = @dots@, USUAL = @usual@, CAPITAL = @capital@;
   const PICTURES = "svg[role=img][viewBox], img", known = new WeakMap();
   const smallest = found => { const sizes = [...found].map(Number).filter(Boolean); return sizes.length ? Math.min(...sizes) : 0; };
@@ -48,7 +49,7 @@ _SCRIPT = """
       px = width(Number(drawn.getAttribute("viewBox").split(" ")[2]), smallest(texts(drawn)));
     } else {
       if (!picture.complete) { picture.addEventListener("load", () => later(picture), { once: true }); return 0; }
-      px = width(picture.naturalWidth / DOTS, (picture.nextElementSibling?.dataset.letters ?? USUAL) / CAPITAL);
+      px = width(picture.naturalWidth / DOTS, ((picture.closest(".wide") ?? picture).nextElementSibling?.dataset.letters ?? USUAL) / CAPITAL);
     }
     known.set(picture, px);
     return px;
@@ -65,11 +66,11 @@ _SCRIPT = """
     return frame;
   }
 
-  const kind = frame => frame.matches("mjx-container, .widget-htmlmath-content") ? "formula" : frame.matches("pre") ? "text" : frame.querySelector("table") ? "table" : "picture";
+  const kind = frame => frame.matches("mjx-container, .widget-htmlmath-content") ? "formula" : frame.matches("pre") ? "text" : frame.matches(".widget-gridbox") || frame.querySelector("table") ? "table" : "picture";
 
   function reach(frame) {
     const moves = frame.scrollWidth > frame.clientWidth + 1;
-    frame.classList.toggle("tall", moves && frame.scrollHeight > innerHeight / 2);  // it would leave no room for what moves it
+    frame.classList.toggle("tall", frame.scrollHeight > innerHeight * 0.45);  // it would leave no room for what moves it
     if (moves === frame.classList.contains("moves")) return;
     frame.classList.toggle("moves", moves);
     const said = { tabindex: 0, role: "group", "aria-label": words[kind(frame)], "data-note": note };
@@ -85,6 +86,8 @@ _SCRIPT = """
       handle.tabIndex = out ? -1 : 0;
       handle.setAttribute("aria-disabled", out);
     }
+    for (const entry of part.querySelectorAll("input[title]:not([aria-label])"))
+      if (![...entry.labels].some(label => label.textContent.trim())) entry.setAttribute("aria-label", entry.title);
     for (const button of part.querySelectorAll(".widget-toggle-button")) button.setAttribute("aria-pressed", button.classList.contains("mod-active"));
   }
 
@@ -94,7 +97,7 @@ _SCRIPT = """
       framed(picture).style.setProperty("--least", px + "px");
     }
     for (const table of part.querySelectorAll("table")) if (!table.parentElement.closest("table")) framed(table);
-    for (const frame of part.querySelectorAll(".wide, .widget-htmlmath-content, mjx-container[display=true], pre")) reach(frame);
+    for (const frame of part.querySelectorAll(".wide, .widget-gridbox, .widget-htmlmath-content, mjx-container[display=true], pre")) reach(frame);
     name(part);
   }
 
@@ -108,9 +111,8 @@ _SCRIPT = """
   new MutationObserver(all => all.forEach(change => later(change.target)))
     .observe(cells, { childList: true, subtree: true, attributes: true, attributeFilter: ["disabled", "class"] });
   new ResizeObserver(() => later(cells)).observe(cells);
-  document.documentElement.lang = "en";
   cells.setAttribute("role", "main");
-})();
+});
 """
 
 

@@ -22,7 +22,8 @@ class Table:
 
     def _repr_html_(self) -> str:
         def row(tag: str, cells: Sequence[str]) -> str:
-            return "<tr>" + "".join(f'<{tag} style="text-align:left">{escape(cell)}</{tag}>' for cell in cells) + "</tr>"
+            tags = [tag if cell else "td" for cell in cells]  # a head that says nothing is none
+            return "<tr>" + "".join(f'<{tag} style="text-align:left">{escape(cell)}</{tag}>' for tag, cell in zip(tags, cells, strict=True)) + "</tr>"
 
         body = "".join(row("td", cells) for cells in self.rows)
         table = f'<table style="{TEXT}"><thead>{row("th", self.heads)}</thead><tbody>{body}</tbody></table>'

@@ -14,7 +14,9 @@ _STOPS = """() => {
 _HERE = """() => {
   const one = document.activeElement, box = one.getBoundingClientRect(), style = getComputedStyle(one);
   if (!document.querySelector("#rendered_cells").contains(one)) return null;
-  return { what: one.outerHTML.slice(0, 140), stop: +(one.dataset.stop ?? -1), inside: box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth,
+  const x = (Math.max(box.left, 0) + Math.min(box.right, innerWidth)) / 2, y = (Math.max(box.top, 0) + Math.min(box.bottom, innerHeight)) / 2;
+  const there = document.elementFromPoint(x, y), covered = !!there && !one.contains(there) && !there.contains(one);
+  return { covered, what: one.outerHTML.slice(0, 140), stop: +(one.dataset.stop ?? -1), inside: box.bottom > 0 && box.top < innerHeight && box.right > 0 && box.left < innerWidth,
     ring: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) >= 2 };
 }"""
 
@@ -22,17 +24,19 @@ _HERE = """() => {
 def walk(page, key: str = "Tab", most: int = 600) -> tuple[list[str], list[dict[str, Any]]]:
     """All stops of the page, in the order of the page, and those that the key comes by until it leaves the page."""
     stops = page.evaluate(_STOPS)
-    page.evaluate("""key => { const stops = document.querySelectorAll('[data-stop]');
-        if (key === 'Tab') document.body.insertAdjacentHTML('afterbegin', '<a id="before" href="#">before</a>'), document.querySelector('#before').focus();
-        else stops[stops.length - 1].focus(); }""", key)
-    met: list[dict[str, Any]] = [] if key == "Tab" else [page.evaluate(_HERE)]
+    met: list[dict[str, Any]] = []
+    if key == "Tab":
+        start(page)
+    else:
+        page.locator("[data-stop]").last.focus()
+        met.append(page.evaluate(_HERE))
     for _ in range(most):
         page.keyboard.press(key)
         here = page.evaluate(_HERE)
         if here is None or (met and here["stop"] == met[0]["stop"]):  # out of the page, or once round it
             break
         met.append(here)
-    page.evaluate("document.querySelector('#before')?.remove()")
+    started(page)
     return stops, met
 
 
@@ -44,6 +48,7 @@ def lost(stops: list[str], met: list[dict[str, Any]], key: str = "Tab") -> list[
     if not found and order != (wanted if key == "Tab" else wanted[::-1]):
         found.append(f"out of order: {order}")
     found += [f"out of sight: {one['what']}" for one in met if not one["inside"]]
+    found += [f"covered: {one['what']}" for one in met if one["covered"]]
     return found + [f"no ring: {one['what']}" for one in met if not one["ring"]]
 
 
@@ -58,6 +63,17 @@ def go_to(page, selector: str, most: int = 600) -> bool:
     return False
 
 
+def start(page) -> None:
+    """Back to the top of the page, before its first stop."""
+    page.evaluate("""() => { document.body.insertAdjacentHTML("afterbegin", '<a id="before" href="#">before</a>');
+        document.querySelector("#before").focus(); }""")
+
+
+def started(page) -> None:
+    """Takes away what the start needed."""
+    page.evaluate("document.querySelector('#before')?.remove()")
+
+
 ENTRY, CHOICE = "#rendered_cells .widget-text input[type=text]", "#rendered_cells .widget-toggle-button"
 _SAID = "() => [...document.querySelectorAll('[role=status]')].map(one => one.innerText).join('|')"
 
@@ -65,8 +81,10 @@ _SAID = "() => [...document.querySelectorAll('[role=status]')].map(one => one.in
 def answer_one(page) -> str:
     """Answers the first question of the page by keys: types or chooses, then Enter or Space; gives the words that are new."""
     before = page.evaluate(_SAID)
-    page.evaluate("document.activeElement.blur()")
-    if not go_to(page, f":is({ENTRY}, {CHOICE})"):
+    start(page)
+    found = go_to(page, f":is({ENTRY}, {CHOICE})")
+    started(page)
+    if not found:
         return ""
     if page.evaluate("kind => document.activeElement.matches(kind)", ENTRY):
         page.keyboard.type("1 1/8")
@@ -111,11 +129,15 @@ def slide_one(page) -> bool | None:
     if not page.locator("[role=slider]").count():
         return None
     for _ in range(8):
-        page.evaluate("document.activeElement.blur()")
-        page.evaluate("getSelection().removeAllRanges()")
-        if go_to(page, "[role=slider]"):
+        start(page)
+        found = go_to(page, "[role=slider]")
+        if not found:
+            start(page)
+        committed = not found and commit_next(page)
+        started(page)
+        if found:
             break
-        if not commit_next(page):
+        if not committed:
             return None
     for key in ("ArrowRight", "ArrowLeft", "ArrowLeft"):
         before = page.evaluate(shown)

@@ -80,7 +80,7 @@ def faults(page, finger: int = 24) -> list[str]:
 
 _FAULTS = """finger => {
   const found = [], cells = document.querySelector("#rendered_cells"), window_wide = document.documentElement.clientWidth;
-  const say = (what, one) => found.push(`${what}: ${one.localName}.${one.className?.baseVal ?? one.className} "${(one.innerText ?? one.textContent ?? "").trim().slice(0, 60)}"`);
+  const say = (what, one) => found.push(`${what}: ${one.localName}.${one.className?.baseVal ?? one.className} "${(one.innerText || one.textContent || one.alt || "").trim().slice(0, 60)}"`);
   const seen = one => { const box = one.getBoundingClientRect(); return box.width > 0 && box.height > 0 && getComputedStyle(one).visibility === "visible"; };
   const own = one => [...one.childNodes].some(node => node.nodeType === 3 && node.data.trim());
   const LEAST = 11 - 0.06;
@@ -120,8 +120,8 @@ _FAULTS = """finger => {
   for (const slider of cells.querySelectorAll(".noUi-target")) {
     if (!seen(slider.closest(".widget-slider"))) continue;
     const track = slider.getBoundingClientRect(), knob = slider.querySelector(".noUi-handle").getBoundingClientRect();
-    if (track.width < 120 || track.height < 3) say(`a track of ${track.width.toFixed()} x ${track.height.toFixed()} px`, slider.closest(".widget-hbox"));
-    if (knob.width < 16 || knob.left < 0 || knob.right > window_wide) say(`a knob of ${knob.width.toFixed()} px at ${knob.left.toFixed()}`, slider.closest(".widget-hbox"));
+    if (track.width < 120 || track.height < 3) say(`a track of ${track.width.toFixed()} x ${track.height.toFixed()} px`, slider.closest(".widget-hbox") ?? slider);
+    if (knob.width < 16 || knob.left < 0 || knob.right > window_wide) say(`a knob of ${knob.width.toFixed()} px at ${knob.left.toFixed()}`, slider.closest(".widget-hbox") ?? slider);
   }
   for (const one of document.querySelectorAll("a[href], button, input, select, textarea, summary, .noUi-handle")) {
     if (!seen(one) || !cells.contains(one)) continue;
