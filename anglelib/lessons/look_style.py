@@ -27,7 +27,7 @@ PROJECTOR_ON = "al-projector-on"
 """Somewhere on a page that is shown by a projector."""
 ROOM_SWITCH = "al-room"
 """The switch of the room."""
-SAYS_ON, ENDS_IT = "The projector is on, for every page.", "Back to the screen"
+SAYS_ON, ENDS_IT = "The projector is on, for every page. The switch under any picture ends it.", "Back to the screen"
 """What a plain page says at its foot, and on the button beside."""
 SIGN = "al-style"
 """Where the style is: a page of ours."""
@@ -129,6 +129,7 @@ _DARK = f"""
 
 _FORCED = f"""
 @media (forced-colors: active) {{
+  .{CHOICE} .widget-toggle-button, .jupyter-widgets.{HELP}, .jupyter-widgets.{SWITCH} {{ border-color: Canvas; }}
   .jupyter-widgets.{DO} {{ border: 3px solid ButtonText; }}
   .{CHOICE} .widget-toggle-button.mod-active::before, .jupyter-widgets.{SWITCH}.mod-active::before {{ border: .4em solid Highlight; }}
   .widget-slider.jupyter-widgets .noUi-connects {{ border: 1px solid CanvasText; }}
@@ -162,4 +163,9 @@ _ROOM = f"""
 }}
 """
 
-STYLE = _COLOURS + _BOX + _CONTROLS + _DARK + _FORCED + _ROOM
+STYLE = "".join((_COLOURS, _BOX, _CONTROLS, _DARK, _FORCED, _ROOM)).replace("\n\n", "\n")
+
+
+def shown_by(theme: str) -> str:
+    """The style as HTML; with the sign by which the whole page grows where a projector shows it."""
+    return f'<style class="{SIGN}">{STYLE}</style>' + (f'<i class="{PROJECTOR_ON}"></i>' if theme == "projector" else "")

@@ -126,7 +126,7 @@ def turning() -> LivePicture:
         draw_turning,
         {
             "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5),
-            "about": ChoiceControl("Turned", by_id(TURNS), END_FOR_END),
+            "about": ChoiceControl("Way of turning", by_id(TURNS), END_FOR_END),
         },
         presets=jobs(),
         ask=Predict(lambda n: ask.end_for_end(ask.BRACKET), _book()),
