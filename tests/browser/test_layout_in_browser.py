@@ -115,6 +115,7 @@ SPOILS = {
 }
 
 
+@pytest.mark.slow
 def test_the_measures_see_what_is_spoiled(browser, address):
     pages = [look(browser, address, name) for name in QUICK]
     for rule, seen in SPOILS.items():
