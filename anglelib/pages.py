@@ -10,6 +10,7 @@ is left out, since it runs when it is opened.
 
 from __future__ import annotations
 
+import os
 import re
 import threading
 import webbrowser
@@ -21,6 +22,9 @@ from urllib.parse import unquote
 
 from anglelib import page_parts
 from anglelib.errors import BenchError
+from anglelib.lessons.contents import HOME
+from anglelib.lessons.look_style import shown_by
+from anglelib.lessons.room import THEMES, Room
 from anglelib.prompt_socket import SETTING
 from anglelib.served import FIGURE, OPEN_NAME, kernel_options, only_lessons, port_options, quiet, write_opening
 from anglelib.way import STYLE, anchored, bar, sections_bar, ways
@@ -67,6 +71,7 @@ def prepared(request: Any, notebook: Any, cwd: str) -> Any:
         if cell.cell_type == "markdown":
             cell.source = as_page(cell.source)
     _with_way(notebook, _file(request))
+    _with_room(notebook, _file(request))
     notebook.cells = [shown for cell in notebook.cells for shown in with_its_code(cell)]
     return notebook
 
@@ -91,6 +96,14 @@ def _with_way(notebook: Any, file: str) -> None:
     top = f"{STYLE}{bar(links, 'Way through the course')}{sections_bar(sections)}"
     foot = bar(links, "Way through the course, at the foot")
     notebook.cells = [new_markdown_cell(top), *notebook.cells, new_markdown_cell(foot)]
+
+
+def _with_room(notebook: Any, file: str) -> None:
+    """Home has no widgets that bring the style of the page: where a projector shows the course, it gets it here."""
+    if file == HOME.file and (theme := Room(os.environ.get("ANGLELIB_HOME")).theme) != THEMES[0]:
+        from nbformat.v4 import new_markdown_cell
+
+        notebook.cells = [new_markdown_cell(shown_by(theme)), *notebook.cells]
 
 
 def with_its_code(cell: Any) -> list[Any]:

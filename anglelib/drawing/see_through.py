@@ -166,6 +166,8 @@ def _marks(lining: Lining, at: Callable[[float, float], Point], top: float, show
 def _predicted(lining: Lining, at: Callable[[float, float], Point], shown: Shown) -> Group:
     """The ghost of a prediction on the other leg, and its figure."""
     x = min(float(shown.prediction), shown.reach)  # type: ignore[arg-type]
+    if shown.few:  # dotted, as everywhere; its figure stands under the picture
+        return (Line(*at(x, lining.bend), *at(x, lining.width), "ghost"),)
     middle = lining.bend + 0.45 * (lining.width - lining.bend)
     text = f"you: {exact(shown.prediction)}"  # type: ignore[arg-type]
     mark = lining.line.vertex_projection if shown.answer else None

@@ -14,7 +14,7 @@ from itertools import accumulate
 from math import cos, pi, sin
 
 from anglelib.drawing.dimensions import arrow, spread
-from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Polyline, Sheet, polygon
+from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, Polyline, Sheet, move, polygon
 from anglelib.drawing.symbols import datum_sign, zigzag
 from anglelib.geometry.chain import running, stepping_error, stepping_scatter
 from anglelib.lengths import both, decimal, exact
@@ -26,6 +26,8 @@ LEG, BACK = 79.0, 95.0
 """The leg's lower and upper edge [mm]."""
 BASE, SIXTEENTH = 13.0, 9.4
 """Where the error is nought, and how high 1/16 of error is drawn [mm]."""
+UNDER = LEG - 14
+"""What lies under the leg: the errors."""
 WAYS = {"same": "all the same way", "mixed": "now long, now short"}
 """How the steps err, by id, in words."""
 SAME, MIXED = WAYS
@@ -62,6 +64,8 @@ class Shown:
 
 def stepping_sheet(row: Row, shown: Shown = Shown()) -> Sheet:
     """The leg with its marks, and the errors under it."""
+    if not shown.answer:  # no graph without its points
+        return Sheet(WIDTH, HEIGHT - UNDER, move(_leg(row, shown), 0, -UNDER), "Stepping off", stepping_sentence(row, shown))
     items = (*_leg(row, shown), *_errors(row, shown))
     return Sheet(WIDTH, HEIGHT, items, "Stepping off", stepping_sentence(row, shown))
 
@@ -131,8 +135,6 @@ def _errors(row: Row, shown: Shown) -> Group:
     if shown.prediction is not None:
         y = at(0, min(shown.prediction, TOP + Fraction(1, 64)))[1]
         items.append(Line(LEFT, y, far, y, "ghost"))
-    if not shown.answer:
-        return tuple(items)
     count = row.count
     items.append(polygon((at(0, 0), at(last, stepping_error(count, row.error)), at(last, 0)), "narrow"))
     root = [at(last * i / 24, stepping_scatter(1, float(row.error)) * (count * i / 24) ** 0.5) for i in range(25)]

@@ -152,10 +152,7 @@ def traps_sheet(pairs: Sequence[tuple[Stick, Part]], shop: Shop, *, answer: bool
         top = height - 4 - number * 22
         reasons = refusals(part, stick, shop) if answer else ()
         items += rows([Row(stick.id, stick.length, (), stick.dents, "", "refused" if reasons else "")], 24, top, 196 / 120, 12.0)
-        if few:
-            said = f"{show(stick.length)} long; for the {called(part)}?" if not answer else f"no: {_brief(reasons)}" if reasons else "serves"
-        else:
-            said = _reasoned(stick, part, shop) if answer else _seen(stick, part)
+        said = _seen(stick, part) if not answer else _reasoned(stick, part, shop) if not few else f"no: {_brief(reasons)}" if reasons else "serves"
         for line, words in enumerate(wrap(said, WIDTH - 30, LETTER)):
             items.append(Label(24, top - 9.2 - 5.6 * line, words, LETTER, "start", "top", accent=answer and not reasons))
     words = " ".join((_reasoned if answer else _asked)(stick, part, shop) for stick, part in pairs)

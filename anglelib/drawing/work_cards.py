@@ -18,7 +18,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from anglelib.drawing.outer_view import direction
-from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, polygon
+from anglelib.drawing.sheet import Circle, Group, Hatch, Item, Label, Line, Point, Polyline, Sheet, move, polygon
 from anglelib.drawing.symbols import zigzag
 from anglelib.drawing.warning import warning_sign
 from anglelib.geometry.ends import first_end
@@ -36,6 +36,8 @@ LEFT, RIGHT = 15.0, 232.0
 TOP, FOOT = 114.0, 66.0
 """Upper and lower edge of a card [mm]."""
 BASE, TALL = 16.0, 32.0
+UNDER = FOOT - 4
+"""What lies under the cards: what a slip costs."""
 """Foot of the pieces that are lost, and the height of a whole blank [mm]."""
 PART, STICK, WIDE = 18.0, 5.5, 10.0
 """How long and wide a part is on its card, and how much of the stick is shown beside it [mm]."""
@@ -77,6 +79,8 @@ def work_cards_sheet(laid: Laid, shown: Shown = Shown()) -> Sheet:
     items: list[Item] = []
     for i, one in enumerate(steps):
         items += _card(laid, one, i, LEFT + i * step, step - 2, shown)
+    if not shown.answer:  # no graph without its bars
+        return Sheet(WIDTH, HEIGHT - UNDER, move(items, 0, -UNDER), "Operation cards", work_cards_sentence(laid, shown))
     items += _costs(laid, steps, step, shown)
     return Sheet(WIDTH, HEIGHT, tuple(items), "Operation cards", work_cards_sentence(laid, shown))
 
@@ -197,8 +201,6 @@ def _costs(laid: Laid, steps: tuple[Step, ...], wide: float, shown: Shown) -> Gr
         items.append(Line(middle - wide / 2 - 11, y, middle + 5, y, "ghost"))
         if not shown.few:
             items.append(Label(middle - wide / 2, y + 1.2, f"you: {exact(shown.prediction)}", SMALL))
-    if not shown.answer:
-        return tuple(items)
     for i, step in enumerate(steps):
         middle = LEFT + (i + 0.5) * wide - 1
         high = float(step.metal) * unit

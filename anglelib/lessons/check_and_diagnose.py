@@ -34,6 +34,7 @@ from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.laid_on_print import on_print
 from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.own_readings import OwnReadings, PartOfJob, rows_sheet
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.table import Table
@@ -147,10 +148,10 @@ def _numbers(formula: Any, shown: Mapping[str, str], result: str) -> str:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: a part to be judged, and the causes of another."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and the causes of another."""
     found, rows = causes("M16", 100, 3)
     return {
-        f"{LESSON}.png": draw(given(PART, "M16"), View(revealed=False)),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_causes.png": causes_sheet(found, rows, "Ranked causes"),
     }
 

@@ -33,6 +33,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fra
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
 from anglelib.lessons.unit_switch import in_unit, with_unit
 from anglelib.lessons.words import Worked, latex_length
@@ -144,10 +145,10 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, and a run that is too long."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and a run that is too long."""
     long = given(ask.longer(ask.CLEAT, Fraction(2)))
     return {
-        f"{LESSON}.png": draw_edges(long, View(revealed=False)),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_short.png": draw_edges(long, View()),
     }
 

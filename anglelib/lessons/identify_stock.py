@@ -31,6 +31,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, Preset, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import identify_stock as ask
@@ -137,9 +138,9 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the two pieces, and the caliper."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and the caliper."""
     return {
-        f"{LESSON}.png": look_alikes_sheet(SQUARE, PLAIN, revealed=False),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_caliper.png": caliper_sheet(reading(_first()), held(PLAIN, "leg-A"), revealed=True),
     }
 

@@ -32,6 +32,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fra
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Preset, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import kerf_and_allowance as ask
 from anglelib.questions import recall as earlier
@@ -121,10 +122,10 @@ def write_heat(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, and the saw where it belongs."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and the saw where it belongs."""
     cut = _line()
     return {
-        f"{LESSON}.png": saw_line_sheet(cut, SPLIT, answer=False),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_outside.png": saw_line_sheet(cut, OUTSIDE, wander=WANDERS[2]),
     }
 
@@ -213,16 +214,20 @@ def scatter() -> LivePicture:
 def budget() -> Worked:
     """Where the scatter of the picture comes from."""
     found = sawn_end()
-    steps = (
+    shares = (
         f"Reading the rule: within {exact(READING)} either way. Limits alone, so divided by the root of 3: {found.contributions[0].standard:.4f}.",
         f"The ink is {decimal(INK)} wide, so within {decimal(INK / 2)} either way: {found.contributions[1].standard:.4f}.",
         f"The square: {SQUARE:.4f}. It hardly matters.",
         f"The saw wanders by up to {decimal(WANDER)} either way: {found.contributions[3].standard:.4f}.",
-        f"Square each, add the squares, take the root: u is {found.standard:.3f}. Twice that, {found.expanded:.3f}, holds about 95 cuts of 100.",
+        f"Square each, add the squares, take the root: {found.standard:.3f}.",
+    )
+    steps = (
+        "Four things scatter: the reading of the rule, the width of the ink, the square, and the saw.",
+        f"Together they scatter by u = {found.standard:.3f}. Twice that, {found.expanded:.3f}, holds about 95 cuts of 100.",
     )
     largest = found.largest.name
     check = f"Check: the largest share decides most. Here it is {largest}; a finer rule would change little."
-    return Worked("Worked scatter of one sawn end, inches; the limits are guesses: measure your own", steps, check)
+    return Worked("Worked scatter of one sawn end, inches; the limits are guesses: measure your own", steps, check, ("How the four are added up", shares))
 
 
 def batch() -> LivePicture:

@@ -4,10 +4,10 @@ The style is text in a widget that each box shows without taking room: so it is 
 alike, with nothing to install, and follows the room. One model serves all boxes of a page.
 
 >>> from anglelib.lessons.room import ROOM
->>> page_style().value.endswith(ON_SIGN)
+>>> page_style().value.endswith("</i>")
 False
 >>> ROOM.theme = "projector"
->>> page_style().value.endswith(ON_SIGN)
+>>> page_style().value.endswith("</i>")
 True
 >>> ROOM.theme = "screen"
 """
@@ -19,29 +19,12 @@ from functools import cache
 import ipywidgets as widgets
 
 from anglelib.lessons.controls import in_turn
-from anglelib.lessons.look_style import (
-    ASK,
-    BELOW,
-    BOX,
-    CHOICE,
-    DO,
-    HELP,
-    PANEL,
-    PICTURE,
-    PROJECTOR_ON,
-    ROOM_SWITCH,
-    SIGN,
-    STYLE,
-    SWITCH,
-    TOOL,
-)
+from anglelib.lessons.look_style import ASK, BELOW, BOX, CHOICE, DO, HELP, PANEL, PICTURE, ROOM_SWITCH, SWITCH, TOOL, shown_by
 from anglelib.lessons.room import ROOM
 
-__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "PROJECTOR_ON", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch"]
+__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch"]
 
 PROJECTOR = "Projector"
-ON_SIGN = f'<i class="{PROJECTOR_ON}"></i>'
-"""By this a page knows that a projector shows it."""
 PROJECTOR_ENDS = "Projector is on, for every page: end it"
 
 
@@ -51,16 +34,11 @@ def as_(looks_like: str, widget: widgets.DOMWidget) -> widgets.DOMWidget:
     return widget
 
 
-def style(theme: str) -> str:
-    """The style as HTML; with the sign that the projector is on, by which the whole page grows."""
-    return f'<style class="{SIGN}">{STYLE}</style>' + (ON_SIGN if theme == "projector" else "")
-
-
 @cache
 def page_style() -> widgets.HTML:
     """The style of this page, to be put into a box; it takes no room."""
-    made = widgets.HTML(style(ROOM.theme), layout=widgets.Layout(display="none"))
-    ROOM.observe(lambda change: setattr(made, "value", style(change["new"])), "theme")
+    made = widgets.HTML(shown_by(ROOM.theme), layout=widgets.Layout(display="none"))
+    ROOM.observe(lambda change: setattr(made, "value", shown_by(change["new"])), "theme")
     return made
 
 

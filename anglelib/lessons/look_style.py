@@ -27,7 +27,7 @@ PROJECTOR_ON = "al-projector-on"
 """Somewhere on a page that is shown by a projector."""
 ROOM_SWITCH = "al-room"
 """The switch of the room."""
-SAYS_ON, ENDS_IT = "The projector is on, for every page.", "Back to the screen"
+SAYS_ON, ENDS_IT = "The projector is on, for every page. The switch under any picture ends it.", "Back to the screen"
 """What a plain page says at its foot, and on the button beside."""
 SIGN = "al-style"
 """Where the style is: a page of ours."""
@@ -59,18 +59,21 @@ _BOX = f"""
 :has(> .{BOX}) {{ container-type: inline-size; }}
 .{BOX}.widget-vbox {{ display: grid; grid-template-columns: minmax(0, 1fr); column-gap: 2.5rem; max-width: none; }}
 .{BOX} > * {{ min-width: 0; max-width: 100%; }}
+.{BOX} > button {{ justify-self: start; }}
 .{PICTURE} {{ order: -1; align-self: start; background: var(--jp-layout-color0, #fff); }}
 .{PICTURE}.widget-html, .{PICTURE} > .widget-html-content {{ width: 100%; overflow: visible; line-height: 0; }}
 .{PICTURE} svg {{ display: block; margin: 0 auto; }}
 @media (min-width: {DESK}rem) and (min-height: {HIGH}rem) {{
   .{PICTURE} {{ position: sticky; top: 0; z-index: 3; }}
   .{PICTURE} svg {{ max-height: 46vh; }}
+  .{BOX} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: calc(46vh + 2rem); }}
 }}
 @container (min-width: {SIDE_BY_SIDE}rem) {{
   .{BOX}.widget-vbox{SHOWN} {{ grid-template-columns: minmax(0, 1.6fr) minmax(20rem, 1fr); grid-template-rows: repeat(24, auto) 1fr; }}
   .{BOX}{SHOWN} > * {{ grid-column: 2; }}
   .{BOX}{SHOWN} > .{PICTURE} {{ grid-column: 1; grid-row: 1 / -1; position: sticky; top: 1rem; z-index: 0; }}
   .{BOX}{SHOWN} > .{BELOW} {{ grid-column: 1 / -1; }}
+  .{BOX}{SHOWN} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: 0; }}
   .{PICTURE} svg {{ max-height: calc(100vh - 2rem); }}
 }}
 .{ASK}.widget-vbox {{ max-width: 50rem; overflow: visible; }}
@@ -126,6 +129,7 @@ _DARK = f"""
 
 _FORCED = f"""
 @media (forced-colors: active) {{
+  .{CHOICE} .widget-toggle-button, .jupyter-widgets.{HELP}, .jupyter-widgets.{SWITCH} {{ border-color: Canvas; }}
   .jupyter-widgets.{DO} {{ border: 3px solid ButtonText; }}
   .{CHOICE} .widget-toggle-button.mod-active::before, .jupyter-widgets.{SWITCH}.mod-active::before {{ border: .4em solid Highlight; }}
   .widget-slider.jupyter-widgets .noUi-connects {{ border: 1px solid CanvasText; }}
@@ -140,7 +144,8 @@ _ROOM = f"""
 {ON} :is(.jp-RenderedMarkdown, .jp-RenderedHTMLCommon, .way, .sections) {{ font-size: {LARGE}px; }}
 {ON} .jupyter-widgets .widget-label, {ON} .{ROW} > .widget-html:first-child {{ min-width: 15rem; white-space: normal; }}
 {ON} .jupyter-widgets :is(input, select) {{ font-size: {LARGE}px; min-height: 44px; }}
-{ON} .jupyter-widgets.widget-text:not([style*="%"]) {{ width: auto !important; max-width: 100%; }}
+{ON} .widget-text[style*="17rem"] {{ width: 24rem !important; max-width: 100%; }}
+{ON} .widget-text:is([style*="27rem"], [style*="36rem"]) {{ width: 48rem !important; max-width: 100%; }}
 {ON} .{ROW} > .{CHOICE} {{ max-width: calc(100% - 16rem); }}
 {ON} .widget-slider {{ --jp-widgets-slider-handle-size: 30px; --jp-widgets-slider-track-thickness: 6px; }}
 {ON} .{PICTURE} svg {{ width: 100%; height: auto; }}
@@ -154,7 +159,13 @@ _ROOM = f"""
   {ON} .{BOX}{SHOWN} > .{ASK} ~ .{PANEL} {{ grid-column: 2; }}
   {ON} .{BOX}{SHOWN} > .{PICTURE} {{ grid-row: auto; position: sticky; top: 0; z-index: 3; border-bottom: 2px solid var(--al-line); }}
   {ON} .{PICTURE} svg {{ max-height: 60vh; }}
+  {ON} .{BOX}{SHOWN} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: calc(60vh + 2rem); }}
 }}
 """
 
-STYLE = _COLOURS + _BOX + _CONTROLS + _DARK + _FORCED + _ROOM
+STYLE = "".join((_COLOURS, _BOX, _CONTROLS, _DARK, _FORCED, _ROOM)).replace("\n\n", "\n")
+
+
+def shown_by(theme: str) -> str:
+    """The style as HTML; with the sign by which the whole page grows where a projector shows it."""
+    return f'<style class="{SIGN}">{STYLE}</style>' + (f'<i class="{PROJECTOR_ON}"></i>' if theme == "projector" else "")

@@ -14,7 +14,6 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Sequence
 from dataclasses import replace
-from fractions import Fraction
 
 import ipywidgets as widgets
 
@@ -41,6 +40,7 @@ from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
 from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, as_, page_style
 from anglelib.lessons.not_here import NotHere
+from anglelib.lessons.openings import opening, own_first
 from anglelib.lessons.own_part import OwnPart
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.room import ROOM
@@ -49,11 +49,10 @@ from anglelib.lessons.taper_inside import write
 from anglelib.lessons.words import Worked, folded, listed, paragraph, said
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.page import LETTER
-from anglelib.part import Hole, Part, Taper, in_its_unit
+from anglelib.part import Part, in_its_unit
 from anglelib.questions import make_part as ask
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import OrderQuestion
-from anglelib.section import Section
 from anglelib.stock.rack import Rack
 from anglelib.tolerances import Limits
 from anglelib.visiting import visiting
@@ -69,13 +68,6 @@ NOT_YET, NO_JOB = "commit the marks first", "no job file is open"
 
 
 # --- computed -----------------------------------------------------------------------------------------
-def own_first() -> Part:
-    """What the controls hold before anything is described: a bracket of a section that the demo rack has."""
-    section = Section("1 1/4", "1 1/4", "1/8", fillet="1/8")
-    holes = [Hole("B", Fraction(1) + n * Fraction(5, 4), "11/16", "1/8") for n in range(3)]
-    return Part("P1", "My bracket", section, "6061-T6", "5", [Taper("A", 1, run="2 1/4")], holes)
-
-
 @in_its_unit
 def drawing(part: Part, known: bool = False) -> Sheet:
     """The part on its sheet; without hidden lines until its marks are known, because one of them is a mark that is asked for."""
@@ -140,9 +132,9 @@ def stem(part: Part, shop: Shop) -> str:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the part as it is to be, and as it is laid out."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and as it is laid out."""
     part = own_first()
-    return {f"{LESSON}.png": drawing(part), f"{LESSON}_layout.png": part_sheet(part, stage="layout", shop=Shop())}
+    return {f"{LESSON}.png": opening(LESSON), f"{LESSON}_layout.png": part_sheet(part, stage="layout", shop=Shop())}
 
 
 # --- wired: the part that runs through the lesson ---------------------------------------------------------

@@ -32,6 +32,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberCont
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import mark_along_heel as ask
 from anglelib.questions import recall as earlier
@@ -105,10 +106,10 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, the growing error, and the edge of the ink."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, the growing error, and the edge of the ink."""
     row = Row(PITCH, 8, Fraction(1, 64))
     return {
-        f"{LESSON}.png": stepping_sheet(row, Stepped(answer=False)),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_errors.png": stepping_sheet(row),
         f"{LESSON}_ink.png": ink_sheet(Ink(END_2, Fraction(1, 64))),
     }

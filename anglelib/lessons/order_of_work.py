@@ -30,6 +30,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fra
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.part import Part
@@ -92,10 +93,10 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the cards as they are offered, and in the order of work."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and in the order of work."""
     part = ask.BRACKET
     return {
-        f"{LESSON}.png": work_cards_sheet(Laid(part, ask.cut_first(part, Shop())), Shown(answer=False)),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_costs.png": work_cards_sheet(Laid(part)),
     }
 

@@ -38,6 +38,7 @@ from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, now_for, planned
 from anglelib.lessons.live import LivePicture, Preset, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.plan_breaks import bears, broken, buy, possible
 from anglelib.lessons.table_game import TABLES, Game
 from anglelib.lessons.words import Worked, latex_length
@@ -171,9 +172,9 @@ def draw_besides(values: Mapping[str, Any], view: View) -> Sheet:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, and the list cut by a rule and by the plan."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and the list cut by a rule and by the plan."""
     return {
-        f"{LESSON}.png": draw_one({**job_of("A3"), "alloy": ALLOYS[0]}, View(revealed=False)),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_list.png": draw_rack({"rule": next(iter(RULES))}, View()),
     }
 

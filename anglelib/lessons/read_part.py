@@ -26,6 +26,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, NumberControl, by_id
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.live import LivePicture, Preset, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
 from anglelib.lessons.words import Worked
 from anglelib.part import Part, Taper
@@ -93,9 +94,9 @@ def draw_pair(values: Mapping[str, Any], view: View) -> Sheet:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the bracket before the mirror, and a part that is neither hand."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and a part that is neither hand."""
     return {
-        f"{LESSON}.png": turning_sheet(demo_part("C1L"), revealed=False),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_neither.png": turning_sheet(demo_part("E1")),
     }
 
@@ -125,7 +126,7 @@ def turning() -> LivePicture:
         draw_turning,
         {
             "turn": NumberControl("Turned (degrees)", 0, 180, 0, 5),
-            "about": ChoiceControl("Turned", by_id(TURNS), END_FOR_END),
+            "about": ChoiceControl("Way of turning", by_id(TURNS), END_FOR_END),
         },
         presets=jobs(),
         ask=Predict(lambda n: ask.end_for_end(ask.BRACKET), _book()),

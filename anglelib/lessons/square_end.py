@@ -32,6 +32,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Preset, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.questions import recall as earlier
 from anglelib.questions import square_end as ask
@@ -116,10 +117,10 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, the twisted end, and the flip test."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, the twisted end, and the flip test."""
     section, twist = SECTIONS["middle"], (Fraction(1, 32), Fraction(-1, 32))
     return {
-        f"{LESSON}.png": light_sheet(section, (Fraction(0), Fraction(0)), "A", Tried(both=False)),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_trim.png": trim_sheet(section, twist),
     }
 

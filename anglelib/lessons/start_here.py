@@ -32,6 +32,7 @@ from anglelib.lessons.demo import demo_part
 from anglelib.lessons.environment import Environment, check
 from anglelib.lessons.forget import ForgetAnswers
 from anglelib.lessons.live import LivePicture, Preset, Still, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked
 from anglelib.part import Part
 from anglelib.questions import start_here as ask
@@ -89,9 +90,9 @@ def draw_disc(values: Mapping[str, Any], view: View) -> Sheet:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the numbered lines, and every place with its name."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and every place with its name."""
     part = demo_part("E2L")
-    return {f"{LESSON}.png": places_sheet(part, Naming("numbers")), f"{LESSON}_names.png": places_sheet(part)}
+    return {f"{LESSON}.png": opening(LESSON), f"{LESSON}_names.png": places_sheet(part)}
 
 
 # --- wired: a function a cell -------------------------------------------------------------------------

@@ -30,6 +30,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberCont
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import LivePicture, Preset, Still, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length, latex_number
 from anglelib.paper.stance import side_by_side
 from anglelib.part import BROKEN, Part, Taper
@@ -127,10 +128,10 @@ def write(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, and the marks."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and the marks."""
     line = taper_lines(_plain())[0]
     return {
-        f"{LESSON}.png": see_through_sheet(line, Shown(answer=False, reach=reach(line))),
+        f"{LESSON}.png": opening(LESSON),
         f"{LESSON}_marks.png": see_through_sheet(line, Shown(reach=reach(line))),
     }
 

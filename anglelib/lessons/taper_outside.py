@@ -31,6 +31,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.live import ROOM, LivePicture, Preset, Still, View
+from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
 from anglelib.paper.stance import side_by_side
 from anglelib.part import Part, Taper
@@ -150,9 +151,9 @@ def write_by_angle(values: Mapping[str, Fraction]) -> Written:
 
 
 def figures() -> dict[str, Sheet]:
-    """The lesson's ordinary pictures by file name: the question, and the triangle with its figures."""
+    """The lesson's ordinary pictures by file name: what lies on the bench, and the triangle with its figures."""
     line = taper_lines(_plain())[0]
-    return {f"{LESSON}.png": triangle_sheet(line, answer=False), f"{LESSON}_triangle.png": triangle_sheet(line)}
+    return {f"{LESSON}.png": opening(LESSON), f"{LESSON}_triangle.png": triangle_sheet(line)}
 
 
 # --- wired: a function a cell -------------------------------------------------------------------------
@@ -270,16 +271,16 @@ def worked() -> Worked:
 
 
 def checks() -> Worked:
-    """The same line checked four ways."""
+    """The same line checked three ways, and a fourth."""
     line = taper_lines(_plain())[0]
     steps = (
         f"Protractor, blade along the line, head on the heel: {minutes(line.angle)} from the heel; with the zero square, {minutes(line.from_square)}.",
         f"Taper per foot, one side: {decimal(line.taper_per_foot)}. On a sheet of paper 12 along and {both(line.taper_per_foot)} up give a line to set the bevel by.",
-        f"Sine bar, {BAR} in. between its rolls: {decimal(line.sine_bar(BAR), 4)} of gauge blocks under one of them.",
         f"Along the finished edge: {decimal(line.edge_length)} by the caliper.",
     )
-    check = "The four have to agree. Where they do not, one of them was read from the other zero."
-    return Worked(f"Checked four ways: {line.angle:.2f} degrees from the heel", steps, check)
+    sine_bar = f"Sine bar, {BAR} in. between its rolls: {decimal(line.sine_bar(BAR), 4)} of gauge blocks under one of them."
+    check = "They have to agree. Where they do not, one of them was read from the other zero."
+    return Worked(f"Checked three ways: {line.angle:.2f} degrees from the heel", steps, check, ("A fourth way, with a sine bar", (sine_bar,)))
 
 
 def last_step() -> Ask:

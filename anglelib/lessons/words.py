@@ -6,7 +6,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 
 from anglelib.drawing.escape import escape
@@ -68,14 +68,22 @@ def latex_number(value: Fraction | float) -> str:
 
 
 class Worked:
-    """A worked example: a title, the steps with their numbers, and what to check."""
+    """A worked example: a title, the steps with their numbers, and what to check.
 
-    def __init__(self, title: str, steps: Iterable[str], check: str) -> None:
-        self.title, self.steps, self.check = title, tuple(steps), check
+    ``aside`` is a summary with steps that few need: they stay folded away under it.
+    """
+
+    def __init__(self, title: str, steps: Iterable[str], check: str, aside: tuple[str, Sequence[str]] | None = None) -> None:
+        self.title, self.steps, self.check, self.aside = title, tuple(steps), check, aside
 
     def _repr_html_(self) -> str:
-        return paragraph(self.title, bold=True) + listed(self.steps, ordered=True) + paragraph(self.check)
+        more = folded(self.aside[0], listed(self.aside[1], ordered=True)) if self.aside else ""
+        return paragraph(self.title, bold=True) + listed(self.steps, ordered=True) + more + paragraph(self.check)
 
     def __repr__(self) -> str:
-        steps = [f"{i}. {step}" for i, step in enumerate(self.steps, start=1)]
-        return "\n".join((self.title, *steps, self.check))
+        more = (f"{self.aside[0]}:", *_numbered(self.aside[1])) if self.aside else ()
+        return "\n".join((self.title, *_numbered(self.steps), *more, self.check))
+
+
+def _numbered(steps: Iterable[str]) -> list[str]:
+    return [f"{i}. {step}" for i, step in enumerate(steps, start=1)]

@@ -2,7 +2,11 @@
 
 import pytest
 
+from anglelib.lessons.look import page_style, projector_switch
 from anglelib.lessons.room import ROOM
+
+page_style()  # the two that a page has once, which watch the room as long as the tests run
+projector_switch()
 
 
 @pytest.fixture(autouse=True)

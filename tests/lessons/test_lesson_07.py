@@ -13,6 +13,8 @@ from anglelib.lessons import demo
 from anglelib.lessons import taper_inside as lesson
 from anglelib.lessons.live import View
 
+MOST = 8
+"""Labels on a projector's picture: one more than elsewhere, each of which the lesson is about."""
 GIVEN = lesson.given(demo.demo_part("C1R"))
 PICTURES = {"project": lesson.project, "thicknesses": lesson.thicknesses, "slopes": lesson.slopes, "inside_corner": lesson.inside_corner}
 
@@ -22,38 +24,38 @@ PICTURES = {"project": lesson.project, "thicknesses": lesson.thicknesses, "slope
 def test_runs_and_widths_on_every_job(theme, every):
     for _, values in lesson.slopes().presets.values():
         for run, left in product(some(lesson.RUNS[::4], every, 4), some(lesson.LEFTS[::2], every, 4)):
-            legible(lesson.draw({**values, "run": run, "left": left}, View(theme)), theme)
+            legible(lesson.draw({**values, "run": run, "left": left}, View(theme)), theme, most=MOST)
 
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_every_step_of_run_and_of_width_left(theme):
     for run in lesson.RUNS:
-        legible(lesson.draw({**GIVEN, "run": run}, View(theme)), theme)
+        legible(lesson.draw({**GIVEN, "run": run}, View(theme)), theme, most=MOST)
     for left in lesson.LEFTS:
-        legible(lesson.draw({**GIVEN, "left": left}, View(theme)), theme)
+        legible(lesson.draw({**GIVEN, "left": left}, View(theme)), theme, most=MOST)
 
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_thicknesses_and_unrolling(theme):
     thick = lesson.THICKNESSES.values()
     for own, other, opened in product(thick, thick, (0, 40, 100)):
-        legible(lesson.draw({**GIVEN, "own": own, "other": other, "opened": opened}, View(theme)), theme)
+        legible(lesson.draw({**GIVEN, "own": own, "other": other, "opened": opened}, View(theme)), theme, most=MOST)
     for opened in range(0, 101, 5):
-        legible(lesson.draw({**GIVEN, "opened": opened}, View(theme)), theme)
+        legible(lesson.draw({**GIVEN, "opened": opened}, View(theme)), theme, most=MOST)
 
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_any_prediction_is_drawn(theme):
     for sixteenths in (*range(0, 64), 80, 200, 2000):
         view = View(theme, prediction=Fraction(sixteenths, 16))
-        legible(lesson.draw({**GIVEN, "opened": 40}, view), theme)
-    legible(lesson.draw(GIVEN, View(theme, revealed=False)), theme)
+        legible(lesson.draw({**GIVEN, "opened": 40}, view), theme, most=MOST)
+    legible(lesson.draw(GIVEN, View(theme, revealed=False)), theme, most=MOST)
 
 
 @pytest.mark.parametrize("theme", THEMES)
 def test_both_wrong_lines(theme):
     for mistake, run in product(lesson.MISTAKES, lesson.RUNS):
-        legible(lesson.draw_mistake({**GIVEN, "run": run, "mistake": mistake}, View(theme)), theme)
+        legible(lesson.draw_mistake({**GIVEN, "run": run, "mistake": mistake}, View(theme)), theme, most=MOST)
 
 
 @pytest.mark.parametrize(("leg", "end"), [("A", 1), ("A", 2), ("B", 1), ("B", 2)])
