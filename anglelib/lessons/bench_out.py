@@ -109,7 +109,7 @@ def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress, 
         raise BenchError(f"The folder {folder} cannot be made ({error.strerror}): name another.") from None
     printed, _ = write_pack(pack, folder, progress)
     kept = " The pack that lay there is kept as the previous version." if before else ""
-    return f"{pack.made} {pack.short} {len(pack.sheets)} pages: {printed.resolve()}.{kept}".replace("  ", " ")
+    return f"{pack.made} {pack.short} {len(pack.sheets)} pages: {printed.resolve()}.{kept} {pack.unprinted}".strip().replace("  ", " ")
 
 
 # --- wired ------------------------------------------------------------------------------------------------

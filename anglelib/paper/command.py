@@ -50,6 +50,8 @@ def main(arguments: Sequence[str]) -> int:
         printed, listed = write_pack(pack, folder, bar)
     finally:
         bar.close()
+    if pack.unprinted:
+        say(pack.unprinted)
     say(f"{pack.made} {len(pack.sheets)} pages: {printed}")
     say(f"The rack after cutting: {listed}")
     for words in pack.holes:
