@@ -133,7 +133,7 @@ class Saving(Piece):
             if not name:
                 raise BenchError("Type a name for the file, for example my-parts.toml.")
             path = path_typed(name)
-            if not path.name:
+            if path.name in ("", "..") or os.path.isdir(path if path.is_absolute() else home() / path):
                 raise BenchError(f"{name} is a folder: type a name for the file too, for example my-parts.toml.")
             path = path if path.suffix else path.with_suffix(".toml")
             path = path if path.is_absolute() else home() / path
