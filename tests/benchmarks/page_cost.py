@@ -24,7 +24,7 @@ TABLE = Path(__file__).with_suffix(".md")
 MOVES = 40
 MOST_MOVE, MOST_CELLS, MOST_MEMORY = 15, 0.7, 75
 """What a lesson may cost: 95 % of a slider's moves [ms of its kernel], its cells [s], its kernel [MB, proportional]."""
-TIMES = 3
+TIMES = 2
 
 
 # --- one page in a kernel, or one page's sliders: run by the tree that is measured ----------------------------
