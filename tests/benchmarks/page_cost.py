@@ -1,7 +1,8 @@
 """What a page costs: its cells, its kernel's memory, every move of every slider, the server's start; this commit against an earlier one, in one run.
 
-    python tests/benchmarks/page_cost.py COMMIT        writes the table page_cost.md beside this file
+    python tests/benchmarks/page_cost.py COMMIT [PAGE ...]        writes the table page_cost.md beside this file, of all pages or of those
 
+TIMES=1 in the environment is quicker.
 The two commits take turns. What is taken is the processor's time, not the clock's, so that another program on the machine weighs little.
 """
 
@@ -24,7 +25,7 @@ TABLE = Path(__file__).with_suffix(".md")
 MOVES = 40
 MOST_MOVE, MOST_CELLS, MOST_MEMORY = 15, 0.7, 75
 """What a lesson may cost: 95 % of a slider's moves [ms of its kernel], its cells [s], its kernel [MB, proportional]."""
-TIMES = 2
+TIMES = int(os.environ.get("TIMES", 3))
 
 
 # --- one page in a kernel, or one page's sliders: run by the tree that is measured ----------------------------
@@ -131,7 +132,7 @@ def measured(before: Path, now: Path) -> tuple[list[str], list[str], list[float]
     for _ in range(TIMES):
         for tree, row in zip((before, now), starts, strict=True):
             row.append(asked(tree, "start"))
-    for path in sorted((now / "notebooks").glob("*.ipynb")):
+    for path in sorted(path for path in (now / "notebooks").glob("*.ipynb") if not sys.argv[2:] or path.stem in sys.argv[2:]):
         name, costs, times = f"notebooks/{path.name}", ([], []), []
         for _ in range(TIMES):
             for tree, row in zip((before, now), costs, strict=True):
@@ -167,7 +168,7 @@ def main() -> int:
             git("worktree", "remove", "--force", str(tree))
     head = f"""# What a page costs
 
-Made by `python tests/benchmarks/page_cost.py {before}`: the processor's time, two commits taking turns, medians of {TIMES}; each pair is before / now.
+Made by `python tests/benchmarks/page_cost.py {before}`: the processor's time, two commits taking turns, {f'medians of {TIMES}' if TIMES > 1 else 'once'}; each pair is before / now.
 
 - machine: {platform.system()} {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}; load while measuring {os.getloadavg()[0]:.1f}
 - date: {datetime.date.today().isoformat()}; commits {before} and {now}
