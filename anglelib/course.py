@@ -23,7 +23,7 @@ from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
-from anglelib.served import keep_light, kernel_options, port_options, quiet
+from anglelib.served import keep_light, kernel_options, port_options, quiet, without_slow_checks
 
 LAB = Path(__file__).resolve().parent / "lab" / "extensions"
 """Where JupyterLab finds the course's own script."""
@@ -182,6 +182,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
     keep_light()
+    without_slow_checks()
     browser = has_display() and not wanted.no_browser
     if wanted.lab:
         _open_lab(folder, LESSONS[0].file, browser, port)

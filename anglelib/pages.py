@@ -20,7 +20,7 @@ from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
 
-from anglelib import page_parts
+from anglelib import page_parts, spare
 from anglelib.errors import BenchError
 from anglelib.lessons.contents import HOME
 from anglelib.lessons.look_style import shown_by
@@ -122,6 +122,7 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
     started (:class:`anglelib.visitors.share.Sharing`): the owner is told of it, and has its sheet for the wall.
     """
     try:
+        from tornado.ioloop import IOLoop
         from tornado.web import RedirectHandler
         from voila.app import TornadoVoilaHandler, TornadoVoilaTreeHandler, Voila, VoilaContentsHandler
     except ImportError as error:
@@ -140,10 +141,15 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
             print(f"The pages are at {self.display_url}", flush=True)
             if sharing:
                 sharing.tell(self.display_url)
+            IOLoop.current().add_callback(self.kernel_manager.make_ready)
             if browser:
                 with suppress(OSError):  # the address stands there in any case
                     opening = write_opening(place, self.display_url).as_uri()
                     threading.Thread(target=webbrowser.open, args=(opening,), daemon=True).start()
+
+        def stop(self) -> None:
+            self.ioloop.run_sync(self.kernel_manager.end_spare)
+            super().stop()
 
     place = _parts(folder)
     app = Pages.instance()
@@ -165,7 +171,7 @@ def server_options(folder: Path, project: Path, port: int | None = None) -> list
         "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={project}", "--Application.log_level=ERROR",
         f"--MappingKernelManager.root_dir={folder}", f"--MappingKernelManager.cull_idle_timeout={IDLE}",
         "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}", *kernel_options(), *port_options("Voila", port),
-        f"--NotebookClient.iopub_timeout={PATIENCE}", f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",
+        f"--NotebookClient.iopub_timeout={PATIENCE}", f"--{spare.SETTING}", f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",
     ]  # fmt: skip
 
 

@@ -45,6 +45,15 @@ def port_options(server: str, port: int | None) -> list[str]:
     return [] if port is None else [f"--{server}.port={port}", f"--{server}.port_retries=0"]
 
 
+def without_slow_checks() -> None:
+    """Called before a server is imported: leaves out a check of addresses of other alphabets, which nothing here asks for.
+
+    Its library reads a grammar whenever it is imported, for two thirds of all the time that a server takes to start; where it is not there,
+    the check is passed over.
+    """
+    sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
+
+
 def keep_light() -> None:
     """Kernels that are started from here on ask the solver in a process of its own: pages that are only open take little memory."""
     os.environ.setdefault(LIGHT, "1")

@@ -69,7 +69,7 @@ def path_typed(text: str) -> Path:
     name = text.strip()
     if not name:
         raise StorageError("No file or folder is named: write its path.")
-    if "\0" in name:
+    if visible(name) != name:
         raise StorageError(f"{shown(name)} cannot be the name of a file: type it again.")
     try:
         return Path(name).expanduser()

@@ -76,6 +76,7 @@ def least(part: Part) -> tuple[float, float]:
     return min(areas(part), key=lambda at: (round(at[1], 9), at[0]))
 
 
+@lru_cache(maxsize=64)
 @in_its_unit
 def least_words(part: Part) -> str:
     """The least section in words."""

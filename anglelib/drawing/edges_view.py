@@ -44,6 +44,7 @@ def short(part: Part) -> int:
     return sum(edge.outcome != KEPT for edge in nearest_edges(part))
 
 
+@lru_cache(maxsize=64)
 def worst(part: Part) -> EdgeDistance | None:
     """The edge distance that decides: the most short of what it is compared with, or the nearest to it."""
     return min(nearest_edges(part), key=lambda edge: edge.margin, default=None)
@@ -55,6 +56,7 @@ def worst_words(part: Part) -> str:
     return "no holes" if worst(part) is None else f"worst: {worst_hole_words(part)}"
 
 
+@lru_cache(maxsize=64)
 @in_its_unit
 def worst_hole_words(part: Part) -> str:
     """The same without the word."""
@@ -80,6 +82,7 @@ def worst_in_few_words(part: Part, bare: bool = False) -> str:
     return f"worst: {_place(edge)}: {outcome_words(edge) if bare and edge.outcome == SHORT else verdict_words(edge)}"
 
 
+@lru_cache(maxsize=64)
 def rivet_of(part: Part) -> Fraction:
     """The fastener that most of a part's holes are for; a usual one where it has none [in]."""
     counted = Counter(hole.diameter for hole in part.holes)
@@ -102,8 +105,8 @@ def _leg(part: Part, leg: str, axis: Axis, heel: float, edge: EdgeDistance | Non
 
 @lru_cache(maxsize=64)
 @in_its_unit
-def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
-    """Both outer faces with their circles and regions; leg B above, the heels facing, end 1 at the left."""
+def _faces(part: Part) -> tuple[tuple[Item, ...], Axis, float]:
+    """Both faces as large as the sheet takes them, their axis, and how far they are moved up [mm]: alike for few words and many."""
     edge = worst(part)
     a, b = float(part.section.leg_a), float(part.section.leg_b)
     unit = min((HEIGHT - _HEAD - _FOOT - _BETWEEN) / (a + b), 60.0)
@@ -117,9 +120,16 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
         if axis.right - axis.left <= room + 0.01 and high - low <= HEIGHT - _HEAD - _FOOT and left >= 2 and right <= WIDTH - 2:
             break
         unit *= 0.88
-    low_at, high_at = _FOOT, HEIGHT - _HEAD
-    items = move(items, 0, (low_at + high_at - low - high) / 2)
-    shift = (low_at + high_at - low - high) / 2
+    shift = (_FOOT + (HEIGHT - _HEAD) - low - high) / 2
+    return move(items, 0, shift), axis, shift
+
+
+@lru_cache(maxsize=64)
+@in_its_unit
+def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
+    """Both outer faces with their circles and regions; leg B above, the heels facing, end 1 at the left."""
+    edge = worst(part)
+    items, axis, shift = _faces(part)
     words: list[Item] = list(datum_sign(_SIDE, shift - _BETWEEN / 2, "datum", letter=LETTER))
     middle = shift - _BETWEEN / 2
     words.append(Label(axis.left + 4, middle, "heel", LETTER, "start", "middle"))
@@ -133,6 +143,7 @@ def edges_sheet(part: Part, *, few: bool = False) -> Sheet:
     return Sheet(WIDTH, HEIGHT, items + tuple(words), "Edge distance", edges_sentence(part))
 
 
+@lru_cache(maxsize=64)
 @in_its_unit
 def edges_sentence(part: Part) -> str:
     """What the picture shows, in words."""

@@ -17,6 +17,7 @@ import functools
 import io
 import math
 import pathlib
+import unicodedata
 from collections.abc import Callable, Iterable, Mapping
 from importlib.util import find_spec
 from typing import TYPE_CHECKING
@@ -50,6 +51,29 @@ def _register() -> str:
 
     pdfmetrics.registerFont(TTFont(FONT, str(font_file())))
     return FONT
+
+
+@functools.cache
+def _set(letter: str) -> bool:
+    from reportlab.pdfbase import pdfmetrics
+
+    there = ord(letter) in pdfmetrics.getFont(_register()).face.charToGlyph
+    return there and unicodedata.bidirectional(letter) not in ("R", "AL", "AN")
+
+
+def lacking(text: str) -> str:
+    """The letters of a text that cannot be printed, each once: the font has none for them, or they are written from the right.
+
+    >>> lacking("Bügel, Δ Д ế"), lacking("床バ bar 床")
+    ('', '床バ')
+    """
+    return "".join(dict.fromkeys(letter for letter in clean(text) if not (letter.isspace() or _set(letter))))
+
+
+def as_printed(text: str) -> str:
+    """The text with "?" for each letter that cannot be printed, instead of an empty box."""
+    lacks = "" if text.isascii() else lacking(text)
+    return text.translate({ord(letter): "?" for letter in lacks}) if lacks else text
 
 
 def pdf(
@@ -182,12 +206,13 @@ class _Page:
             self._shape(halo(item, high), True, "", "paper", False)
         self._ready("", "accent" if item.accent else "ink", item.accent)
         size = font_size(high)
-        wide = self.canvas.stringWidth(item.text, FONT, size)
+        words = as_printed(item.text)
+        wide = self.canvas.stringWidth(words, FONT, size)
         back = {"start": 0.0, "middle": wide / 2, "end": wide}[item.anchor]
         x, y = item.baseline(high)
         c, s = math.cos(math.radians(item.rotation)), math.sin(math.radians(item.rotation))
         text = self.canvas.beginText()
         text.setFont(FONT, size)
         text.setTextTransform(c, s, -s, c, x - back * c, y - back * s)
-        text.textOut(item.text)
+        text.textOut(words)
         self.canvas.drawText(text)

@@ -24,6 +24,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from math import cos, hypot, pi
 from typing import NamedTuple
 
@@ -244,6 +245,7 @@ def largest_radius(part: Part, leg: str, end: int) -> float:
     return largest
 
 
+@lru_cache(maxsize=64)
 def legal_region(part: Part, leg: str, diameter: Fraction, flush: bool = False) -> tuple[Point, ...]:
     """The corners of the region of a leg in which the centre of a hole may lie, in order; empty if there is none.
 

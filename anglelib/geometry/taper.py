@@ -20,7 +20,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from anglelib.errors import PartError
 from anglelib.geometry.ends import ends_in
@@ -258,6 +258,7 @@ class OffsetLine:
         return place if place > 0 else None
 
 
+@lru_cache(maxsize=256)
 def taper_lines(part: Part) -> tuple[TaperLine, ...]:
     """The lines of all tapers of a part, end 1 first, leg A first."""
     return tuple(

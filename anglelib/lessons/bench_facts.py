@@ -158,6 +158,7 @@ def allowance_words(part: Part, shop: Shop) -> str:
 
 
 # --- weight -----------------------------------------------------------------------------------------------
+@lru_cache(maxsize=KEPT)
 def weights(part: Part) -> tuple[float, float] | None:
     """The finished part and the same length uncut [oz]; None where the alloy's density is not in the table."""
     if part.alloy[:4] not in ALLOYS:
@@ -216,7 +217,7 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack, limits: Limits | N
     add("holes", [str(len(p.holes)) for p in (one, two)])
     add("holes EDGE SHORT", [str(short(p)) for p in (one, two)], f"{short(two) - short(one):+d}")
     add("worst hole", [worst_hole_words(p) for p in (one, two)])
-    add("at the worst of the limits", [worst_line(p, limits or Limits.usual(p.unit)) or "no holes" for p in (one, two)])
+    add("at the worst of the limits", [_at_limits(p, limits or Limits.usual(p.unit)) for p in (one, two)])
     found = [weights(p) for p in (one, two)]
     if found[0] and found[1]:
         heavier = found[1][0] - found[0][0]
@@ -225,6 +226,12 @@ def differences(one: Part, two: Part, shop: Shop, rack: Rack, limits: Limits | N
     add("1 taper crosses in", [str(once_in(taper_risk(p, shop))) if p.tapers else "none" for p in (one, two)])
     add("stick", [stick_in_short(p, shop, rack) for p in (one, two)])
     return tuple(rows)
+
+
+@lru_cache(maxsize=KEPT)
+@in_its_unit
+def _at_limits(part: Part, limits: Limits) -> str:
+    return worst_line(part, limits) or "no holes"
 
 
 def _taper_rows(place: str, lines, add, length) -> None:

@@ -110,7 +110,7 @@ def packed(part: Part, shop: Shop, rack: Rack, folder: Path, on: str, progress, 
         raise BenchError(f"The folder {folder} cannot be made ({error.strerror}): name another.") from None
     printed, _ = write_pack(pack, folder, progress)
     kept = " The pack that lay there is kept as the previous version." if before else ""
-    return f"{pack.made} {pack.short} {len(pack.sheets)} pages: {printed.resolve()}.{kept}".replace("  ", " ")
+    return f"{pack.made} {pack.short} {len(pack.sheets)} pages: {printed.resolve()}.{kept} {pack.unprinted}".strip().replace("  ", " ")
 
 
 # --- wired ------------------------------------------------------------------------------------------------
@@ -134,7 +134,7 @@ class Saving(Piece):
             if not name:
                 raise BenchError("Type a name for the file, for example my-parts.toml.")
             path = path_typed(name)
-            if not path.name:
+            if path.name in ("", "..") or os.path.isdir(path if path.is_absolute() else home() / path):
                 raise BenchError(f"{name} is a folder: type a name for the file too, for example my-parts.toml.")
             path = path if path.suffix else path.with_suffix(".toml")
             path = path if path.is_absolute() else home() / path

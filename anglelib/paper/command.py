@@ -54,6 +54,8 @@ def main(arguments: Sequence[str]) -> int:
         printed, listed = printing(job_file, now, lambda: write_pack(pack, folder, bar)) if own else write_pack(pack, folder, bar)
     finally:
         bar.close()
+    if pack.unprinted:
+        say(pack.unprinted)
     say(f"{pack.made} {len(pack.sheets)} pages: {printed}")
     say(f"The rack after cutting: {listed}")
     if own:

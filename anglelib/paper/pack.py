@@ -39,6 +39,7 @@ from anglelib.paper.record import record_pages
 from anglelib.paper.safety_sheet import safety_pages
 from anglelib.paper.tags import tag_pages
 from anglelib.paper.template import template_pages
+from anglelib.paper.unprinted import unprinted, unprinted_words
 from anglelib.paper.version import version
 from anglelib.part import Part
 from anglelib.stock.after import rack_after
@@ -80,6 +81,11 @@ class Pack:
         """What is short, in words; empty where nothing is."""
         with writing(self.job.unit):
             return short_words(self.job, self.plan)
+
+    @property
+    def unprinted(self) -> str:
+        """Which names the print cannot show, in words; empty where it shows all."""
+        return unprinted_words(unprinted(self.job, self.after))
 
     @property
     def title(self) -> str:

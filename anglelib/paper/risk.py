@@ -13,6 +13,7 @@ What a sawn end is uncertain by is added up as root sum of squares (GUM, 5.1.2) 
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import hypot
 
 from anglelib.geometry.allowance import TURN, Saw, sawn_end
@@ -25,13 +26,19 @@ from anglelib.part import Part
 def taper_risk(part: Part, shop: Shop) -> float:
     """The chance that the saw crosses the finished line of the part's longest taper; 0 where it has none."""
     edges = [hypot(float(line.run), float(line.width - line.width_left)) for line in taper_lines(part)]
-    return Saw(sawn_end().standard, TURN, max(edges)).risk(float(shop.allowance)) if edges else 0.0
+    return _risk(max(edges), float(shop.allowance)) if edges else 0.0
 
 
 def square_risk(part: Part, shop: Shop) -> float:
     """The same for the cut to length, along the longer leg."""
     edge = float(max(part.section.leg_a, part.section.leg_b))
-    return Saw(sawn_end().standard, TURN, edge).risk(float(shop.allowance))
+    return _risk(edge, float(shop.allowance))
+
+
+@lru_cache(maxsize=64)
+def _risk(edge: float, allowance: float) -> float:
+    """Of an edge so long [in]: an integral, which a part's length and its holes do not change."""
+    return Saw(sawn_end().standard, TURN, edge).risk(allowance)
 
 
 def once_in(risk: float) -> int:

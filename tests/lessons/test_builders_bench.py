@@ -141,6 +141,18 @@ STOCKS_A = 2 * 0.75 * 0.125 - 0.125**2 + (1 - 3.141592653589793 / 4) * 0.125**2
 
 
 # --- files ------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("typed", [".", "..", "~", "/", "sub", "sub/", "a\u202eb"])
+def test_a_folder_or_a_name_that_nobody_sees_is_no_file(typed, tmp_path, monkeypatch):
+    for variable in ("ANGLELIB_HOME", "HOME", "USERPROFILE"):
+        monkeypatch.setenv(variable, str(tmp_path))
+    (tmp_path / "sub").mkdir()
+    bench = lesson.Bench()
+    bench.saving.file.value = typed
+    bench.saving.save.click()
+    assert bench.saving.told.startswith("Not saved. ") and list(tmp_path.rglob("*.toml")) == []
+    assert not tmp_path.with_suffix(".toml").exists()
+
+
 def test_saving_adds_refuses_and_replaces(tmp_path):
     bench = lesson.Bench()
     bench.saving.file.value = "mine"

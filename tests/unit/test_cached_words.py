@@ -7,6 +7,7 @@ import inspect
 import pkgutil
 import re
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 
 import pytest
@@ -27,7 +28,7 @@ BRACKET = Part(
     [Hole("B", "60 mm", "15 mm", "3.2 mm"), Hole("A", "100 mm", "26 mm", "3.2 mm")], copes=[Cope("B", 2, "20 mm", "10 mm", "3 mm")],
 )  # fmt: skip
 FILLED = {
-    "shop": Shop(), "limits": Limits(), "stock": STOCK, "work": Workmanship(), "names": ("toe.B",), "spreads": (0.005,), "leg": "A", "side": "outside",
+    "shop": Shop(), "limits": Limits(), "stock": STOCK, "work": Workmanship(), "names": ("toe.B",), "spreads": (0.005,), "leg": "A", "diameter": Fraction(1, 8), "side": "outside",
     "id_": "M01",
 }  # fmt: skip
 """What else such functions take, by the name of the argument."""
