@@ -16,7 +16,7 @@ from __future__ import annotations
 import json
 from pathlib import Path
 
-from anglelib import after
+from anglelib import after, explained
 
 EXTENSIONS = "extensions"
 """Beside the template, the folder where Voila looks for our extension."""
@@ -126,7 +126,7 @@ def write(place: Path) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    made = TEMPLATE.replace("@after@", after.STYLE).replace("@waits@", after.SCRIPT)
+    made = TEMPLATE.replace("@after@", after.STYLE + explained.STYLE).replace("@waits@", after.SCRIPT + explained.SCRIPT)
     (place / "index.html.j2").write_text(made.replace("@state@", STATE.replace("@words@", json.dumps(words))), encoding="utf-8")
     (extension / "package.json").write_text(json.dumps(package), encoding="utf-8")
     (extension / "wait.js").write_text(EXTENSION.replace("@name@", NAME).replace("@slow@", str(SLOW_AFTER * 1000)), encoding="utf-8")
