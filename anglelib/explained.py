@@ -78,7 +78,7 @@ SCRIPT = """
     picture.alt = "";
     picture.width = 320;
     picture.height = 216;
-    picture.src = `figures/word-${button.dataset.word}.svg`;
+    picture.src = `${location.pathname.replace(/\\/render\\/.*/, "/files/")}figures/word-${button.dataset.word}.svg`;
     words.textContent = document.getElementById(`word-${button.dataset.word}`).textContent;
     box.replaceChildren(picture, words);
     document.body.append(box);
