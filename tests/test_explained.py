@@ -1,7 +1,6 @@
 """Words of the glossary in the prose of the plain pages: where they are marked, that nothing else of a page changes, that pictures and meanings are there."""
 
 import re
-import sys
 from pathlib import Path
 
 import nbformat
@@ -16,13 +15,6 @@ from anglelib.served import FIGURE
 PROJECT = Path(__file__).resolve().parents[1]
 PAGES = [path for path in sorted((PROJECT / "notebooks").glob("*.ipynb")) if path.stem not in NOT_ON]
 BUTTON = re.compile(r'<button type="button" class="word" aria-describedby="word-([\w-]+)" data-word="\1">([^<]+)</button>')
-ASKED_FOR = {
-    "name-of-the-vertex": {"vertex"}, "how-many-vertices": {"vertex"}, "which-is-the-heel": {"heel", "toe", "fillet"}, "datum-end": {"datum", "end-1"},
-    "turned-end-for-end": {"hand"}, "turned-hand": {"hand"}, "predict-the-run": {"run"}, "predict-the-piece": {"saw-line", "finished-line"},
-}  # fmt: skip
-"""Words whose meaning answers a question."""
-
-
 def texts(path: Path) -> list[str]:
     return [cell.source for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "markdown"]
 
@@ -61,30 +53,6 @@ def test_what_means_something_else_is_left_alone():
     assert BUTTON.findall(explained(["## 1\n\n## 2\n\n" + said], "12_make_part")[0][0]) == [("run", "run"), ("mark", "mark"), ("hand", "hand"), ("plan", "plan")]
     assert BUTTON.findall(explained(["## 1\n\n## 2\n\n" + said], "01_identify_stock")[0][0]) == []  # not before their lessons
     assert {term.id for term in TERMS} >= ALSO_OF_EVERY_DAY and all({*held} <= {term.id for term in TERMS} for held in HELD.values())
-
-
-def test_no_word_explains_what_a_question_asks_for():
-    """Every page is run, so that it is known where its questions stand."""
-    sys.path.insert(0, str(PROJECT / "tests" / "lessons"))
-    from given_away import cells_of
-    from lesson_checks import PAGES as LESSONS
-    from lesson_checks import asked
-
-    checked = 0
-    for page in LESSONS:
-        if page.path.stem in NOT_ON or not page.path.stem[:2].isdigit() or page.path.stem.startswith("13"):
-            continue
-        cells = cells_of(page)
-        made = iter(explained([source for source, box in cells if box is None], page.path.stem)[0])
-        marked = [next(made) if box is None else "" for _, box in cells]
-        for at, (_, box) in enumerate(cells):
-            for question in asked(box) if box is not None else ():
-                if question.id in ASKED_FOR:
-                    checked += 1
-                    rest = "\n\n".join(marked[at:])
-                    read = "\n\n".join(marked[:at]) + re.split(r"^## ", rest, maxsplit=1, flags=re.MULTILINE)[0]
-                    assert not {id for id, _ in BUTTON.findall(read)} & ASKED_FOR[question.id], (page.path.stem, question.id)
-    assert checked >= 15
 
 
 def test_every_drawing_is_there_is_current_and_may_be_fetched():
