@@ -28,6 +28,8 @@ NOT_ON = frozenset({"home", "glossary", "notation", "instructor"})
 SILENT = "Sources"
 """A section whose words are not explained: it is read by those who check."""
 _ONE = r"(?:(?<=\bthe )|(?<=\bits )|(?<=\ba )|(?<=\bThe )|(?<=\bone )|(?<=\bother )|(?<=\bwhich )|(?<=\beach ))"
+_HAND = r"(?:(?<=\bother )|(?<=\bwhich )|(?<=\bwrong )|(?<=\bone )|(?<=\bsame ))"
+"""What stands before a hand that is left or right: what is in the hand is another one."""
 ALSO_OF_EVERY_DAY = frozenset({"run", "mark", "hand", "plan", "job", "section", "trim", "reading", "pitch", "offset", "waste", "blank"})
 """Words that mean something else in common speech too."""
 HELD: dict[str, dict[str, int]] = {
@@ -152,11 +154,23 @@ def _term(group: str) -> Term:
     return TERMS[int(group[1:])]
 
 
+def _pattern(term: Term) -> str:
+    """A word as it stands in a sentence that means the thing: no kit's plans, no mark that is printed on a stick."""
+    name = re.escape(term.name)
+    if term.id == "hand":
+        return f"{_HAND}{name}"
+    if term.id == "mark":
+        return rf"(?<!\bits ){_ONE}{name}s?(?! printed)"
+    if term.id in ALSO_OF_EVERY_DAY:
+        return f"{_ONE}{name}{'' if term.id == 'plan' else 's?'}"
+    return f"{name}s?"
+
+
 @cache
 def _words() -> re.Pattern:
     """Every word, the longest first; each in a group of its own."""
     order = sorted(range(len(TERMS)), key=lambda n: -len(TERMS[n].name))
-    some = (f"(?P<t{n}>{_ONE if TERMS[n].id in ALSO_OF_EVERY_DAY else ''}{re.escape(TERMS[n].name)}s?)" for n in order)
+    some = (f"(?P<t{n}>{_pattern(TERMS[n])})" for n in order)
     return re.compile(rf"(?<![\w/-])(?:{'|'.join(some)})(?![\w-])")
 
 

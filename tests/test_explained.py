@@ -49,7 +49,7 @@ def test_no_mark_in_a_heading_a_link_code_or_sources(path):
 
 
 def test_what_means_something_else_is_left_alone():
-    said = "Run it by hand and mark plans. The run; the mark; the other hand; a plan."
+    said = "Run it by hand and mark plans, 6 in. in the hand, as the plans say; its mark, the mark printed on it. The run; the mark; the other hand; a plan."
     assert BUTTON.findall(explained(["## 1\n\n## 2\n\n" + said], "12_make_part")[0][0]) == [("run", "run"), ("mark", "mark"), ("hand", "hand"), ("plan", "plan")]
     assert BUTTON.findall(explained(["## 1\n\n## 2\n\n" + said], "01_identify_stock")[0][0]) == []  # not before their lessons
     assert {term.id for term in TERMS} >= ALSO_OF_EVERY_DAY and all({*held} <= {term.id for term in TERMS} for held in HELD.values())
