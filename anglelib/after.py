@@ -70,9 +70,9 @@ def mark(question: str, answered: bool) -> str:
     return f'<span hidden data-question="{question}" data-answered="{"yes" if answered else "no"}"></span>'
 
 
-def fold(questions: Collection[str], inner: str) -> str:
+def fold(questions: Collection[str], inner: str, summary: str = SUMMARY) -> str:
     """A fold that waits for some questions, around HTML."""
-    return f'<details class="{" ".join([CLASS, *questions])}"><summary>{SUMMARY}</summary>{inner}</details>'
+    return f'<details class="{" ".join([CLASS, *questions])}"><summary>{summary}</summary>{inner}</details>'
 
 
 def folds(text: str) -> tuple[Fold, ...]:

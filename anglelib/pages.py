@@ -22,6 +22,7 @@ from urllib.parse import unquote
 
 from anglelib import page_parts, spare
 from anglelib.errors import BenchError
+from anglelib.explained import NOT_ON, explained, meanings
 from anglelib.lessons.contents import HOME
 from anglelib.lessons.look_style import shown_by
 from anglelib.lessons.room import THEMES, Room
@@ -70,6 +71,7 @@ def prepared(request: Any, notebook: Any, cwd: str) -> Any:
     for cell in notebook.cells:
         if cell.cell_type == "markdown":
             cell.source = as_page(cell.source)
+    _with_words(notebook, _file(request))
     _with_way(notebook, _file(request))
     _with_room(notebook, _file(request))
     notebook.cells = [shown for cell in notebook.cells for shown in with_its_code(cell)]
@@ -80,6 +82,21 @@ def _file(request: Any) -> str:
     """The notebook's file name as its address has it; "" where nobody asked by an address."""
     path = getattr(getattr(request, "request", None), "path", "")
     return unquote(path).rpartition("/")[2]
+
+
+def _with_words(notebook: Any, file: str) -> None:
+    """Marks the words of the glossary in a page's prose, and puts their meanings at its foot, unseen."""
+    page = file.removesuffix(".ipynb")
+    if page in NOT_ON or not file:
+        return
+    from nbformat.v4 import new_markdown_cell
+
+    texts = [cell for cell in notebook.cells if cell.cell_type == "markdown"]
+    made, used = explained([cell.source for cell in texts], page)
+    for cell, source in zip(texts, made, strict=True):
+        cell.source = source
+    if used:
+        notebook.cells = [*notebook.cells, new_markdown_cell(meanings(used))]
 
 
 def _with_way(notebook: Any, file: str) -> None:

@@ -21,7 +21,7 @@ from anglelib.stock.apart import LIGHT
 
 LESSON_PAGE = r"/voila/render/(notebooks/\w[\w-]*\.ipynb)"
 """The pages that there are; no sign of another folder, not even an encoded one."""
-FIGURE = r"figures[/\\]\w[\w-]*\.png"
+FIGURE = r"figures[/\\]\w[\w-]*\.(?:png|svg)"
 """The files that there are, below the project."""
 OPEN_NAME = "open.html"
 

@@ -91,7 +91,17 @@ def draw_figures(prefix: str = "") -> list[Path]:
             if name.startswith(prefix) and not (path.exists() and png_fingerprint(path) == fingerprint(sheet)):
                 save_png(sheet, path, "screen", dpi=150)
                 written.append(path)
-    return written
+    return written + draw_words() if "glossary".startswith(prefix) else written
+
+
+def draw_words() -> list[Path]:
+    """Writes the drawings of the glossary's words that have changed."""
+    from anglelib.lessons.glossary import word_pictures
+
+    changed = [(FIGURES / name, text) for name, text in word_pictures().items() if not (FIGURES / name).exists() or (FIGURES / name).read_text() != text]
+    for path, text in changed:
+        path.write_text(text, encoding="utf-8")
+    return [path for path, _ in changed]
 
 
 def main(words: list[str]) -> None:

@@ -242,8 +242,8 @@ def prose(notebook: dict) -> str:
 
 
 def words_of(text: str) -> int:
-    """Words that are read: no addresses, tags, signs or descriptions of pictures."""
-    return len(re.sub(r"!\[[^]]*\]\([^)]*\)|<[^>]*>|\]\([^)]*\)|[|#*\[\]-]", " ", text).split())
+    """Words that are read: no addresses, tags, signs or descriptions of pictures, and not what a fold says of itself."""
+    return len(re.sub(r"<summary>Answered\? Read on</summary>|!\[[^]]*\]\([^)]*\)|<[^>]*>|\]\([^)]*\)|[|#*\[\]-]", " ", text).split())
 
 
 def page_complaints(notebook: dict, lesson: bool, code: bool = False, at_most: int | None = None) -> list[str]:

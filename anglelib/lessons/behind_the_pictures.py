@@ -12,6 +12,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.sheets import outer_sheet
 from anglelib.job import Shop
 from anglelib.lessons.ask import Ask, Questions
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.part import Hole, Part, Taper
 from anglelib.questions import behind_the_pictures as ask
 from anglelib.questions import recall as earlier
@@ -57,3 +58,8 @@ def exercise(which: int) -> Ask:
     """A checked exercise with fresh numbers on demand: 1 or 2."""
     series = list(ask.EXERCISES.values())[which - 1]
     return Ask(series.__getitem__, _book(), fresh=True, title=f"Exercise {which}")
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

@@ -33,6 +33,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberCont
 from anglelib.lessons.demo import demo_job, demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.laid_on_print import on_print
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.own_readings import OwnReadings, PartOfJob, rows_sheet
@@ -357,3 +358,8 @@ def own() -> OwnReadings:
 
 def _few() -> bool:
     return ROOM.theme == "projector"
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

@@ -30,6 +30,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import ROOM, LivePicture, Preset, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
@@ -304,3 +305,8 @@ def _asked_reading(thing: ask.Reading) -> Sheet:
 def _asked_stock(thing: ask.Stock) -> Sheet:
     shape = replace(Held.thickness(thing.section, "A"), name="a stick's leg, across its thickness")
     return caliper_sheet(Caliper(thing.thickness, "decimal"), shape, few=_few())
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

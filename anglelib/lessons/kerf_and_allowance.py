@@ -31,6 +31,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
@@ -344,3 +345,8 @@ def exercise(which: int) -> Ask:
 
 def _made(slip: ask.Slip) -> Sheet:
     return made_sheet(slip.off, slip.id == "M13")
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

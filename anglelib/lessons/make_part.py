@@ -38,6 +38,7 @@ from anglelib.lessons.builders_bench import placed, shop_words
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, by_id, fractions, in_turn
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, as_, page_style
 from anglelib.lessons.not_here import NotHere
 from anglelib.lessons.openings import opening, own_first
@@ -397,3 +398,8 @@ def exercise(which: int) -> Ask:
     """A checked exercise with fresh numbers on demand: 1, 2 or 3."""
     series = list(ask.EXERCISES.values())[which - 1]
     return Ask(series.__getitem__, _book(), fresh=True, title=f"Exercise {which}")
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

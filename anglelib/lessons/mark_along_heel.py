@@ -31,6 +31,7 @@ from anglelib.lessons.ask_mark import AskMark
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import ROOM, LivePicture, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
@@ -259,3 +260,8 @@ def exercise(which: int) -> Ask:
             title=title,
         )
     return Ask(series.__getitem__, _book(), fresh=True, title=title)
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

@@ -29,6 +29,7 @@ from anglelib.lessons.ask_order import AskOrder, OrderEntry
 from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
@@ -242,3 +243,8 @@ def exercise(which: int) -> Ask:
     name, series = list(ask.EXERCISES.items())[which - 1]
     kind = AskOrder if name == "order" else Ask
     return kind(series.__getitem__, _book(), fresh=True, title=f"Exercise {which}")
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

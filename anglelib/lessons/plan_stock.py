@@ -37,6 +37,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberCont
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import FormulaCard, Written
 from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, now_for, planned
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.plan_breaks import bears, broken, buy, possible
@@ -331,3 +332,8 @@ def exercise(which: int) -> Ask:
 
 def _shelf(shelf: ask.Shelf) -> Sheet:
     return candidates_sheet(shelf.sticks, shelf.part, demo_job().shop, answer=False, low=True)
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

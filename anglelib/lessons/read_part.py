@@ -25,6 +25,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, NumberControl, by_id
 from anglelib.lessons.demo import demo_part
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.table import Table
@@ -213,3 +214,8 @@ def exercise(which: int) -> Ask:
         "slip": lambda thing: one_sheet(thing.made),
     }[name]
     return AskPicture(series.__getitem__, lambda n: draw(series.thing(n)), _book(), fresh=True, title=f"Exercise {which}")
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

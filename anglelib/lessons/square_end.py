@@ -31,6 +31,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
@@ -269,3 +270,8 @@ def exercise(which: int) -> Ask:
     if name == "light":
         return AskPicture(series.__getitem__, lambda n: draw_exercise(series.thing(n)), _book(), fresh=True, title=title)
     return Ask(series.__getitem__, _book(), fresh=True, title=title)
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

@@ -31,6 +31,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, by_id, fra
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.environment import Environment, check
 from anglelib.lessons.forget import ForgetAnswers
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, Still, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked
@@ -238,3 +239,8 @@ def contents() -> Contents:
 def forget() -> ForgetAnswers:
     """The learner's answers, deleted when asked for twice."""
     return ForgetAnswers()
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

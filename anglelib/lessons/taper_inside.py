@@ -29,6 +29,7 @@ from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, Still, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length, latex_number
@@ -271,3 +272,8 @@ def exercise(which: int) -> Ask:
 def ways() -> Still:
     """The two ways to lay the angle for this cut."""
     return Still(draw_ways(taper_lines(_plain())[0]))
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

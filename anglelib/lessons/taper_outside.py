@@ -30,6 +30,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, fractions
 from anglelib.lessons.demo import demo_part
 from anglelib.lessons.formula_card import FormulaCard, Written
+from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import ROOM, LivePicture, Preset, Still, View
 from anglelib.lessons.openings import opening
 from anglelib.lessons.words import Worked, latex_length
@@ -329,3 +330,8 @@ def _made(thing: ask.MadeWrong) -> Sheet:
 def stances() -> Still:
     """How the angle sits at the saw for this cut."""
     return Still(draw_stances(taper_lines(_plain())[0]))
+
+
+def learned() -> Learned:
+    """What the lesson was about, and what to carry to the bench."""
+    return learned_in(LESSON)

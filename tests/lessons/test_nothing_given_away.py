@@ -1,11 +1,14 @@
 """No objective, sentence, caption or table gives an answer away before its question is answered; and what waits, waits for a question of its page."""
 
+import re
+
 import pytest
 from given_away import cells_of, given_away, gives_away, number_forms, sentences
 from lesson_checks import PAGES, Page, asked
 from points import COINCIDENCES, NAMES_A_THING, POINTS
 
 from anglelib.after import folds, standing
+from anglelib.explained import explained
 from anglelib.lessons import taper_inside
 from anglelib.questions.question import ChoiceQuestion
 
@@ -48,7 +51,7 @@ def test_every_question_is_looked_after_and_every_fold_waits_for_a_question_abov
 
 def test_no_entry_is_of_a_question_of_long_ago(cells):
     ids = {question.id for page in LESSONS for _, box in cells(page) if box is not None for question in asked(box)}
-    assert {*POINTS, *NAMES_A_THING, *COINCIDENCES} <= ids
+    assert {*POINTS, *NAMES_A_THING, *COINCIDENCES, *ASKED_FOR} <= ids
 
 
 PLANTED = [
@@ -101,3 +104,25 @@ def test_how_a_text_is_read():
     question = ChoiceQuestion("x", "Which?", {"a": "the part that stays", "b": "the waste"}, "a")
     assert list(gives_away(question, "It is the part that stays.", near=False)) == ["the part that stays"]
     assert list(gives_away(question, "It is the waste.", near=True)) == []
+
+
+# --- words of the glossary ----------------------------------------------------------------------------------------
+ASKED_FOR = {
+    "name-of-the-vertex": {"vertex"}, "how-many-vertices": {"vertex"}, "which-is-the-heel": {"heel", "toe", "fillet"}, "datum-end": {"datum", "end-1"},
+    "turned-end-for-end": {"hand"}, "turned-hand": {"hand"}, "predict-the-run": {"run"}, "predict-the-piece": {"saw-line", "finished-line"},
+}  # fmt: skip
+"""Words whose meaning answers a question."""
+
+
+
+
+@pytest.mark.parametrize("page", LESSONS, ids=lambda page: page.path.stem)
+def test_no_word_explains_what_a_question_asks_for(page, cells):
+    """Down to the end of the section with the question, whose words' meanings would answer it."""
+    made = iter(explained([source for source, box in cells(page) if box is None], page.path.stem)[0])
+    marked = [next(made) if box is None else "" for _, box in cells(page)]
+    for at, (_, box) in enumerate(cells(page)):
+        for question in asked(box) if box is not None else ():
+            rest = "\n\n".join(marked[at:])
+            read = "\n\n".join(marked[:at]) + re.split(r"^## ", rest, maxsplit=1, flags=re.MULTILINE)[0]
+            assert not set(re.findall(r'data-word="([^"]+)"', read)) & ASKED_FOR.get(question.id, set()), question.id

@@ -119,6 +119,13 @@ def test_slips_that_the_course_does_not_have_are_not_said():
     assert found.again[0].slips == () and again_words(found.again) == "one answer that was not right"
 
 
+def test_a_question_that_was_put_back_is_answered_all_the_same():
+    """A lesson that was done does not become undone by a second try."""
+    given = (Answer("07-project", 0, "1/8", "mistake", ("offset-as-thickness",)), Answer("07-project", 0, "", "put-back"))
+    found = so_far(Kept({LESSON: given}, LESSON))
+    assert found.of(LESSON).answered == 1 and found.again[0].slips == ("offset-as-thickness",)
+
+
 def test_a_lesson_that_is_not_in_the_course_is_no_place_to_go_on():
     assert so_far(Kept({}, "99_other")).last == ""
 

@@ -39,6 +39,12 @@ def test_counts_are_those_of_the_files(tmp_path):
     assert found.most_frequent == mark and "1/8" not in found.sentence
 
 
+def test_a_question_that_was_put_back_counts_as_it_was_answered(tmp_path):
+    before = look([share(tmp_path)])
+    AnswerBook(LESSON, tmp_path / "cleo" / "answers").add(Answer("predict-the-mark", 0, "", "put-back"))
+    assert look([tmp_path]) == before
+
+
 def test_a_folder_named_twice_counts_once(tmp_path):
     share(tmp_path)
     assert look([tmp_path, tmp_path / "anna", tmp_path / "bert" / "answers"]).questions == look([tmp_path]).questions
