@@ -94,6 +94,14 @@ def open_rack(path: str | PathLike) -> Opened[Rack]:
     return Opened(parse_rack(source.text, shown(path)), source)
 
 
+def row_of(path: str | PathLike, stick_id: str) -> int:
+    """The row of a stick in a rack file that is without fault, as a spreadsheet counts it; 0 where it is not there any more."""
+    report = Report(shown(path))
+    table = read_table(read_source(path, RACK).text, report, COLUMNS)
+    columns = [plain(unguarded(cell)) for cell in table.head]
+    return next((number for number, cells in table.rows if Row(report, number, columns, cells).cell("stick_id") == stick_id), 0)
+
+
 def parse_rack(text: str, file: str = "rack.csv") -> Rack:
     """The rack in a CSV text; ``file`` is the name that its problems carry."""
     return parse_record(text, file).rack
