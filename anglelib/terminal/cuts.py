@@ -16,6 +16,7 @@ from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.files.mending_words import each
 from anglelib.files.pairing import read_both
 from anglelib.files.plan_file import plan_path, read_plan
+from anglelib.files.rack_file import read_record
 from anglelib.files.rack_record import change_record, mend, take_as_it_is
 from anglelib.job import Job
 from anglelib.lengths import read, show, writing
@@ -44,9 +45,10 @@ def mark(asked: argparse.Namespace) -> int:
     if asked.mend or asked.rack_is_right:
         _put_right(asked)
     job, before = read_both(asked.job, asked.rack)
-    noticed(asked.rack)
+    if noticed(asked.rack).ids:
+        before = read_record(asked.rack)  # a mark that was broken off is completed in it
     with writing(job.unit):
-        return _mark(asked, job, read_both(asked.job, asked.rack)[1] if before.cut else before)
+        return _mark(asked, job, before)
 
 
 def _put_right(asked: argparse.Namespace) -> None:
