@@ -68,7 +68,7 @@ CUT_KINDS = {word: kind for kind, word in KINDS.items()}
 _TOML = re.compile(r"\s*format\s*=")
 TRIMMED = "trimmed"
 """What stands in cut_into for a stick of which no piece is cut yet."""
-_PLAN = re.compile(r"(\S{4,12})(?:\s+to\s+row\s+(\d{1,4}))?", re.IGNORECASE)
+_PLAN = re.compile(r"([^\s:]{4,12})(?::(\d{1,4}))?")
 _DENT = re.compile(r"\s+to\s+", re.IGNORECASE)
 
 
