@@ -88,7 +88,9 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
 
     said = "; ".join([*(name for name, _ in steps), *(words for words, _ in marks)])
     if not said:
-        return 0
+        if asked.mend or asked.rack_is_right:
+            return 0
+        raise BenchError("No stick is named: write it like --done S-05.")
     after = change_record(asked.rack, change, said)
     lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
     lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
@@ -203,6 +205,8 @@ def _reader(words: str, job: Job, hand: _Hand) -> Callable[[Record], Mark]:
     """What makes a mark of the words, once the record is read."""
     stick_id, rest = stick_from(words)
     row = row_from(rest) if rest is not None else 0
+    if rest is not None and row == 0:
+        raise PlanError(f"No row of the sheet of {stick_id} is said to be done: write the number of the last one, like {stick_id}:3, or {stick_id} alone for all.")
     if row is not None and not (rest is not None and any(part.id == rest.strip() for part in job.parts)):
         return lambda record: hand.mark(stick_id, row, record)
     pieces = pieces_from(rest or "", job.unit)
