@@ -65,6 +65,14 @@ class Journal:
             found |= entry.rows
         return found
 
+    def lengths(self) -> dict[str, set[str]]:
+        """For each stick the lengths that it ever had by a mark."""
+        found: dict[str, set[str]] = {}
+        for entry in self.entries:
+            for name, cells in entry.rows.items():
+                found.setdefault(name, set()).update([cells.get("length", "")] if cells is not None else [])
+        return found
+
 
 def journal_path(rack_file: str | PathLike) -> Path:
     """Where the journal of a rack is kept.

@@ -15,9 +15,9 @@ from anglelib.files.rack_file import CUT_KINDS, parse_record
 from anglelib.files.rack_text import rows_of, text_of
 from anglelib.stock.record import Record
 
-CUT, CHANGED, UNDONE = "cut", "changed", "undone"
-"""What the rack does not know of a stick: that it was cut, into what, that its cut was taken back."""
-_KEPT = ("cut_into", "cut_for", "cut_job")
+CUT, CHANGED, UNDONE, LENGTH = "cut", "changed", "undone", "length"
+"""What the rack does not know of a stick: that it was cut, into what, that its cut was taken back, how long it has been since."""
+_KEPT = ("cut_into", "cut_for", "cut_job", "cut_plan")
 """What of a cut is compared: the day may have been rewritten by a spreadsheet."""
 
 
@@ -53,7 +53,7 @@ def _is_cut(cells: Mapping[str, str] | None) -> bool:
 
 def lost(journal: Journal, record: Record) -> tuple[Lost, ...]:
     """What the rack has lost of the marks in its journal."""
-    now, found = rows_of(record), []
+    now, found, lengths = rows_of(record), [], journal.lengths()
     for name, cells in journal.rows().items():
         here = now.get(name)
         if _is_cut(cells) and not _is_cut(here):
@@ -62,6 +62,8 @@ def lost(journal: Journal, record: Record) -> tuple[Lost, ...]:
             found.append(Lost(CHANGED, name, cells["cut_into"]))  # type: ignore[index]
         elif not _is_cut(cells) and _is_cut(here):
             found.append(Lost(UNDONE, name))
+        elif cells is not None and here is not None and not _is_cut(cells) and here["length"] != cells["length"] and here["length"] in lengths[name]:
+            found.append(Lost(LENGTH, name, cells["length"]))  # a length that somebody has measured is none that it had before
     return tuple(found)
 
 
@@ -78,17 +80,18 @@ def _wanted(name: str, cells: Mapping[str, str] | None, gone: set[str]) -> bool:
 
 def with_rows(record: Record, rows: Rows) -> Record:
     """The record with some of its rows replaced, added or taken away."""
-    kept = {name: cells for name, cells in rows_of(record).items() if name not in rows}
-    merged = {**kept, **{name: cells for name, cells in rows.items() if cells is not None}}
-    new = [name for name in merged if name not in record.order]
-    order = [*record.order, *new]
-    for name in new:
+    was = rows_of(record)
+    merged = {name: cells for name, cells in {**was, **rows}.items() if cells is not None}
+    order = list(record.order)
+    for name in [name for name in merged if name not in order]:
         parent = merged[name].get("cut_from")
-        if parent in order:
-            order.remove(name)
-            order.insert(order.index(parent) + 1, name)
+        family = [n for n, other in enumerate(order) if parent and (other == parent or merged.get(other, {}).get("cut_from") == parent)]
+        order.insert(family[-1] + 1 if family else len(order), name)
+    here = [name for name in order if name in merged and not _is_cut(merged[name])]
+    cut = [name for name in merged if _is_cut(merged[name]) and _is_cut(was.get(name))]
+    cut += [name for name in (*rows, *merged) if _is_cut(merged.get(name)) and name not in cut]
     try:
-        found = parse_record(text_of([merged[name] for name in order if name in merged]))
+        found = parse_record(text_of([merged[name] for name in (*here, *dict.fromkeys(cut))]))
     except FileProblems as error:
         raise RackError(f"The rack and its journal do not go together: {error.problems[0].message} Put that right in the rack first.") from None
     return Record(found.rack, found.cut, found.origins, tuple(order))

@@ -6,7 +6,7 @@ from os import PathLike
 
 from anglelib.errors import BenchError, FileProblems, Problem
 from anglelib.files.job_file import read_job
-from anglelib.files.rack_file import read_record
+from anglelib.files.rack_file import read_record, row_of
 from anglelib.job import Job
 from anglelib.near import did_you_mean
 from anglelib.stock.fit import alike
@@ -30,10 +30,27 @@ def read_both(job_file: str | PathLike, rack_file: str | PathLike) -> tuple[Job,
     if wrong:
         raise BenchError("\n".join(wrong))
     job, record = found
+    check_made(job, record, rack_file)
     wanted = record.still_wanted(job)
     if wanted is not None:
         check_job_against_rack(wanted, record.rack, shown(job_file))
     return job, record
+
+
+def check_made(job: Job, record: Record, rack_file: str | PathLike) -> None:
+    """Raise FileProblems, by row, where more pieces of a part are marked as made than the job asks for."""
+    made, problems = record.made(job), []
+    for part in job.parts:
+        if made[part.id] <= part.quantity:
+            continue
+        last = next(old.stick.id for old in reversed(record.cut) if old.belongs(job) and any(p.part_id == part.id and not p.spoiled for p in old.pieces))
+        message = (
+            f"{made[part.id]} of {part.id} are marked as made, and {part.quantity} {'is' if part.quantity == 1 else 'are'} wanted: put the quantity in "
+            "the job right, or the pieces here."
+        )
+        problems.append(Problem(shown(rack_file), f"row {row_of(rack_file, last)}, cut_into", message))
+    if problems:
+        raise FileProblems(problems)
 
 
 def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml") -> None:

@@ -68,7 +68,7 @@ CUT_KINDS = {word: kind for kind, word in KINDS.items()}
 _TOML = re.compile(r"\s*format\s*=")
 TRIMMED = "trimmed"
 """What stands in cut_into for a stick of which no piece is cut yet."""
-_PLAN = re.compile(r"(\S{4,12})(?:\s+to\s+row\s+(\d{1,4}))?", re.IGNORECASE)
+_PLAN = re.compile(r"([^\s:]{4,12})(?::(\d{1,4}))?")
 _DENT = re.compile(r"\s+to\s+", re.IGNORECASE)
 
 
@@ -92,6 +92,14 @@ def open_rack(path: str | PathLike) -> Opened[Rack]:
     """The rack in a file, with what a later save of it needs."""
     source = read_source(path, RACK)
     return Opened(parse_rack(source.text, shown(path)), source)
+
+
+def row_of(path: str | PathLike, stick_id: str) -> int:
+    """The row of a stick in a rack file that is without fault, as a spreadsheet counts it; 0 where it is not there any more."""
+    report = Report(shown(path))
+    table = read_table(read_source(path, RACK).text, report, COLUMNS)
+    columns = [plain(unguarded(cell)) for cell in table.head]
+    return next((number for number, cells in table.rows if Row(report, number, columns, cells).cell("stick_id") == stick_id), 0)
 
 
 def parse_rack(text: str, file: str = "rack.csv") -> Rack:

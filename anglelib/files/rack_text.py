@@ -14,6 +14,7 @@ from anglelib.files.csv_text import separator
 from anglelib.files.rack_file import COLUMNS, FIRST, KINDS, RECORD_COLUMNS, TRIMMED, parse_record
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
+from anglelib.stock.pieces import AS, FOR, LEAVES
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import CutStick, Piece, Record
 from anglelib.storage import write_text
@@ -100,7 +101,7 @@ def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str], 
     cells = dict.fromkeys(RECORD_COLUMNS, "") | {"cut_from": origins.get(stick.id, "")}
     if done is not None:
         pieces = "; ".join(_piece(piece) for piece in done.pieces)
-        plan = f"{done.plan} to row {done.rows}" if done.rows else done.plan
+        plan = f"{done.plan}:{done.rows}" if done.rows else done.plan
         cells |= {"kind": KINDS[stick.remnant, True], "cut_on": done.on, "cut_for": done.job, "cut_into": pieces or TRIMMED}
         cells |= {"cut_job": done.job_id, "cut_plan": plan, "cut_after": after[stick.id]}
     return cells
@@ -110,9 +111,9 @@ def _piece(piece: Piece) -> str:
     """A piece with its length's unit; the number is always there, so that no id is taken for one."""
     at = _length(piece.length)  # type: ignore[arg-type]
     spoiled = " spoiled" if piece.spoiled else ""
-    left = f" leaves {_length(piece.left)}" if piece.left else ""
-    version = f" as {piece.version}" if piece.version else ""
-    serves = f" for {piece.serves}" if piece.serves else ""
+    left = f" {LEAVES} {_length(piece.left)}" if piece.left else ""
+    version = f" {AS} {piece.version}" if piece.version else ""
+    serves = f" {FOR} {piece.serves}" if piece.serves else ""
     return f"{piece.number} x {piece.part_id} at {at}{spoiled}{left}{version}{serves}"
 
 

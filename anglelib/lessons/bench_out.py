@@ -30,9 +30,11 @@ from anglelib.lessons.controls import ChoiceControl, PressButton, by_id, in_turn
 from anglelib.lessons.look_style import DO
 from anglelib.lessons.piece import Piece
 from anglelib.lessons.words import paragraph, said
+from anglelib.names import MOST_NAME_CHARACTERS, visible
 from anglelib.part import Part
 from anglelib.questions.answers import home
 from anglelib.stock.rack import Rack
+from anglelib.stock.versions import new_id
 from anglelib.storage import path_typed, shown
 from anglelib.tolerances import Limits
 
@@ -68,7 +70,7 @@ def saved(part: Part, shop: Shop, path: Path, replacing: bool = False, limits: L
     """
     what = f"{part.name} ({part.id})"
     if not os.path.exists(path):
-        save_job(Job("My parts", shop, (alone(part),), part.unit, limits), path)
+        save_job(Job(_name(path), shop, (alone(part),), part.unit, limits, new_id()), path)
         return True, f"Saved: {what}, in the new job file {path.resolve()}."
     opened = open_job(path)
     job = opened.value
@@ -84,6 +86,11 @@ def saved(part: Part, shop: Shop, path: Path, replacing: bool = False, limits: L
     save_job(replace(job, parts=parts), path, opened)
     kept = "" if same is None else "; the version before is kept beside it"
     return True, f"Saved: {what}, in {path.resolve()}{kept}. Kerf and allowance there stay as they were."
+
+
+def _name(path: Path) -> str:
+    """A new job's name: that of its file, so that no two are called alike."""
+    return f"My parts, {visible(path.stem)}"[:MOST_NAME_CHARACTERS]
 
 
 def _unpaired(part: Part, old: Part, new: Part) -> Part:

@@ -168,7 +168,7 @@ def draw_bears(values: Mapping[str, Any], view: View) -> Sheet:
     least = min(short, key=lambda name: (short[name], name))
     words = (
         f"{part.name.partition(',')[0]} ({part.id}): {bears.sentence} By the tape the plan bears least on {least}, which may be "
-        f"{exact(short[least])} shorter; by the blade it bears {blade(found.kerf)}."
+        f"{exact(short[least])} shorter; it holds with {blade(found.kerf)}."
     )
     foot = f"{part.id} MAY NOT BE SPOILED" if part.id in found.not_spoiled else f"one {part.id} may be spoiled"
     return one_rack_sheet(Side("the plan: how much shorter may a stick be?", shown, foot), _longest(), title, words)

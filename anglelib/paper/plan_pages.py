@@ -41,9 +41,10 @@ from anglelib.stock.cut_words import minded, short_alone
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
 from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.rack import Rack, Stick
-from anglelib.stock.reason_words import sentences
+from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
 from anglelib.stock.unused import refused, unused_at
+from anglelib.stock.wording import and_more
 from anglelib.tolerances import Limits
 
 __all__ = ["back_on_the_rack", "plan_pages", "refused", "sticks_of", "unused_at"]
@@ -67,7 +68,7 @@ def _pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits) -> list[
         against = [(name, reasons) for name, reasons, home in unused if home is group]
         with writing(job.unit_for(group.section, group.alloy)):
             pages += _section(group, job, against, on, limits, explained=not number)
-    elsewhere = [_refusal(name, reasons, on.room) for name, reasons, home in unused if home is None]
+    elsewhere = [_refusal(*said, on.room) for said in grouped([(name, reasons) for name, reasons, home in unused if home is None])]
     if elsewhere:
         title = "Sticks that serve no part of this job"
         pages += flow(title, "", elsewhere, on, f"{title}.")
@@ -97,12 +98,12 @@ def _section(
             blocks += _stick(stick, unit, width, shop, limits)
     idle = [s.stick for s in group.sticks if not (s.touched or s.held)]
     if idle:
-        words = ", ".join(f"{stick.id} ({exact(stick.length)})" for stick in idle)
+        words = and_more([f"{stick.id} ({exact(stick.length)})" for stick in idle])
         blocks.append(_paragraph(f"Not needed, left as they are: {words}.", width))
     if unused:
         items, low = heading(0, 0, "Not to be used for these parts", width)
         blocks.append((items, -low))
-        blocks += [_refusal(name, reasons, width) for name, reasons in unused]
+        blocks += [_refusal(*said, width) for said in grouped(unused)]
     blocks += holes_blocks(parts_of(group, job), limits, width)
     title = f"Plan for {group.title}"
     scale = f"lengths 1:{25.4 / unit:.0f}, heights not to scale; {unit_word()}, from the datum end at the left"
@@ -152,8 +153,8 @@ def _shortage(shortage: Shortage, job: Job, width: float) -> Block:
     return (*warning_sign(0, -3.4, 3.2), *text), -low
 
 
-def _refusal(name: str, reasons: Sequence[Reason], width: float) -> Block:
-    text, low = block(18, 0, sentences(reasons), width - 18)
+def _refusal(name: str, why: str, width: float) -> Block:
+    text, low = block(18, 0, why, width - 18)
     return (Label(0, 0, shortened(name, 17, SMALL), SMALL, "start", "top"), *text), -low
 
 

@@ -19,6 +19,8 @@ from anglelib.stock.versions import LONG, SIGNS, as_typed
 
 OTHER = "other"
 """The part id of what was used for something else than a listed part."""
+AS, FOR, LEAVES = "as", "for", "leaves"
+"""Words of the rack file: before a piece's version, before the one for which it serves, before what is left of it."""
 _VERSION = rf"[{SIGNS}]{{{LONG}}}"
 _PIECE = re.compile(
     r"(?:(?P<number>\d{1,4})\s*x\s+)?(?P<id>\S+)(?:\s+at\s+(?P<at>\S.*?))?"

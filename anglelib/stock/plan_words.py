@@ -96,7 +96,7 @@ def short_words(job: Job, made: Plan) -> str:
     for shortage in made.shortages:
         part = job.part(shortage.part_id)
         short = f" by {both(shortage.short_by, 64, 'up')}" if shortage.short_by else ""
-        lines.append(f"{shortage.missing} x {part.name} ({part.id}){short}")
+        lines.append(f"{shortage.missing} of {shortage.of} x {part.name} ({part.id}){short}")
     return f"Short: {'; '.join(lines)}." if lines else ""
 
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from anglelib.lengths import about, own
 from anglelib.stock import reasons as r
 from anglelib.stock.reasons import Reason
+from anglelib.stock.wording import and_more
 
 NAMED = 3
 """How many sticks are named before "and n more"."""
@@ -28,6 +29,25 @@ def sentence(reason: Reason) -> str:
 def sentences(reasons: Iterable[Reason]) -> str:
     """Reasons as sentences, one after the other."""
     return " ".join(sentence(reason) for reason in reasons)
+
+
+def grouped(sticks: Sequence[tuple[str, Sequence[Reason]]]) -> list[tuple[str, str]]:
+    """Why sticks may not serve, a stick a line; of several that may not for the same reasons the first is said, and that they are alike.
+
+    >>> [said for _, said in grouped([(f"S-{n}", [Reason(r.HANDS_OFF, f"S-{n}")]) for n in range(1, 20)])]
+    ['S-1 is marked hands-off: it is kept for something else. So it is with S-2, S-3, S-4, S-5, S-6, S-7, S-8, S-9, S-10, S-11, S-12, S-13 and 6 more.']
+    """
+    alike: dict[tuple, list[tuple[str, Sequence[Reason]]]] = {}
+    for name, reasons in sticks:
+        alike.setdefault(tuple((one.id, str(one.have), str(one.want), one.alloy, one.dented) for one in reasons), []).append((name, reasons))
+    found = []
+    for same in alike.values():
+        (name, reasons), rest = same[0], [other for other, _ in same[1:]]
+        if len(rest) > 1:
+            found.append((name, f"{sentences(reasons)} So it is with {and_more(rest)}."))
+        else:
+            found += [(other, sentences(why)) for other, why in same]
+    return found
 
 
 def brief(reason: Reason) -> str:

@@ -10,10 +10,10 @@
 >>> job = Job("Demo", Shop(), parts)
 >>> found = robustness(job, rack, plan(job, rack))
 >>> for bears in found.sticks: print(bears.sentence)
-S-2 bears any blade and being 5 3/4 shorter than listed.
-S-1 bears any blade and being 5 7/8 shorter than listed.
+S-2 may be 5 3/4 shorter than listed, and serves with every blade that there is.
+S-1 may be 5 7/8 shorter than listed, and serves with every blade that there is.
 >>> print(found.sentence)
-A1 and A2 may not be spoiled: there is no metal for another. The plan bears any blade; every stick bears being 5 3/4 shorter than listed, and S-2 no more.
+A1 and A2 may not be spoiled: there is no metal for another. The plan holds with every blade that there is; every stick may be 5 3/4 shorter than listed, and S-2 no more than that.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """What a plan bears, in words; the numbers are data in :mod:`anglelib.stock.robust`.
 
 >>> blade(None), blade(Fraction(235, 16)), blade(Fraction(3, 32))
-('any blade', 'any blade', 'a kerf up to 3/32')
+('every blade that there is', 'every blade that there is', 'a blade of up to 3/32')
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ if TYPE_CHECKING:
 
 def stick(bears: StickBears) -> str:
     """What one stick bears."""
-    return f"{bears.stick.id} bears {blade(bears.kerf)} and being {_down(bears.short)} shorter than listed."
+    return f"{bears.stick.id} may be {_down(bears.short)} shorter than listed, and serves with {blade(bears.kerf)}."
 
 
 def part(bears: PartBears) -> str:
@@ -55,18 +55,18 @@ def _said(found: Robustness) -> Iterator[str]:
         yield "One piece of any other part can be replaced from what is left."
     if found.sticks:
         tightest = min(found.sticks, key=lambda bears: (bears.short, bears.stick.id))
-        bears = f"being {_down(tightest.short)} shorter than listed"
+        saw = f"The plan holds with {blade(found.kerf)}"
         if not tightest.short:
-            yield f"The plan bears {blade(found.kerf)}; {tightest.stick.id} may not be shorter than listed: measure it first."
+            yield f"{saw}; {tightest.stick.id} may not be shorter than listed: measure it first."
         elif len(found.sticks) == 1:
-            yield f"The plan bears {blade(found.kerf)}, and its stick {bears}."
+            yield f"{saw}, and its stick may be {_down(tightest.short)} shorter than listed."
         else:
-            yield f"The plan bears {blade(found.kerf)}; every stick bears {bears}, and {tightest.stick.id} no more."
+            yield f"{saw}; every stick may be {_down(tightest.short)} shorter than listed, and {tightest.stick.id} no more than that."
 
 
 def blade(kerf: Fraction | None) -> str:
     """How thick a blade may be; beyond the thickest that there is, any."""
-    return "any blade" if kerf is None or kerf > MOST_KERF else f"a kerf up to {_down(kerf)}"
+    return "every blade that there is" if kerf is None or kerf > MOST_KERF else f"a blade of up to {_down(kerf)}"
 
 
 def _down(value: Fraction) -> str:

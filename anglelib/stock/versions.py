@@ -21,6 +21,7 @@ import hashlib
 import re
 import secrets
 from fractions import Fraction
+from functools import lru_cache
 
 from anglelib.job import Job
 from anglelib.part import Part
@@ -70,6 +71,7 @@ def written(value: object) -> str:
     return f"{len(text)}:{text}"
 
 
+@lru_cache(4096)
 def part_version(part: Part) -> str:
     """The version of a part: of its metal."""
     return short(written([getattr(part, field) for field in _OF_A_PART]))

@@ -16,6 +16,7 @@ from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.files.mending_words import each
 from anglelib.files.pairing import read_both
 from anglelib.files.plan_file import plan_path, read_plan
+from anglelib.files.rack_file import read_record
 from anglelib.files.rack_record import change_record, mend, take_as_it_is
 from anglelib.job import Job
 from anglelib.lengths import read, show, writing
@@ -44,9 +45,10 @@ def mark(asked: argparse.Namespace) -> int:
     if asked.mend or asked.rack_is_right:
         _put_right(asked)
     job, before = read_both(asked.job, asked.rack)
-    noticed(asked.rack)
+    if noticed(asked.rack).ids:
+        before = read_record(asked.rack)  # a mark that was broken off is completed in it
     with writing(job.unit):
-        return _mark(asked, job, read_both(asked.job, asked.rack)[1] if before.cut else before)
+        return _mark(asked, job, before)
 
 
 def _put_right(asked: argparse.Namespace) -> None:
@@ -86,7 +88,9 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
 
     said = "; ".join([*(name for name, _ in steps), *(words for words, _ in marks)])
     if not said:
-        return 0
+        if asked.mend or asked.rack_is_right:
+            return 0
+        raise BenchError("No stick is named: write it like --done S-05.")
     after = change_record(asked.rack, change, said)
     lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
     lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
@@ -201,6 +205,8 @@ def _reader(words: str, job: Job, hand: _Hand) -> Callable[[Record], Mark]:
     """What makes a mark of the words, once the record is read."""
     stick_id, rest = stick_from(words)
     row = row_from(rest) if rest is not None else 0
+    if rest is not None and row == 0:
+        raise PlanError(f"No row of the sheet of {stick_id} is said to be done: write the number of the last one, like {stick_id}:3, or {stick_id} alone for all.")
     if row is not None and not (rest is not None and any(part.id == rest.strip() for part in job.parts)):
         return lambda record: hand.mark(stick_id, row, record)
     pieces = pieces_from(rest or "", job.unit)

@@ -20,8 +20,9 @@ from anglelib.section import Section
 from anglelib.stock.fit import alike
 from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.rack import UNKNOWN, Rack
-from anglelib.stock.reason_words import sentences
+from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import OTHER_STICK, TOO_SHORT
+from anglelib.stock.wording import and_more
 from anglelib.terminal import asked as read_as
 
 
@@ -100,7 +101,7 @@ def _against(section: Section, now: OneNow, rack: Rack) -> list[str]:
         reasons = [reason for reason in now.refused if reason.stick == stick.id]
         other = [reason for reason in reasons if reason.id not in (TOO_SHORT, OTHER_STICK)]
         if other:
-            found.append(sentences(other))
+            found.append((stick.id, other))
         elif any(reason.id == TOO_SHORT for reason in reasons):
             short.append(stick.id)
-    return [*found, *([f"Too short: {', '.join(short)}."] if short else [])]
+    return [*(said for _, said in grouped(found)), *([f"Too short: {and_more(short)}."] if short else [])]

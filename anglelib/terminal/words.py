@@ -30,13 +30,13 @@ from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack
 from anglelib.stock.plan import GroupPlan, StickPlan
 from anglelib.stock.plan_words import made_words, shortage_words
-from anglelib.stock.reason_words import sentences
+from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import unused_at
 from anglelib.stock.versions import part_version
-from anglelib.stock.wording import MOST
+from anglelib.stock.wording import MOST, and_more
 from anglelib.tolerances import Limits
 
 STOPPED = "Stopped before it was finished: this is the best plan so far, and another run may end elsewhere."
@@ -61,12 +61,12 @@ def _plan_lines(now: Standing, record: Record) -> list[str]:
         lines += wrapped(STOPPED)
     lines += done_lines(record, job)
     if now.changed:
-        lines += wrapped(f"Not as it was planned at first: {', '.join(now.changed)}. A pack that was printed before says otherwise: print it again.")
+        lines += wrapped(f"Not as it was planned at first: {and_more(now.changed)}. A pack that was printed before says otherwise: print it again.")
     lines += ["", *wrapped(f"{HOW} {unit_word().capitalize()}.")]
     for group in made.groups:
         with writing(job.unit_for(group.section, group.alloy)):
             lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
-    elsewhere = [sentences(reasons) for _, reasons, home in unused if home is None]
+    elsewhere = [said for _, said in grouped([(name, reasons) for name, reasons, home in unused if home is None])]
     if elsewhere:
         lines += ["", "Sticks that serve no part of this job", *_listed(elsewhere)]
     return lines + hole_lines(job)
@@ -96,9 +96,9 @@ def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reas
             lines += ["", *stick_lines(planned, job.shop, job.limits)]
     idle = [s.stick for s in group.sticks if not (s.touched or s.held)]
     if idle:
-        lines += ["", *wrapped("Left as they are: " + ", ".join(f"{s.id} ({exact(s.length)})" for s in idle) + ".")]
+        lines += ["", *wrapped(f"Left as they are: {and_more([f'{s.id} ({exact(s.length)})' for s in idle])}.")]
     if unused:
-        lines += ["", "Not to be used for these parts", *_listed(sentences(reasons) for _, reasons in unused)]
+        lines += ["", "Not to be used for these parts", *_listed(said for _, said in grouped(unused))]
     return lines
 
 

@@ -72,8 +72,14 @@ def jobs() -> list[Any]:
 
 def racks() -> list[Any]:
     """Racks as text and read back, with what was cut of them, spoiled, and undone."""
+    from fractions import Fraction
+
     from anglelib.files import mark_cuts, mark_spoiled, read_rack, read_record, render_rack, save_rack, undo_cut
+    from anglelib.files.plan_file import parse_plan, render_plan
     from anglelib.files.rack_file import parse_record
+    from anglelib.files.rack_record import look_at, mend
+    from anglelib.stock.in_hand import differences, in_hand
+    from anglelib.stock.planner import plan as make_plan
     from anglelib.stock.record import Mark, pieces_from
 
     found = [read_rack(DEMO / "rack.csv"), parse_record(render_rack(RACK))]
@@ -85,6 +91,13 @@ def racks() -> list[Any]:
         found.append(mark_cuts(path, [Mark(rest, pieces_from("P1"))], JOB, on="2024-05-02"))
         found += [mark_spoiled(path, rest, "P1"), read_record(path), len(path.read_text(encoding="utf-8").splitlines())]
         found += [[row.split(",")[11] for row in path.read_text(encoding="utf-8-sig").splitlines()], undo_cut(path, rest), read_record(path)]
+        plan = in_hand(make_plan(JOB, RACK), JOB)
+        found.append(mark_cuts(path, [plan.mark(next(s.stick.id for s in plan.sticks if len(s.cuts) > 2 and s.stick.id != "S-1"), 2)], JOB, on="2024-05-03"))
+        found += [mark_spoiled(path, "S-1", "P4", Fraction(1, 4)), read_record(path)]
+        held = parse_plan(render_plan(plan), JOB)
+        found += [held == plan, held.number == plan.number, [one.id for one in differences(held, replace(JOB, parts=JOB.parts[1:]), read_record(path))]]
+        path.write_text(render_rack(RACK), encoding="utf-8")
+        found += [[(one.id, one.stick_id) for one in mend(path)], read_record(path), look_at(path).ids]
     return [facts(one) for one in found]
 
 

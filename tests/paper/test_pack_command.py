@@ -98,7 +98,7 @@ def test_what_is_short_is_said_and_the_rest_is_packed(tmp_path, capsys):
     rack = RACK.replace("144 in", "14 in").replace("56 1/4 in", "9 in").replace("29 1/2 in to 31 in; 50 in to 51 in", "")
     assert main(["pack", *files(tmp_path, rack=rack), "--out", str(tmp_path / "out")]) == 3
     said = capsys.readouterr().out
-    assert "4 of 5 pieces are planned" in said and "Short: 1 x Tail bar (T2)" in said and "too short" in said
+    assert "4 of 5 pieces are planned" in said and "Short: 1 of 1 x Tail bar (T2)" in said and "too short" in said
     text = "\n".join(pages(tmp_path / "out" / PDF))
     assert "SHORT: 1 of 1 x Tail bar (T2)" in text and "cannot be made from this rack" in text
 

@@ -39,8 +39,7 @@ class Made:
     length: int
     good: bool = True
     left: int = 0
-    serves: bool = False
-
+    
 
 @dataclass
 class Sawn:
@@ -128,14 +127,12 @@ class ShopModel:
         """How many good pieces there are of each part as it is now."""
         return Counter(
             piece.part for old in self.sawn.values() for piece in old.pieces
-            if piece.good and piece.part in parts and (piece.finished == parts[piece.part] or piece.serves)
+            if piece.good and piece.part in parts and piece.finished == parts[piece.part]
         )  # fmt: skip
 
     def check_metal(self) -> None:
         """Metal in equals metal out: what was bought is on the rack, in pieces, in the scrap box, or dust."""
         there = sum(bar.length for bar in self.rack.values())
         for old in self.sawn.values():
-            family = {name for other in self.sawn.values() for name in other.left}
-            assert family  or True
             there += sum(piece.length - piece.left for piece in old.pieces) + old.dust + old.scrap
         assert there == self.bought, (there, self.bought)

@@ -120,7 +120,7 @@ def test_in_words():
     assert found.not_spoiled == ("A1",)
     assert found.sentence == (
         "A1 may not be spoiled: there is no metal for another. One piece of any other part can be replaced from what is left. "
-        "The plan bears any blade, and its stick being 3 3/4 shorter than listed."
+        "The plan holds with every blade that there is, and its stick may be 3 3/4 shorter than listed."
     )
     assert found.parts[1].sentence == "One A2 may be spoiled: what is left when all is sawn gives another."
 
@@ -141,7 +141,7 @@ def test_a_far_end_that_needs_no_cut_bears_any_kerf():
     job = Job("Test", Shop(), [Part("A1", "Bar", STOCK, ALLOY, 10)])
     rack = Rack([Stick("S-1", STOCK, ALLOY, "10 1/8", far_end_good=True)])
     found = robustness(job, rack, plan(job, rack))
-    assert found.kerf is None and found.sticks[0].sentence == "S-1 bears any blade and being 1/16 shorter than listed."
+    assert found.kerf is None and found.sticks[0].sentence == "S-1 may be 1/16 shorter than listed, and serves with every blade that there is."
 
 
 def test_a_thicker_blade_outgrows_a_dent():

@@ -336,12 +336,13 @@ def years(seeds, events: int, folder=None) -> Counter:
     return done
 
 
-def test_thirty_years_in_a_shop(tmp_path):
-    done = years(range(30), 14, tmp_path)
+def test_twenty_years_in_a_shop(tmp_path):
+    done = years(range(20), 14, tmp_path)
     assert all(done[event] for event in ("sheet", "part-way", "typed", "used", "spoiled", "undo", "bought", "revised", "blade", "anew", "mended")), done
 
 
 @pytest.mark.slow
-def test_a_thousand_years_in_a_shop(tmp_path):
-    done = years(range(1000), 20, tmp_path)
-    assert min(done[event] for event in ("sheet", "part-way", "typed", "used", "spoiled", "undo", "bought", "revised", "blade", "anew", "serves", "mended")) > 50, done
+@pytest.mark.parametrize("first", range(0, 1000, 125))
+def test_a_thousand_years_in_a_shop(first, tmp_path):
+    done = years(range(first, first + 125), 20, tmp_path)
+    assert min(done[event] for event in ("sheet", "part-way", "typed", "used", "spoiled", "undo", "bought", "revised", "blade", "anew", "serves", "mended")) > 6, done

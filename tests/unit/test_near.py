@@ -112,7 +112,7 @@ def test_a_section_whose_name_differs_in_capitals_and_spaces():
         (["plan", "JOB", "RACK", "--undo", "s-05"], "did you mean S-05?"),
         (["plan", "JOB", "RACK", "--done", "S-01: a3"], "did you mean A3?"),
         (["plan", "JOB", "RACK", "--done", "S-01: a3 at 17 5/16"], "did you mean A3?"),
-        (["plan", "JOB", "RACK", "--spoiled", "S-05: a3"], "did you mean A3?"),
+        (["plan", "JOB", "RACK", "--spoiled", "S-05: a3 scrap"], "did you mean A3?"),
         (["plan", "JOB", "RACK", "--one", "3/4 x 3/4 x 1/8", "6061-T6", "17 1/4", "--part", "a3"], "did you mean A3?"),
         (["export", "JOB", "--part", "a1l"], "did you mean A1L?"),
         (["export", "JOB", "--what", "meshes"], "did you mean mesh?"),
