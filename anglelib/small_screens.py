@@ -10,6 +10,8 @@ False
 
 from __future__ import annotations
 
+from anglelib.lessons.look_style import BOX, PICTURE
+
 PHONE, TABLET = "40rem", "64rem"
 """The widest windows [rem, 16 px] that count as a phone's and a tablet's; a desktop's window enlarged to 200 % is one of them, too."""
 FINGER = 44
@@ -41,8 +43,8 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
 }}
 
 @media (max-width: {TABLET}) and (min-height: 37rem) {{
-  #rendered_cells .al-picture:not(:has(> .tall)) {{ position: sticky; top: 0; z-index: 3; }}
-  #rendered_cells .al-box :is(button, input, select, [role="slider"]) {{ scroll-margin: calc(45vh + 3rem) 0 3rem; }}
+  #rendered_cells .{PICTURE}:not(:has(> .tall)) {{ position: sticky; top: 0; z-index: 3; }}
+  #rendered_cells .{BOX} :is(button, input, select, [role="slider"]) {{ scroll-margin: calc(45vh + 3rem) 0 3rem; }}
 }}
 
 @media (max-width: {PHONE}) {{

@@ -23,8 +23,8 @@ FIGURE_LETTERS = 3.5
 """The smallest letters of a committed figure [mm], where it is not among those with fine ones."""
 FINE_LETTERS = 2.5
 FINE = (
-    "01_identify_stock_caliper", "08_order_of_work", "08_order_of_work_costs", "10_check_and_diagnose", "10_check_and_diagnose_causes",
-    "11_plan_the_stock_list", "12_make_part", "12_make_part_layout", "13_behind_the_pictures", "builders_bench", "builders_bench_longer", "notation",
+    "01_identify_stock_caliper", "08_order_of_work_costs", "10_check_and_diagnose_causes", "11_plan_the_stock_list", "12_make_part_layout",
+    "13_behind_the_pictures", "builders_bench", "builders_bench_longer", "notation",
 )  # fmt: skip
 """The figures with letters of 2.5 mm: of a PNG picture the browser cannot know them."""
 NOTE = "Wider than this screen: slide it sideways."
@@ -119,8 +119,8 @@ document.addEventListener("DOMContentLoaded", () => {
 def with_letters(text: str) -> str:
     """A cell's Markdown with, behind each figure that has fine letters, what they measure.
 
-    >>> with_letters("![A card.](figures/12_make_part.png)"), with_letters("![A rule.](figures/a.png)")
-    ('![A card.](figures/12_make_part.png)<span data-letters="2.5"></span>', '![A rule.](figures/a.png)')
+    >>> with_letters("![A card.](figures/12_make_part_layout.png)"), with_letters("![A rule.](figures/a.png)")
+    ('![A card.](figures/12_make_part_layout.png)<span data-letters="2.5"></span>', '![A rule.](figures/a.png)')
     """
     return _FIGURE.sub(lambda found: f'{found[0]}<span data-letters="{FINE_LETTERS}"></span>' if found[1] in FINE else found[0], text)
 
