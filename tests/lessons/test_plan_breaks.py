@@ -111,4 +111,4 @@ def test_the_questions_by_hand():
     for make in (lesson.broken, lesson.buy):
         question = make().ask.question
         assert {w.answer for w in question.wrong} == set(question.words) - {question.answer}
-    assert questions.QUESTIONS["what-to-buy"]().wrong[0].sentence == "Of 72, 71 1/2 can be used, and the blank with its cut takes 91 7/8."
+    assert questions.QUESTIONS["what-to-buy"]().wrong[0].sentence == "Of 72, 71 1/2 can be used, and the blank takes 91 13/16."
