@@ -7,6 +7,7 @@ that changes least: the most blanks come from the stick that the old plan took t
 
 from __future__ import annotations
 
+import threading
 from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -97,14 +98,17 @@ def replan(
     rack_now: Callable[[Rack], Rack] | None = None,
     changed: Callable[[Problem], bool] | None = None,
     budget: float = BUDGET,
+    seconds: float | None = None,
+    stop: threading.Event | None = None,
 ) -> Replanned:
     """Plan what is left to do, with the least change.
 
     ``job_now`` and ``rack_now`` change what is still to make and what there is; ``changed`` says of
     which sections (of all, without it). What is said is in the job's unit.
+    ``seconds`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`.
     """
     with writing(job.unit):
-        return _replan(job, rack, plan, done, job_now, rack_now, changed, budget)
+        return _replan(job, rack, plan, done, job_now, rack_now, changed, Effort(budget, seconds, stop))
 
 
 def _replan(
@@ -115,7 +119,7 @@ def _replan(
     job_now: Callable[[Job], Job] | None,
     rack_now: Callable[[Rack], Rack] | None,
     changed: Callable[[Problem], bool] | None,
-    budget: float,
+    total: Effort,
 ) -> Replanned:
     left, now = job_left(job, plan, done), rack_after_cuts(plan, rack, done)
     if left is None:
@@ -124,7 +128,6 @@ def _replan(
     now = rack_now(now) if rack_now else now
     lying = planned_from(plan, done)
     asked = problems(left, now)
-    total = Effort(budget)
     names = {stick.id for stick in now.sticks}
     groups, least, stays, interrupted = [], [], [], False
     for n, problem in enumerate(asked):
