@@ -20,8 +20,8 @@ from anglelib.stock.outcome import Outcome
 from anglelib.stock.patterns import worthwhile
 from anglelib.stock.search import YES, Choice
 
-LIMIT = 0.6
-COLUMNS = 3_000
+LIMIT = 1.2
+COLUMNS = 8_000
 
 STICKS, CUTS, SCRAP = "sticks", "cuts", "scrap"
 GOALS = ((3, STICKS), (4, CUTS), (4, SCRAP))
