@@ -200,7 +200,7 @@ def test_one_part_of_a_list_says_what_another_stick_would_cost(capsys, demo):
 
 def test_one_part_that_no_stick_serves(capsys):
     words = said(capsys, *BAR[:-1], "150", code=3)
-    assert words.startswith("No stick on the rack serves: the longest piece is 143 1/2, and the blank with its cut takes 150 1/8.")
+    assert words.startswith("No stick on the rack serves: the longest piece is 143 1/2, and the blank takes 150 1/16.")
     assert "Too short: S-01, S-02" in words
 
 
