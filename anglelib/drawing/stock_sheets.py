@@ -298,7 +298,7 @@ def hand_rows(hands: Sequence[HandStick]) -> tuple[Row, ...]:
     found = []
     for hand in hands:
         cuts = tuple(Cut(blank.part.id, start, min(end, most)) for blank, start, end in hand.placed if start < most)
-        note = f"TOO LONG by {exact(hand.over)}" if hand.over else f"{exact(hand.left)} left"
+        note = f"TOO LONG by {exact(hand.over) if hand.over < 1 else show(hand.over, 8, 'up')}" if hand.over else f"{exact(hand.left)} left"
         found.append(Row(hand.stick.id, hand.stick.length, cuts, (), note, "chosen" if hand.over else ""))
     return tuple(found)
 

@@ -217,7 +217,7 @@ def draw_possible(values: Mapping[str, Any], view: View) -> Sheet:
         words = f"The plan, {len(shown)} sticks to scale, with what is left of each. What could still come from it is not shown yet."
         return one_rack_sheet(Side("the plan, and what it leaves", shown), _longest(), title, words)
     length, found, shop = values["length"], further(values["length"]), listed().shop
-    need = length + 2 * shop.allowance + shop.kerf
+    need = length + 2 * shop.allowance  # its cut runs into the trim
     shown = _rows(made.sticks, left, lambda s: max(s.left, default=Fraction(0)) >= need)
     if found is None:
         said, foot = NO_SOLVER, "no solver"
@@ -301,7 +301,7 @@ def buy() -> LivePicture:
         part, shop = demo_part("A5L"), listed().shop
         lengths = tuple(map(Fraction, (72, 96, 144)))
         trims = sum(found.sticks[0].length - i.length for i in found.sticks[0].intervals())
-        need = part.length + 2 * shop.allowance + shop.kerf
+        need = part.length + 2 * shop.allowance
         question = ask.what_to_buy(part, lengths, found.inches, {length: length - trims for length in lengths}, need, "predict-what-to-buy")
     controls = {
         "also": ChoiceControl("Also wanted", by_id(ALSO), "A5L"),

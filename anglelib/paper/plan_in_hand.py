@@ -61,11 +61,11 @@ def noticed(rack_file: str, refuse: bool = True) -> Found:
     return found
 
 
-def to_show(job_file: str, job: Job, record: Record, search, seconds: float | None, anew: bool, to_print: bool = False) -> Shown | None:
+def to_show(job_file: str, job: Job, record: Record, search, seconds: float | None, anew: bool, to_print: bool = False, share: float = 1.0) -> Shown | None:
     """The plan in hand where there is one that holds, or a new one; None where everything is made.
 
     ``search(make)`` makes a plan with its progress shown. A plan that was neither printed nor marked from is replaced without a word more
-    than its number; another only where ``anew`` asks for it.
+    than its number; another only where ``anew`` asks for it. Of the ``seconds`` given the search has this ``share``.
     """
     try:
         kept = read_plan(job_file, job) if job_file else None
@@ -82,16 +82,16 @@ def to_show(job_file: str, job: Job, record: Record, search, seconds: float | No
         if found and followed:
             raise BenchError(holds_no_more(kept.hand, found))
     before = kept.hand if kept is not None and followed else None
-    changed = None
+    changed, given = None, None if seconds is None else seconds * share
     if before is not None:
         from anglelib.stock.anew import plan_anew
 
-        made = search(lambda **how: plan_anew(before, job, record, seconds=seconds, **how))
+        made = search(lambda **how: plan_anew(before, job, record, seconds=given, **how))
         now, changed = (made.standing, made.changes) if made is not None else (None, None)
     else:
         from anglelib.stock.standing import standing
 
-        now = search(lambda **how: standing(job, record, seconds=seconds, **how))
+        now = search(lambda **how: standing(job, record, seconds=given, **how))
     if now is None:
         return None
     hand = in_hand(now.printed, job, seconds, datetime.date.today().isoformat(), before)

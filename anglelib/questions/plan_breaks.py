@@ -29,12 +29,12 @@ def _part(part_id: str, length: str) -> Part:
 def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how-short") -> LengthQuestion:
     """By how much a stick that gives one part may be shorter than its tag says."""
     (interval,) = stick.intervals(shop.kerf)
-    answer = interval.length - part.length - 2 * shop.allowance - shop.kerf
+    answer = interval.length - part.length - 2 * shop.allowance  # the last cut may run into the trim
     slips = (
-        ("no-kerf-or-allowance", answer + shop.kerf, "Blank and cut are two things: the blank is longer than the part, and its cut takes a kerf."),
-        ("no-kerf-no-allowance", interval.length - part.length, "That is usable stick less part: nothing for saw and sander."),
+        ("one-kerf-too-many", answer - shop.kerf, "The last cut may run into what is trimmed off that end."),
+        ("no-allowance", interval.length - part.length, "That is usable stick less part: nothing for the sander."),
         ("no-trim", answer + stick.trim_1, f"Each end loses {exact(stick.trim_1)} to its trim."),
-        ("no-trims-kerf-allowance", stick.length - part.length, "That is stick less part: nothing for trims, saw and sander."),
+        ("no-trims-kerf-allowance", stick.length - part.length, "That is stick less part: nothing for trims and sander."),
     )
     return LengthQuestion(
         id,
@@ -43,28 +43,28 @@ def how_short(stick: Stick, part: Part, shop: Shop, id: str = "how-short") -> Le
         answer,
         tolerance=FINE,
         wrong=tuple(WrongAnswer(*slip) for slip in slips),
-        hints=(f"Of the stick {exact(interval.length)} can be used.", f"The blank is {exact(part.length + 2 * shop.allowance)}, and its cut takes {exact(shop.kerf)}."),
-        working=f"{exact(interval.length)} less the blank and its cut, {exact(part.length + 2 * shop.allowance + shop.kerf)}: {both(answer)}.",
+        hints=(f"Of the stick {exact(interval.length)} can be used.", f"The blank is {exact(part.length + 2 * shop.allowance)}. Its cut is the one that trims the far end."),
+        working=f"{exact(interval.length)} less the blank, {exact(part.length + 2 * shop.allowance)}: {both(answer)}. Its cut runs into the trim.",
         sides=MUCH,
     )
 
 
 def longest_further(left: Fraction, stick: str, shop: Shop, id: str = "longest-further-part") -> LengthQuestion:
     """How long a part the longest piece that a plan leaves could still give."""
-    answer = left - shop.kerf - 2 * shop.allowance
+    answer = left - 2 * shop.allowance
     slips = (
-        ("no-kerf-or-allowance", answer + shop.kerf, "Kerf and sanding allowance both come out of the piece."),
-        ("no-kerf-no-allowance", left, "That is the piece. A part of it is sawn off and sanded."),
+        ("one-kerf-too-many", answer - shop.kerf, "The far end is trimmed off in any case: the cut may run into that."),
+        ("no-allowance", left, "That is the piece. Both ends of a part are sanded."),
     )
     return LengthQuestion(
         id,
-        f"When all is cut, the longest piece left is {exact(left)}, of {stick}. Its far end must still be sawn. How long a part could it still give? "
+        f"When all is cut, the longest piece left is {exact(left)}, of {stick}. Beyond that its far end is still to be trimmed off. How long a part could it still give? "
         f"Kerf {exact(shop.kerf)}, allowance {exact(shop.allowance)} at each end.",
         answer,
         tolerance=FINE,
         wrong=tuple(WrongAnswer(*slip) for slip in slips),
         hints=("What comes out of the piece besides the part?",),
-        working=f"{exact(left)} less a kerf and two allowances: {both(answer)}.",
+        working=f"The cut is the one that trims the far end; {exact(left)} less two allowances: {both(answer)}.",
     )
 
 
@@ -92,7 +92,7 @@ def what_to_buy(part: Part, lengths: Sequence[Fraction], enough: Fraction, usabl
     wrong = []
     for length in lengths:
         if usable[length] < need:
-            said = f"Of {exact(length)}, {exact(usable[length])} can be used, and the blank with its cut takes {exact(need)}."
+            said = f"Of {exact(length)}, {exact(usable[length])} can be used, and the blank takes {exact(need)}."
             wrong.append(WrongAnswer("bought-too-short", number_id(length), said))
         elif length != enough:
             wrong.append(WrongAnswer("bought-too-much", number_id(length), f"It would do, and so does {exact(enough)}."))
@@ -109,7 +109,7 @@ def what_to_buy(part: Part, lengths: Sequence[Fraction], enough: Fraction, usabl
 
 def _sold() -> ChoiceQuestion:
     lengths = (Fraction(72), Fraction(96), Fraction(144))
-    return what_to_buy(_part("A5L", "91 3/4"), lengths, lengths[1], {length: length - Fraction(1, 2) for length in lengths}, Fraction("91.875"))
+    return what_to_buy(_part("A5L", "91 3/4"), lengths, lengths[1], {length: length - Fraction(1, 2) for length in lengths}, Fraction("91.8125"))
 
 
 QUESTIONS = {

@@ -89,19 +89,18 @@ def would_spoil(now: OneNow, offered: Sequence[str], id: str = "would-spoil") ->
 # --- what may not be used ----------------------------------------------------------------------------------
 def longest_part(stick: Stick, shop: Shop, id: str = "longest-part") -> LengthQuestion:
     """The longest part that a stick with one dent still gives."""
-    (begin, end), *_ = stick.dents
+    (begin, end), *_ = stick.dents  # the cut that parts it off may run into the dent
     usable = max(stick.intervals(shop.kerf), key=lambda interval: interval.length)
-    costs = shop.kerf + 2 * shop.allowance
+    costs = 2 * shop.allowance
     answer = usable.length - costs
     slips = (
         ("no-dent", stick.length - stick.trim_1 - stick.trim_2 - costs, "That would lie across the dent."),
         ("no-dent-kerf-allowance", stick.length - stick.trim_1 - stick.trim_2, "That is all between the trims. The dent lies in it, and no part may lie across the dent."),
-        ("no-trim-kerf-allowance", begin, "That is where the dent begins. Trim, kerf and two allowances come out of it."),
+        ("no-trim-kerf-allowance", begin, "That is where the dent begins. The trim and two allowances come out of it."),
         ("no-dent-no-trims", stick.length, "That is the whole stick, dent and all."),
         ("no-trim", answer + stick.trim_1, f"The first {exact(stick.trim_1)} is trimmed off: end 1 is not square yet."),
-        ("no-kerf-no-allowance", usable.length, "That much can be used. The blank needs its cut and its sanding allowance out of it."),
-        ("no-kerf", answer + shop.kerf, "The cut that parts it off takes its kerf too."),
-        ("no-allowance", answer + 2 * shop.allowance, f"The blank is longer than the part by {exact(shop.allowance)} at each end."),
+        ("one-kerf-too-many", answer - shop.kerf, "The cut that parts it off may run into the dent: that metal is lost in any case."),
+        ("no-allowance", answer + 2 * shop.allowance, f"That much can be used. The blank is longer than the part by {exact(shop.allowance)} at each end."),
         ("shorter-side", stick.length - stick.trim_2 - end - costs, "That is beyond the dent. The other side is longer."),
     )
     return LengthQuestion(
@@ -111,8 +110,8 @@ def longest_part(stick: Stick, shop: Shop, id: str = "longest-part") -> LengthQu
         answer,
         tolerance=FINE,
         wrong=tuple(WrongAnswer(*slip) for slip in slips),
-        hints=(f"From the trim to the dent it is {exact(usable.length)}.", "The blank needs its kerf, and the part is shorter than its blank."),
-        working=f"{exact(usable.length)} can be used; less the kerf and two allowances, {exact(costs)}: {both(answer)}.",
+        hints=(f"From the trim to the dent it is {exact(usable.length)}.", "Where does the blade run that parts it off? And the part is shorter than its blank."),
+        working=f"{exact(usable.length)} can be used, and the cut may run into the dent; less two allowances, {exact(costs)}: {both(answer)}.",
     )
 
 
@@ -280,7 +279,7 @@ def fresh_batch(seed: str) -> Batch:
 
 
 def fresh_shelf(seed: str) -> Shelf:
-    """A bar and five sticks in no order: one that is right, two that are too good, one too short by a kerf, one of another alloy."""
+    """A bar and five sticks in no order: one that is right, two that are too good, one too short by a kerf, one of another alloy; the last cut may run into a trim."""
     numbers, shop, part = Numbers(f"{seed}, shelf"), Shop(), fresh_bar(seed)
     trim = Fraction(1, 16)
     need = part.length + 2 * shop.allowance + shop.kerf + 2 * trim
@@ -289,7 +288,7 @@ def fresh_shelf(seed: str) -> Shelf:
         (right, "6061-T6"),
         (right + numbers.length(Fraction(4), Fraction(20), Fraction(1, 8)), "6061-T6"),
         (numbers.pick((Fraction(96), Fraction(144))), "6061-T6"),
-        (need - shop.kerf, "6061-T6"),
+        (need - 2 * shop.kerf, "6061-T6"),
         (need + numbers.length(Fraction(1, 2), Fraction(2), Fraction(1, 8)), numbers.pick(("6063-T5", "unknown"))),
     ]
     order: list[tuple[Fraction, str]] = []

@@ -1,8 +1,9 @@
 """Can these blanks be made and these remnants left? A plan, a proof that there is none, or "unknown".
 
 The stages, cheapest first: price lists met before; column generation; a search among the patterns
-it met; all patterns that the price lists leave (complete, hence a proof); and where those are too
-many, a dive: one pattern of the fractional plan is settled, and the rest decided again.
+it met; a short look at the counts alone (:mod:`anglelib.stock.counts`); all patterns that the price
+lists leave (complete, hence a proof); and where those are too many, a dive: one pattern of the
+fractional plan is settled, and the rest decided again.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ from dataclasses import replace
 
 from anglelib.stock.bound import Gap, Prices, Target
 from anglelib.stock.columns import Column, Relaxation
+from anglelib.stock.counts import counted
 from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Instance
 from anglelib.stock.patterns import worthwhile
@@ -22,6 +24,7 @@ ENOUGH = 3_000
 MOST = 20_000
 LISTS = 3
 DIVES = 6
+COUNTED = 0.15
 
 
 class Decider:
@@ -66,6 +69,9 @@ class Decider:
             return Answer(NO)
         answer = self._among(target, list(r.pool), 0.3, relaxed.shares)
         if answer.verdict == YES:
+            return answer
+        answer = counted(self.instance, self.demand, target, self.effort, COUNTED * self.patience)
+        if answer.verdict != UNKNOWN:
             return answer
         if beyond is not None and beyond not in self._sharpened:
             self._sharpened.add(beyond)

@@ -20,8 +20,8 @@ from anglelib.stock.outcome import Outcome
 from anglelib.stock.patterns import worthwhile
 from anglelib.stock.search import YES, Choice
 
-LIMIT = 0.6
-COLUMNS = 3_000
+LIMIT = 1.2
+COLUMNS = 8_000
 
 STICKS, CUTS, SCRAP = "sticks", "cuts", "scrap"
 GOALS = ((3, STICKS), (4, CUTS), (4, SCRAP))
@@ -34,7 +34,7 @@ def economise(instance: Instance, outcome: Outcome, decider: Decider, effort: Ef
     decider.relaxation.learn(outcome.packing)
     lists = decider.lists(target)
     columns: list[Column] | None = None
-    sound = 2 in outcome.settled
+    sound = {1, 2} <= outcome.settled  # of plans that make more, or leave more, nothing is known
     for level, goal in GOALS:
         effort.tell(f"Level {level}: {_WORDS[goal]}.")
         score = instance.score(outcome.packing)

@@ -70,6 +70,13 @@ class Effort:
         if self.spent > self.ceiling:
             raise Exhausted
 
+    def over(self, work: float) -> bool:
+        """Whether nothing more is to be begun; else the work is counted that the next question takes besides its search."""
+        if self.ended() or self.spent > self.budget:
+            return True
+        self.spent += work
+        return False
+
     def check(self) -> None:
         """Raise :class:`Stopped` when the clock has run out or stop was pressed."""
         if self.ended():

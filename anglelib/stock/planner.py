@@ -30,6 +30,7 @@ from anglelib.lengths import writing
 from anglelib.stock.apart import apart
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
+from anglelib.stock.instance import Instance
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
@@ -38,6 +39,8 @@ from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.settle import settle
 
+EASY = 2_500
+"""How many sizes times kinds of stick are planned at full length."""
 BUDGET = 20.0
 """Deterministic work for a whole job, about seconds of one core; most jobs need far less."""
 
@@ -74,7 +77,7 @@ def _plan(
     for n, problem in enumerate(asked):
         tell = _teller(progress, n, len(asked), problem)
         # what a section does not use goes to those after it
-        effort = total.part(total.left / (len(asked) - n), tell)
+        effort = total.part(total.left / (len(asked) - n) * pace(problem.instance), tell)
         tell("planning")
         outcome = settle_problem(problem, effort)
         total.spent += effort.spent
@@ -85,6 +88,14 @@ def _plan(
     if progress is not None:
         progress(1.0, "The plan is made.")
     return Plan(job.name, job.shop, tuple(groups), interrupted, total.spent)
+
+
+def pace(instance: Instance) -> float:
+    """The share of its work that a section of so many sizes and kinds of stick gets: each step of a large one takes longer than is counted.
+
+    So 500 parts on 200 sticks have their answer, with its bounds, in about the time that a small job may take.
+    """
+    return min(1.0, EASY / max(1, len(instance.sizes) * len(instance.kinds)))
 
 
 def settle_problem(problem: Problem, effort: Effort) -> Outcome:

@@ -14,6 +14,7 @@ From what is left one more could be made of A1 and A2. No plan makes one more of
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -27,13 +28,15 @@ from anglelib.stock.fit import alike
 from anglelib.stock.plan import Plan
 from anglelib.stock.problem import problem, upright, usable
 from anglelib.stock.rack import Rack
-from anglelib.stock.room import rooms
+from anglelib.stock.room import Rooms
 from anglelib.stock.rules import RULES
 from anglelib.stock.search import NO, UNKNOWN, YES
 from anglelib.stock.settle import settle
 
 QUICK = 5.0
 """Deterministic work for what could still be made."""
+OVERHEAD = 1e-4
+"""Work for each piece of a job that a question takes besides its search: its blanks are sorted and placed by the rules of thumb."""
 
 @dataclass(frozen=True)
 class Further:
@@ -64,21 +67,34 @@ class Possible:
         return sentence(self)
 
 
-def still_possible(job: Job, rack: Rack, plan: Plan, further: Sequence[Part] | None = None, *, budget: float = QUICK) -> Possible:
+def still_possible(
+    job: Job,
+    rack: Rack,
+    plan: Plan,
+    further: Sequence[Part] | None = None,
+    *,
+    budget: float = QUICK,
+    seconds: float | None = None,
+    stop: threading.Event | None = None,
+) -> Possible:
     """Which further pieces could still be made after a plan, and which if it is made anew before cutting.
 
     ``further`` are the parts asked for, one piece of each by itself; without it, one more of every
-    part of the job. What is held is not touched.
+    part of the job. What is held is not touched. ``seconds`` and ``stop`` are those of
+    :func:`~anglelib.stock.planner.plan`: what is not looked at by then is not proven.
     """
     asked = tuple(job.parts if further is None else further)
-    effort = Effort(budget)
-    found = [_further(part, job, rack, plan, effort) for part in asked]
+    effort = Effort(budget, seconds, stop)
+    left = Rooms(rack, plan, job.shop.kerf)
+    found = [_further(part, job, rack, plan, left, effort) for part in asked]
     return Possible(tuple(sorted(found, key=lambda f: (-f.part.length, f.part.id))))
 
 
-def _further(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> Further:
+def _further(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effort: Effort) -> Further:
+    if effort.ended():
+        return Further(part, 0, False, False)
     blank = part.length + 2 * job.shop.allowance
-    able = rooms(part.section, part.alloy, rack, plan, job.shop.kerf)
+    able = left.of(part.section, part.alloy)
     after = sum(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id))
     if after:
         return Further(part, after, True, True)
@@ -88,6 +104,8 @@ def _further(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> Fu
 
 def one_more(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> str:
     """Whether everything that a plan makes, and one more of a part, can be made."""
+    if effort.over(OVERHEAD * job.pieces):
+        return UNKNOWN
     made = [p.blank for s in plan.sticks for p in (*s.placed, *s.held)]
     mine = [b for b in made if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
     extra = Blank(part, part.quantity + 1, part.length + 2 * job.shop.allowance)
@@ -99,9 +117,11 @@ def can_be_made(wanted: Sequence[Blank], section: Section, alloy: str, rack: Rac
     order = sorted(wanted, key=lambda b: (-b.length, b.part.id, b.number))
     asked = problem(upright(section), alloy, order, usable(rack, section, alloy), job.shop)
     instance = asked.instance
-    if any(instance.output(rule.pack(instance)) == instance.demand for rule in RULES):
-        return YES
     try:
+        for rule in RULES:
+            effort.check()
+            if instance.output(rule.pack(instance)) == instance.demand:
+                return YES
         return Decider(instance, instance.demand, effort).decide(()).verdict
     except Stopped:
         return UNKNOWN

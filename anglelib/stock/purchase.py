@@ -22,6 +22,7 @@ anglelib.errors.PlanError: No length to buy is given: write those that the suppl
 
 from __future__ import annotations
 
+import threading
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -126,17 +127,20 @@ def smallest_purchase(
     trims: tuple[object, object] | None = None,
     *,
     budget: float = BUDGET,
+    seconds: float | None = None,
+    stop: threading.Event | None = None,
 ) -> Purchase:
     """The smallest purchase with which every part can be made, those that are held too.
 
     ``lengths`` are those that can be bought [in]; ``trims`` what a new stick loses at end 1 and end 2
     when it is squared [in]: without it, what the full sticks on the rack usually lose. A part that the
-    plans name for a stick cannot be bought for. Raises :class:`~anglelib.errors.PlanError` for
+    plans name for a stick cannot be bought for. ``seconds`` and ``stop`` are those of
+    :func:`~anglelib.stock.planner.plan`: what was found by then is enough, and said not to be proven. Raises :class:`~anglelib.errors.PlanError` for
     lengths that cannot be.
     """
     sold = _sold(lengths)
     asked = problems(job, rack)
-    total = Effort(budget)
+    total = Effort(budget, seconds, stop)
     taken = {stick.id.lower() for stick in rack.sticks}
     groups = []
     for n, group in enumerate(asked):

@@ -177,16 +177,10 @@ class Search:
     def _enough(self) -> tuple[int, ...]:
         """A purchase that is enough, by the rules of thumb: what the search starts from."""
         longest = max(range(len(self.sold)), key=lambda n: self.sold[n])
-        found = [0] * len(self.sold)
-        able = sum(self._served())
-        while not self._by_rule(found):
-            found[longest] += 1
-            if found[longest] > able:
-                break
-        best = tuple(found)
+        best = self._longest_only(longest)
         for n in sorted(range(len(self.sold)), key=lambda n: -self.sold[n]):
             for shorter in (None, *sorted(range(len(self.sold)), key=lambda m: self.sold[m])):
-                while best[n]:
+                while best[n] and not self.effort.ended():
                     changed = list(best)
                     changed[n] -= 1
                     if shorter is not None:
@@ -195,6 +189,27 @@ class Search:
                         break
                     best = tuple(changed)
         return best
+
+    def _longest_only(self, longest: int) -> tuple[int, ...]:
+        """So many of the longest length that a rule of thumb makes everything; where the time is over, as many as were counted so far."""
+
+        def buying(number: int) -> tuple[int, ...]:
+            return tuple(number if n == longest else 0 for n in range(len(self.sold)))
+
+        # whatever is for sale, from new sticks alone: by that rule it is enough, whatever the rack gives
+        room, sticks = self.all.capacity(self.pieces[longest]) if self.pieces else 0, []
+        for size in sorted((self.all.sizes[size].width for size, ours in zip(self.all.claims, self._served()) if ours), reverse=True):
+            if size <= room:
+                at = next((n for n, used in enumerate(sticks) if used + size <= room), None)
+                if at is None:
+                    sticks.append(size)
+                else:
+                    sticks[at] += size
+        low, high = -1, len(sticks)
+        while high - low > 1 and not self.effort.ended():
+            middle = (low + high) // 2
+            low, high = (low, middle) if self._by_rule(buying(middle)) else (middle, high)
+        return buying(high)
 
     def _served(self) -> list[bool]:
         return [self.all.sizes[size].pin == ANY for size in self.all.claims]

@@ -104,7 +104,7 @@ def replan(
     """Plan what is left to do, with the least change.
 
     ``job_now`` and ``rack_now`` change what is still to make and what there is; ``changed`` says of
-    which sections (of all, without it). ``seconds`` is a clock and ``stop`` an event that end it early, with the best so far. What is
+    which sections (of all, without it). ``seconds`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`. What is
     said is in the job's unit.
     """
     with writing(job.unit):

@@ -18,6 +18,7 @@ A1 and A2 may not be spoiled: there is no metal for another. The plan holds with
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
@@ -28,11 +29,11 @@ from anglelib.stock.blank import blanks
 from anglelib.stock.effort import Effort
 from anglelib.stock.fit import alike
 from anglelib.stock.plan import Placed, Plan, StickPlan
-from anglelib.stock.possible import can_be_made
+from anglelib.stock.possible import OVERHEAD, can_be_made
 from anglelib.stock.progress import Progress, job_left, rack_after_cuts
 from anglelib.stock.rack import Rack, Stick
-from anglelib.stock.room import contents, rooms
-from anglelib.stock.search import NO, YES
+from anglelib.stock.room import Rooms, contents
+from anglelib.stock.search import NO, UNKNOWN, YES
 
 BUDGET = 5.0
 LEFT, AGAIN, NOT, OPEN = "left", "again", "not", "open"
@@ -99,13 +100,18 @@ class Robustness:
         return sentence(self)
 
 
-def robustness(job: Job, rack: Rack, plan: Plan, *, budget: float = BUDGET) -> Robustness:
-    """How robust a plan is, before anything is sawn; what is held counts as a blank."""
+def robustness(
+    job: Job, rack: Rack, plan: Plan, *, budget: float = BUDGET, seconds: float | None = None, stop: threading.Event | None = None
+) -> Robustness:
+    """How robust a plan is, before anything is sawn; what is held counts as a blank.
+
+    ``seconds`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`: which part may be spoiled is open where it is not looked at by then.
+    """
     sticks = tuple(stick_bears(rack.stick(s.stick.id), plan, job.shop) for s in plan.sticks)
-    effort = Effort(budget)
+    effort, left = Effort(budget, seconds, stop), Rooms(rack, plan, job.shop.kerf)
     order = {NOT: 0, OPEN: 1, AGAIN: 2, LEFT: 3}
     sawn = {p.blank.part.id for s in plan.sticks for p in s.placed}
-    parts = [PartBears(part, replacement(part, job, rack, plan, effort)) for part in job.parts if part.id in sawn]
+    parts = [PartBears(part, replacement(part, job, rack, plan, left, effort)) for part in job.parts if part.id in sawn]
     return Robustness(
         tuple(sorted(sticks, key=lambda bears: (bears.kerf is None, bears.kerf or 0, bears.short, bears.stick.id))),
         tuple(sorted(parts, key=lambda bears: (order[bears.replaced], -bears.part.length, bears.part.id))),
@@ -171,14 +177,16 @@ def _limit(stick: Stick, end: Fraction, lying: tuple[Placed, ...], turns: list[F
 
 
 # --- a part ---------------------------------------------------------------------------------------
-def replacement(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> str:
+def replacement(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effort: Effort) -> str:
     """How one spoiled piece of a part can be replaced, wherever in the plan it is sawn.
 
     At the worst it is noticed when all is sawn; at the best at its cut, before anything is sawn of
     the other sticks, and the rest is planned again.
     """
+    if effort.ended():
+        return OPEN
     blank = part.length + 2 * job.shop.allowance
-    able = rooms(part.section, part.alloy, rack, plan, job.shop.kerf)
+    able = left.of(part.section, part.alloy)
     if any(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id)):
         return LEFT
     worst = AGAIN
@@ -206,6 +214,8 @@ def _last_cut(planned: StickPlan, part: Part) -> int | None:
 
 def _can_go_on(part: Part, job: Job, rack: Rack, plan: Plan, done: Progress, effort: Effort) -> str:
     """Whether everything that the plan still makes, and the spoiled piece again, can be made."""
+    if effort.over(OVERHEAD * job.pieces):
+        return UNKNOWN
     left, now = job_left(job, plan, done), rack_after_cuts(plan, rack, done)
     missing = {shortage.part_id: shortage.missing for shortage in plan.shortages}
     wanted = [

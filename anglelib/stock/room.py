@@ -54,6 +54,20 @@ def rooms(section: Section, alloy: str, rack: Rack, plan: Plan, kerf: Fraction) 
     return tuple(found)
 
 
+class Rooms:
+    """The rooms that a plan leaves, of each section and alloy asked for: reckoned once."""
+
+    def __init__(self, rack: Rack, plan: Plan, kerf: Fraction):
+        self._rack, self._plan, self._kerf = rack, plan, kerf
+        self._found: dict[tuple[Section, str], tuple[Room, ...]] = {}
+
+    def of(self, section: Section, alloy: str) -> tuple[Room, ...]:
+        """The rooms of one section and alloy."""
+        if (section, alloy) not in self._found:
+            self._found[section, alloy] = rooms(section, alloy, self._rack, self._plan, self._kerf)
+        return self._found[section, alloy]
+
+
 def contents(stick: Stick, plan: Plan, kerf: Fraction) -> tuple[tuple[Interval, tuple[Placed, ...]], ...]:
     """The usable lengths of a stick, each with the blanks that a plan saws from it or holds in it."""
     planned = plan.stick(stick.id)

@@ -19,6 +19,7 @@ A2 could be made if A2 were spliced from pieces of 19 1/2 and 6, by the plans' l
 
 from __future__ import annotations
 
+import threading
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -84,17 +85,28 @@ class WayOut:
         return sentence(self)
 
 
-def ways_out(job: Job, rack: Rack, plan: Plan, lap: object = 0, *, few: int = FEW, budget: float = BUDGET) -> tuple[WayOut, ...]:
+def ways_out(
+    job: Job,
+    rack: Rack,
+    plan: Plan,
+    lap: object = 0,
+    *,
+    few: int = FEW,
+    budget: float = BUDGET,
+    seconds: float | None = None,
+    stop: threading.Event | None = None,
+) -> tuple[WayOut, ...]:
     """For each short part what would free it: first by the least shortening, then by a splice.
 
     ``lap`` is how much longer the two pieces of a splice are together than the part [in]; the metal of
     a splice plate is not counted. At most ``few`` ways of either kind are given for a part. That no splice is found does not mean that there is none.
+    ``seconds`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`.
     """
     try:
         over = inches(lap, "lap of a splice")  # type: ignore[arg-type]
     except LengthError as error:
         raise PlanError(str(error)) from None
-    effort = Effort(budget)
+    effort = Effort(budget, seconds, stop)
     found: list[WayOut] = []
     for shortage in plan.shortages:
         search = _Search(job, rack, plan, shortage.part_id, shortage.missing, effort)
@@ -115,7 +127,7 @@ class _Search:
         self.parts = list({b.part.id: b.part for b in self.wanted}.values())
 
     def _verdict(self, wanted: Sequence[Blank]) -> str:
-        if self.effort.left <= 0:
+        if self.effort.left <= 0 or self.effort.ended():
             return UNKNOWN
         self.effort.spent += 0.002
         return can_be_made(wanted, self.short.section, self.short.alloy, self.rack, self.job, self.effort)
@@ -142,7 +154,7 @@ class _Search:
     # --- spliced ----------------------------------------------------------------------------------
     def spliced(self, lap: Fraction) -> Iterator[WayOut]:
         for part in self.parts:
-            if part.one_piece:
+            if part.one_piece or self.effort.ended():
                 continue
             for first in self._joints(part, lap):
                 pieces = (first, part.length + lap - first)

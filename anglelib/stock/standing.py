@@ -26,6 +26,7 @@ holds while it is followed, and what has changed is said.
 from __future__ import annotations
 
 import threading
+import time
 from collections import Counter
 from collections.abc import Callable, Collection
 from dataclasses import dataclass, replace
@@ -69,14 +70,15 @@ def standing(
 
     ``seconds``, ``progress`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`.
     """
-    wanted, rack = record.still_wanted(job), record.rack
+    wanted, rack, begun = record.still_wanted(job), record.rack, time.monotonic()
     if wanted is None:
         return None
     before = _before(record, job.name)
     if before is not None:
         first = make_plan(job, before.rack, seconds=seconds, progress=progress, stop=stop)
+        seconds = None if seconds is None else max(0.0, seconds - (time.monotonic() - begun))
         if not first.interrupted:
-            made = replan(job, before.rack, first, job_now=lambda _: wanted, rack_now=lambda _: rack).plan
+            made = replan(job, before.rack, first, job_now=lambda _: wanted, rack_now=lambda _: rack, seconds=seconds, stop=stop).plan
             return Standing(wanted, rack, made, as_printed(job, wanted, first, made), _changed(first, made, rack))
     made = make_plan(wanted, rack, seconds=seconds, progress=progress, stop=stop)
     return Standing(wanted, rack, made, made)

@@ -19,11 +19,14 @@ from anglelib.stock.in_hand import marked_from
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
+from anglelib.terminal.clock import LATE, Clock
 from anglelib.terminal.searching import searched
 from anglelib.terminal.words import made_otherwise
 
 SOLD = {"in": "72,96,144", "mm": "2000,3000,6000"}
 """Lengths that are usually sold, by a job's unit; common practice."""
+PLANNING, SHARE = 0.6, 0.5
+"""How much of the time given the plan may take where a purchase is asked for, and each question after it of what is left."""
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -51,7 +54,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     whole = parser.add_argument_group("the whole job")
     whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
                        help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD['in']}, of a job in mm {SOLD['mm']}")
-    whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="stop after so many seconds, with the best plan so far")
+    whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="be done after so many seconds: with the best plan so far, and what is known by then")
     whole.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
     ask_limits(whole, ", where the pack is made with them too")
     one = parser.add_argument_group("one part now")
@@ -89,6 +92,7 @@ def show_plan(asked: argparse.Namespace) -> int:
     from anglelib.files import read_both
     from anglelib.lengths import writing
 
+    clock = Clock(asked.within)
     own = asked.job is not None and asked.rack is not None
     job_file, rack_file = read_as.files(asked.job, asked.rack)
     if own:
@@ -96,16 +100,16 @@ def show_plan(asked: argparse.Namespace) -> int:
         noticed(rack_file)
     job, record = read_both(job_file, rack_file)
     with writing(job.unit):
-        return _show_plan(asked, job, record, job_file if own else "")
+        return _show_plan(asked, job, record, job_file if own else "", clock)
 
 
-def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str) -> int:
+def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str, clock: Clock) -> int:
     from anglelib.terminal.rest import rest_lines
     from anglelib.terminal.words import plan_lines
 
     limits = with_limits(job, asked).limits
     sold = read_as.lengths(asked.buy or SOLD[job.unit], "length to buy", job.unit) if asked.buy is not None else None
-    shown = to_show(job_file, job, record, searched, asked.within, asked.anew)
+    shown = to_show(job_file, job, record, searched, asked.within, asked.anew, share=PLANNING if sold is not None else 1.0)
     if shown is None:
         say(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
@@ -121,41 +125,44 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
     head = head_lines(shown, record) if job_file else []
     say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
     if fresh and not now.plan.interrupted:
-        say("\n".join([*_freed(now), *_bears(now)]))
+        say("\n".join([*_freed(now, clock), *_bears(now, clock)]))
     if sold is not None:
-        say("\n".join(["", "To buy", *_bought(now, sold)]))
+        say("\n".join(["", "To buy", *_bought(now, sold, clock)]))
+    if clock.over and not now.plan.interrupted:
+        say("\n".join(["", *wrapped(LATE)]))
     return SHORT if now.plan.shortages else 0
 
 
-def _freed(now: Standing) -> list[str]:
+def _freed(now: Standing, clock: Clock) -> list[str]:
     """What would free a part that is short, if the kit's plans allow it."""
     from anglelib.stock.shortage import ways_out
 
     if not now.plan.shortages:
         return []
-    ways = _shown("looking for what would free a short part", lambda: ways_out(now.job, now.rack, now.plan))
+    ways = _shown("looking for what would free a short part", lambda: ways_out(now.job, now.rack, now.plan, seconds=clock.left(SHARE)))
     said = [way.sentence for way in ways] or ["No part, shortened or spliced, was found that would."]
     lines = [line for sentence in said for line in wrapped(sentence, "  ", "    ")]
     return ["", "What would free what is short, where the kit's plans allow it", *lines]
 
 
-def _bears(now: Standing) -> list[str]:
+def _bears(now: Standing, clock: Clock) -> list[str]:
     """Which part may not be spoiled, what blade and tape the plan bears, what could still be made."""
     from anglelib.stock.robust import robustness
     from anglelib.stock.what_if import still_possible
 
     def look() -> list[str]:
-        return [robustness(now.job, now.rack, now.plan).sentence, still_possible(now.job, now.rack, now.plan).sentence]
+        bears = robustness(now.job, now.rack, now.plan, seconds=clock.left(SHARE))
+        return [bears.sentence, still_possible(now.job, now.rack, now.plan, seconds=clock.left(SHARE)).sentence]
 
     sentences = _shown("looking at what the plan bears", look)
     return ["", "Which part may not be spoiled?", *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
 
 
-def _bought(now: Standing, sold: Sequence) -> list[str]:
+def _bought(now: Standing, sold: Sequence, clock: Clock) -> list[str]:
     from anglelib.stock.purchase import smallest_purchase
     from anglelib.stock.purchase_words import lines
 
-    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold))
+    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold, seconds=clock.left()))
     return [line for sentence in lines(purchase) for line in wrapped(sentence, "  ", "    ")]
 
 

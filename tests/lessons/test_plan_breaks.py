@@ -45,8 +45,8 @@ def test_the_answer_is_in_no_word_before_the_prediction(make, secrets):
 
 
 def walked(planned, shop) -> F:
-    """What a stick without a dent needs, from the near trim to the far one, blank by blank."""
-    return sum((placed.end - placed.start + shop.kerf for placed in planned.placed), planned.stick.trim_1 + planned.stick.trim_2)
+    """What a stick without a dent needs, from the near trim to the far one, blank by blank; the last cut runs into the far trim."""
+    return sum((placed.end - placed.start + shop.kerf for placed in planned.placed), planned.stick.trim_1 + planned.stick.trim_2) - shop.kerf
 
 
 def test_each_stick_bears_what_is_written_beside_it():
@@ -82,12 +82,12 @@ def test_what_happens_is_planned_soundly_and_as_well_as_from_the_start(happened)
 
 
 def test_one_more_part_up_to_what_is_left_and_no_longer():
-    """13 3/4 is left: less a kerf and two allowances of 1/32, 13 5/8."""
-    assert "yes, from what is left" in lesson.draw_possible({"length": F(109, 8)}, View()).sentence.lower()
-    assert "NO, no plan makes it" in lesson.draw_possible({"length": F(109, 8) + F(1, 64)}, View()).sentence
-    more = replace(lesson.demo_part("A3"), id="more", length=F(109, 8) + F(1, 64), holes=(), quantity=1)
+    """13 3/4 is left beside the trim: less two allowances of 1/32, 13 11/16."""
+    assert "yes, from what is left" in lesson.draw_possible({"length": F(219, 16)}, View()).sentence.lower()
+    assert "NO, no plan makes it" in lesson.draw_possible({"length": F(219, 16) + F(1, 64)}, View()).sentence
+    more = replace(lesson.demo_part("A3"), id="more", length=F(219, 16) + F(1, 64), holes=(), quantity=1)
     assert [s.part_id for s in plan(replace(listed(), parts=(*listed().parts, more)), RACK).shortages]
-    assert grade(lesson.possible().ask.question, "13 5/8").right
+    assert grade(lesson.possible().ask.question, "13 11/16").right
 
 
 @pytest.mark.parametrize(("part_id", "number", "sold"), [("A5L", 1, (72, 96, 144)), ("A4", 4, (72, 96, 144)), ("A3", 4, (48, 72)), ("A1L", 4, (48, 72))])
@@ -105,10 +105,10 @@ def test_nothing_smaller_than_what_is_bought_is_enough(part_id, number, sold):
 
 
 def test_the_questions_by_hand():
-    """92 1/8 less two trims of 1/16 is 92; less 91 3/4, two allowances of 1/32 and a kerf of 1/16: 1/8."""
-    assert grade(lesson.bears().ask.question, "1/8").right
+    """92 1/8 less two trims of 1/16 is 92; less 91 3/4 and two allowances of 1/32: 3/16."""
+    assert grade(lesson.bears().ask.question, "3/16").right
     assert lesson.broken().ask.question.answer == "A5" and lesson.buy().ask.question.answer == "96"
     for make in (lesson.broken, lesson.buy):
         question = make().ask.question
         assert {w.answer for w in question.wrong} == set(question.words) - {question.answer}
-    assert questions.QUESTIONS["what-to-buy"]().wrong[0].sentence == "Of 72, 71 1/2 can be used, and the blank with its cut takes 91 7/8."
+    assert questions.QUESTIONS["what-to-buy"]().wrong[0].sentence == "Of 72, 71 1/2 can be used, and the blank takes 91 13/16."

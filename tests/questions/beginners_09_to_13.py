@@ -61,23 +61,23 @@ ROWS: dict[tuple[str, str], list[Row]] = {
         ("0.07", "M08"), ("0.13", "M08"), ("0.155", "M11"), ("0.47", "reading-as-deviation"), ("0.470", "reading-as-deviation"), (dec(0.03 * 25.4), "M27"), ("0.030", RIGHT), ("0.03", RIGHT), ("0.76 mm", RIGHT),
         ("0.04", NONE), ("0", NONE), ("0.5", NONE),
     ],
-    # S-30: 48, dent 29 1/2 to 31, trims 1/4, kerf 1/16, allowance 1/32
+    # S-30: 48, dent 29 1/2 to 31, trims 1/4, kerf 1/16, allowance 1/32; the last cut runs into the dent
     ("11", "longest-part"): [
-        (rule(48 - F(1, 2) - F(1, 16) - F(1, 16)), "no-dent"), ("47 1/2", "no-dent-kerf-allowance"), ("29 1/2", "no-trim-kerf-allowance"), ("48", "no-dent-no-trims"),
-        (rule(F(59, 2) - F(1, 16) - F(1, 16)), "no-trim"), (rule(F(59, 2) - F(1, 4)), "no-kerf-no-allowance"), (rule(F(59, 2) - F(1, 4) - F(1, 16)), "no-kerf|no-allowance"),
-        (rule(48 - 31 - F(1, 4) - F(1, 8)), "shorter-side"), ("29 1/8", RIGHT), ("739.8 mm", RIGHT), ("29 9/64", NONE), ("29", NONE), ("30", NONE),
+        (rule(48 - F(1, 2) - F(1, 16)), "no-dent"), ("47 1/2", "no-dent-kerf-allowance"), ("29 1/2", "no-trim-kerf-allowance"), ("48", "no-dent-no-trims"),
+        (rule(F(59, 2) - F(1, 16)), "no-trim"), (rule(F(59, 2) - F(1, 4)), "no-allowance"), (rule(F(59, 2) - F(1, 4) - F(1, 8)), "one-kerf-too-many"),
+        (rule(48 - 31 - F(1, 4) - F(1, 16)), "shorter-side"), ("29 3/16", RIGHT), ("741.4 mm", RIGHT), ("29 13/64", NONE), ("29", NONE), ("30", NONE),
     ],
     ("11", "batch-needs"): [("15", "no-kerf"), (rule(15 + F(2, 16)), "one-kerf-too-few"), (rule(15 + F(4, 16)), "one-kerf-too-many"), ("15 3/16", RIGHT), ("15.2", NONE), ("385.76", UNIT)],
     # 32 5/8, trims 1/16 and 1/16, one part of 17 1/4
     ("11", "left-of-a-stick"): [
         (rule(F(121, 8) + F(1, 8)), "no-trim"), (rule(F(121, 8) + F(1, 16)), "no-kerf|no-allowance|one-kerf-too-few"), (rule(F(261, 8) - F(69, 4)), "no-trims-kerfs-allowances"), ("15 1/8", RIGHT), ("15 9/64", NONE),
     ],
-    # 92 1/8 less trims, a part of 91 3/4
+    # 92 1/8 less trims, a part of 91 3/4; its cut runs into the trim
     ("11", "how-short"): [
-        (rule(F(1, 8) + F(1, 16)), "no-kerf-or-allowance|no-trim"), (rule(F(92) - F(367, 4)), "no-kerf-no-allowance"), (rule(F(737, 8) - F(367, 4)), "no-trims-kerf-allowance"), ("1/8", RIGHT), ("3.2 mm", RIGHT),
-        ("5/32", NONE),
+        (rule(F(1, 8)), "one-kerf-too-many"), (rule(F(92) - F(367, 4)), "no-allowance|no-trim"), (rule(F(737, 8) - F(367, 4)), "no-trims-kerf-allowance"), ("3/16", RIGHT), ("4.8 mm", RIGHT),
+        ("7/32", NONE),
     ],
-    ("11", "longest-further-part"): [(rule(F(55, 4) - F(1, 16)), "no-kerf-or-allowance"), ("13.75", "no-kerf-no-allowance"), ("13 5/8", RIGHT), ("13.6", NONE)],
+    ("11", "longest-further-part"): [(rule(F(55, 4) - F(1, 8)), "one-kerf-too-many"), ("13.75", "no-allowance"), ("13 11/16", RIGHT), ("13.6", NONE)],
     # run 2 1/8, 3/4 high, 1/32 to sand
     ("12", "saw-line"): [
         ("2 1/8", "M04"), (rule(2.125 + _ALONG), "M13"), (rule(F(17, 8) - F(1, 32)), "allowance-along-toe"), (dec(2.125 - 2 * _ALONG), "M05"), (rule(2.125 - _ALONG), RIGHT), ("2.05", NONE), ("2", NONE),

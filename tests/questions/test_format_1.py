@@ -29,6 +29,12 @@ OTHER_CHOICES = {"predict-the-vertex-part"}
 NOUGHT = {("floor-stiffener-end", "0")}
 """A slip's sum that happens to be 0 was named then; a typed 0 may come from anywhere."""
 
+RECKONED_ANEW = {
+    "longest-part", "predict-the-longest-part", "how-short", "predict-how-short", "longest-further-part",
+    "predict-what-is-possible", "predict-the-cost",
+}
+"""A last cut took room for its kerf even before a dent or a trim; now it may run into what is lost in any case, and the right number is another."""
+
 
 @pytest.fixture(scope="module")
 def asked() -> dict:
@@ -64,7 +70,7 @@ def test_every_answer_is_told_by_ids_and_graded_like_yesterday(path, asked):
         assert whole, row
         question = asked[path.stem, re.sub(r"^own-[0-9a-f]{8}-", "own-", answer.question), answer.variant]
         found = grade(question, answer.typed)
-        if question.id in OTHER_CHOICES and answer.typed not in question.words:
+        if question.id in RECKONED_ANEW or question.id in OTHER_CHOICES and answer.typed not in question.words:
             continue
         if (question.id, answer.typed) in NOUGHT:
             assert (found.status, found.slips) == ("wrong", ()), row

@@ -101,10 +101,10 @@ def test_what_is_clamped_is_what_is_short_in_the_hand(capsys, demo):
 
 
 def test_a_shortage_has_its_exact_amount_and_the_smallest_purchase(tmp_path, capsys):
-    """The bar's blank with its cut takes 17 9/16 + 1/16 = 17 5/8, and of the longer stick 14 - 2/4 = 13 1/2 can be used: 4 1/8 short."""
+    """The bar's blank takes 17 9/16, its cut runs into the trim, and of the longer stick 14 - 2/4 = 13 1/2 can be used: 4 1/16 short."""
     rack = RACK.replace("144 in", "14 in").replace("56 1/4 in", "9 in").replace("29 1/2 in to 31 in; 50 in to 51 in", "")
     words = said(capsys, *own(tmp_path, rack=rack), "--buy", "24, 72", code=3)
-    assert "SHORT: 1 of 1 x Tail bar (T2), blank 17 9/16 (17.563), 4 1/8 (4.125) short" in words
+    assert "SHORT: 1 of 1 x Tail bar (T2), blank 17 9/16 (17.563), 4 1/16 (4.063) short" in words
     assert "buy one 24; then everything can be made. Less is proven not to be enough." in words
     freed = words.split("What would free what is short, where the kit's plans allow it ")[1]
     assert freed.startswith(("T2 could be made if", "No part, shortened or spliced, was found that would."))
@@ -200,7 +200,7 @@ def test_one_part_of_a_list_says_what_another_stick_would_cost(capsys, demo):
 
 def test_one_part_that_no_stick_serves(capsys):
     words = said(capsys, *BAR[:-1], "150", code=3)
-    assert words.startswith("No stick on the rack serves: the longest piece is 143 1/2, and the blank with its cut takes 150 1/8.")
+    assert words.startswith("No stick on the rack serves: the longest piece is 143 1/2, and the blank takes 150 1/16.")
     assert "Too short: S-01, S-02" in words
 
 
