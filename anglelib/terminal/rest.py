@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from anglelib.job import Job
-from anglelib.lengths import writing
+from anglelib.lengths import unit_word, unit_written, writing
 from anglelib.lines import wrapped
 from anglelib.paper.plan_in_hand import Shown
 from anglelib.stock.in_hand import part_way, to_do
@@ -11,7 +11,7 @@ from anglelib.stock.part_way import still_lying
 from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.record import Record
 from anglelib.stock.wording import counted
-from anglelib.terminal.words import done_lines, stick_lines
+from anglelib.terminal.words import HOW, done_lines, stick_lines
 
 
 def rest_lines(now: Shown, wanted: Job, job: Job, record: Record) -> list[str]:
@@ -20,14 +20,17 @@ def rest_lines(now: Shown, wanted: Job, job: Job, record: Record) -> list[str]:
     left = {stick.stick.id: stick for stick in to_do(hand, record)}
     pieces = sum(len(still_lying(stick, rows.get(name, 0)).placed) for name, stick in left.items())
     lines = wrapped(f"{job.name}: {pieces} of {wanted.pieces} pieces that are left are planned, from {counted(len(left), 'stick')}.")
-    lines += done_lines(record, job)
+    lines += [*done_lines(record, job), "", *wrapped(f"{HOW} {unit_word().capitalize()}.")]
     for group in hand.plan.groups:
         sticks = [stick for stick in group.sticks if stick.stick.id in left or (stick.held and not stick.touched)]
         short = [shortage for shortage in group.shortages if any(part.id == shortage.part_id for part in job.parts)]
         if not sticks and not short:
             continue
         with writing(job.unit_for(group.section, group.alloy)):
-            lines += ["", group.title, "-" * len(group.title)]
+            title = wrapped(group.title)
+            lines += ["", *title, "-" * max(map(len, title))]
+            if unit_written() != job.unit:
+                lines.append(f"  {unit_word().capitalize()} in this section.")
             for shortage in short:
                 lines += wrapped(shortage_words(shortage, job), "  ", "    ")
             for stick in sticks:

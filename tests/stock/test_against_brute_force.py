@@ -43,7 +43,7 @@ def equal_claims(seed: int) -> tuple[Job, Rack]:
 def test_of_equal_claims_as_many_are_made_as_can_be():
     """The same, and on some racks the first ids first would make fewer: what the guard guards against is there."""
     fewer = 0
-    for seed in range(40):
+    for seed in (*range(40), 56, 58, 84):
         job, rack = equal_claims(seed)
         made = plan(job, rack)
         assert faults(made, job, rack) == (), seed
@@ -53,7 +53,7 @@ def test_of_equal_claims_as_many_are_made_as_can_be():
             assert all(proof.proven for proof in group.proofs[:3]), seed
             first = max(tuple(at is not None for at in way) for way, _, _ in every(job, rack, group.section, group.alloy))
             fewer += sum(first) < sum(met(top))
-    assert fewer > 0
+    assert fewer >= 3
 
 
 @pytest.mark.slow

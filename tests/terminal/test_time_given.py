@@ -64,9 +64,9 @@ def test_what_is_asked_for_shares_the_time_of_the_command(monkeypatch, capsys):
         asked.append((name, seconds))
         now[0] += 2.0
 
-    def planned(job, record, seconds):
+    def planned(job, record, *, seconds, **how):
         step("plan", seconds)
-        return standing(job, record)
+        return standing(job, record, **how)
 
     def watched(name, do):
         def done(*given, seconds):
@@ -75,7 +75,7 @@ def test_what_is_asked_for_shares_the_time_of_the_command(monkeypatch, capsys):
 
         return done
 
-    monkeypatch.setattr(command, "planned", planned)
+    monkeypatch.setattr("anglelib.stock.standing.standing", planned)
     monkeypatch.setattr(robust, "robustness", watched("robust", robust.robustness))
     monkeypatch.setattr(what_if, "still_possible", watched("possible", still_possible))
     monkeypatch.setattr(purchase, "smallest_purchase", watched("buy", smallest_purchase))

@@ -109,6 +109,7 @@ def test_one_part_is_asked_for_in_the_job_s_unit(kit, capsys):
 
 def test_a_stick_that_is_done_is_told_in_millimetres(kit, capsys):
     files = kit()
+    said(capsys, "plan", *files)
     words = said(capsys, "plan", *files, "--done", "M-1")
     assert re.search(r"M-1-R1, [\d.]+ mm long", words) and not BARE_FRACTION.search(words)
     again = said(capsys, "plan", *files)
