@@ -14,7 +14,7 @@ from anglelib.stock.rack import Rack
 from anglelib.stock.robust import LEFT, OPEN, robustness
 from anglelib.stock.standing import standing
 from anglelib.stock.what_if import still_possible
-from anglelib.terminal import clock, command
+from anglelib.terminal import clock
 
 
 @pytest.fixture(scope="module")
