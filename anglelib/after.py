@@ -23,38 +23,20 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 from dataclasses import dataclass
+from pathlib import Path
 
 CLASS = "after"
 SUMMARY = "Answered? Read on"
 _FOLD = re.compile(r'<details class="after ([^"]+)"><summary>[^<]*</summary>\s*(.*?)\s*</details>', re.DOTALL)
 _OTHER = re.compile(r"<details\b.*?</details>", re.DOTALL)
 
-STYLE = """
-details.after > summary { cursor: pointer; padding: .35rem 0; }
-details.after[data-answered] > summary { display: none; }
-"""
+_SCRIPT = Path(__file__).resolve().parent / "lab" / "extensions" / "anglelib-lab" / "after.js"
+"""Where JupyterLab finds it as a file; a plain page has it in its head."""
 
-SCRIPT = """
-(() => {
-  const known = new Map();
-  let waiting = false;
-  const look = () => {
-    waiting = false;
-    for (const mark of document.querySelectorAll("[data-question]")) known.set(mark.dataset.question, mark.dataset.answered === "yes");
-    for (const fold of document.querySelectorAll("details.after")) {
-      const asked = [...fold.classList].filter(name => name !== "after");
-      const open = asked.every(id => known.get(id));
-      if (open === fold.hasAttribute("data-answered")) continue;
-      fold.toggleAttribute("data-answered", open);
-      fold.open = open;
-    }
-  };
-  const soon = () => { if (!waiting) { waiting = true; requestAnimationFrame(look); } };
-  new MutationObserver(soon).observe(document.documentElement, { childList: true, subtree: true });
-  soon();
-})();
-"""
-"""Looks once a frame at most, and only when something of the page has changed. What it has seen of a question holds until it sees it again."""
+
+def script() -> str:
+    """The script that opens and closes the folds of a page."""
+    return _SCRIPT.read_text(encoding="utf-8")
 
 
 @dataclass(frozen=True)

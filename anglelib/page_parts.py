@@ -140,7 +140,7 @@ def write(place: Path, ended: str = ENDED) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    filled = {"after": after.STYLE + explained.STYLE, "waits": after.SCRIPT + explained.SCRIPT, "state": STATE.replace("@words@", json.dumps(words)),
+    filled = {"after": explained.STYLE, "waits": after.script() + explained.SCRIPT, "state": STATE.replace("@words@", json.dumps(words)),
               "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT}
     template = TEMPLATE
     for name, text in filled.items():

@@ -2,7 +2,8 @@
 
 A picture is never made smaller than its letters can be read: the least width of its drawing follows from its smallest letters, and where
 the window has less, its frame moves sideways. So do tables and formulas. A frame that moves can be reached by Tab, and says what it is.
-What ipywidgets leaves out for the ear is put in: a slider's and a cell's name, which button is chosen, what is out of reach.
+What ipywidgets leaves out for the ear is put in: a slider's and a cell's name, which button is chosen, what is out of reach, and
+to which question or picture a control belongs.
 
 >>> "{#" in script() or "{{" in script() or "{%" in script()  # words of the template's own language
 False
@@ -14,6 +15,7 @@ import json
 import re
 
 from anglelib.drawing.letters import CAPITAL
+from anglelib.lessons.look_style import ASK, BOX
 
 LEAST = 11
 """The smallest letters on the glass [px], by their font size."""
@@ -29,12 +31,16 @@ FINE = (
 """The figures with letters of 2.5 mm: of a PNG picture the browser cannot know them."""
 NOTE = "Wider than this screen: slide it sideways."
 WORDS = {"picture": "Picture, slides sideways", "table": "Table, slides sideways", "formula": "Formula, slides sideways", "text": "Text, slides sideways"}
+GROUPS = {"question": "Question", "picture": "Picture", "formula": "Formula", "box": "Controls"}
+"""What the groups of a page are called, each with its number on the page: controls of one name are in most of them."""
+START = 80
+"""So many letters of a question, up to the end of a word, name its group."""
 
 _FIGURE = re.compile(r"!\[[^\]]*\]\(figures/(\w+)\.png\)")
 _SCRIPT = """
 document.documentElement.lang = "en";
 document.addEventListener("DOMContentLoaded", () => {
-  const words = @words@, note = @note@, LEAST = @least@, DOTS = @dots@, USUAL = @usual@, CAPITAL = @capital@;
+  const words = @words@, groups = @groups@, note = @note@, LEAST = @least@, DOTS = @dots@, USUAL = @usual@, CAPITAL = @capital@, START = @start@;
   const PICTURES = "svg[role=img][viewBox], img", known = new WeakMap();
   const smallest = found => { const sizes = [...found].map(Number).filter(Boolean); return sizes.length ? Math.min(...sizes) : 0; };
   const width = (wide, letters) => letters ? Math.ceil(wide * LEAST / letters) : 0;
@@ -88,7 +94,35 @@ document.addEventListener("DOMContentLoaded", () => {
     }
     for (const entry of part.querySelectorAll("input[title]:not([aria-label])"))
       if (![...entry.labels].some(label => label.textContent.trim())) entry.setAttribute("aria-label", entry.title);
+    for (const choice of part.querySelectorAll(".widget-toggle-buttons")) {
+      const before = choice.previousElementSibling, label = before?.matches(".widget-html, .widget-label") && before.textContent.trim();
+      if (label) { choice.setAttribute("role", "group"); choice.setAttribute("aria-label", label); }
+    }
     for (const button of part.querySelectorAll(".widget-toggle-button")) button.setAttribute("aria-pressed", button.classList.contains("mod-active"));
+  }
+
+  // Each question and each box is a group with a name of its own, since "Commit", "Reset" and "Run (in.)" come again in most of them.
+  const QUESTION = ".@ask@", BOX = ".@box@:not(.@ask@)";
+  function group(part) {
+    for (const [kind, called] of [[QUESTION, question], [BOX, box]])
+      [...cells.querySelectorAll(kind)].forEach((one, at) => {
+        if (!part.contains(one)) return;
+        const label = called(one, at + 1);
+        if (one.getAttribute("aria-label") === label) return;
+        one.setAttribute("role", "group");
+        one.setAttribute("aria-label", label);
+      });
+  }
+  function question(one, number) {
+    const lines = [...one.querySelectorAll(":scope > .widget-html > .widget-html-content > div")].map(line => line.textContent);
+    const text = lines[lines[0] === one.querySelector("b")?.textContent ? 1 : 0] ?? "";
+    const start = text.length > START ? text.slice(0, START).replace(/\\s+\\S*$/, "") + " …" : text;
+    return `${text === lines[0] ? `${groups.question} ${number}` : lines[0]}: ${start}`;
+  }
+  function box(one, number) {
+    const title = one.querySelector("svg[role=img] > title")?.textContent;
+    const kind = title ? "picture" : one.querySelector(".widget-htmlmath") ? "formula" : "box";
+    return `${groups[kind]} ${number}${title ? `: ${title}` : ""}`;
   }
 
   function fit(part) {
@@ -99,6 +133,7 @@ document.addEventListener("DOMContentLoaded", () => {
     for (const table of part.querySelectorAll("table")) if (!table.parentElement.closest("table")) framed(table);
     for (const frame of part.querySelectorAll(".wide, .widget-gridbox, .widget-htmlmath-content, mjx-container[display=true], pre")) reach(frame);
     name(part);
+    group(part);
   }
 
   const waiting = new Set();
@@ -127,5 +162,11 @@ def with_letters(text: str) -> str:
 
 def script() -> str:
     """The script, with its words and numbers."""
-    made = _SCRIPT.replace("@words@", json.dumps(WORDS)).replace("@note@", json.dumps(NOTE)).replace("@least@", str(LEAST))
-    return made.replace("@dots@", f"{FIGURE_DOTS:.4f}").replace("@usual@", str(FIGURE_LETTERS)).replace("@capital@", str(CAPITAL))
+    filled = {
+        "words": json.dumps(WORDS), "groups": json.dumps(GROUPS), "note": json.dumps(NOTE), "least": str(LEAST), "start": str(START), "ask": ASK, "box": BOX,
+        "dots": f"{FIGURE_DOTS:.4f}", "usual": str(FIGURE_LETTERS), "capital": str(CAPITAL),
+    }  # fmt: skip
+    made = _SCRIPT
+    for name, text in filled.items():
+        made = made.replace(f"@{name}@", text)
+    return made

@@ -10,7 +10,7 @@ import pytest
 from nbformat import v4
 from nbformat.sign import MemorySignatureStore
 
-from anglelib import course
+from anglelib import after, course
 from anglelib.copies import PROJECT, shipped
 from anglelib.lab import handlers, views
 from anglelib.lab.words import WORDS
@@ -112,6 +112,11 @@ def test_jupyterlab_finds_the_script_and_leaves_its_own_way_of_running_out():
     assert (EXTENSION / found["jupyterlab"]["_build"]["load"]).is_file()
     assert found["jupyterlab"]["disabledExtensions"] == ["@jupyterlab/notebook-extension:cell-executor"]
     assert f'NAME = "{found["name"]}"' in SCRIPT
+
+
+def test_what_opens_the_folds_lies_where_the_script_looks():
+    (name,) = re.findall(r'new URL\("([^"]+)", document.currentScript.src\)', SCRIPT)
+    assert (EXTENSION / name).read_text(encoding="utf-8") == after.script()
 
 
 def test_the_buttons_are_for_the_courses_pages():

@@ -128,7 +128,7 @@ class StuckBox(widgets.VBox):
 
     def __init__(self) -> None:
         self.folder = widgets.Text(
-            description="Folder", placeholder="the folder with the learners' folders", continuous_update=False,
+            description="Learners' folders", placeholder="the folder with the learners' folders", continuous_update=False,
             style={"description_width": "10rem"}, layout=widgets.Layout(width="40rem", max_width="100%"),
         )  # fmt: skip
         self.button = PressButton(DO, description="Look")

@@ -3,13 +3,10 @@
 The style is text in a widget that each box shows without taking room: so it is there in plain pages, in JupyterLab and on a hub
 alike, with nothing to install, and follows the room. One model serves all boxes of a page.
 
->>> from anglelib.lessons.room import ROOM
->>> page_style().value.endswith("</i>")
-False
->>> ROOM.theme = "projector"
->>> page_style().value.endswith("</i>")
-True
->>> ROOM.theme = "screen"
+>>> page_style() is page_style(), page_style().value == shown_by(ROOM.theme)
+(True, True)
+>>> shown_by("screen").endswith("</style>"), shown_by("projector").endswith("</i>")
+(True, True)
 """
 
 from __future__ import annotations

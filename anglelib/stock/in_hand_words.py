@@ -1,5 +1,6 @@
 """In what the files differ from the plan in hand, and what planning anew changes, in words.
 
+>>> from anglelib.stock.anew import Change
 >>> print(difference(Difference("rule", "kerf", "1/16", "1/8")))
 the kerf was 1/16 and is 1/8
 >>> print(change(Change("S-07", (("A3", 2),), (("A4", 1), ("A3", 1)))))

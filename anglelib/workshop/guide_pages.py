@@ -3,7 +3,7 @@
 >>> from anglelib.paper.page import A4
 >>> pages = guide_pages(A4)
 >>> pages[0].title, [page.bookmark for page in pages if page.bookmark][:2]
-('For the instructor', ['For the instructor', 'Lessons'])
+('For the instructor, sheet 1 of 2', ['For the instructor', 'Lessons'])
 """
 
 from __future__ import annotations

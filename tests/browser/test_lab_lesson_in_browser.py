@@ -105,3 +105,18 @@ def test_code_on_request_and_a_fresh_copy(browser, address, home):
         assert [source for _, source in cells_of(copy_of(home, kept.name)) if source.endswith("  # mine")]
         open_notebook(page, address, kept.name)
         assert page.get_by_role("button", name="Fresh copy", exact=True).count() == 0, "a page of the learner's own has no fresh copy"
+
+
+def test_prose_that_waits_opens_with_its_answer(browser, address):
+    with lesson(browser, address, "07_taper_inside.ipynb") as page:
+        until_idle(page)
+        run_menu(page)
+        until_shown(page, lambda now: now["pictures"] == 0)
+        folds = page.locator("details.after.predict-the-mark").first, page.locator("details.after.predict-the-thickness").first
+        assert [fold.evaluate("one => one.open") for fold in folds] == [False, False]
+        question = page.locator(".al-ask").filter(has=page.locator("[data-question=predict-the-mark]"))
+        question.locator("input[type=text]").fill("7/32")
+        question.locator("input[type=text]").press("Tab")
+        question.get_by_role("button", name="Commit").click()
+        page.wait_for_function("document.querySelector('details.after.predict-the-mark').open", timeout=30_000)
+        assert not folds[0].locator("summary").is_visible() and not folds[1].evaluate("one => one.open")

@@ -8,6 +8,7 @@ from axe import barriers
 from by_keys import answer_one, lost, slide_one, walk
 from course import PROJECT, served
 from glass import SIZES, faults, opened
+from names import alike, names
 
 NAMES = sorted(path.stem for path in (PROJECT / "notebooks").glob("*.ipynb"))
 TOGETHER = (("phone", "tablet"), ("laptop", "desk", "enlarged"))
@@ -38,11 +39,13 @@ def test_a_page_on_a_phone_by_measure_and_by_keys(browser, address):
     with opened(browser, address, "06_taper_outside", "phone") as page:
         go_by_keys(page)
         assert measured(page, "phone") == []
+        assert alike(names(page)) == []
 
 
 def test_the_bench_on_a_tablet(browser, address):
     with opened(browser, address, "builders_bench", "tablet") as page:
         assert measured(page, "tablet") == []
+        assert alike(names(page)) == []
 
 
 def test_the_measures_see(browser, address):
@@ -59,6 +62,16 @@ def test_the_measures_see(browser, address):
         said = " | ".join(faults(page, 44))
     for words in ("letters of 9px", "wider than the window", "out of the window", "cut: ", "not reached by keys", "a target of 16 x 10", "in a picture", "a track of 40", "a knob of 8", "not there"):
         assert words in said, words
+
+
+def test_what_is_called_alike_is_heard(browser, address):
+    bad = """() => document.querySelectorAll("[role=group]").forEach(one => one.removeAttribute("aria-label"))"""
+    with opened(browser, address, "06_taper_outside") as page:
+        found = names(page)
+        assert len(found) > 60 and {"Commit", "Check", "Reset"} <= {name for _, name, *around in found if around}
+        page.evaluate(bad)
+        said = " | ".join(alike(names(page)))
+    assert "times: button Commit" in said and "times: slider Width left s (in.)" in said and "times: button Reset" in said
 
 
 def test_the_walk_sees(browser, address):
@@ -80,6 +93,7 @@ def test_every_page_on_every_glass(browser, address, name, sizes):
         for size in sizes:
             SIZES[size].take(page)
             found[size] = measured(page, size)
+        found["by ear"] = alike(names(page))
     assert {size: wrong for size, wrong in found.items() if wrong} == {}
 
 

@@ -55,7 +55,7 @@ POINTS: dict[str, tuple[tuple[str, ...], ...]] = {
     "predict-the-side": (("on the part",), ("waste side",)),
     "side-of-the-square": (("square on the part",), ("waste side",)),
     "what-to-strike-with": (("scriber",), ("scratch",)),
-    "a-rule-hooked-inside": (("from the inside",), ("less the thickness",)),
+    "a-rule-hooked-inside": (("measured", "from the inside"), ("less the thickness",)),
     "predict-from-the-witness-line": (("less 3",),),
     # --- 05
     "predict-the-piece": (("half a kerf",), ("half the kerf",)),
@@ -147,6 +147,6 @@ NAMES_A_THING = {
 """Their right choice names a place, a reading or a slip, which stands wherever such a thing is spoken of: these have their points alone."""
 COINCIDENCES = {
     "seat-rail": ("3/4", "0.750"), "predict-the-end": ("3/64", "0.047"), "seat-rail-trim": ("1/32", "0.031"), "predict-the-last-mark": ("1/8",),
-    "inside-reading": ("3/4", "0.750"), "bracket-off-by": ("1/64",), "predict-how-short": ("1/8",),
+    "inside-reading": ("3/4", "0.750"), "bracket-off-by": ("1/64",), "predict-how-short": ("1/8",), "caliper-again": ("1/8",),
 }  # fmt: skip
 """Numbers of answers that are numbers of other things near the question too: of another part that is worked there, of a section, of a limit."""

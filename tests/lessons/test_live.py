@@ -13,6 +13,8 @@ from anglelib.drawing.sheet import Label, Sheet
 from anglelib.lessons.ask import Predict
 from anglelib.lessons.controls import FractionControl, NumberControl, fractions, leaves
 from anglelib.lessons.live import LivePicture, Preset, Still
+from anglelib.lessons.look import page_style
+from anglelib.lessons.look_style import shown_by
 from anglelib.lessons.room import ROOM
 from anglelib.questions.answers import AnswerBook
 from anglelib.questions.question import LengthQuestion
@@ -146,8 +148,9 @@ def test_the_room_s_theme_is_one_for_all_pictures():
     one, two = picture(), picture()
     one.projector.value = True
     assert two.projector.value and "projector</text>" in two.picture.value
+    assert page_style().value == shown_by("projector") != shown_by("screen")
     two.projector.value = False
-    assert "screen</text>" in one.picture.value
+    assert "screen</text>" in one.picture.value and page_style().value == shown_by("screen")
 
 
 def images(html: str) -> list[tuple[str, str]]:

@@ -44,9 +44,9 @@ KEEPS = {
     ("check_and_diagnose", "at_a_glance"): ("leg A, outer face down", "leg B, outer face down"),
     ("plan_stock", "one_part"): ("144", "92 1/8", "15 1/8 left", "6063-T5", "no mark", "1/16 thick"),
     ("plan_stock", "traps"): ("no: 6063-T5", "no: no mark", "square inside", "serves", "no: 3/16 thick"),
-    ("plan_stock", "besides"): ("NO METAL then for A5R", "38 3/4 left: cut it here", "126 1/8 left"),
+    ("plan_stock", "besides"): ("NO METAL then for A5R", "15 1/8 left: cut it here", "126 1/8 left"),
     ("plan_stock", "rack"): ("NOT MADE: A6L, A6R, A5R", "longest piece left: 66 1/2", "longest piece left: 13 3/4"),
-    ("plan_breaks", "bears"): ("may be 7/8 shorter", "A5L MAY NOT BE SPOILED"),
+    ("plan_breaks", "bears"): ("may be 13/16 shorter", "A5L MAY NOT BE SPOILED"),
 }
 """Lesson's module and picture: parts of labels."""
 LESSONS = sorted({module for module, _ in KEEPS})

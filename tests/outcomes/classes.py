@@ -77,11 +77,17 @@ def home() -> list[Any]:
     """How far two learners are, and where their home pages lead."""
     from anglelib.lessons.contents import LESSONS
     from anglelib.lessons.home import Ways
+    from anglelib.workshop.review import review
+    from anglelib.workshop.review_words import due_words
     from anglelib.workshop.so_far import kept, so_far
 
-    found = [so_far(kept(KEPT / who / "answers")) for who in "ab"]
-    pages = [Ways(one, [lesson.file for lesson in LESSONS]) for one in found if one.next]
-    return [[facts(one), [standing.state for standing in one.lessons]] for one in found] + [[page.onward[1].file, page._repr_html_().count("<li")] for page in pages]
+    now = datetime.datetime(2026, 12, 1, 12, tzinfo=datetime.UTC)
+    given = [kept(KEPT / who / "answers") for who in "ab"]
+    found, back = [so_far(one) for one in given], [review(one.answers, now) for one in given]
+    files = [lesson.file for lesson in LESSONS]
+    pages = [Ways(one, files, due_words(due, now)) for one, due in zip(found, back, strict=True) if one.next]
+    states = [[facts(one), facts(due), [standing.state for standing in one.lessons]] for one, due in zip(found, back, strict=True)]
+    return states + [[page.onward[1].file, page._repr_html_().count("<li"), figures(page.due)] for page in pages]
 
 
 def guide() -> list[Any]:

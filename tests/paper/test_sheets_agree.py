@@ -160,8 +160,8 @@ def _of_other_hand(part, on, **more):
     return check_print.check_pages(replace(part, hand={"left": "right", "right": "left"}.get(part.hand, part.hand), mirror_of=""), on, **more)
 
 
-def _another_version(self, on, job, date, number, total, version=""):
-    return SHEET(self, on, job, date, number, total, version if number % 2 else "0000-0000")
+def _another_version(self, on, job, date, number, total, version="", plan=""):
+    return SHEET(self, on, job, date, number, total, version if number % 2 else "0000-0000", plan)
 
 
 SHEET = Page.sheet

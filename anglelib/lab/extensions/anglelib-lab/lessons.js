@@ -9,6 +9,7 @@
   const DRAWN = 2000; // so long after its run a cell may take to draw [ms]
   const EDGE = 8; // a cell of which less is seen is not the one that is read [px]
   const PROMPT = 700; // what begins sooner needs no word [ms]
+  const AFTER = new URL("after.js", document.currentScript.src); // beside this file
   const pause = time => new Promise(go => setTimeout(go, time));
   let words = {}, lessons = [], scope;
 
@@ -296,6 +297,7 @@
   });
 
   async function plugins() {
+    document.head.append(Object.assign(document.createElement("script"), { src: AFTER.href }));
     const [notebook, apputils, components, services] = await Promise.all(
       ["@jupyterlab/notebook", "@jupyterlab/apputils", "@jupyterlab/ui-components", "@jupyterlab/services"].map(load));
     const say = id => { if (words[id]) apputils.Notification.emit(words[id], "info", { autoClose: 5000 }); };
