@@ -7,7 +7,7 @@ One question stands there at a time; its answer is kept with those of its lesson
 >>> with TemporaryDirectory() as folder:
 ...     box = Review(folder)
 >>> box.told
-'Nothing is due, and nothing else comes back: no exercise went wrong, or each was right often enough since.'
+'Nothing is due. An exercise that goes wrong comes back here until it has been right often enough.'
 """
 
 from __future__ import annotations

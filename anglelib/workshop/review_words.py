@@ -36,7 +36,7 @@ def due_words(found: Reviewed, now: datetime) -> str:
         many = len(found.due)
         return "One question is due." if many == 1 else f"{many} questions are due."
     if not found.later:
-        return "Nothing is due, and nothing else comes back: no exercise went wrong, or each was right often enough since."
+        return "Nothing is due. An exercise that goes wrong comes back here until it has been right often enough."
     return f"Nothing is due. The next question comes back {_on(found.later[0].days, now)}."
 
 
