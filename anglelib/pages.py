@@ -12,6 +12,7 @@ from __future__ import annotations
 
 import os
 import re
+import signal
 import threading
 import webbrowser
 from collections.abc import Sequence
@@ -158,6 +159,7 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
             print(f"The pages are at {self.display_url}", flush=True)
             if sharing:
                 sharing.tell(self.display_url)
+            _end_by_ctrl_c(IOLoop.current())
             IOLoop.current().add_callback(self.kernel_manager.make_ready)
             if browser:
                 with suppress(OSError):  # the address stands there in any case
@@ -180,6 +182,16 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
     finally:
         with suppress(OSError):
             (place / OPEN_NAME).unlink(missing_ok=True)
+
+
+def _end_by_ctrl_c(loop: Any) -> None:
+    """From here on the first Ctrl-C ends the loop between two of its steps, and no kernel in the middle of its start; a second one ends all."""
+
+    def end(*_: Any) -> None:
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+        loop.add_callback_from_signal(loop.stop)
+
+    signal.signal(signal.SIGINT, end)
 
 
 def server_options(folder: Path, project: Path, port: int | None = None) -> list[str]:

@@ -103,7 +103,7 @@ def test_what_is_served_is_every_lesson_and_every_figure():
         assert re.fullmatch(served.FIGURE, f"figures/{path.name}"), path
     for path in ("notebooks/../a.ipynb", "notebooks/demo/a.ipynb", "notebooks/.a.ipynb", "notebooks/a%2Fb.ipynb", "a.ipynb", "notebooks/job.toml"):
         assert not re.fullmatch(served.LESSON_PAGE, f"/voila/render/{path}"), path
-    for path in ("figures/../a.png", "figures/.a.png", "notebooks/a.png", "figures/a.svg", "figures/b/a.png"):
+    for path in ("figures/../a.png", "figures/.a.png", "notebooks/a.png", "notebooks/a.svg", "figures/a.html", "figures/b/a.png", "figures/b/a.svg"):
         assert not re.fullmatch(served.FIGURE, path), path
 
 

@@ -19,5 +19,5 @@ def test_the_figures_with_fine_letters_are_known():
 
 
 def test_what_a_figure_measures_stands_behind_it():
-    assert within_reach.with_letters("![A card.](figures/12_make_part.png)").endswith('<span data-letters="2.5"></span>')
+    assert within_reach.with_letters("![A card.](figures/12_make_part_layout.png)").endswith('<span data-letters="2.5"></span>')
     assert "data-letters" not in within_reach.with_letters("Words. ![A rule.](figures/07_taper_inside.png)")

@@ -42,11 +42,13 @@ def part_sheet(
     width: float = 297,
     height: float = 210,
     letter: float = 3.5,
+    glass: bool = False,
 ) -> Sheet:
     """All that is needed to make a part, in third-angle projection.
 
     Leg A's outer face is the front view, leg B's the view from above, the view from end 1 stands at
-    the left; the part in space fills the corner. At 1:1 there is a check bar.
+    the left; the part in space fills the corner. At 1:1 there is a check bar. On ``glass`` nothing is measured
+    and the page around it sends the learner to the plans: there is no bar, and no letter is smaller than the others.
     """
     shop = shop or Shop()
     extra = float(shop.allowance + shop.kerf) + OVERRUN if stage == "layout" else 0.0
@@ -77,8 +79,8 @@ def part_sheet(
     # below is room for the check bars of a sheet at 1:1
     height, scale, views = fit_growing(build, width, height, FOOT + 7, used, to_mm(part.section.leg_a + part.section.leg_b), scales)
     title, top = move(title, 0, height), height - used
-    items = title + views + footer(width, foot_words(part, scale, stage, letter, measured=True), letter=small(letter))
-    if scale == 1:
+    items = title + views + footer(width, foot_words(part, scale, stage, letter, measured=not glass), letter=letter if glass else small(letter))
+    if scale == 1 and not glass:
         items += check_bar(EDGE, FOOT + 0.5, one_row=True)
     seen_from_end = views[-len(end_view(part, 25.4 * float(scale), (0.0, 0.0), letter)) :]
     items += _corner_pictorial(part, bounds(seen_from_end[:1])[3] + 0.7 * letter + 10, top, _LEFT_COLUMN + EDGE - margins(part, "B", letter)[0] - 4)

@@ -71,8 +71,8 @@ BESIDE = (
     Lesson("", "For the instructor", "lead a class of 6 to 20 for a day", "instructor"),
 )
 """Pages beside the lessons."""
-FOR_OWNER = frozenset({"instructor.ipynb"})
-"""Pages that a visitor of a shared course has no use for: they are for whoever leads the class, on the computer that shares it."""
+FOR_OWNER = frozenset({"instructor.ipynb", REVIEW.file})
+"""Pages that a visitor of a shared course has no use for: one is for whoever leads the class, the other reads answers that were kept."""
 HOME = Lesson("", "Home", "see where you are, and go on from there", "home")
 """The page that the course opens."""
 _MINUTES = re.compile(r"(\d+ to \d+) minutes")

@@ -72,7 +72,7 @@ NOT_YET, NO_JOB = "commit the marks first", "no job file is open"
 @in_its_unit
 def drawing(part: Part, known: bool = False) -> Sheet:
     """The part on its sheet; without hidden lines until its marks are known, because one of them is a mark that is asked for."""
-    sheet = part_sheet(part)
+    sheet = part_sheet(part, glass=True)
     if known:
         return sheet
     return replace(sheet, items=tuple(item for item in sheet.items if getattr(item, "kind", "") != "hidden"))

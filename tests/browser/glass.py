@@ -125,7 +125,7 @@ _FAULTS = """finger => {
   }
   for (const one of document.querySelectorAll("a[href], button, input, select, textarea, summary, .noUi-handle")) {
     if (!seen(one) || !cells.contains(one)) continue;
-    if (one.localName === "a" && getComputedStyle(one).display === "inline") continue;  // a word in a sentence
+    if (one.matches("a, button") && getComputedStyle(one).display === "inline") continue;  // a word in a sentence
     let { width, height } = one.getBoundingClientRect();
     const label = one.closest("label");
     if (label) ({ width, height } = label.getBoundingClientRect());

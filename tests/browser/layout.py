@@ -9,7 +9,7 @@ IN_VIEW = """() => [...document.querySelectorAll('.al-box')].flatMap(box => {
   for (const control of box.querySelectorAll('button, input, select, [role=slider]')) {
     if (!control.getClientRects().length || control.closest('.al-below')) continue;
     control.scrollIntoView({ block: 'center' });
-    const seen = picture.getBoundingClientRect(), own = control.getBoundingClientRect();
+    const seen = (picture.closest('.wide.moves') ?? picture).getBoundingClientRect(), own = control.getBoundingClientRect();
     const part = (Math.min(seen.bottom, innerHeight) - Math.max(seen.top, 0)) / Math.min(seen.height, innerHeight);
     const under = own.top < seen.bottom - 1 && own.bottom > seen.top + 1 && own.left < seen.right - 1 && own.right > seen.left + 1;
     if ((under ? -1 : part) < worst) { worst = under ? -1 : part; at = control.textContent || control.placeholder || control.tagName; }
@@ -17,7 +17,7 @@ IN_VIEW = """() => [...document.querySelectorAll('.al-box')].flatMap(box => {
   const { width, height } = picture.getBoundingClientRect();
   return [{ worst, at, width, height }];
 })"""
-"""Each box with a picture: how much of it is in view while each of its controls is, at the worst; -1 where it covers one."""
+"""Each box with a picture: how much of it is in view while each of its controls is, at the worst; -1 where it covers one. Of one that slides, its frame."""
 
 HOLES = """() => {
   const boxes = [...document.querySelectorAll('.al-ask:not(.al-box):not(.al-box .al-ask)')], found = [];

@@ -9,6 +9,8 @@ import pytest
 from course import run_all
 from look import cell, left_this_machine, press, said, sentence, until, watched
 
+from anglelib.lessons.look import PROJECTOR_ENDS
+
 
 @pytest.fixture(scope="module")
 def page(browser, address):
@@ -82,7 +84,7 @@ def test_the_projector_has_few_words(page):
     press(part, "nothing", "Projector")
     page.wait_for_timeout(800)
     assert part.locator(".widget-html svg text").count() <= 7
-    press(part, "Projector")
+    press(part, PROJECTOR_ENDS)
 
 
 def test_the_lessons_that_are_here_are_linked(page):

@@ -6,7 +6,7 @@ One page in the tests; five days over four pages in the slow tier.
 import pytest
 from by_keys import answer_one
 from course import FLAGS, answer, browser_path, move_a_slider, served
-from glass import opened
+from glass import opened, settle
 
 FOUR = ("01_identify_stock", "07_taper_inside", "09_holes_and_what_if", "11_plan_the_stock")
 DAYS = 5
@@ -47,14 +47,16 @@ def day(tmp_path):
 
 
 def first_day(browser, address, name) -> tuple:
-    """Answers a question by keys, commits the first prediction, moves a slider; gives what is seen then, and what was committed."""
+    """Answers a question by keys, commits the first prediction, moves a slider; gives what is seen in the evening, and what was committed."""
     with opened(browser, address, name) as page:
         before = seen(page)
         assert answer_one(page)
         answer(page.get_by_role("button", name="Commit", exact=True).first)
         committed = page.evaluate(_ANSWERED)
-        assert committed and before[0] and before[1]
-        return before, committed
+        settle(page)
+        evening = seen(page)  # what is answered has one more button: to be asked again
+        assert committed and before[0] and before[1] and evening[0] >= before[0] and evening[1:] == before[1:]
+        return evening, committed
 
 
 def come_back(browser, address, name, before, committed) -> None:
