@@ -177,5 +177,5 @@ def test_when_the_next_is():
     assert due_words(review(course, days(1)), days(1)).endswith("comes back on Friday, 7 May.")
     late = datetime(2027, 5, 5, 1, 0, tzinfo=UTC)  # the night of the fourth
     assert due_words(review(course, late), late).endswith("comes back on Friday, 7 May.")
-    assert due_words(Reviewed((), ()), MAY).startswith("Nothing is due, and nothing else comes back")
+    assert due_words(Reviewed((), ()), MAY).startswith("Nothing is due. An exercise that goes wrong comes back")
     assert due_words(Reviewed((Item(LESSON, ASKED, 0, ASKED, (), 0, 0),), ()), MAY) == "One question is due."
