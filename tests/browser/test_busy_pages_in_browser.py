@@ -56,7 +56,8 @@ def count(page, least: int = 1) -> int:
 
 def closed_alive(page) -> None:
     assert DEAD not in page.inner_text("body") and page.errors == []
-    page.close(run_before_unload=True)  # which ends its kernel
+    page.goto("about:blank")  # which ends its kernel
+    page.close()
 
 
 @pytest.mark.parametrize("late", TIMERS.values(), ids=TIMERS.keys())
