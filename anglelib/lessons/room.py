@@ -29,10 +29,12 @@ class Room(traitlets.HasTraits):
 
     def __init__(self, folder: str | os.PathLike | None = None) -> None:
         self.path = Path(folder) / NAME if folder else None
-        super().__init__(theme=self._kept())
+        super().__init__()
         self.observe(self._keep, "theme")
 
+    @traitlets.default("theme")
     def _kept(self) -> str:
+        """Looked up when it is first asked for: a kernel that was made ready before the switch was pressed must know."""
         try:
             kept = json.loads(self.path.read_text(encoding="utf-8"))["theme"] if self.path else ""
         except (OSError, ValueError, KeyError, TypeError):

@@ -2,7 +2,7 @@
 
 >>> ask = how_short(Stick("S-04", _STOCK, "6061-T6", "92 1/8", "1/16", "1/16"), _part("A5L", "91 3/4"), Shop())
 >>> ask.answer_text, [wrong.slip for wrong in ask.wrong]
-('1/8 (0.125)', ['no-kerf-or-allowance', 'no-kerf-no-allowance', 'no-trim', 'no-trims-kerf-allowance'])
+('3/16 (0.188)', ['one-kerf-too-many', 'no-allowance', 'no-trim', 'no-trims-kerf-allowance'])
 """
 
 from __future__ import annotations

@@ -172,7 +172,7 @@ def test_nothing_changed_changes_nothing():
         assert [g.left for g in found.plan.groups] == [g.left for g in made.groups]
 
 
-@pytest.mark.parametrize("seed, units", [(3, "eighths"), (19, "mixed")])
+@pytest.mark.parametrize("seed, units", [(3, "eighths"), pytest.param(19, "mixed", marks=pytest.mark.slow)])
 def test_a_kit_spoiled_half_way(seed, units):
     job, rack = kit(seed, units)
     made = plan(job, rack)
