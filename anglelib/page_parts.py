@@ -14,6 +14,7 @@ what the page waits for, and that its kernel has ended.
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 from anglelib import after, explained, small_screens, within_reach
@@ -51,7 +52,7 @@ TEMPLATE = """{%- extends 'voila/templates/lab/index.html.j2' -%}
 body:has(.@on@) #room-state { display: block; }
 #room-state button { margin-left: 1rem; padding: .2rem .6rem; font: inherit; color: #161616; background: #fff; border: 2px solid #fff; cursor: pointer; }
 body:not(:has(.@switch@)) #room-state button { display: none; }
-@after@
+@explained@
 </style>
 {{ super.super() }}
 <style>@small@</style>
@@ -63,7 +64,7 @@ body:not(:has(.@switch@)) #room-state button { display: none; }
 <script>@waits@</script>
 <p id="room-state">@says_on@ <button onclick="document.querySelector('.@switch@').click()">@ends_it@</button></p>
 {%- endblock body_header -%}
-""".replace("@small@", small_screens.STYLE).replace("@reach@", within_reach.script())
+"""
 """Voila's own page without what it would fetch from other hosts, with a width that can be read, and with the line of its state."""
 
 STATE = """
@@ -140,11 +141,10 @@ def write(place: Path, ended: str = ENDED) -> None:
     extension.mkdir(parents=True, exist_ok=True)
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
-    filled = {"after": explained.STYLE, "waits": after.script() + explained.SCRIPT, "state": STATE.replace("@words@", json.dumps(words)),
-              "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT}
-    template = TEMPLATE
-    for name, text in filled.items():
-        template = template.replace(f"@{name}@", text)
-    (place / "index.html.j2").write_text(template, encoding="utf-8")
+    filled = {
+        "explained": explained.STYLE, "small": small_screens.STYLE, "reach": within_reach.script(), "waits": after.script() + explained.SCRIPT,
+        "state": STATE.replace("@words@", json.dumps(words)), "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT,
+    }  # fmt: skip
+    (place / "index.html.j2").write_text(re.sub(r"@(\w+)@", lambda found: filled[found[1]], TEMPLATE), encoding="utf-8")
     (extension / "package.json").write_text(json.dumps(package), encoding="utf-8")
     (extension / "wait.js").write_text(EXTENSION.replace("@name@", NAME).replace("@slow@", str(SLOW_AFTER * 1000)), encoding="utf-8")

@@ -6,10 +6,11 @@
 from __future__ import annotations
 
 import os
-import signal
 import sys
 from fractions import Fraction
 from pathlib import Path
+
+from dying import die_at
 
 from anglelib.files.journal import journal_path, read_journal
 from anglelib.files.rack_file import read_record
@@ -66,7 +67,7 @@ def killed(path: Path, kind: str, at: int) -> bool:
     child = os.fork()
     if child == 0:
         os.close(ours)
-        _die_at(at)
+        die_at(at, CALLS)
         change_record(path, change, kind)
         _WRITE(theirs, b"told")
         os._exit(0)
@@ -91,23 +92,6 @@ def killed(path: Path, kind: str, at: int) -> bool:
 
 
 _WRITE = os.write
-
-
-def _die_at(at: int) -> None:
-    calls = 0
-
-    def deadly(call):
-        def counted(*args, **kwargs):
-            nonlocal calls
-            calls += 1
-            if calls == at:
-                os.kill(os.getpid(), signal.SIGKILL)
-            return call(*args, **kwargs)
-
-        return counted
-
-    for name in CALLS:
-        setattr(os, name, deadly(getattr(os, name)))
 
 
 def main(path: Path, times: int) -> None:

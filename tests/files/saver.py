@@ -8,8 +8,9 @@
 from __future__ import annotations
 
 import os
-import signal
 import sys
+
+from dying import die_at
 
 from anglelib import storage
 from anglelib.errors import StorageError
@@ -38,20 +39,7 @@ def loop(path: str) -> None:
 
 def step(path: str, at: int) -> None:
     source = storage.read_text(path)
-    calls = 0
-
-    def deadly(call):
-        def counted(*args, **kwargs):
-            nonlocal calls
-            calls += 1
-            if calls == at:
-                os.kill(os.getpid(), signal.SIGKILL)
-            return call(*args, **kwargs)
-
-        return counted
-
-    for name in ("open", "link", "unlink", "replace", "fsync", "chmod", "close", "stat", "fstat"):
-        setattr(os, name, deadly(getattr(os, name)))
+    die_at(at, ("open", "link", "unlink", "replace", "fsync", "chmod", "close", "stat", "fstat"))
     storage.write_text(path, version(number_of(source.text) + 1), source)
 
 
