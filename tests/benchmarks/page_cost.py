@@ -136,13 +136,13 @@ def measured(before: Path, now: Path) -> tuple[list[str], list[str], list[float]
         name, costs, times = f"notebooks/{path.name}", ([], []), []
         for _ in range(TIMES):
             for tree, row in zip((before, now), costs, strict=True):
-                row.append(asked(tree, "page", name))
-        cells = [statistics.median(one["cells"] for one in row) for row in costs]
-        memory = [statistics.median(one["memory"] for one in row) for row in costs]
-        pages.append(f"| {path.stem} | {cells[0]:.2f} / {cells[1]:.2f} | {memory[0]:.0f} / {memory[1]:.0f} |")
+                if (tree / name).exists():  # a page may be newer than the earlier commit
+                    row.append(asked(tree, "page", name))
+        cells, memory = ([_median(row, what) for row in costs] for what in ("cells", "memory"))
+        pages.append(f"| {path.stem} | {' / '.join(_written(n, 2) for n in cells)} | {' / '.join(_written(n, 0) for n in memory)} |")
         if path.stem[:2].isdigit() and (cells[1] > MOST_CELLS or memory[1] > MOST_MEMORY):
             over.append(f"{path.stem}: cells {cells[1]:.2f} s, {memory[1]:.0f} MB")
-        times = [asked(tree, "sliders", name) for tree in (before, now)]
+        times = [asked(tree, "sliders", name) if (tree / name).exists() else {} for tree in (before, now)]
         for control, now_row in times[1].items():
             then_row = times[0].get(control, [])
             parts = [f"{_part(row, 50):.1f} / {_part(row, 95):.1f}" if len(row) > 1 else "-" for row in (then_row, now_row)]
@@ -151,6 +151,14 @@ def measured(before: Path, now: Path) -> tuple[list[str], list[str], list[float]
                 over.append(f"{path.stem}, {control}: {_part(now_row, 95):.1f} ms")
         print(pages[-1], file=sys.stderr, flush=True)
     return pages, moves, over, [statistics.median(row) for row in starts]
+
+
+def _median(row: list[dict[str, float]], what: str) -> float | None:
+    return statistics.median(one[what] for one in row) if row else None
+
+
+def _written(number: float | None, places: int) -> str:
+    return "-" if number is None else f"{number:.{places}f}"
 
 
 def _part(row: list[float], part: int) -> float:
