@@ -169,6 +169,7 @@ def _solved(wanted: ClassWanted, minutes: Sequence[int], pause: tuple[int, int] 
             model.add_hint(starts[i][n], first[i][n])
     model.minimize(end)
     solver = cp_model.CpSolver()
+    solver.parameters.catch_sigint_signal = False  # else the solver leaves a process that the next Ctrl-C kills
     solver.parameters.num_workers = 1
     solver.parameters.interleave_search = True  # one worker takes turns at several ways of searching: the same on every machine
     solver.parameters.random_seed = 1
