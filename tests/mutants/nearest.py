@@ -65,10 +65,13 @@ def _above(project: Path) -> Mapping[str, set[str]]:
 
 @cache
 def _imports(path: Path, project: Path) -> frozenset[str]:
-    found = set()
+    """What a file imports of the library, a neighbour's own imports with it: what the tests of one folder share."""
+    found: set[str] = set()
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             found |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module and (beside := path.with_name(f"{node.module}.py")).is_file() and beside != path:
+            found |= _imports(beside, project)
         elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
             found.add(node.module)
             found |= {f"{node.module}.{alias.name}" for alias in node.names if _is_module(f"{node.module}.{alias.name}", project)}

@@ -20,6 +20,7 @@ import solids
 
 from anglelib.geometry.solid import area_beyond, first_moment_beyond, metal_to_sand, solid_of
 from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.volume import cuts_apart, volume
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
@@ -178,3 +179,41 @@ def test_random_parts(block):
 @pytest.mark.parametrize("block", range(45))
 def test_five_thousand_random_parts(block):
     _fuzz(500 + 100 * block, 600 + 100 * block)
+
+
+MEET = {
+    "a cope": replace(made(STOCK, 6, holes=[Hole("A", 3, "1", "3/16")]), copes=[Cope("A", 1, "1 1/2", "3/4", "3/16")]),
+    "a rounded corner": replace(made(STOCK, 6), corners=[Corner("B", 2, "3/8")]),
+    "a blunted feather edge": made(STOCK, 6, Taper("A", 1, run=2, blunt="1/16")),
+    "two tapers of one end": made(STOCK, 6, Taper("A", 1, run=3), Taper("B", 1, run="1 1/2")),
+    "tapers of both ends that cross": made(STOCK, 3, Taper("A", 1, run=2), Taper("A", 2, run="1 1/2")),
+    "a hole over the heel's side of the taper's line": made(STOCK, 6, Taper("A", 1, run=2), holes=[Hole("A", 1, "11/16", "3/16")]),
+    "a hole past the toe end of a taper": made(STOCK, 6, Taper("A", 2, run=2), holes=[Hole("A", "4 5/16", "1 5/16", "1/8")]),
+    "a hole where the other leg's vertex taper has cut": made(STOCK, 6, Taper("A", 1, run="1/2"), holes=[Hole("B", "3/32", "3/4", "3/16")]),
+    "a hole over a toe's radius": made(UNEQUAL, 6, holes=[Hole("A", 3, "1 7/8", "3/16")]),
+    "a hole into the fillet": made(STOCK, 6, holes=HOLES["into the fillet"]),
+    "holes into one another": made(STOCK, 6, holes=HOLES["into one another"]),
+}
+
+
+@pytest.mark.parametrize("name", MEET)
+def test_where_cuts_meet_they_are_not_taken_off_one_by_one(name):
+    """The short way would take the same metal twice: it must not be gone, and the general solid is asked."""
+    part = MEET[name]
+    assert volume(part) == solid_of(part).volume and not cuts_apart(part)
+    if not any(taper.blunt for taper in part.tapers):  # those are held to solids of their own in test_finished_solid
+        check_between(part)
+
+
+def test_the_short_way_is_the_general_solids():
+    """Where no cut meets another both ways give the metal, a hair before they meet too."""
+    for holes, tapers in (
+        ([], [Taper("A", 1, run=2), Taper("B", 2, "1/4", run=2)]),
+        ([Hole("A", 3, "1", "3/16"), Hole("A", "3 3/16", "1", "3/16")], []),  # rim to rim
+        ([Hole("A", 3, "13/32", "3/16")], []),  # rim at the end of the fillet
+        ([Hole("B", 3, "1 13/32", "3/16")], []),  # rim at the toe
+        ([], [Taper("A", 1, run=3), Taper("A", 2, run=3)]),  # they touch
+    ):
+        part = made(STOCK, 6, *tapers, holes=holes)
+        assert cuts_apart(part)
+        assert volume(part) == pytest.approx(solid_of(part).volume, rel=1e-9)
