@@ -26,16 +26,22 @@ def modules(area: str, project: Path) -> tuple[Path, ...]:
 
 
 def nearest(module: Path, area: str, project: Path) -> tuple[str, ...]:
-    """The area's test files by how many imports lie between them and a module; those that do not reach it are not there."""
+    """The area's test files by how many imports lie between them and a module; those that do not reach it are not there.
+
+    Where none reaches it (a command imports it when it is called), they are all there.
+    """
     away = _away(_name(module, project), project)
-    found = []
+    found, others = [], []
     for place in AREAS[area]:
         path = project / place
         for test in sorted(path.rglob("test_*.py")) if path.is_dir() else [path]:
             steps = [away[name] for name in _imports(test, project) if name in away]
+            name = test.relative_to(project).as_posix()
             if steps:
-                found.append((min(steps), test.relative_to(project).as_posix()))
-    return tuple(test for _, test in sorted(found))
+                found.append((min(steps), name))
+            else:
+                others.append(name)
+    return tuple(test for _, test in sorted(found)) or tuple(others)
 
 
 def _name(path: Path, project: Path) -> str:
