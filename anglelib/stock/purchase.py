@@ -36,7 +36,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
-from anglelib.job import Job
+from anglelib.job import Job, Shop
 from anglelib.lengths import inches
 from anglelib.section import Section
 from anglelib.stock.effort import Effort
