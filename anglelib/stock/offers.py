@@ -30,7 +30,7 @@ MOST_LENGTHS = 8
 class Offer:
     """One length of a section and alloy that can be bought [in]: the price of one (None: not known), how many at most (None: as many as wanted).
 
-    Raises :class:`~anglelib.errors.PlanError` for what cannot be.
+    ``row`` is where its file has it (0: in none). Raises :class:`~anglelib.errors.PlanError` for what cannot be.
     """
 
     section: Section
@@ -38,6 +38,7 @@ class Offer:
     length: Fraction
     price: Fraction | None = None
     most: int | None = None
+    row: int = 0
 
     def __post_init__(self) -> None:
         try:

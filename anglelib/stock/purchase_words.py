@@ -30,6 +30,15 @@ def group(found: GroupPurchase) -> str:
         then = f"everything but {and_(lost)}" if lost else "everything"
         money = f", {found.currency.written(found.price)}" if found.price is not None else ""
         said.append(f"buy {what}{money}; then {then} can be made.")
+    elif not lost:
+        said.append("nothing need be bought.")
+    return " ".join(text if n == 0 else text[0].upper() + text[1:] for n, text in enumerate([*said, *proven(found)]))
+
+
+def proven(found: GroupPurchase) -> list[str]:
+    """What is proven of a purchase, and what it does not help."""
+    said = []
+    if found.bought:
         if found.priced:
             said.append(_for_less(found))
         elif found.smallest:
@@ -38,12 +47,10 @@ def group(found: GroupPurchase) -> str:
             said.append(f"Less than {exact(found.least)} in all is proven not to be enough; something between is not ruled out.")
         else:
             said.append(f"A purchase of as many {unit_word()} in fewer sticks is not ruled out.")
-    elif not lost:
-        said.append("nothing need be bought.")
     said += [not_for_sale(reason) for reason in found.not_for_sale]
     if not found.sure:
         said.append("That no more of these can be made is not proven.")
-    return " ".join(text if n == 0 else text[0].upper() + text[1:] for n, text in enumerate(said))
+    return said
 
 
 def _for_less(found: GroupPurchase) -> str:
