@@ -29,6 +29,7 @@ class Command(NamedTuple):
 COMMANDS = {
     "course": Command("anglelib.course", "main", "open the course in the browser"),
     "plan": Command("anglelib.terminal.command", "main", "which stick for each part, or for one part now; cuts done"),
+    "buy": Command("anglelib.terminal.buy", "main", "what to buy for a job, its sheet, and what came onto the rack"),
     "pack": Command("anglelib.paper.command", "main", "plan a job on a rack and print its shop pack"),
     "class": Command("anglelib.workshop.command", "main", "a class for a day: parts, worksheets, key, stock, timetable"),
     "export": Command("anglelib.paper.export", "main", "write a job's parts as DXF, SVG, CSV, meshes and marking saddles"),

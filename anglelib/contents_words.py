@@ -13,12 +13,13 @@ from anglelib import contents as c
 from anglelib.contents import Contents
 
 JOB, RACK, READINGS, ANSWERS, LEARNERS, PLAIN = "job", "rack", "readings", "answers", "learners", "plain"
-PLAN, JOURNAL = "plan", "journal"
+PLAN, JOURNAL, OFFERS, PURCHASE = "plan", "journal", "offers", "purchase"
 """The kinds of file that are read; answers by the lesson that keeps them, or a learner's for the count of a class."""
 
 _KIND = {
     JOB: "a job is a TOML text", RACK: "a rack is a CSV text", READINGS: "a readings file is a CSV text",
     PLAN: "a plan file is a JSON text", JOURNAL: "a journal is a text, a line a mark",
+    OFFERS: "a list of offers is a CSV text", PURCHASE: "a purchase file is a JSON text",
     ANSWERS: "answers are a JSON text", LEARNERS: "answers are a JSON text", PLAIN: "it should be a plain text",
 }  # fmt: skip
 _IN_AN_EDITOR, _IN_A_SPREADSHEET = "open it in a text editor and save it again as UTF-8", 'save it again as "CSV UTF-8" in the spreadsheet'
@@ -27,7 +28,7 @@ _LEFT_OUT = "it is left out"
 _PREVIOUS = "move it away, or put a copy of it that is whole in its place"
 _AGAIN = {
     JOB: _IN_AN_EDITOR, RACK: _IN_A_SPREADSHEET, READINGS: _IN_A_SPREADSHEET, ANSWERS: _LET_THE_LESSON, LEARNERS: _LEFT_OUT, PLAIN: _IN_AN_EDITOR,
-    PLAN: _PREVIOUS, JOURNAL: _PREVIOUS,
+    PLAN: _PREVIOUS, JOURNAL: _PREVIOUS, OFFERS: _IN_A_SPREADSHEET, PURCHASE: _PREVIOUS,
 }  # fmt: skip
 """How a text is stored again as UTF-8, by what its kind of file is edited with."""
 
@@ -35,7 +36,7 @@ _FROM_A_SPREADSHEET = 'save it from the spreadsheet as "CSV UTF-8"'
 _THE_RIGHT = {
     JOB: "name the job's own file, such as job.toml", RACK: "name the rack's own file, such as rack.csv",
     READINGS: "name the readings' own file, such as readings.csv", ANSWERS: _LET_THE_LESSON, LEARNERS: _LEFT_OUT,
-    PLAN: _PREVIOUS, JOURNAL: _PREVIOUS, PLAIN: "check that it is the right file",
+    PLAN: _PREVIOUS, JOURNAL: _PREVIOUS, OFFERS: "name the offers' own file, such as rack.offers.csv", PURCHASE: _PREVIOUS, PLAIN: "check that it is the right file",
 }  # fmt: skip
 _UNPACK = "unpack it first, and name the file inside"
 
@@ -74,7 +75,7 @@ def refusal(name: str, found: Contents, kind: str = PLAIN) -> str:
 def _remedy(found: str, kind: str) -> str:
     if found in _STORED or kind in (ANSWERS, LEARNERS):
         return _AGAIN[kind]
-    if kind in (RACK, READINGS) and found in _TABLES:
+    if kind in (RACK, READINGS, OFFERS) and found in _TABLES:
         return _FROM_A_SPREADSHEET
     if kind in (JOB, PLAIN) and found in (c.DOCUMENT, c.RICH):
         return "save its text from the word processor as plain text in UTF-8"

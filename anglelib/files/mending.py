@@ -6,6 +6,7 @@ and which sticks there are besides is what the rack says, whoever has written it
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -15,8 +16,8 @@ from anglelib.files.rack_file import CUT_KINDS, parse_record
 from anglelib.files.rack_text import rows_of, text_of
 from anglelib.stock.record import Record
 
-CUT, CHANGED, UNDONE, LENGTH = "cut", "changed", "undone", "length"
-"""What the rack does not know of a stick: that it was cut, into what, that its cut was taken back, how long it has been since."""
+CUT, CHANGED, UNDONE, LENGTH, BOUGHT = "cut", "changed", "undone", "length", "bought"
+"""What the rack does not know of a stick: that it was cut, into what, that its cut was taken back, how long it has been since, that it came."""
 _KEPT = ("cut_into", "cut_for", "cut_job", "cut_plan")
 """What of a cut is compared: the day may have been rewritten by a spreadsheet."""
 
@@ -64,7 +65,21 @@ def lost(journal: Journal, record: Record) -> tuple[Lost, ...]:
             found.append(Lost(UNDONE, name))
         elif cells is not None and here is not None and not _is_cut(cells) and here["length"] != cells["length"] and here["length"] in lengths[name]:
             found.append(Lost(LENGTH, name, cells["length"]))  # a length that somebody has measured is none that it had before
-    return tuple(found)
+    return (*found, *_not_there(journal, now))
+
+
+def _not_there(journal: Journal, now: Rows) -> list[Lost]:
+    """The sticks that came by a purchase and are in no row any more; one that has another id since still says which line it came by."""
+    rows, found = journal.rows(), []
+    renamed = Counter(cells["bought_as"] for name, cells in now.items() if cells is not None and cells.get("bought_as") and name not in rows)
+    for name, cells in rows.items():
+        if cells is None or not cells.get("bought_as") or name in now or _is_cut(cells):
+            continue
+        if renamed[cells["bought_as"]]:
+            renamed[cells["bought_as"]] -= 1
+        else:
+            found.append(Lost(BOUGHT, name, cells["length"]))
+    return found
 
 
 def mended(journal: Journal, record: Record) -> Record:
@@ -94,4 +109,4 @@ def with_rows(record: Record, rows: Rows) -> Record:
         found = parse_record(text_of([merged[name] for name in (*here, *dict.fromkeys(cut))]))
     except FileProblems as error:
         raise RackError(f"The rack and its journal do not go together: {error.problems[0].message} Put that right in the rack first.") from None
-    return Record(found.rack, found.cut, found.origins, tuple(order))
+    return Record(found.rack, found.cut, found.origins, tuple(order), found.bought)

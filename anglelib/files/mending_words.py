@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from anglelib.files.mending import CHANGED, CUT, LENGTH, UNDONE, Lost
+from anglelib.files.mending import BOUGHT, CHANGED, CUT, LENGTH, UNDONE, Lost
 from anglelib.stock.wording import MOST
 
 _VERSION = re.compile(r" as \w+| for \w+")
@@ -19,6 +19,7 @@ _SAYS = {
     CHANGED: "{0.stick_id} was cut into {1}, and the rack says otherwise",
     UNDONE: "the cut of {0.stick_id} was taken back",
     LENGTH: "{0.stick_id} was {1} long since",
+    BOUGHT: "{0.stick_id}, {1} long, was bought",
 }
 
 

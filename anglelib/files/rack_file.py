@@ -7,7 +7,7 @@ spreadsheet would compute (=, +, -, @ in front) is written with an apostrophe be
 A stick that was cut stays in the file as its record, with the kind "cut" (or "cut remnant") and a few
 more columns: on which day it was cut, for which job, into which pieces, by which plan, and after which stick
 it lay; a remnant names the stick that it is left of. Such a row is no stick of the rack any more, but its id
-stays taken. Rows that cannot be together are told by row (:mod:`anglelib.files.rack_checks`).
+stays taken. A stick that came by a purchase says so in two columns more. Rows that cannot be together are told by row (:mod:`anglelib.files.rack_checks`).
 
 >>> parse_rack("format,stick_id,leg_a,leg_b\\n1,S-01,3/4 in,3/4 in")
 Traceback (most recent call last):
@@ -29,18 +29,17 @@ from fractions import Fraction
 from os import PathLike
 
 from anglelib.contents_words import RACK
-from anglelib.errors import BenchError, RackError, SectionError
+from anglelib.errors import BenchError, RackError
 from anglelib.files.cells import Row, unguarded
 from anglelib.files.csv_text import plain, read_table
 from anglelib.files.dates import date_said
 from anglelib.files.rack_checks import check_rows
-from anglelib.files.report import FORMAT, MOST_PIECES, Opened, Report, quoted, read_source, sentence
+from anglelib.files.report import MOST_PIECES, Opened, Report, quoted, read_source, sentence
+from anglelib.files.stock_rows import check_format, columns_of, section_of
 from anglelib.lengths import read
 from anglelib.names import MOST_NOTE_CHARACTERS
-from anglelib.section import Section
-from anglelib.section_sizes import section_given
 from anglelib.stock.rack import Rack, Stick
-from anglelib.stock.record import MOST_DAY_CHARACTERS, CutStick, Piece, Record, pieces_from
+from anglelib.stock.record import MOST_DAY_CHARACTERS, Bought, CutStick, Piece, Record, pieces_from
 from anglelib.stock.versions import as_typed
 from anglelib.storage import shown
 
@@ -55,6 +54,9 @@ COLUMNS = (
 RECORD_COLUMNS = ("cut_from", "cut_on", "cut_for", "cut_into", "cut_job", "cut_plan", "cut_after")
 """Further columns, written once a stick was cut: the stick that a remnant is left of; day, job and pieces of a cut; the job's own id, the
 number of the plan that was followed (and to which row, where the stick is cut part-way), the stick after which it lay."""
+
+BOUGHT_COLUMNS = ("bought_on", "bought_as")
+"""Further columns, written once sticks have come by a purchase: the day, and the number of the purchase with the line that they came by."""
 
 FIRST = "-"
 """What stands in cut_after for a stick that lay before all others."""
@@ -114,13 +116,13 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
     if any(_TOML.match(line) for line in lines):
         report.stop("row 1", "this looks like a job (TOML), not a rack: name the job file first, then the rack.")
     table = read_table(text, report, COLUMNS)
-    columns, filled = _columns(table.head, report), table.rows
-    sticks, cut, origins, seen, after = [], [], [], {}, {}
+    columns, filled = columns_of(table.head, report, COLUMNS, REQUIRED, (*RECORD_COLUMNS, *BOUGHT_COLUMNS), EMPTY), table.rows
+    sticks, cut, origins, bought, seen, after = [], [], [], [], {}, {}
     if len(filled) > MOST_PIECES:
         report.stop("", f"the rack has {len(filled)} sticks: at most {MOST_PIECES}; split it.")
     for number, cells in filled:
         row = Row(report, number, columns, cells)
-        _check_format(row, first=number == filled[0][0])
+        check_format(row, first=number == filled[0][0])
         stick, done = _stick(row), None
         if CUT_KINDS.get(row.cell("kind").lower(), (False, False))[1]:
             done = _cut(row, stick)
@@ -131,6 +133,8 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
             after[done.stick.id] = row.cell("cut_after")
         if stick is not None and row.cell("cut_from"):
             origins.append((stick.id, row.cell("cut_from")))
+        if stick is not None and row.cell("bought_as"):
+            bought += _bought(row, stick.id)
         name = row.cell("stick_id").lower()
         if name and name in seen:
             row.problem("stick_id", f"{quoted(row.cell('stick_id'))} is also in row {seen[name]}: rename one.")
@@ -139,7 +143,7 @@ def parse_record(text: str, file: str = "rack.csv") -> Record:
     check_rows(report, {name: seen[name.lower()] for name in (s.id for s in (*sticks, *(old.stick for old in cut)))}, sticks, cut, origins)
     report.close()
     try:
-        return Record(Rack(tuple(sticks)), tuple(cut), tuple(origins), _lay([s.id for s in sticks], after))
+        return Record(Rack(tuple(sticks)), tuple(cut), tuple(origins), _lay([s.id for s in sticks], after), tuple(bought))
     except RackError as error:
         report.stop("", sentence(error))
 
@@ -157,37 +161,11 @@ def _lay(order: list[str], after: dict[str, str]) -> tuple[str, ...]:
     return tuple(order)
 
 
-# --- columns ----------------------------------------------------------------------------------------
-def _columns(header: list[str], report: Report) -> list[str]:
-    columns = [plain(unguarded(cell)) for cell in header]
-    named = [column for column in columns if column]
-    if not set(named) & set(COLUMNS):
-        report.stop("row 1", f"this row must name the columns ({', '.join(COLUMNS)}): {EMPTY}")
-    meant = report.unknown(dict.fromkeys(named), (*COLUMNS, *RECORD_COLUMNS), "row 1", "column")
-    for column in REQUIRED:
-        if column not in columns and column not in meant:
-            report.add("row 1", f"there is no column {column}: add it.")
-    for column in dict.fromkeys(named):
-        if columns.count(column) > 1:
-            report.add("row 1", f"the column {column} stands here {columns.count(column)} times: keep one.")
-    report.close()  # without its columns no row can be read
-    return columns
-
-
-def _check_format(row: Row, first: bool) -> None:
-    found = row.cell("format")
-    if found != str(FORMAT) and (found or first):
-        row.report.stop(
-            row.at("format"),
-            f"it is {quoted(found)}, and this library reads format {FORMAT}: write {FORMAT} in this column.",
-        )
-
-
 # --- one stick ------------------------------------------------------------------------------------------
 def _stick(row: Row) -> Stick | None:
     if not row.fits():
         return None  # its cells have moved from their columns
-    section = _section(row)
+    section = section_of(row)
     name = row.id("stick_id", "stick id")
     alloy = row.alloy()
     length = row.length("length", "length of the stick", zero=False)
@@ -243,25 +221,13 @@ def _cut(row: Row, stick: Stick | None) -> CutStick | None:
     return None
 
 
-def _section(row: Row) -> Section | None:
-    sizes = {
-        "leg_a": row.length("leg_a", "width of leg A", zero=False),
-        "leg_b": row.length("leg_b", "width of leg B", zero=False),
-        "thickness_a": row.length("thickness_a", "thickness of leg A", zero=False),
-        "fillet": row.length("fillet", "fillet radius", hint="; 0 for a square inside corner"),
-    }
-    if row.cell("thickness_b"):
-        sizes["thickness_b"] = row.length("thickness_b", "thickness of leg B", zero=False)
-    for key, what in (("toe_radius", "toe radius"), ("heel_radius", "heel radius")):
-        if row.cell(key):
-            sizes[key] = row.length(key, what)
-    if None in sizes.values():
-        return None
-    try:
-        return section_given(**sizes)  # type: ignore[arg-type]
-    except SectionError as error:
-        row.problem(error.size, sentence(error))
-        return None
+def _bought(row: Row, stick_id: str) -> list[Bought]:
+    """By which line of which purchase a stick came."""
+    day, found = row.text("bought_on", MOST_DAY_CHARACTERS), _PLAN.fullmatch(row.cell("bought_as"))
+    if found is None or not found[2]:
+        row.problem("bought_as", f"{quoted(row.cell('bought_as'))} is no line of a purchase: write its number and the line, like K7M2PX:1, or leave the cell empty.")
+        return []
+    return [Bought(stick_id, day or "", as_typed(found[1]), int(found[2]))]
 
 
 def _dents(row: Row) -> tuple[tuple[Fraction, Fraction], ...]:

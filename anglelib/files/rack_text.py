@@ -11,12 +11,12 @@ from os import PathLike
 from anglelib.errors import FileProblems, RackError
 from anglelib.files.cells import UNKNOWN, guarded
 from anglelib.files.csv_text import separator
-from anglelib.files.rack_file import COLUMNS, FIRST, KINDS, RECORD_COLUMNS, TRIMMED, parse_record
+from anglelib.files.rack_file import BOUGHT_COLUMNS, COLUMNS, FIRST, KINDS, RECORD_COLUMNS, TRIMMED, parse_record
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
 from anglelib.stock.pieces import AS, FOR, LEAVES
 from anglelib.stock.rack import Rack, Stick
-from anglelib.stock.record import CutStick, Piece, Record
+from anglelib.stock.record import Bought, CutStick, Piece, Record
 from anglelib.storage import write_text
 
 
@@ -31,7 +31,7 @@ def save_rack(rack: Rack, path: str | PathLike, opened: Opened[Rack] | None = No
     if opened is not None:
         before = parse_record(opened.source.text.lstrip("\ufeff"))
         here = {stick.id for stick in (*rack.sticks, *(old.stick for old in before.cut))}
-        record = Record(rack, before.cut, tuple(pair for pair in before.origins if pair[0] in here), before.order)
+        record = Record(rack, before.cut, tuple(pair for pair in before.origins if pair[0] in here), before.order, tuple(one for one in before.bought if one.stick_id in here))
     saved = save_record(record, path, Opened(record, opened.source) if opened else None)
     return Opened(rack, saved.source)
 
@@ -58,6 +58,7 @@ def render_rack(rack: Rack, sign: str = ",") -> str:
 def render_record(record: Record, sign: str = ",") -> str:
     """The rack as CSV text, the sticks on hand first, then those that were cut; RackError as for a rack."""
     columns = (*COLUMNS, *RECORD_COLUMNS) if record.cut or record.origins else COLUMNS
+    columns = (*columns, *BOUGHT_COLUMNS) if record.bought else columns
     text = text_of(rows_of(record).values(), columns, sign)
     try:
         same = parse_record(text) == record
@@ -73,10 +74,13 @@ def rows_of(record: Record) -> dict[str, dict[str, str]]:
     origins, after = dict(record.origins), _after(record)
     done: dict[str, CutStick] = {old.stick.id: old for old in record.cut}
     sticks = (*record.rack.sticks, *(old.stick for old in record.cut))
-    return {stick.id: {**_cells(stick), **_record_cells(stick, done.get(stick.id), origins, after)} for stick in sticks}
+    came = {one.stick_id: one for one in record.bought}
+    return {
+        stick.id: {**_cells(stick), **_record_cells(stick, done.get(stick.id), origins, after), **_bought_cells(came.get(stick.id))} for stick in sticks
+    }
 
 
-def text_of(rows: Iterable[Mapping[str, str]], columns: Sequence[str] = (*COLUMNS, *RECORD_COLUMNS), sign: str = ",") -> str:
+def text_of(rows: Iterable[Mapping[str, str]], columns: Sequence[str] = (*COLUMNS, *RECORD_COLUMNS, *BOUGHT_COLUMNS), sign: str = ",") -> str:
     """Rows as CSV text; a column that a row does not have is empty in it."""
     written = io.StringIO()
     writer = csv.writer(written, delimiter=sign, lineterminator="\n")
@@ -105,6 +109,10 @@ def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str], 
         cells |= {"kind": KINDS[stick.remnant, True], "cut_on": done.on, "cut_for": done.job, "cut_into": pieces or TRIMMED}
         cells |= {"cut_job": done.job_id, "cut_plan": plan, "cut_after": after[stick.id]}
     return cells
+
+
+def _bought_cells(came: Bought | None) -> dict[str, str]:
+    return {"bought_on": came.on, "bought_as": f"{came.purchase}:{came.line}"} if came is not None else dict.fromkeys(BOUGHT_COLUMNS, "")
 
 
 def _piece(piece: Piece) -> str:

@@ -1,8 +1,8 @@
-"""The smallest purchase: which standard lengths to buy so that every part can be made.
+"""The smallest purchase: which lengths to buy so that every part can be made, each in one piece.
 
-Fewest inches first, then fewest sticks; what is bought is planned together with the rack
+Least money where the lengths have prices, else fewest inches, then fewest sticks; what is bought is planned together with the rack
 (:mod:`anglelib.stock.purchase_search`). A purchase is proven the smallest once all smaller ones are
-proven too little.
+proven too little. Sections share no metal, so that the purchase of all is the purchases of each.
 
 >>> from anglelib.section import Section
 >>> from anglelib.job import Shop
@@ -18,21 +18,31 @@ proven too little.
 Traceback (most recent call last):
     ...
 anglelib.errors.PlanError: No length to buy is given: write those that the supplier has, for example 72, 96 and 144.
+
+Where a supplier's list has prices (:class:`~anglelib.stock.offers.Offers`), the least money is sought:
+
+>>> dear = Offers((Offer(stock, "6061-T6", 72, Fraction(20)), Offer(stock, "6061-T6", 96, Fraction(50))), Currency("$"))
+>>> ties = Job("Demo", Shop(), [Part("A1", "Bar", stock, "6061-T6", 45, quantity=2)])
+>>> print(smallest_purchase(ties, Rack([]), offers=dear).sentence)
+3/4 x 3/4 x 1/8, 6061-T6: buy two 72, $40.00; then everything can be made. For less money there is proven not to be enough.
 """
 
 from __future__ import annotations
 
 import threading
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
-from anglelib.job import Job
+from anglelib.job import Job, Shop
 from anglelib.lengths import inches
 from anglelib.section import Section
 from anglelib.stock.effort import Effort
+from anglelib.stock.offers import MOST_LENGTHS as MOST_OFFERED
+from anglelib.stock.offers import Offer, Offers
+from anglelib.stock.price import Currency
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.purchase_search import NotForSale, Search, new_name
 from anglelib.stock.rack import Rack, Stick
@@ -50,9 +60,10 @@ USUAL_TRIM = Fraction(1, 4)
 class GroupPurchase:
     """What to buy of one section and alloy.
 
-    ``bought`` has (length [in], how many), the shortest first; ``least`` is a length that is proven
-    to be needed in all [in], equal to ``inches`` where the purchase is the ``smallest``. ``sure``: it is proven that the rack
-    gives no more of what is not for sale. ``sticks`` are the new sticks as the rack will list them.
+    ``bought`` has (length [in], how many), the shortest first; ``least`` is what is proven to be needed in all: money where the least money
+    was sought (``priced``), else a length [in]; it is equal to ``price`` or ``inches`` where the purchase is the ``smallest``. ``sure``: it is
+    proven that the rack gives no more of what is not for sale. ``sticks`` are the new sticks as the rack will list them; ``prices`` has the
+    price of one of each length that has one.
     """
 
     section: Section
@@ -63,6 +74,17 @@ class GroupPurchase:
     least: Fraction
     smallest: bool
     sure: bool
+    priced: bool = False
+    prices: tuple[tuple[Fraction, Fraction], ...] = ()
+    currency: Currency = Currency()
+
+    @property
+    def price(self) -> Fraction | None:
+        """What it costs; None where the price of a length that is bought is not known."""
+        prices = dict(self.prices)
+        if any(length not in prices for length, _ in self.bought):
+            return None
+        return sum((prices[length] * number for length, number in self.bought), Fraction(0))
 
     @property
     def proven(self) -> bool:
@@ -91,6 +113,13 @@ class Purchase:
 
     groups: tuple[GroupPurchase, ...]
     rack: Rack
+    currency: Currency = Currency()
+
+    @property
+    def price(self) -> Fraction | None:
+        """What all of it costs; None where not every price is known."""
+        prices = [group.price for group in self.groups]
+        return None if None in prices else sum(prices, Fraction(0))  # type: ignore[arg-type]
 
     @property
     def sticks(self) -> tuple[Stick, ...]:
@@ -126,44 +155,61 @@ def smallest_purchase(
     lengths: Sequence[object] = LENGTHS,
     trims: tuple[object, object] | None = None,
     *,
+    offers: Offers | None = None,
     budget: float = BUDGET,
     seconds: float | None = None,
     stop: threading.Event | None = None,
 ) -> Purchase:
     """The smallest purchase with which every part can be made, those that are held too.
 
-    ``lengths`` are those that can be bought [in]; ``trims`` what a new stick loses at end 1 and end 2
-    when it is squared [in]: without it, what the full sticks on the rack usually lose. A part that the
+    ``lengths`` are those that can be bought of every section [in]; with ``offers`` they are not asked. ``trims`` are what a new stick loses
+    at end 1 and end 2 when it is squared [in]: without it, what the full sticks on the rack usually lose. A part that the
     plans name for a stick cannot be bought for. ``seconds`` and ``stop`` are those of
     :func:`~anglelib.stock.planner.plan`: what was found by then is enough, and said not to be proven. Raises :class:`~anglelib.errors.PlanError` for
     lengths that cannot be.
     """
-    sold = _sold(lengths)
-    asked = problems(job, rack)
-    total = Effort(budget, seconds, stop)
+    on_offer = _listed(offers) if offers is not None else _everywhere(_sold(lengths))
+    currency = offers.currency if offers is not None else Currency()
+    return purchase_for(problems(job, rack), rack, job.shop, on_offer, trims, Effort(budget, seconds, stop), currency)
+
+
+def purchase_for(
+    asked: Sequence[Problem],
+    rack: Rack,
+    shop: Shop,
+    on_offer: Callable[[Section, str], Sequence[Offer]],
+    trims: tuple[object, object] | None,
+    total: Effort,
+    currency: Currency = Currency(),
+) -> Purchase:
+    """The smallest purchase for the claims of some sections, whoever has them, each with the sticks of the ``rack`` that may serve it."""
     taken = {stick.id.lower() for stick in rack.sticks}
     groups = []
     for n, group in enumerate(asked):
         effort = total.part(total.left / (len(asked) - n))
         ends = _trims(trims, group, rack)
         try:
-            groups.append(_bought(Search(group, job.shop, sold, ends, effort), group, taken))
+            search = Search(group, shop, on_offer(group.section, group.alloy), ends, effort)
+            groups.append(_bought(search, group, taken, currency))
         except ImportError:
             raise PlanError(
                 "The solver (ortools) is not in this Python, and the smallest purchase needs it: install the project's requirements."
             ) from None
         total.spent += effort.spent
-    return Purchase(tuple(groups), Rack((*rack.sticks, *(stick for group in groups for stick in group.sticks))))
+    return Purchase(tuple(groups), Rack((*rack.sticks, *(stick for group in groups for stick in group.sticks))), currency)
 
 
-def _bought(search: Search, group: Problem, taken: set[str]) -> GroupPurchase:
+def _bought(search: Search, group: Problem, taken: set[str], currency: Currency) -> GroupPurchase:
     best, least, proven = search.smallest()
     bought = tuple((length, number) for length, number in sorted(zip(search.sold, best)) if number)
+    prices = tuple((offer.length, offer.price) for offer in search.offers if offer.price is not None)
     sticks = []
     for length, number in bought:
         for _ in range(number):
             sticks.append(Stick(new_name(taken), group.section, group.alloy, length, *search.trims, note="to buy"))
-    return GroupPurchase(group.section, group.alloy, bought, tuple(sticks), search.not_for_sale, least, proven, search.sure)
+    return GroupPurchase(
+        group.section, group.alloy, bought, tuple(sticks), search.not_for_sale, least, proven, search.sure, search.priced, prices, currency
+    )
 
 
 # --- what is given ------------------------------------------------------------------------------------
@@ -177,6 +223,23 @@ def _sold(lengths: Sequence[object]) -> tuple[Fraction, ...]:
     if len(found) > MOST_LENGTHS:
         raise PlanError(f"{len(found)} lengths to choose from are too many: give at most {MOST_LENGTHS}.")
     return tuple(found)
+
+
+def _everywhere(lengths: Sequence[Fraction]) -> Callable[[Section, str], Sequence[Offer]]:
+    """The same lengths of every section and alloy, at no known price."""
+    return lambda section, alloy: tuple(Offer(section, alloy, length) for length in lengths)
+
+
+def _listed(offers: Offers) -> Callable[[Section, str], Sequence[Offer]]:
+    """What a supplier's list has of a section and alloy."""
+
+    def of(section: Section, alloy: str) -> Sequence[Offer]:
+        found = offers.of(section, alloy)
+        if len(found) > MOST_OFFERED:
+            raise PlanError(f"{len(found)} lengths of {section.size}, {alloy} to choose from are too many: keep at most {MOST_OFFERED}.")
+        return found
+
+    return of
 
 
 def _trims(given: tuple[object, object] | None, group: Problem, rack: Rack) -> tuple[Fraction, Fraction]:

@@ -1,8 +1,8 @@
 """The search for the smallest purchase of one section and alloy, planned together with the rack.
 
-Candidates are tried from the smallest on: fewest inches, then fewest sticks. Price lists met on the
-way refute most of them without a search: at some prices the rack and what is bought cannot earn what
-the blanks are worth.
+Candidates are tried from the smallest on: least money where every length that may serve has a price, then fewest inches, then fewest
+sticks. What blanks are worth, met on the way, refutes most of them without a search: at some worths the rack and what is bought cannot
+earn what the blanks are worth together.
 """
 
 from __future__ import annotations
@@ -11,7 +11,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil
+from itertools import combinations_with_replacement
+from math import ceil, gcd, lcm
 
 from anglelib.job import Shop
 from anglelib.stock.blank import Blank
@@ -20,6 +21,7 @@ from anglelib.stock.decide import Decider
 from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.instance import ANY, Instance, Packing
 from anglelib.stock.levels import improve
+from anglelib.stock.offers import Offer
 from anglelib.stock.problem import Problem, problem
 from anglelib.stock.rack import Stick
 from anglelib.stock.rules import RULES, longest_first
@@ -31,7 +33,8 @@ class NotForSale:
     """A part that no purchase helps: how many pieces stay impossible, and why.
 
     ``named`` is the stick that the plans name for it; without one its blank (and cut, where a new stick is not trimmed) takes ``needs``, and of the ``longest``
-    length sold ``usable`` can be used [in]; ``alone``: without a cut.
+    length sold ``usable`` can be used [in]; ``alone``: without a cut. ``scarce``: some length sold would serve it, but there are too few of
+    those. ``longest`` is 0 where nothing of its section and alloy is sold.
     """
 
     part_id: str
@@ -41,6 +44,7 @@ class NotForSale:
     longest: Fraction
     usable: Fraction
     alone: bool = False
+    scarce: bool = False
 
     @property
     def sentence(self) -> str:
@@ -51,75 +55,94 @@ class NotForSale:
 
 
 class Search:
-    """The search for one section and alloy, over the lengths ``sold``, less the ``trims`` of a new stick.
+    """The search for one section and alloy, over what is on offer, less the ``trims`` of a new stick.
 
-    ``not_for_sale`` is what no purchase helps; ``sure`` whether it is proven that the rack cannot serve it.
+    ``not_for_sale`` is what no purchase helps; ``sure`` whether it is proven that neither the rack nor what is scarce can serve it.
+    ``offers`` are the lengths that may serve at all, and ``priced`` says that the least money is sought.
     """
 
-    def __init__(self, group: Problem, shop: Shop, sold: Sequence[Fraction], trims: tuple[Fraction, Fraction], effort: Effort):
+    def __init__(self, group: Problem, shop: Shop, offers: Sequence[Offer], trims: tuple[Fraction, Fraction], effort: Effort):
         self.group, self.effort, self.trims = group, effort, trims
-        self.sold = tuple(length for length in sold if length > sum(trims))
-        self.usable = max((length - sum(trims) for length in self.sold), default=Fraction(0))
         self.kerf = Fraction(0) if trims[1] else shop.kerf  # the last cut may run into what is trimmed off
-        self.from_rack: Packing = ()
-        self.not_for_sale, self.sure = self._not_for_sale(max(sold))
+        least = min((b.length for b in group.blanks if not b.part.only_stick), default=Fraction(0))
+        self.offers = tuple(o for o in offers if o.length > sum(trims) and o.length - sum(trims) >= least + self.kerf)
+        self.sold = tuple(offer.length for offer in self.offers)
+        self.priced = bool(self.offers) and all(offer.price is not None for offer in self.offers)
+        self.measures = tuple(o.price if self.priced and o.price is not None else o.length for o in self.offers)
+        self.names = {stick.id.lower() for stick in group.sticks} | {blank.part.only_stick.lower() for blank in group.blanks}
+        names = set(self.names)
+        self.new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
+        self.rack_packing: Packing = ()
+        self.scarce: list[list[tuple[int, ...]]] = [[] for _ in self.offers]
+        self.not_for_sale, self.sure = self._not_for_sale(shop, max((o.length for o in offers), default=Fraction(0)))
         lost = Counter({reason.part_id: reason.missing for reason in self.not_for_sale})
         wanted = [b for b in group.blanks if b.number <= b.part.quantity - lost[b.part.id]]
-        names = {stick.id.lower() for stick in group.sticks}
-        new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
-        both = problem(group.section, group.alloy, wanted, (*group.sticks, *new), shop)
+        both = problem(group.section, group.alloy, wanted, (*group.sticks, *self.new), shop)
         self.all = both.instance
         self.rack, self.pieces = self.all.spaces[: len(group.places)], self.all.spaces[len(group.places) :]
         self.sticks = len(group.sticks)
-        self.start = self._translated(both)
+        self.start, self.scarce = self._translated(both)
         self.bars: list[tuple[int, tuple[int, ...]]] = []
         self.pool: dict = {}
 
     # --- what cannot be bought for ------------------------------------------------------------
-    def _for_sale(self, blank: Blank) -> bool:
-        return not blank.part.only_stick and blank.length + self.kerf <= self.usable
+    def _holds(self, offer: Offer, blank: Blank) -> bool:
+        return not blank.part.only_stick and blank.length + self.kerf <= offer.length - sum(self.trims)
 
-    def _not_for_sale(self, longest: Fraction) -> tuple[tuple[NotForSale, ...], bool]:
-        """The parts that must come from the rack and cannot; whether that is proven."""
-        instance = self.group.instance
-        ours = [n for n, blank in enumerate(self.group.blanks) if not self._for_sale(blank)]
+    def _for_sale(self, blank: Blank) -> bool:
+        """Whether as many sticks as one likes can be bought for a blank."""
+        return any(offer.most is None and self._holds(offer, blank) for offer in self.offers)
+
+    def _not_for_sale(self, shop: Shop, longest: Fraction) -> tuple[tuple[NotForSale, ...], bool]:
+        """The parts that must come from the rack, or from what there is little of, and cannot; whether that is proven."""
+        group = self.group
+        ours = [n for n, blank in enumerate(group.blanks) if not self._for_sale(blank)]
         if not ours:
             return (), True
-        rack = instance.among(ours)
-        outcome = improve(rack, [longest_first(rack, rack.claims)], self.effort, levels=1)
-        self.from_rack = outcome.packing
+        wanted = [group.blanks[n] for n in ours]
+        number = [min(o.most or 0, sum(self._holds(o, blank) for blank in wanted)) for o in self.offers]
+        names = set(self.names)
+        few = [replace(stick, id=new_name(names)) for stick, count in zip(self.new, number) for _ in range(count)]
+        this = problem(group.section, group.alloy, wanted, (*group.sticks, *few), shop)
+        outcome = improve(this.instance, [longest_first(this.instance, this.instance.claims)], self.effort, levels=1)
+        patterns = [_by_width(pattern, this) for pattern in outcome.packing]
+        self.rack_packing, rest = tuple(patterns[: len(group.places)]), iter(patterns[len(group.places) :])
+        self.scarce = [sorted((next(rest) for _ in range(count)), reverse=True) for count in number]
         lost: Counter[str] = Counter()
         parts = {}
-        for n, made in zip(ours, rack.made(outcome.packing)):
+        for blank, made in zip(wanted, this.instance.made(outcome.packing)):
             if not made:
-                part = self.group.blanks[n].part
-                parts[part.id] = self.group.blanks[n]
-                lost[part.id] += 1
+                parts[blank.part.id] = blank
+                lost[blank.part.id] += 1
         usable = max(Fraction(0), longest - sum(self.trims))
         found = tuple(
-            NotForSale(part_id, number, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf)
-            for part_id, number in lost.items()
-        )
+            NotForSale(
+                part_id, count, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf,
+                any(self._holds(offer, parts[part_id]) for offer in self.offers),
+            )
+            for part_id, count in lost.items()
+        )  # fmt: skip
         return found, not outcome.doubtful
 
-    def _translated(self, both: Problem) -> Packing:
-        """What must come from the rack, as it was placed there, in the sizes of the larger problem."""
-        new = {(b.part.id, b.number): size for b, size in zip(both.blanks, both.instance.claims)}
-        old = {(b.part.id, b.number): size for b, size in zip(self.group.blanks, self.group.instance.claims)}
-        sizes = {old[piece]: size for piece, size in new.items()}
-        found = []
-        for pattern in self.from_rack or [()] * len(self.rack):
-            row = [0] * len(both.instance.sizes)
-            for size, number in enumerate(pattern):
-                if number:
-                    row[sizes[size]] += number
-            found.append(tuple(row))
-        return tuple(found)
+    def _translated(self, both: Problem) -> tuple[Packing, list[list[tuple[int, ...]]]]:
+        """What must come from the rack or from what is scarce, as it was placed there, in the sizes of the larger problem."""
+        sizes = both.instance.sizes
+        places = {(size.width * both.unit, both.sticks[size.pin].id if size.pin >= 0 else str(size.pin)): n for n, size in enumerate(sizes)}
+
+        def row(pattern: _Widths) -> tuple[int, ...]:
+            found = [0] * len(sizes)
+            for width, pin, number in pattern:
+                if (at := places.get((width, pin))) is not None:
+                    found[at] += number
+            return tuple(found)
+
+        rack = tuple(row(pattern) for pattern in self.rack_packing or [()] * len(self.rack))
+        return rack, [[row(pattern) for pattern in patterns if pattern] for patterns in self.scarce]
 
     # --- what to buy ---------------------------------------------------------------------------
     def smallest(self) -> tuple[tuple[int, ...], Fraction, bool]:
-        """The purchase, how many of each length; what is needed at the least; whether they are equal for certain."""
-        best = (0,) * len(self.sold)
+        """The purchase, how many of each length; what is needed at the least (money where ``priced``, else inches); whether they are equal for certain."""
+        best = (0,) * len(self.offers)
         if self._by_rule(best):
             return best, Fraction(0), True
         best = self._enough()
@@ -127,8 +150,9 @@ class Search:
         tried = Fraction(0)
         try:
             self._learn([size.width * (1 << 20) // self.all.largest for size in self.all.sizes])
+            tried = self._at_least()
             for candidate in self._smaller(best):
-                tried = self._inches(candidate)
+                tried = max(tried, self._measure(candidate))
                 if self._too_little(candidate):
                     continue
                 verdict = self._enough_with(candidate)
@@ -139,13 +163,19 @@ class Search:
                     least = tried
         except Stopped:
             least = tried if least is None else least
-        return best, self._inches(best) if least is None else least, least is None
+        if least is not None:
+            least = max(least, self._at_least())
+        return best, self._measure(best) if least is None else min(least, self._measure(best)), least is None
+
+    def _measure(self, candidate: Sequence[int]) -> Fraction:
+        """What a purchase comes to: money, or inches."""
+        return sum((one * number for one, number in zip(self.measures, candidate)), Fraction(0))
 
     def _inches(self, candidate: Sequence[int]) -> Fraction:
         return sum((length * number for length, number in zip(self.sold, candidate)), Fraction(0))
 
     def _key(self, candidate: Sequence[int]) -> tuple:
-        return self._inches(candidate), sum(candidate), tuple(candidate)
+        return self._measure(candidate), self._inches(candidate), sum(candidate), tuple(candidate)
 
     def _with(self, candidate: Sequence[int]) -> Instance:
         """The instance with what a candidate buys."""
@@ -158,7 +188,16 @@ class Search:
         instance = self._with(candidate)
         if any(instance.output(rule.pack(instance)) == instance.demand for rule in RULES):
             return True
-        return _filled(instance, self.start)
+        begun = self._begun(candidate)
+        return begun is not None and _filled(instance, begun)
+
+    def _begun(self, candidate: Sequence[int]) -> Packing | None:
+        """What must come from the rack and from what is scarce, in the spaces of a candidate; None where it buys too little of that."""
+        if any(len(patterns) > number for patterns, number in zip(self.scarce, candidate)):
+            return None
+        nothing = (0,) * len(self.all.sizes)
+        new = [pattern for patterns, n in zip(self.scarce, candidate) for pattern in (*patterns, *[nothing] * (n - len(patterns)))]
+        return (*self.start, *new)
 
     def _enough_with(self, candidate: Sequence[int]) -> str:
         """Whether a candidate is enough."""
@@ -176,28 +215,40 @@ class Search:
 
     def _enough(self) -> tuple[int, ...]:
         """A purchase that is enough, by the rules of thumb: what the search starts from."""
-        longest = max(range(len(self.sold)), key=lambda n: self.sold[n])
-        best = self._longest_only(longest)
-        for n in sorted(range(len(self.sold)), key=lambda n: -self.sold[n]):
-            for shorter in (None, *sorted(range(len(self.sold)), key=lambda m: self.sold[m])):
+        free = [n for n, offer in enumerate(self.offers) if offer.most is None]
+        best = self._longest_only(max(free, key=lambda n: self.sold[n]) if free else None)
+        for n in sorted(range(len(self.offers)), key=lambda n: -self.sold[n]):
+            for others in self._instead():
                 while best[n] and not self.effort.ended():
                     changed = list(best)
                     changed[n] -= 1
-                    if shorter is not None:
-                        changed[shorter] += 1
-                    if self._key(changed) >= self._key(best) or not self._by_rule(changed):
+                    for other in others:
+                        changed[other] += 1
+                    if not all(self._there(other, changed[other]) for other in others) or self._key(changed) >= self._key(best) or not self._by_rule(changed):
                         break
                     best = tuple(changed)
         return best
 
-    def _longest_only(self, longest: int) -> tuple[int, ...]:
-        """So many of the longest length that a rule of thumb makes everything; where the time is over, as many as were counted so far."""
+    def _instead(self) -> Iterator[tuple[int, ...]]:
+        """What may be bought in the place of one length: nothing, one of another; where money counts also two, since one long length may be dear."""
+        shortest_first = sorted(range(len(self.offers)), key=lambda n: self.sold[n])
+        for number in range(3 if self.priced else 2):
+            yield from combinations_with_replacement(shortest_first, number)
+
+    def _there(self, n: int, number: int) -> bool:
+        return self.offers[n].most is None or number <= self.offers[n].most  # type: ignore[operator]
+
+    def _longest_only(self, longest: int | None) -> tuple[int, ...]:
+        """What is scarce and needed, and so many of the longest length that a rule of thumb makes everything; where the time is over, as many as were counted so far."""
+        base = [len(patterns) for patterns in self.scarce]
 
         def buying(number: int) -> tuple[int, ...]:
-            return tuple(number if n == longest else 0 for n in range(len(self.sold)))
+            return tuple(count + (number if n == longest else 0) for n, count in enumerate(base))
 
+        if longest is None:
+            return tuple(base)
         # whatever is for sale, from new sticks alone: by that rule it is enough, whatever the rack gives
-        room, sticks = self.all.capacity(self.pieces[longest]) if self.pieces else 0, []
+        room, sticks = self.all.capacity(self.pieces[longest]), []
         for size in sorted((self.all.sizes[size].width for size, ours in zip(self.all.claims, self._served()) if ours), reverse=True):
             if size <= room:
                 at = next((n for n, used in enumerate(sticks) if used + size <= room), None)
@@ -228,11 +279,21 @@ class Search:
         """Whether a price list proves that a candidate is not enough."""
         return any(sum(n * gain for n, gain in zip(candidate, gains)) < need for need, gains in self.bars)
 
+    def _at_least(self) -> Fraction:
+        """What any purchase comes to at the least, by the worths that are known."""
+        best = Fraction(0)
+        for need, gains in self.bars:
+            dearest = max((gain / one for gain, one in zip(map(Fraction, gains), self.measures)), default=Fraction(0))
+            if need > 0 and dearest:
+                best = max(best, need / dearest)
+        step = _measuring(self.measures)
+        return ceil(best / step) * step if step else best
+
     def _smaller(self, best: tuple[int, ...]) -> Iterator[tuple[int, ...]]:
-        """Every purchase smaller than ``best`` that the first price list leaves open, the smallest first."""
+        """Every purchase smaller than ``best`` that the first worths leave open, the smallest first."""
         need, gains = self.bars[0]
-        limit, found = self._inches(best), []
-        order = sorted(range(len(self.sold)), key=lambda n: -self.sold[n])
+        limit, found = self._measure(best), []
+        order = sorted(range(len(self.offers)), key=lambda n: -self.sold[n])
 
         def count(place: int, chosen: list[int], need: int, room: Fraction) -> None:
             if place == len(order):
@@ -243,20 +304,43 @@ class Search:
             if need > 0 and not any(gains[n] for n in rest):
                 return
             # the most that the room left can add, whatever is chosen
-            if need > room * max(Fraction(gains[n]) / self.sold[n] for n in rest):
+            if need > room * max(Fraction(gains[n]) / self.measures[n] for n in rest):
                 return
             n = order[place]
-            first = 0
+            first, most = 0, int(room // self.measures[n])
+            if self.offers[n].most is not None:
+                most = min(most, self.offers[n].most)  # type: ignore[type-var]
             if place == len(order) - 1 and need > 0:
+                if not gains[n]:
+                    return
                 first = ceil(Fraction(need, gains[n]))
-            for number in range(first, int(room // self.sold[n]) + 1):
+            for number in range(first, most + 1):
                 chosen[n] = number
                 self.effort.spend(2e-6)
-                count(place + 1, chosen, need - number * gains[n], room - number * self.sold[n])
+                count(place + 1, chosen, need - number * gains[n], room - number * self.measures[n])
             chosen[n] = 0
 
-        count(0, [0] * len(self.sold), need, limit)
+        count(0, [0] * len(self.offers), need, limit)
         yield from sorted((c for c in found if self._key(c) < self._key(best)), key=self._key)
+
+
+def _measuring(amounts: Sequence[Fraction]) -> Fraction:
+    """The largest amount of which all of these are multiples: so is every sum of them."""
+    together = lcm(*(amount.denominator for amount in amounts))
+    return Fraction(gcd(*(int(amount * together) for amount in amounts)), together)
+
+
+_Widths = tuple[tuple[Fraction, str, int], ...]
+"""Of a space: width of a blank [in], the stick that it is pinned to (or what else its pin says), how many."""
+
+
+def _by_width(pattern: Sequence[int], this: Problem) -> _Widths:
+    """A pattern that can be read in another problem's sizes."""
+    sizes = this.instance.sizes
+    return tuple(
+        (sizes[n].width * this.unit, this.sticks[sizes[n].pin].id if sizes[n].pin >= 0 else str(sizes[n].pin), number)
+        for n, number in enumerate(pattern) if number
+    )  # fmt: skip
 
 
 def _filled(instance: Instance, start: Packing) -> bool:

@@ -28,25 +28,48 @@ def group(found: GroupPurchase) -> str:
     if found.bought:
         what = and_([f"{_number(number)} {exact(length)}" for length, number in found.bought])
         then = f"everything but {and_(lost)}" if lost else "everything"
-        said.append(f"buy {what}; then {then} can be made.")
-        if found.smallest:
+        money = f", {found.currency.written(found.price)}" if found.price is not None else ""
+        said.append(f"buy {what}{money}; then {then} can be made.")
+    elif not lost:
+        said.append("nothing need be bought.")
+    return " ".join(text if n == 0 else text[0].upper() + text[1:] for n, text in enumerate([*said, *proven(found)]))
+
+
+def proven(found: GroupPurchase) -> list[str]:
+    """What is proven of a purchase, and what it does not help."""
+    said = []
+    if found.bought:
+        if found.priced:
+            said.append(_for_less(found))
+        elif found.smallest:
             said.append("Less is proven not to be enough.")
         elif found.least < found.inches:
             said.append(f"Less than {exact(found.least)} in all is proven not to be enough; something between is not ruled out.")
         else:
             said.append(f"A purchase of as many {unit_word()} in fewer sticks is not ruled out.")
-    elif not lost:
-        said.append("nothing need be bought.")
     said += [not_for_sale(reason) for reason in found.not_for_sale]
     if not found.sure:
         said.append("That no more of these can be made is not proven.")
-    return " ".join(text if n == 0 else text[0].upper() + text[1:] for n, text in enumerate(said))
+    return said
+
+
+def _for_less(found: GroupPurchase) -> str:
+    """What is proven where the least money was sought."""
+    if found.smallest:
+        return "For less money there is proven not to be enough."
+    if found.price is not None and found.least < found.price:
+        return f"For less than {found.currency.written(found.least)} there is proven not to be enough; something between is not ruled out."
+    return "Less metal for the same money is not ruled out."
 
 
 def not_for_sale(reason: NotForSale) -> str:
     """Why no purchase helps a part."""
     if reason.named:
         return f"no purchase helps {reason.part_id}: the plans name {reason.named} for it."
+    if not reason.longest:
+        return f"no purchase helps {reason.part_id}: nothing of its section and alloy is on offer."
+    if reason.scarce:
+        return f"{reason.missing} of {reason.part_id} {'is' if reason.missing == 1 else 'are'} not made: of the lengths that would serve there are too few on offer."
     return (
         f"no purchase helps {reason.part_id}: its blank {'' if reason.alone else 'with its cut '}takes {about(reason.needs)}, and of the longest "
         f"length sold, {exact(reason.longest)}, {about(reason.usable)} can be used."

@@ -54,7 +54,7 @@ from anglelib.stock.sawn import refuse_another, refuse_changed, sawn, used_whole
 from anglelib.stock.versions import part_version
 from anglelib.stock.wording import and_more
 
-__all__ = ["MOST_DAY_CHARACTERS", "CutStick", "Mark", "Otherwise", "Piece", "Record", "mark_from", "pieces_from", "pieces_of"]
+__all__ = ["MOST_DAY_CHARACTERS", "Bought", "CutStick", "Mark", "Otherwise", "Piece", "Record", "mark_from", "pieces_from", "pieces_of"]
 MOST_DAY_CHARACTERS = 20
 
 
@@ -98,6 +98,16 @@ class CutStick:
 
 
 @dataclass(frozen=True)
+class Bought:
+    """Where a stick came from: on which day it came, by which line of which purchase (:mod:`anglelib.stock.to_buy`)."""
+
+    stick_id: str
+    on: str
+    purchase: str
+    line: int
+
+
+@dataclass(frozen=True)
 class Otherwise:
     """Good pieces of a job's part that were made to another version of it than the job has now."""
 
@@ -113,6 +123,7 @@ class Record:
     """The rack, the sticks that were cut, and for each remnant the stick that it is left of.
 
     ``order`` names all of them as they lay, those that are cut before what is left of them: so an undone stick finds its place.
+    ``bought`` has the sticks that came by a purchase, cut or not.
     Raises :class:`~anglelib.errors.RackError` where two sticks, there or cut, have one id.
     """
 
@@ -120,10 +131,12 @@ class Record:
     cut: tuple[CutStick, ...] = ()
     origins: tuple[tuple[str, str], ...] = ()
     order: tuple[str, ...] = field(default=(), compare=False)
+    bought: tuple[Bought, ...] = ()
 
     def __post_init__(self) -> None:
         Rack((*self.rack.sticks, *(old.stick for old in self.cut)))
         object.__setattr__(self, "origins", tuple(sorted(self.origins)))
+        object.__setattr__(self, "bought", tuple(sorted(self.bought, key=lambda one: one.stick_id)))
         object.__setattr__(self, "order", _order(self))
 
     def children(self, stick_id: str) -> tuple[str, ...]:
@@ -266,7 +279,8 @@ class Record:
         cut += [done] if stick.id not in {old.stick.id for old in self.cut} else []
         here = {s.id: s for s in (*sticks, *named) if s.id != stick.id}
         origins = [pair for pair in self.origins if pair[0] not in rest]
-        return Record(Rack([here[name] for name in order if name in here]), tuple(cut), (*origins, *((s.id, stick.id) for s in named)), tuple(order))
+        rack, origins = Rack([here[name] for name in order if name in here]), [*origins, *((s.id, stick.id) for s in named)]
+        return replace(self, rack=rack, cut=tuple(cut), origins=tuple(origins), order=tuple(order))
 
     def undone(self, stick_id: str) -> Record:
         """The record without a cut that was marked by mistake: the stick is back in its place, what was left of it gone."""
@@ -278,7 +292,8 @@ class Record:
         order = tuple(name for name in self.order if name not in children)
         here = {stick.id: stick for stick in self.rack.sticks if stick.id not in children} | {old.stick.id: old.stick}
         origins = tuple(pair for pair in self.origins if pair[1] != old.stick.id)
-        return Record(Rack([here[name] for name in order if name in here]), tuple(other for other in self.cut if other is not old), origins, order)
+        rack, cut = Rack([here[name] for name in order if name in here]), tuple(other for other in self.cut if other is not old)
+        return replace(self, rack=rack, cut=cut, origins=origins, order=order)
 
     def spoiled(self, stick_id: str, part_id: str, left: Fraction = Fraction(0)) -> Record:
         """The record with one piece of a part, cut from a stick, found to be spoiled: it is wanted again.
@@ -306,7 +321,30 @@ class Record:
         family = [name for name in order if name == old.stick.id or name in self._family(old.stick.id)]
         order.insert(order.index(family[-1]) + 1, back.id)
         here = {stick.id: stick for stick in (*self.rack.sticks, back)}
-        return Record(Rack([here[name] for name in order if name in here]), cut, (*self.origins, (back.id, old.stick.id)), tuple(order))
+        rack, origins = Rack([here[name] for name in order if name in here]), (*self.origins, (back.id, old.stick.id))
+        return replace(self, rack=rack, cut=cut, origins=origins, order=tuple(order))
+
+    # --- sticks bought ---------------------------------------------------------------------------------
+    def with_bought(self, sticks: Sequence[Stick], on: str, purchase: str, line: int) -> Record:
+        """The record once sticks have come: behind all others on the rack, each with the line of the purchase that it came by."""
+        check_text(on, "day on which it came", RackError, MOST_DAY_CHARACTERS)
+        new = tuple(Bought(stick.id, on, purchase, line) for stick in sticks)
+        rack, order = Rack((*self.rack.sticks, *sticks)), (*self.order, *(stick.id for stick in sticks))
+        return replace(self, rack=rack, order=order, bought=(*self.bought, *new))
+
+    def without_bought(self, stick_ids: Collection[str]) -> Record:
+        """The record without sticks that were said by mistake to have come. RackError for one that did not come by a purchase, or is cut."""
+        for name in stick_ids:
+            if name not in {one.stick_id for one in self.bought}:
+                known = and_more([one.stick_id for one in self.bought])
+                meant = did_you_mean(name, [one.stick_id for one in self.bought])
+                raise RackError(f'No stick "{name[:40]}" came by a purchase: {meant or (f"those that did are {known}." if known else "none did.")}')
+            old = next((old for old in self.cut if old.stick.id == name), None)
+            if old is not None:
+                raise RackError(f"{name} is cut already ({old.words}): undo that first, with plan --undo {name}.")
+        rack = Rack([stick for stick in self.rack.sticks if stick.id not in stick_ids])
+        order = tuple(name for name in self.order if name not in stick_ids)
+        return replace(self, rack=rack, order=order, bought=tuple(one for one in self.bought if one.stick_id not in stick_ids))
 
     def _family(self, stick_id: str) -> set[str]:
         found = [stick_id]

@@ -8,11 +8,13 @@ from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.errors import BenchError, SectionError
+from anglelib.files.offers_file import offers_path, read_offers
 from anglelib.job import Job
 from anglelib.lengths import named_unit, own, read, several
 from anglelib.paper.commands import DEMO
 from anglelib.section import Section
 from anglelib.section_sizes import section_given
+from anglelib.stock.offers import Offers
 from anglelib.stock.problem import upright
 from anglelib.stock.rack import Rack
 
@@ -39,6 +41,21 @@ def demo_files() -> tuple[str, str]:
 def lengths(text: str, what: str, unit: str = "in") -> list[Fraction]:
     """Lengths with commas between them [in]; ``unit`` is what a bare number means."""
     return several(text, unit, what=what) or _none(what)
+
+
+SOLD = {"in": "72,96,144", "mm": "2000,3000,6000"}
+"""Lengths that are usually sold, by a job's unit; common practice."""
+
+
+def sold(text: str, offers_file: str, rack_file: str, unit: str) -> tuple[list[Fraction], Offers | None]:
+    """What can be bought: lengths that are typed, or a list of offers; the one beside the rack where nothing is named, else what is usually sold."""
+    if text and offers_file:
+        raise BenchError("Lengths and a list of offers are two ways to say what is sold: give one of them.")
+    if text:
+        return lengths(text, "length to buy", unit), None
+    if offers_file or offers_path(rack_file).is_file():
+        return [], read_offers(offers_file or offers_path(rack_file))
+    return lengths(SOLD[unit], "length to buy", unit), None
 
 
 def _none(what: str) -> list[Fraction]:

@@ -16,6 +16,7 @@ from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
 from anglelib.paper.plan_in_hand import head_lines, keep, noticed, to_show
 from anglelib.stock.in_hand import marked_from
+from anglelib.stock.offers import Offers
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
@@ -23,8 +24,6 @@ from anglelib.terminal.clock import LATE, Clock
 from anglelib.terminal.searching import searched
 from anglelib.terminal.words import made_otherwise
 
-SOLD = {"in": "72,96,144", "mm": "2000,3000,6000"}
-"""Lengths that are usually sold, by a job's unit; common practice."""
 PLANNING, SHARE = 0.6, 0.5
 """How much of the time given the plan may take where a purchase is asked for, and each question after it of what is left."""
 
@@ -53,8 +52,10 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
     whole = parser.add_argument_group("the whole job")
     whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
-                       help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD['in']}, of a job in mm {SOLD['mm']}")
-    whole.add_argument("--within", type=_seconds, metavar="SECONDS", help="be done after so many seconds: with the best plan so far, and what is known by then")
+                       help=(
+        "say the smallest purchase if something is short; the lengths sold, default what RACK.offers.csv beside the rack lists, else "
+        f"{read_as.SOLD['in']}, of a job in mm {read_as.SOLD['mm']}; the buy command prints and keeps it"))
+    whole.add_argument("--within", type=seconds_typed, metavar="SECONDS", help="be done after so many seconds: with the best plan so far, and what is known by then")
     whole.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
     ask_limits(whole, ", where the pack is made with them too")
     one = parser.add_argument_group("one part now")
@@ -77,14 +78,15 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     return parser.parse_args(arguments)
 
 
-def _seconds(text: str) -> float:
+def seconds_typed(text: str) -> float:
+    """A number of seconds as it is typed."""
     seconds = float(text)
     if not 0 < seconds < 1e6:
         raise ValueError
     return seconds
 
 
-_seconds.__name__ = "number of seconds"  # argparse names it when it refuses a word
+seconds_typed.__name__ = "number of seconds"  # argparse names it when it refuses a word
 
 
 def show_plan(asked: argparse.Namespace) -> int:
@@ -100,15 +102,15 @@ def show_plan(asked: argparse.Namespace) -> int:
         noticed(rack_file)
     job, record = read_both(job_file, rack_file)
     with writing(job.unit):
-        return _show_plan(asked, job, record, job_file if own else "", clock)
+        return _show_plan(asked, job, record, job_file if own else "", rack_file, clock)
 
 
-def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str, clock: Clock) -> int:
+def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str, rack_file: str, clock: Clock) -> int:
     from anglelib.terminal.rest import rest_lines
     from anglelib.terminal.words import plan_lines
 
     limits = with_limits(job, asked).limits
-    sold = read_as.lengths(asked.buy or SOLD[job.unit], "length to buy", job.unit) if asked.buy is not None else None
+    sold = read_as.sold(asked.buy, "", rack_file, job.unit) if asked.buy is not None else None
     shown = to_show(job_file, job, record, searched, asked.within, asked.anew, share=PLANNING if sold is not None else 1.0)
     if shown is None:
         say(f"{job.name}: everything is marked as made; nothing is left to plan.")
@@ -158,11 +160,11 @@ def _bears(now: Standing, clock: Clock) -> list[str]:
     return ["", "Which part may not be spoiled?", *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
 
 
-def _bought(now: Standing, sold: Sequence, clock: Clock) -> list[str]:
+def _bought(now: Standing, sold: tuple[Sequence, Offers | None], clock: Clock) -> list[str]:
     from anglelib.stock.purchase import smallest_purchase
     from anglelib.stock.purchase_words import lines
 
-    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold, seconds=clock.left()))
+    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold[0], offers=sold[1], seconds=clock.left()))
     return [line for sentence in lines(purchase) for line in wrapped(sentence, "  ", "    ")]
 
 

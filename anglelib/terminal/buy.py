@@ -1,0 +1,327 @@
+"""``python -m anglelib buy``: what to buy for a job, on the terminal and as a sheet; and what came, taken onto the rack.
+
+The purchase is kept beside the job as the plan is, so that what came is said by the lines of its sheet. Exit codes: 0, with it everything
+can be made; 3, something cannot be bought; 2, the input has to be put right, and nothing was written.
+"""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import re
+import sys
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+from anglelib.errors import BenchError, PlanError, StorageError
+from anglelib.files.offers_file import ENDING
+from anglelib.files.pairing import read_both
+from anglelib.files.plan_file import read_plan
+from anglelib.files.purchase_file import KeptPurchase, purchase_path, read_purchase, render_purchase, write_purchase
+from anglelib.files.rack_record import change_record
+from anglelib.job import Job
+from anglelib.lengths import exact, several, writing
+from anglelib.lines import Parser, columns, say, wrapped
+from anglelib.paper.commands import SHORT, Bar
+from anglelib.paper.page import PAPERS, paper
+from anglelib.paper.plan_in_hand import noticed
+from anglelib.stock.in_hand import WELCOME, differences
+from anglelib.stock.offers import Offer, Offers
+from anglelib.stock.record import Record
+from anglelib.stock.to_buy import ToBuy, came, have_come, still_to_come, taken_back, to_buy, with_what_comes
+from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, near_misses, of_section, serves, total
+from anglelib.stock.versions import job_version
+from anglelib.stock.wording import and_, and_more
+from anglelib.storage import shown, write_text
+from anglelib.terminal import asked as read_as
+from anglelib.terminal.clock import LATE, Clock
+from anglelib.terminal.command import seconds_typed
+from anglelib.whole_sets import refuse_folder, write_set
+
+PDF_NAME, CSV_NAME = "stock-to-buy.pdf", "stock-to-buy.csv"
+ALL = "all"
+CHECKING = 4.0
+"""Work for the question whether what came is enough, about seconds of one core."""
+_COUNTED = re.compile(r"\s*(\d{1,4})\s*[x×*]\s*(.+)", re.IGNORECASE)
+
+
+def main(arguments: Sequence[str]) -> int:
+    """What the words after ``buy`` ask for; raises BenchError for what a person can put right."""
+    asked = _read(arguments)
+    own = asked.job is not None and asked.rack is not None
+    job_file, rack_file = read_as.files(asked.job, asked.rack)
+    if asked.out:
+        refuse_folder(asked.out)
+    job, record = read_both(job_file, rack_file)
+    if own and noticed(rack_file).ids:
+        job, record = read_both(job_file, rack_file)
+    with writing(job.unit):
+        if asked.bought or asked.undo:
+            if not own:
+                raise BenchError("What came is taken onto your own rack: python -m anglelib buy JOB RACK --bought 1.")
+            return _mark(asked, job, record)
+        return _show(asked, job, record, job_file if own else "", rack_file)
+
+
+def _read(arguments: Sequence[str]) -> argparse.Namespace:
+    parser = Parser(
+        prog="python -m anglelib buy",
+        description="What to buy so that a whole job can be made, over all its sections: least money where the lengths have prices, else least metal; what is proven of it.",
+        epilog="Exit code 0: with it everything can be made; 3: something cannot be bought; 2: something has to be put right first.",
+    )
+    parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit")
+    parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
+    parser.add_argument("--offers", default="", metavar="FILE", help=f"the lengths that a supplier has, with prices (CSV; default: RACK{ENDING} beside the rack, where it is there)")
+    parser.add_argument("--lengths", default="", metavar="LIST", help=(
+        f"lengths that are sold of every section, instead of a list of offers; without both {read_as.SOLD['in']}, of a job in mm {read_as.SOLD['mm']}"))
+    parser.add_argument("--within", type=seconds_typed, metavar="SECONDS", help="be done after so many seconds, with what is proven by then")
+    parser.add_argument("--anew", action="store_true", help="another purchase in the place of one that is on its way")
+    parser.add_argument("--out", default="", metavar="DIR", help=f"print it: {PDF_NAME} and {CSV_NAME} in this folder")
+    parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
+    came_ = parser.add_argument_group("what came, taken onto the rack")
+    came_.add_argument("--bought", action="append", metavar="LINES", help=(
+        'lines of the sheet that have come as they stand there (1, or 1,3, or all); where others came, say how long ("1: 95 7/8, 96", "2: 2 x 72")'))
+    came_.add_argument("--undo", action="append", metavar="LINES", help="a line, or one stick by its id, was said by mistake to have come")
+    return parser.parse_args(arguments)
+
+
+# --- what to buy -----------------------------------------------------------------------------------------------
+def _show(asked: argparse.Namespace, job: Job, record: Record, job_file: str, rack_file: str) -> int:
+    clock = Clock(asked.within)
+    kept = _kept(job_file, asked.anew)
+    lengths, offers = read_as.sold(asked.lengths, asked.offers, rack_file, job.unit)
+    on_its_way = kept is not None and not asked.anew and _on_its_way(kept.purchase, record)
+    wanted = record.still_wanted(job)
+    if wanted is None:
+        say(f"{job.name}: everything is marked as made; nothing need be bought.")
+        return 0
+    if on_its_way:
+        assert kept is not None
+        purchase = kept.purchase
+        if asked.lengths or asked.offers:
+            raise BenchError(f"Purchase {purchase.number} is on its way, and was made of other offers perhaps: to make another in its place, add --anew.")
+    else:
+        purchase = _made(wanted, job, record, lengths, offers, clock)
+        if not purchase.sections:
+            say(f"{job.name}: nothing need be bought: everything can be made from the rack.")
+            return 0
+        kept = _keep(job_file, purchase, kept)
+    say("\n".join(_lines(purchase, job, record, offers, on_its_way)))
+    if asked.out:
+        _print(asked, job, purchase, job_file, kept)
+    if clock.over:
+        say("\n".join(["", *wrapped(LATE)]))
+    return SHORT if any(section.not_for_sale for section in purchase.sections) else 0
+
+
+def _kept(job_file: str, anew: bool) -> KeptPurchase | None:
+    if not job_file:
+        return None
+    try:
+        return read_purchase(job_file)
+    except BenchError:
+        if not anew:
+            raise
+        path = purchase_path(job_file)
+        path.replace(path.with_name(path.name + ".unreadable"))  # nothing is thrown away
+        return None
+
+
+def _on_its_way(purchase: ToBuy, record: Record) -> bool:
+    """Whether a purchase was printed, or has come in part, and more of it is to come."""
+    return bool(purchase.sent or have_come(purchase, record)) and bool(still_to_come(purchase, record))
+
+
+def _made(wanted: Job, job: Job, record: Record, lengths: Sequence[Fraction], offers: Offers | None, clock: Clock) -> ToBuy:
+    from anglelib.stock.planner import plan
+    from anglelib.stock.purchase import smallest_purchase
+
+    found = _shown("looking for what to buy", lambda: smallest_purchase(wanted, record.rack, lengths, offers=offers, seconds=clock.left(0.7)))
+    planned = _shown("planning with what is bought", lambda: plan(wanted, found.rack, seconds=clock.left()))
+    return to_buy(found, planned, job, datetime.date.today().isoformat(), len(record.bought))
+
+
+def _keep(job_file: str, purchase: ToBuy, kept: KeptPurchase | None) -> KeptPurchase | None:
+    if not job_file:
+        return None
+    if kept is not None and kept.purchase.number == purchase.number:
+        return kept  # it may be printed already
+    try:
+        return write_purchase(job_file, purchase, kept)
+    except StorageError as error:
+        say(f"The purchase could not be kept: {error} What comes is then written into the rack by hand.", sys.stderr)
+        return None
+
+
+def _print(asked: argparse.Namespace, job: Job, purchase: ToBuy, job_file: str, kept: KeptPurchase | None) -> None:
+    """The sheet and its lines as CSV; a purchase that is printed counts as on its way."""
+    from anglelib.drawing.pdf import pdf
+    from anglelib.paper.buy_pages import TITLE, bought_csv, buy_pages
+
+    on, today = paper(asked.paper), datetime.date.today()
+    pages = buy_pages(purchase, on)
+    about = f"{purchase.job_version}, purchase {purchase.number}"
+    sheets = [page.sheet(on, job.name, today.isoformat(), n, len(pages), about) for n, page in enumerate(pages, 1)]
+    content = pdf(sheets, f"{TITLE}: {job.name}", date=today, subject=total(purchase), bookmarks={0: TITLE})
+    listed = bought_csv(purchase)
+    sent = write_purchase(job_file, replace(purchase, sent=today.isoformat()), kept) if job_file else None
+    try:
+        written = write_set(Path(asked.out), {PDF_NAME: content, CSV_NAME: (listed if listed.isascii() else "\ufeff" + listed).encode("utf-8")})
+    except BaseException:
+        if sent is not None:
+            write_text(purchase_path(job_file), render_purchase(purchase), sent.source)
+        raise
+    say("\n".join(["", f"The sheet: {written[0]}", f"Its lines as a table: {written[1]}"]))
+
+
+def _shown(words: str, do: Callable):
+    bar = Bar(sys.stderr)
+    try:
+        bar(0.0, words)
+        return do()
+    finally:
+        bar.close()
+
+
+# --- what is said ------------------------------------------------------------------------------------------------
+def _lines(purchase: ToBuy, job: Job, record: Record, offers: Offers | None, on_its_way: bool) -> list[str]:
+    here, missing = have_come(purchase, record), still_to_come(purchase, record)
+    lines = wrapped(f"{purchase.job_name}: to buy. Purchase {purchase.number}{_since(purchase, on_its_way)}.")
+    if on_its_way and purchase.job_version != job_version(job):
+        lines += wrapped("The job is another since it was made: whether it is still what is wanted, a new one says (--anew).")
+    for section in purchase.sections:
+        title = f"{section.section.size}, {section.alloy}"
+        shown_ = wrapped(title) if columns() else [title]
+        lines += ["", *shown_, "-" * max(map(len, shown_))]
+        for line in section.lines:
+            money = f", {purchase.money(line.price)} each, {purchase.money(line.sum)}" if line.price is not None else ""
+            lines += wrapped(f"{line.number:3}  {line.count} x {exact(line.length)}{money}; for {serves(line)}{_come(line.number, here, missing)}", "", "     ")
+        lines += [said for words in (of_section(section, purchase), near_misses(section, offers)) if words for said in wrapped(words, "  ")]
+    return [*lines, "", *wrapped(total(purchase)), *wrapped(ONE_PIECE), *wrapped(CAUTION)]
+
+
+def _since(purchase: ToBuy, on_its_way: bool) -> str:
+    if not on_its_way:
+        return ""
+    return f" of {purchase.sent or purchase.made_on}, as it is on its way; to make another in its place, add --anew"
+
+
+def _come(number: int, here: dict[int, tuple[str, ...]], missing: dict[int, int]) -> str:
+    if number not in here:
+        return ""
+    return f"; come: {and_more(here[number])}{f', {missing[number]} still to come' if number in missing else ''}"
+
+
+# --- what came --------------------------------------------------------------------------------------------------
+def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
+    kept = read_purchase(asked.job)
+    if kept is None:
+        raise PlanError(f"No purchase is kept for {shown(asked.job)} (there is no {shown(purchase_path(asked.job))}): make it first, with buy JOB RACK.")
+    purchase, today = kept.purchase, datetime.date.today().isoformat()
+    back = [which for words in asked.undo or () for which in _undone(words)]
+    given = [found for words in asked.bought or () for found in _bought(words, purchase, job.unit)]
+
+    def change(record: Record) -> Record:
+        for which in back:
+            record = taken_back(record, purchase, which)
+        for number, lengths in given:
+            if number is None:
+                if not still_to_come(purchase, record):
+                    raise PlanError(f"All of purchase {purchase.number} has come already: to make another, buy JOB RACK.")
+                for line in still_to_come(purchase, record):
+                    record = came(record, purchase, line, None, today)
+            else:
+                record = came(record, purchase, number, lengths, today)
+        return record
+
+    said = "; ".join([*(f"not bought {words}" for words in asked.undo or ()), *(f"bought {words}" for words in asked.bought or ())])
+    after = change_record(asked.rack, change, f"{said} (purchase {purchase.number})")
+    lines = [*_gone(before, after), *_here(purchase, before, after)]
+    lines += _enough(purchase, job, after)
+    lines += _plan_in_hand(asked, job, after)
+    undo = and_more(list(dict.fromkeys(str(one.line) for one in after.bought if one not in before.bought)))
+    lines.append(f"Saved in {shown(asked.rack)}." + (f" Said by mistake? The same command with --undo {undo.replace(' ', '')}." if undo else ""))
+    say("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
+    return 0
+
+
+def _undone(words: str) -> list[int | str]:
+    return [int(word) if word.isascii() and word.isdigit() and len(word) < 5 else word for word in (w.strip() for w in words.split(",")) if word]
+
+
+def _bought(words: str, purchase: ToBuy, unit: str) -> list[tuple[int | None, list[Fraction] | None]]:
+    """The lines that came, each with the lengths that came (None: as it stands); None for all that is still to come."""
+    if words.strip().lower() == ALL:
+        return [(None, None)]
+    head, colon, rest = words.partition(":")
+    if not colon:
+        return [(_number(word, purchase), None) for word in words.split(",") if word.strip()] or _no_line(words)
+    counts, texts = [], []
+    for item in rest.split(","):
+        found = _COUNTED.fullmatch(item)
+        counts.append(int(found[1]) if found else 1)
+        texts.append(found[2] if found else item)
+    came_ = several(",".join(texts), unit, what=f"length that came of line {head.strip()[:8]}")
+    if not came_ or len(came_) != len(counts) or 0 in counts:
+        raise PlanError(f'How long what came is does not stand behind line {head.strip()[:8]}: write it like --bought "1: 95 7/8, 96", or "1: 2 x 72".')
+    return [(_number(head, purchase), [length for count, length in zip(counts, came_) for _ in range(count)])]
+
+
+def _number(word: str, purchase: ToBuy) -> int:
+    word = word.strip()
+    if not (word.isascii() and word.isdigit() and len(word) < 5):
+        return _no_line(word)
+    return purchase.line(int(word)).number
+
+
+def _no_line(word: str):
+    raise PlanError(f'"{word[:40]}" is no line of the purchase: write its number as on the sheet, like --bought 1, or --bought all.')
+
+
+def _gone(before: Record, after: Record) -> list[str]:
+    gone = [one.stick_id for one in before.bought if one not in after.bought]
+    return [f"Taken back: {and_more(gone)} {'is' if len(gone) == 1 else 'are'} not on the rack."] if gone else []
+
+
+def _here(purchase: ToBuy, before: Record, after: Record) -> list[str]:
+    new = {one.stick_id for one in after.bought} - {one.stick_id for one in before.bought}
+    said = []
+    for line in purchase.lines:
+        ours = [after.rack.stick(name) for name in have_come(purchase, after).get(line.number, ()) if name in new]
+        if ours:
+            said.append(f"Line {line.number}, {line.section.size}: on the rack as {and_([f'{s.id} ({exact(s.length)})' for s in ours])}. Where its own mark says {line.alloy}, write the id on it.")
+    missing = still_to_come(purchase, after)
+    if new and missing:
+        said.append(f"Still to come: {and_([f'{count} of line {number}' for number, count in missing.items()])}.")
+    return said
+
+
+def _enough(purchase: ToBuy, job: Job, after: Record) -> list[str]:
+    """Whether everything can be made with what came and what is still to come."""
+    from anglelib.stock import purchase_words as words
+    from anglelib.stock.purchase import smallest_purchase
+
+    wanted, rack = after.still_wanted(job), with_what_comes(purchase, after)
+    if wanted is None or not purchase.lines:
+        return []
+    sold = Offers(tuple(Offer(line.section, line.alloy, line.length) for line in purchase.lines))
+    found = _shown("looking whether it is enough", lambda: smallest_purchase(wanted, rack, offers=sold, budget=CHECKING))
+    known = {reason.part_id: reason.missing for section in purchase.sections for reason in section.not_for_sale}
+    lacking = [group for group in found.needing if group.bought or any(reason.missing > known.get(reason.part_id, 0) for reason in group.not_for_sale)]
+    if lacking:
+        said = [f"{group.section.size}, {group.alloy}: {words.group(group)}" for group in lacking]
+        return ["What came is not enough, or not proven to be.", *said, "To buy the rest: buy JOB RACK --anew."]
+    when = "once the rest has come" if still_to_come(purchase, after) else "now"
+    return [f"Everything{f' but {and_(list(known))}' if known else ''} can be made from the rack {when}."]
+
+
+def _plan_in_hand(asked: argparse.Namespace, job: Job, after: Record) -> list[str]:
+    """What the plan that is kept does not know of."""
+    try:
+        kept = read_plan(asked.job, job)
+    except BenchError:
+        return []
+    news = [one.about for one in differences(kept.hand, job, after) if one.id in WELCOME] if kept is not None else []
+    return [f"Plan {kept.hand.number} is in hand and was made without {and_more(news)}: to plan with what came, plan JOB RACK --anew."] if kept is not None and news else []
