@@ -179,7 +179,8 @@ def _on_sheet(hand: InHand, typed: str, record: Record) -> str:
     """The stick that a tag means: what is left of one that is cut part-way stands on that one's sheet."""
     parent = dict(record.origins).get(typed)
     if hand.stick(typed) is None and parent is not None and hand.stick(parent) is not None:
-        if any(old.stick.id == parent and old.rows and old.plan == hand.number for old in record.cut):
+        begun = next((old for old in record.cut if old.stick.id == parent and old.rows and old.plan == hand.number), None)
+        if begun is not None and typed in {tag for _, tag in record.waiting(hand.stick(parent), begun)}:  # type: ignore[arg-type]
             return parent
     return typed
 
