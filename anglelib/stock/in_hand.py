@@ -69,7 +69,8 @@ class InHand:
     """A plan with what it was made from. ``plan`` has the sticks as they were; the numbers of its pieces count the whole job.
 
     ``within`` is the clock that ended the search [s], as text ("": none); ``earlier`` the numbers of plans before it with the sticks whose
-    sheets are still the same; ``printed`` is the day on which it went onto paper ("": not yet), ``made_on`` that of the plan.
+    sheets are still the same; ``printed`` is the day on which it went onto paper ("": not yet), ``made_on`` that of the plan; ``rack`` the
+    name of its rack file, from the folder of the plan file ("": not kept).
     """
 
     plan: Plan
@@ -81,6 +82,7 @@ class InHand:
     made_on: str = ""
     printed: str = ""
     earlier: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    rack: str = ""
     number: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:

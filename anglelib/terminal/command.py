@@ -50,7 +50,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         epilog="Exit code 0: everything can be made; 3: something is short; 2: something has to be put right first.",
     )
     parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit is planned")
-    parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
+    parser.add_argument("rack", nargs="?", help="the rack file (CSV); once a plan is in hand, its own is known")
     whole = parser.add_argument_group("the whole job")
     whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
                        help=f"say the smallest purchase if something is short; the lengths sold, default {SOLD['in']}, of a job in mm {SOLD['mm']}")
@@ -93,17 +93,17 @@ def show_plan(asked: argparse.Namespace) -> int:
     from anglelib.lengths import writing
 
     clock = Clock(asked.within)
-    own = asked.job is not None and asked.rack is not None
+    own = asked.job is not None
     job_file, rack_file = read_as.files(asked.job, asked.rack)
     if own:
         read_both(job_file, rack_file)  # what is wrong in them is said first
         noticed(rack_file)
     job, record = read_both(job_file, rack_file)
     with writing(job.unit):
-        return _show_plan(asked, job, record, job_file if own else "", clock)
+        return _show_plan(asked, job, record, job_file if own else "", rack_file, clock)
 
 
-def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str, clock: Clock) -> int:
+def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str, rack_file: str, clock: Clock) -> int:
     from anglelib.terminal.rest import rest_lines
     from anglelib.terminal.words import plan_lines
 
@@ -120,7 +120,7 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
 
         check(now.printed, now.job, now.rack)
     if job_file:
-        keep(job_file, shown)
+        keep(job_file, shown, rack_file)
     said = plan_lines(now, record) if fresh else rest_lines(shown, now.job, job, record)
     head = head_lines(shown, record) if job_file else []
     say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))

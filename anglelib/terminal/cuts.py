@@ -17,6 +17,7 @@ from anglelib.files.mending_words import each
 from anglelib.files.pairing import read_both
 from anglelib.files.plan_file import plan_path, read_plan
 from anglelib.files.rack_file import read_record
+from anglelib.files.rack_of_plan import another, rack_asked, remember
 from anglelib.files.rack_record import change_record, mend, take_as_it_is
 from anglelib.job import Job
 from anglelib.lengths import read, show, writing
@@ -32,7 +33,7 @@ from anglelib.stock.rack import Stick
 from anglelib.stock.record import CutStick, Record
 from anglelib.stock.versions import as_typed
 from anglelib.stock.wording import and_more
-from anglelib.storage import shown
+from anglelib.storage import path_shown, shown
 from anglelib.terminal.words import made_otherwise
 
 Change = Callable[[Record], Record]
@@ -40,8 +41,10 @@ Change = Callable[[Record], Record]
 
 def mark(asked: argparse.Namespace) -> int:
     """Mark what was asked for, and say what the rack holds now."""
-    if asked.job is None or asked.rack is None:
-        raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
+    command = "python -m anglelib plan JOB RACK --done STICK"
+    if asked.job is None:
+        raise BenchError(f"Cuts are marked in your own rack file: {command}.")
+    asked.rack = asked.rack if asked.rack is not None else rack_asked(asked.job, command)
     if asked.mend or asked.rack_is_right:
         _put_right(asked)
     job, before = read_both(asked.job, asked.rack)
@@ -92,6 +95,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
             return 0
         raise BenchError("No stick is named: write it like --done S-05.")
     after = change_record(asked.rack, change, said)
+    remember(asked.job, asked.rack)
     lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
     lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
     lines += [f"{part}: the pieces that were made to another version of it count as made." for part in _each(asked.serves)]
@@ -99,6 +103,9 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
         lines += _said(stick_id, after, job, hand)
     lines += made_otherwise(after, job) + [_progress(after, job)]
     if done:
+        other = another(asked.job, asked.rack)
+        if other is not None:
+            lines.append(f"Mind: the plan in hand was made from {path_shown(other)}, where this is not marked.")
         lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {done[-1]}.")
     say("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
     return 0
