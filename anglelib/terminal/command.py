@@ -19,6 +19,7 @@ from anglelib.stock.in_hand import marked_from
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
+from anglelib.terminal.bears import BEARS, still_bears
 from anglelib.terminal.clock import LATE, Clock
 from anglelib.terminal.searching import searched
 from anglelib.terminal.words import made_otherwise
@@ -126,6 +127,8 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
     say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
     if fresh and not now.plan.interrupted:
         say("\n".join([*_freed(now, clock), *_bears(now, clock)]))
+    elif not fresh and (bears := still_bears(shown.hand, job, record, clock.left(SHARE))):
+        say("\n".join(["", BEARS, *bears]))
     if sold is not None:
         say("\n".join(["", "To buy", *_bought(now, sold, clock)]))
     if clock.over and not now.plan.interrupted:
@@ -155,7 +158,7 @@ def _bears(now: Standing, clock: Clock) -> list[str]:
         return [bears.sentence, still_possible(now.job, now.rack, now.plan, seconds=clock.left(SHARE)).sentence]
 
     sentences = _shown("looking at what the plan bears", look)
-    return ["", "Which part may not be spoiled?", *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
+    return ["", BEARS, *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
 
 
 def _bought(now: Standing, sold: Sequence, clock: Clock) -> list[str]:

@@ -34,6 +34,7 @@ from anglelib.stock.record import CutStick, Record
 from anglelib.stock.versions import as_typed
 from anglelib.stock.wording import and_more
 from anglelib.storage import path_shown, shown
+from anglelib.terminal.bears import still_bears
 from anglelib.terminal.words import made_otherwise
 
 Change = Callable[[Record], Record]
@@ -108,6 +109,8 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
             lines.append(f"Mind: the plan in hand was made from {path_shown(other)}, where this is not marked.")
         lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {done[-1]}.")
     say("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
+    if bears := hand.bears(after):
+        say("\n".join([f"Of what is still to be cut by plan {hand.kept.number}:", *bears]))  # type: ignore[union-attr]
     return 0
 
 
@@ -126,6 +129,13 @@ class _Hand:
             found = read_plan(self.file, self.job)
             self._read = found.hand if found is not None else None
         return self._read
+
+    def bears(self, after: Record) -> list[str]:
+        """What the plan bears after a mark, in lines; nothing where none is kept, or where it cannot be read."""
+        try:
+            return still_bears(self.kept, self.job, after) if self.kept is not None and self.kept.printed != PRINTING else []
+        except BenchError:
+            return []
 
     def mark(self, typed: str, rows: int, record: Record) -> Mark:
         """The mark of a stick as its sheet says."""
