@@ -71,14 +71,14 @@ def render_plan(hand: InHand, unused: Sequence[tuple[str, tuple[Reason, ...]]] =
     """The plan as JSON text; ``unused`` are the sticks that serve no part, with the reasons."""
     said: dict[str, Any] = {
         "what": WHAT, "format": FORMAT, "number": hand.number, "made_on": hand.made_on, "printed": hand.printed,
-        "job": {"name": hand.job_name, "id": hand.job_id, "unit": hand.unit},
+        "job": {"name": hand.job_name, "id": hand.job_id, "unit": hand.unit}, "rack": hand.rack,
         "rules": plain(hand.shop) | _every(hand.shop) | {"within": hand.within, "interrupted": hand.plan.interrupted, "work": hand.plan.work},
         "parts": [{"id": part.id, "name": part.name, "version": part.version, "quantity": part.quantity} for part in hand.parts],
         "sections": [_group(group) for group in hand.plan.groups],
         "not_used": [{"stick": name, "reasons": plain(reasons)} for name, reasons in unused],
         "earlier": [{"number": number, "same_sticks": list(sticks)} for number, sticks in hand.earlier],
     }  # fmt: skip
-    return _laid_out(said) + "\n"
+    return laid_out(said)
 
 
 def _every(shop: Shop) -> dict[str, str]:
@@ -90,6 +90,11 @@ def _group(group: GroupPlan) -> dict[str, Any]:
         "section": plain(group.section), "alloy": group.alloy, "left": list(group.left), "proven": plain(group.proofs),
         "short": plain(group.shortages), "sticks": [{"version": stick_version(stick.stick), **plain(stick)} for stick in group.sticks],
     }  # fmt: skip
+
+
+def laid_out(said: dict[str, Any]) -> str:
+    """A plan's JSON as the text of its file."""
+    return _laid_out(said) + "\n"
 
 
 def _laid_out(value: Any, indent: str = "") -> str:
@@ -142,7 +147,7 @@ def _hand(said: dict, job: Job) -> InHand:
     plan = Plan(said["job"]["name"], shop, groups, bool(rules["interrupted"]), float(rules.get("work", 0.0)))
     earlier = tuple((row["number"], tuple(row["same_sticks"])) for row in said["earlier"])
     named = said["job"]
-    return InHand(plan, named["name"], named["id"], parts, named["unit"], rules["within"], said["made_on"], said["printed"], earlier)
+    return InHand(plan, named["name"], named["id"], parts, named["unit"], rules["within"], said["made_on"], said["printed"], earlier, str(said.get("rack", "")))
 
 
 def _read_group(said: dict, parts: _Parts) -> GroupPlan:

@@ -15,6 +15,7 @@ from pathlib import Path
 
 from anglelib.errors import BenchError
 from anglelib.files import read_both
+from anglelib.files.rack_of_plan import rack_asked
 from anglelib.lines import Parser, say
 from anglelib.paper.chapters import SHEETS, chosen
 from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
@@ -51,7 +52,7 @@ def main(arguments: Sequence[str]) -> int:
             now.standing.job, now.standing.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.standing.printed,
             whole=job, number=now.hand.number,
         )  # fmt: skip
-        printed, listed = printing(job_file, now, lambda: write_pack(pack, folder, bar)) if own else write_pack(pack, folder, bar)
+        printed, listed = printing(job_file, rack_file, now, lambda: write_pack(pack, folder, bar)) if own else write_pack(pack, folder, bar)
     finally:
         bar.close()
     if pack.unprinted:
@@ -110,7 +111,7 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
     if asked.job is not None and asked.rack is not None:
         return asked.job, asked.rack
     if asked.job is not None:
-        raise BenchError("Name the rack file too: python -m anglelib pack JOB RACK --out DIR.")
+        return asked.job, rack_asked(asked.job, "python -m anglelib pack JOB RACK --out DIR")
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
     return str(DEMO / "job.toml"), str(DEMO / "rack.csv")

@@ -11,6 +11,7 @@ from typing import TypeVar
 from anglelib.errors import BenchError, StorageError
 from anglelib.files.mending_words import lost_words
 from anglelib.files.plan_file import Kept, plan_path, read_plan, write_plan
+from anglelib.files.rack_of_plan import name_beside, remember
 from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_spreadsheet, look_at
 from anglelib.job import Job
 from anglelib.lines import say, wrapped
@@ -117,11 +118,12 @@ def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown
     return Shown(Standing(wanted, record.rack, hand.plan, hand.plan), hand, kept, False)
 
 
-def keep(job_file: str, now: Shown, printed: str = "") -> Kept | None:
+def keep(job_file: str, now: Shown, rack_file: str, printed: str = "") -> Kept | None:
     """Keep the plan that is shown beside its job; where that cannot be, say so and go on. ``printed`` is the day, or that it is being printed."""
     if not now.new and not printed:
+        remember(job_file, rack_file)
         return now.kept
-    hand = replace(now.hand, printed=printed or now.hand.printed)
+    hand = replace(now.hand, printed=printed or now.hand.printed, rack=name_beside(job_file, rack_file))
     unused = refused(now.standing.printed, now.standing.job, now.standing.rack)
     try:
         return write_plan(job_file, hand, unused, now.kept)
@@ -132,12 +134,12 @@ def keep(job_file: str, now: Shown, printed: str = "") -> Kept | None:
         return None
 
 
-def printing(job_file: str, now: Shown, write: Callable[[], Written]) -> Written:
+def printing(job_file: str, rack_file: str, now: Shown, write: Callable[[], Written]) -> Written:
     """Keep the plan as one that is being printed, write its pack, keep it as printed: no paper has a plan that nobody knows.
 
     Where the pack cannot be written the plan is again the one that was in hand before.
     """
-    during = keep(job_file, now, PRINTING)
+    during = keep(job_file, now, rack_file, PRINTING)
     try:
         written = write()
     except BaseException:
@@ -147,7 +149,7 @@ def printing(job_file: str, now: Shown, write: Callable[[], Written]) -> Written
         else:
             write_text(plan_path(job_file), now.kept.source.text, during.source)
         raise
-    keep(job_file, replace(now, kept=during), datetime.date.today().isoformat())
+    keep(job_file, replace(now, kept=during), rack_file, datetime.date.today().isoformat())
     return written
 
 

@@ -17,7 +17,7 @@ all others. Everything else is planned with the least change from the sheets in 
 >>> more = replace(job, parts=(replace(job.parts[0], quantity=6),))
 >>> now = plan_anew(hand, more, record)
 >>> [(s.stick.id, len(s.placed)) for s in now.standing.printed.sticks], [(c.stick_id, c.was, c.now) for c in now.changes]
-([('S-1-R1', 3), ('S-2', 2)], [('S-2', (), (('A', 2),))])
+([('S-1-P1', 3), ('S-2', 2)], [('S-2', (), (('A', 2),))])
 """
 
 from __future__ import annotations

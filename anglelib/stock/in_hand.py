@@ -24,11 +24,11 @@ S-1, 40: cut for Demo: 2 x A1 at 10 1/16, rows 1 to 2 of plan NXT92F
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass, field, replace
 
+from anglelib.errors import RackError
 from anglelib.job import Job, Shop
-from anglelib.stock.part_way import finished, left_after, rows_of
+from anglelib.stock.part_way import finished, rows_of
 from anglelib.stock.pieces import Mark, pieces_of
 from anglelib.stock.plan import Plan, StickPlan
 from anglelib.stock.record import CutStick, Record
@@ -69,7 +69,8 @@ class InHand:
     """A plan with what it was made from. ``plan`` has the sticks as they were; the numbers of its pieces count the whole job.
 
     ``within`` is the clock that ended the search [s], as text ("": none); ``earlier`` the numbers of plans before it with the sticks whose
-    sheets are still the same; ``printed`` is the day on which it went onto paper ("": not yet), ``made_on`` that of the plan.
+    sheets are still the same; ``printed`` is the day on which it went onto paper ("": not yet), ``made_on`` that of the plan; ``rack`` the
+    name of its rack file, from the folder of the plan file ("": not kept).
     """
 
     plan: Plan
@@ -81,6 +82,7 @@ class InHand:
     made_on: str = ""
     printed: str = ""
     earlier: tuple[tuple[str, tuple[str, ...]], ...] = ()
+    rack: str = ""
     number: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
@@ -215,7 +217,7 @@ def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:
         name, needed = planned.stick.id, planned.touched or bool(planned.held)
         if cut_by(hand, record, name) is not None:
             begun = part_way(hand, record).get(name)
-            if begun and not _rest_is_there(planned, begun, record):
+            if begun and not _rest_is_there(planned, record):
                 found.append(Difference(OTHERWISE, name))
         elif name in cut:
             found += [Difference(OTHERWISE, name)] if needed else []
@@ -233,9 +235,11 @@ def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:
     return tuple(found)
 
 
-def _rest_is_there(planned: StickPlan, rows: int, record: Record) -> bool:
-    here = Counter(stick.length for stick in record.rack.sticks if stick.id in record.children(planned.stick.id))
-    return not Counter(piece.length for piece, _ in left_after(planned, rows)) - here
+def _rest_is_there(planned: StickPlan, record: Record) -> bool:
+    try:
+        return bool(record.waiting(planned, record.cut_stick(planned.stick.id)))
+    except RackError:
+        return False
 
 
 def against(found: tuple[Difference, ...], planned: StickPlan) -> tuple[Difference, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from anglelib.stock.plan import StickPlan
-from anglelib.stock.progress import Lying, Progress, pieces_at
+from anglelib.stock.progress import Lying, Progress, Span, spans_at
 from anglelib.stock.rack import Stick
 
 
@@ -25,9 +25,12 @@ def finished(planned: StickPlan, rows: int) -> bool:
 
 def left_after(planned: StickPlan, rows: int) -> list[tuple[Stick, tuple[Lying, ...]]]:
     """What is left of a stick, and the blanks that still lie in each piece; the piece to be sawn next has the stick's own id."""
-    if finished(planned, rows):
-        return pieces_at(planned, Progress({planned.stick.id: len(planned.cuts)}))
-    return pieces_at(planned, Progress({planned.stick.id: rows}))
+    return [(there.stick, there.lying) for there in spans_after(planned, rows)]
+
+
+def spans_after(planned: StickPlan, rows: int) -> list[Span]:
+    """The same, with where in the stick each piece lay, and whether its cuts are still to be made."""
+    return spans_at(planned, Progress({planned.stick.id: len(planned.cuts) if finished(planned, rows) else rows}))
 
 
 def still_lying(planned: StickPlan, rows: int) -> StickPlan:

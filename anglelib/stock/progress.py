@@ -51,6 +51,19 @@ class Lying(NamedTuple):
     start: Fraction
 
 
+class Span(NamedTuple):
+    """A piece of a stick as it is now, the blanks that lie in it, from where to where along the stick it lay [in from its end 1].
+
+    ``waits``: cuts of the plan are still to be made in it.
+    """
+
+    stick: Stick
+    lying: tuple[Lying, ...]
+    begin: Fraction
+    end: Fraction
+    waits: bool = False
+
+
 @dataclass(frozen=True)
 class Progress:
     """Which cuts of a plan are done: for each stick how many, in their order; and what was spoiled.
@@ -186,13 +199,19 @@ def _split(planned: StickPlan, done: Progress):
 
 def pieces_at(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lying, ...]]]:
     """What there is of a stick now, and the blanks that the plan has still in each piece."""
+    return [(there.stick, there.lying) for there in spans_at(planned, done)]
+
+
+def spans_at(planned: StickPlan, done: Progress) -> list[Span]:
+    """What there is of a stick now, from its end 1 on, and where in the stick each piece lay."""
     stick = planned.stick
     if not _begun(planned, done):
-        return [(stick, tuple(Lying(p.blank, p.start) for p in (*planned.placed, *planned.held)))]
+        lying = tuple(Lying(p.blank, p.start) for p in (*planned.placed, *planned.held))
+        return [Span(stick, lying, Fraction(0), stick.length, planned.touched)]
     starts = {(p.blank.part.id, p.blank.number): p.start for p in planned.held}
     kept = [(r, tuple(Lying(b, starts[b.part.id, b.number] - r.start) for b in r.holds)) for r in planned.remnants]
     if _finished(planned, done):
-        return [(r.stick, lying) for r, lying in kept]
+        return [Span(r.stick, lying, r.start, r.end) for r, lying in kept]
     number = done.of(stick.id)
     whole = [(Fraction(0), stick.length)]
     for cut in planned.cuts[:number]:
@@ -201,20 +220,20 @@ def pieces_at(planned: StickPlan, done: Progress) -> list[tuple[Stick, tuple[Lyi
     gone = {(placed.start, placed.end) for placed in off}
     coming = [cut.dust for cut in planned.cuts[number:]]
     names = {remnant.stick.id.lower() for remnant in planned.remnants}
-    found: list[tuple[Stick, tuple[Lying, ...]]] = []
+    found: list[Span] = []
     sawn_on = False
     for begin, end in whole:
         if (begin, end) in gone:
             continue
         if not any(begin <= a and b <= end for a, b in coming):
-            found += [(r.stick, lying) for r, lying in kept if begin <= r.start and r.end <= end]
+            found += [Span(r.stick, lying, r.start, r.end) for r, lying in kept if begin <= r.start and r.end <= end]
             continue
         lying = [p for p in (*waiting, *planned.held) if begin <= p.start and p.end <= end]
         held = [f"holds {about(p.blank.length)} for {p.blank.part.id}" for p in lying if p.blank.held]
         rest = rest_of(stick, begin, end, "; ".join([*filter(None, [stick.note]), *held])[:400])
         rest = replace(rest, id=remnant_name(stick.id, names)) if sawn_on else rest  # one piece keeps the stick's id
         sawn_on = True
-        found.append((rest, tuple(Lying(p.blank, p.start - begin) for p in lying)))
+        found.append(Span(rest, tuple(Lying(p.blank, p.start - begin) for p in lying), begin, end, True))
     return found
 
 

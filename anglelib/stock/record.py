@@ -46,11 +46,13 @@ from anglelib.lengths import exact
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.stock.cutting import remnant_name
-from anglelib.stock.part_way import finished, left_after
+from anglelib.stock.part_way import finished, spans_after
 from anglelib.stock.pieces import OTHER, Mark, Piece, mark_from, pieces_from, pieces_of
 from anglelib.stock.plan import StickPlan
+from anglelib.stock.progress import Span
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.sawn import refuse_another, refuse_changed, sawn, used_whole
+from anglelib.stock.tags import tags_for
 from anglelib.stock.versions import part_version
 from anglelib.stock.wording import and_more
 
@@ -224,54 +226,66 @@ class Record:
         if job is not None:
             refuse_another(pieces, stick, job)
             self._refuse_too_many(pieces, job)
-        left = self._left(mark, stick, pieces, shop or (job.shop if job is not None else Shop()))
-        rest = self._rest(mark.planned, begun) if begun is not None and mark.planned is not None else ()
+        shop = shop or (job.shop if job is not None else Shop())
+        left, rest = self._by_sheet(mark, begun) if mark.planned is not None else (self._otherwise_left(stick, pieces, shop), ())
         rows = 0 if mark.planned is None or finished(mark.planned, mark.rows) else mark.rows
         listed = any(piece.part_id != OTHER for piece in pieces) or begun is not None
         ours = (job.name, job.id) if job is not None and listed else ("", "")
         done = CutStick(stick, on, ours[0], pieces, ours[1], mark.plan, rows)
         if begun is not None:
             done = replace(done, pieces=(*begun.pieces, *pieces))
-        return self._replaced(stick, done, left, rest, [r.stick.id for r in mark.planned.remnants] if mark.planned is not None else [])
+        return self._replaced(stick, done, left, rest)
 
     def begun(self, mark: Mark) -> CutStick | None:
         """The stick of a mark as it was cut part-way by the same plan; None where it was not."""
         found = next((old for old in self.cut if old.stick.id == mark.stick_id and old.rows), None)
         return found if found is not None and mark.planned is not None and mark.plan == found.plan else None
 
-    def _left(self, mark: Mark, stick: Stick, pieces: tuple[Piece, ...], shop: Shop) -> list[Stick]:
-        if mark.planned is not None:
-            return [piece for piece, _ in left_after(mark.planned, mark.rows)]
-        if used_whole(stick, pieces):
-            return []
-        return [remnant.stick for remnant in sawn(stick, pieces, shop).remnants]
+    def _otherwise_left(self, stick: Stick, pieces: tuple[Piece, ...], shop: Shop) -> list[Stick]:
+        """What is left of a stick that no sheet was followed for, with tags."""
+        taken, left = {name.lower() for name in self.order}, []
+        for remnant in () if used_whole(stick, pieces) else sawn(stick, pieces, shop).remnants:
+            new = remnant.stick.id.lower() not in taken
+            left.append(remnant.stick if new else replace(remnant.stick, id=remnant_name(stick.id, taken)))
+            taken.add(left[-1].id.lower())
+        return left
 
-    def _rest(self, planned: StickPlan, begun: CutStick) -> tuple[str, ...]:
-        """The ids of what is left of a stick that is cut part-way; RackError where it is not any more as it was left."""
-        here = {stick.id: stick for stick in self.rack.sticks if stick.id in self.children(begun.stick.id)}
-        found: list[str] = []
-        for piece, _ in left_after(planned, begun.rows):
-            same = next((s.id for s in here.values() if s.id not in found and _metal(s) == _metal(piece)), None)
-            if same is None:
+    def _by_sheet(self, mark: Mark, begun: CutStick | None) -> tuple[list[Stick], tuple[str, ...]]:
+        """What a mark from a sheet leaves, with tags, and the tags of what it was sawn from; what lay there before and is not sawn on stays."""
+        planned, was = mark.planned, []
+        assert planned is not None
+        left = spans_after(planned, mark.rows)
+        if begun is not None:
+            was = self.waiting(planned, begun)
+            before = {(there.begin, there.end) for there in spans_after(planned, begun.rows) if not there.waits}
+            left = [there for there in left if (there.begin, there.end) not in before]
+        tags = tags_for(planned, mark.rows, left, was, self.order)
+        return [replace(there.stick, id=tag) for there, tag in zip(left, tags)], tuple(tag for _, tag in was)
+
+    def waiting(self, planned: StickPlan, begun: CutStick) -> list[tuple[Span, str]]:
+        """The pieces of a stick that is cut part-way in which cuts of its sheet are still to be made, with their tags on the rack.
+
+        RackError where one of them is not any more as it was left.
+        """
+        children = self.children(begun.stick.id)
+        here = [stick for stick in self.rack.sticks if stick.id in children]
+        found: list[tuple[Span, str]] = []
+        for there in spans_after(planned, begun.rows):
+            same = next((s for s in here if _metal(s) == _metal(there.stick)), None) if there.waits else None
+            if there.waits and same is None:
                 rest = and_more(sorted(s.id for s in self.left_of(begun.stick.id))) or "nothing"
                 raise RackError(
                     f"{begun.stick.id} is cut to row {begun.rows}, and what is left of it is not as it was left then (there is {rest}): "
                     f"mark what was cut since from that, by its own tag."
                 )
-            found.append(same)
-        return tuple(found)
+            if same is not None:
+                here.remove(same)
+                found.append((there, same.id))
+        return found
 
-    def _replaced(self, stick: Stick, done: CutStick, left: Sequence[Stick], rest: Collection[str], tags: Sequence[str]) -> Record:
-        """The record with a stick cut, its ``rest`` so far replaced by what is ``left`` now; ``tags`` are those of its sheet."""
+    def _replaced(self, stick: Stick, done: CutStick, named: Sequence[Stick], rest: Collection[str]) -> Record:
+        """The record with a stick cut, its ``rest`` so far replaced by what is left now, which has its tags."""
         sticks = [s for s in self.rack.sticks if s.id not in rest]
-        taken = {s.id.lower() for s in sticks} | {old.stick.id.lower() for old in self.cut}
-        named: list[Stick] = []
-        given = [s.id for s in left if s.id != stick.id]
-        for piece in left:
-            wanted = [piece.id] if piece.id != stick.id else [name for name in (*rest, *tags) if name not in given]
-            name = next((name for name in wanted if name.lower() not in taken), None) or remnant_name(stick.id, taken)
-            taken.add(name.lower())
-            named.append(replace(piece, id=name))
         order = [name for name in self.order if name not in rest]
         at = order.index(stick.id) + 1
         order[at:at] = [s.id for s in named]

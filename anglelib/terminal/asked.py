@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from anglelib.errors import BenchError, SectionError
 from anglelib.files.offers_file import offers_path, read_offers
+from anglelib.files.rack_of_plan import rack_asked
 from anglelib.job import Job
 from anglelib.lengths import named_unit, own, read, several
 from anglelib.paper.commands import DEMO
@@ -23,11 +24,9 @@ _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 
 def files(job_file: str | None, rack_file: str | None) -> tuple[str, str]:
-    """The job's and the rack's file; the demo kit's where neither is named."""
-    if job_file is not None and rack_file is not None:
-        return job_file, rack_file
-    if job_file is not None or rack_file is not None:
-        raise BenchError("Name the job file and the rack file: python -m anglelib plan JOB RACK.")
+    """The job's and the rack's file; the rack of the plan in hand where only the job is named, the demo kit where neither is."""
+    if job_file is not None:
+        return job_file, rack_file if rack_file is not None else rack_asked(job_file, "python -m anglelib plan JOB RACK")
     return demo_files()
 
 

@@ -20,6 +20,7 @@ from anglelib.stock.offers import Offers
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
+from anglelib.terminal.bears import BEARS, still_bears
 from anglelib.terminal.clock import LATE, Clock
 from anglelib.terminal.searching import searched
 from anglelib.terminal.words import made_otherwise
@@ -49,7 +50,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         epilog="Exit code 0: everything can be made; 3: something is short; 2: something has to be put right first.",
     )
     parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit is planned")
-    parser.add_argument("rack", nargs="?", help="the rack file (CSV)")
+    parser.add_argument("rack", nargs="?", help="the rack file (CSV); once a plan is in hand, its own is known")
     whole = parser.add_argument_group("the whole job")
     whole.add_argument("--buy", nargs="?", const="", metavar="LENGTHS",
                        help=(
@@ -95,7 +96,7 @@ def show_plan(asked: argparse.Namespace) -> int:
     from anglelib.lengths import writing
 
     clock = Clock(asked.within)
-    own = asked.job is not None and asked.rack is not None
+    own = asked.job is not None
     job_file, rack_file = read_as.files(asked.job, asked.rack)
     if own:
         read_both(job_file, rack_file)  # what is wrong in them is said first
@@ -122,12 +123,14 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
 
         check(now.printed, now.job, now.rack)
     if job_file:
-        keep(job_file, shown)
+        keep(job_file, shown, rack_file)
     said = plan_lines(now, record) if fresh else rest_lines(shown, now.job, job, record)
     head = head_lines(shown, record) if job_file else []
     say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
     if fresh and not now.plan.interrupted:
         say("\n".join([*_freed(now, clock), *_bears(now, clock)]))
+    elif not fresh and (bears := still_bears(shown.hand, job, record, clock.left(SHARE))):
+        say("\n".join(["", BEARS, *bears]))
     if sold is not None:
         say("\n".join(["", "To buy", *_bought(now, sold, clock)]))
     if clock.over and not now.plan.interrupted:
@@ -157,7 +160,7 @@ def _bears(now: Standing, clock: Clock) -> list[str]:
         return [bears.sentence, still_possible(now.job, now.rack, now.plan, seconds=clock.left(SHARE)).sentence]
 
     sentences = _shown("looking at what the plan bears", look)
-    return ["", "Which part may not be spoiled?", *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
+    return ["", BEARS, *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
 
 
 def _bought(now: Standing, sold: tuple[Sequence, Offers | None], clock: Clock) -> list[str]:

@@ -17,6 +17,7 @@ from anglelib.files.mending_words import each
 from anglelib.files.pairing import read_both
 from anglelib.files.plan_file import plan_path, read_plan
 from anglelib.files.rack_file import read_record
+from anglelib.files.rack_of_plan import another, rack_asked, remember
 from anglelib.files.rack_record import change_record, mend, take_as_it_is
 from anglelib.job import Job
 from anglelib.lengths import read, show, writing
@@ -32,7 +33,8 @@ from anglelib.stock.rack import Stick
 from anglelib.stock.record import CutStick, Record
 from anglelib.stock.versions import as_typed
 from anglelib.stock.wording import and_more
-from anglelib.storage import shown
+from anglelib.storage import path_shown, shown
+from anglelib.terminal.bears import still_bears
 from anglelib.terminal.words import made_otherwise
 
 Change = Callable[[Record], Record]
@@ -40,8 +42,10 @@ Change = Callable[[Record], Record]
 
 def mark(asked: argparse.Namespace) -> int:
     """Mark what was asked for, and say what the rack holds now."""
-    if asked.job is None or asked.rack is None:
-        raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
+    command = "python -m anglelib plan JOB RACK --done STICK"
+    if asked.job is None:
+        raise BenchError(f"Cuts are marked in your own rack file: {command}.")
+    asked.rack = asked.rack if asked.rack is not None else rack_asked(asked.job, command)
     if asked.mend or asked.rack_is_right:
         _put_right(asked)
     job, before = read_both(asked.job, asked.rack)
@@ -92,6 +96,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
             return 0
         raise BenchError("No stick is named: write it like --done S-05.")
     after = change_record(asked.rack, change, said)
+    remember(asked.job, asked.rack)
     lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
     lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
     lines += [f"{part}: the pieces that were made to another version of it count as made." for part in _each(asked.serves)]
@@ -99,8 +104,13 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
         lines += _said(stick_id, after, job, hand)
     lines += made_otherwise(after, job) + [_progress(after, job)]
     if done:
+        other = another(asked.job, asked.rack)
+        if other is not None:
+            lines.append(f"Mind: the plan in hand was made from {path_shown(other)}, where this is not marked.")
         lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {done[-1]}.")
     say("\n".join(line for sentence in lines for line in wrapped(sentence, "", "  ")))
+    if bears := hand.bears(after):
+        say("\n".join([f"Of what is still to be cut by plan {hand.kept.number}:", *bears]))  # type: ignore[union-attr]
     return 0
 
 
@@ -119,6 +129,13 @@ class _Hand:
             found = read_plan(self.file, self.job)
             self._read = found.hand if found is not None else None
         return self._read
+
+    def bears(self, after: Record) -> list[str]:
+        """What the plan bears after a mark, in lines; nothing where none is kept, or where it cannot be read."""
+        try:
+            return still_bears(self.kept, self.job, after) if self.kept is not None and self.kept.printed != PRINTING else []
+        except BenchError:
+            return []
 
     def mark(self, typed: str, rows: int, record: Record) -> Mark:
         """The mark of a stick as its sheet says."""
@@ -179,7 +196,8 @@ def _on_sheet(hand: InHand, typed: str, record: Record) -> str:
     """The stick that a tag means: what is left of one that is cut part-way stands on that one's sheet."""
     parent = dict(record.origins).get(typed)
     if hand.stick(typed) is None and parent is not None and hand.stick(parent) is not None:
-        if any(old.stick.id == parent and old.rows and old.plan == hand.number for old in record.cut):
+        begun = next((old for old in record.cut if old.stick.id == parent and old.rows and old.plan == hand.number), None)
+        if begun is not None and typed in {tag for _, tag in record.waiting(hand.stick(parent), begun)}:  # type: ignore[arg-type]
             return parent
     return typed
 

@@ -116,7 +116,7 @@ def test_the_demo_is_followed_to_its_last_piece(kit, capsys):
     bench.plan("--done", "S-20:6", "--done", "S-21, S-22", "--plan", number)
     assert bench.marked("S-20") == paper[:5] and sorted(bench.marked("S-21")) == sorted(bench.rows("S-21"))
     # a purchase: the plan holds, and the sheets in hand are what is marked
-    bench.edit("rack.csv", "\n1,S-20-R1", "\n1,S-90,3/4 in,3/4 in,1/8 in,,1/8 in,,,6061-T6,144 in,new,1/4 in,1/4 in,no,no,,bought,,,,,,,\n1,S-20-R1")
+    bench.edit("rack.csv", "\n1,S-20-P6", "\n1,S-90,3/4 in,3/4 in,1/8 in,,1/8 in,,,6061-T6,144 in,new,1/4 in,1/4 in,no,no,,bought,,,,,,,\n1,S-20-P6")
     whole += 144
     assert "not thought of in it: S-90" in bench.plan()
     bench.follow("S-20")
@@ -205,7 +205,7 @@ def test_what_is_cut_part_way_is_taken_up_by_either_tag(kit, capsys):
     assert "rows 1 to 2 of plan" in bench.plan("--done", "S-05: row 2")
     assert "is marked to row 2 already" in bench.plan("--done", "S-05:2", code=2)
     assert "has 3 rows, and row 9 is said to be done" in bench.plan("--done", "S-05:9", code=2)
-    bench.plan("--done", "S-05-R1:3")  # the tag that the rest has on the rack
+    bench.plan("--done", "S-05-P2:3")  # the tag that the rest has on the rack
     assert sorted(bench.marked("S-05")) == sorted(bench.rows("S-05")) and not read_record(bench.files[1]).cut_stick("S-05").rows
     before = [s.id for s in read_record(bench.files[1]).rack.sticks]
     bench.plan("--undo", "S-05")
