@@ -310,7 +310,7 @@ class _Walk:
                 self.say(REMNANT_PLACE, piece.id)
             if any(a < end and b > begin for a, b in gone):
                 self.say(REMNANT_USED, piece.id)
-            if piece.length != end - begin or (piece.section, piece.alloy) != (self.stick.section, self.stick.alloy):
+            if piece.length != end - begin or (piece.section, piece.alloy, piece.lot) != (self.stick.section, self.stick.alloy, self.planned.stick.lot):
                 self.say(REMNANT_OTHER, piece.id)
             for a, b in zones(piece, self.shop.kerf):
                 # a dent at the end of a remnant needs no room for the blade, hence the 0

@@ -236,4 +236,5 @@ def rest_of(stick: Stick, begin: Fraction, end: Fraction, note: str) -> Stick:
         far_end_good=stick.far_end_good or end < stick.length,
         remnant=True,
         note=note,
+        one_of="",
     )

@@ -94,7 +94,8 @@ class CutStick:
         return f"{' '.join(filter(None, (day, job))) or 'earlier'}: {', '.join(map(str, self.pieces)) or 'trimmed'}{part}"
 
     def __str__(self) -> str:
-        return f"{self.stick.id}, {exact(self.stick.length)}: cut {self.words}"
+        lot = f", lot {self.stick.lot}" if self.stick.lot else ""
+        return f"{self.stick.id}, {exact(self.stick.length)}{lot}: cut {self.words}"
 
 
 @dataclass(frozen=True)
@@ -258,7 +259,7 @@ class Record:
             wanted = [piece.id] if piece.id != stick.id else [name for name in (*rest, *tags) if name not in given]
             name = next((name for name in wanted if name.lower() not in taken), None) or remnant_name(stick.id, taken)
             taken.add(name.lower())
-            named.append(replace(piece, id=name))
+            named.append(replace(piece, id=name, lot=stick.lot, one_of=""))
         order = [name for name in self.order if name not in rest]
         at = order.index(stick.id) + 1
         order[at:at] = [s.id for s in named]
@@ -301,7 +302,7 @@ class Record:
             return replace(self, cut=cut)
         taken = {name.lower() for name in self.order}
         tag = next(name for n in count(1) if (name := f"{old.stick.id[:28]}-S{n}").lower() not in taken)
-        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}")
+        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}", lot=old.stick.lot)
         order = list(self.order)
         family = [name for name in order if name == old.stick.id or name in self._family(old.stick.id)]
         order.insert(order.index(family[-1]) + 1, back.id)

@@ -108,7 +108,7 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0) -
     The first ``done`` rows are done: those after them keep their numbers.
     """
     stick = planned.stick
-    lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}"]
+    lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}{f', lot {stick.lot}' if stick.lot else ''}"]
     if laid := laid_words(planned):
         lines += wrapped(f"Laid {laid}: the datum end is then at the left.", "     ")
     rows = [(row, f"{row.what} {row.name}".rstrip()) for row in listed(planned, shop, limits)]
