@@ -38,6 +38,7 @@ from anglelib.paper.page import SMALL, Block, Page, Paper, block, flow, heading,
 from anglelib.paper.plan_holes import holes_blocks
 from anglelib.part import Part, other_end
 from anglelib.stock.cut_words import minded, short_alone
+from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
 from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.rack import Rack, Stick
@@ -88,6 +89,8 @@ def _section(
 ) -> list[Page]:
     width, shop = on.room, job.shop
     blocks: list[Block] = [_paragraph(proven(group), width)]
+    if asked := sticks_words(parts_of(group, job)):
+        blocks.append(_paragraph(asked, width))
     if explained:
         blocks.append(_how(shop, width))
     blocks += [_shortage(shortage, job, width) for shortage in group.shortages]

@@ -62,9 +62,9 @@ class Search:
         self.usable = max((length - sum(trims) for length in self.sold), default=Fraction(0))
         self.kerf = Fraction(0) if trims[1] else shop.kerf  # the last cut may run into what is trimmed off
         self.from_rack: Packing = ()
+        self.lost: set[tuple[str, int]] = set()
         self.not_for_sale, self.sure = self._not_for_sale(max(sold))
-        lost = Counter({reason.part_id: reason.missing for reason in self.not_for_sale})
-        wanted = [b for b in group.blanks if b.number <= b.part.quantity - lost[b.part.id]]
+        wanted = [b for b in group.blanks if (b.part.id, b.number) not in self.lost]
         names = {stick.id.lower() for stick in group.sticks}
         new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
         both = problem(group.section, group.alloy, wanted, (*group.sticks, *new), shop)
@@ -77,7 +77,7 @@ class Search:
 
     # --- what cannot be bought for ------------------------------------------------------------
     def _for_sale(self, blank: Blank) -> bool:
-        return not blank.part.only_stick and blank.length + self.kerf <= self.usable
+        return not blank.stick and blank.length + self.kerf <= self.usable
 
     def _not_for_sale(self, longest: Fraction) -> tuple[tuple[NotForSale, ...], bool]:
         """The parts that must come from the rack and cannot; whether that is proven."""
@@ -94,10 +94,11 @@ class Search:
             if not made:
                 part = self.group.blanks[n].part
                 parts[part.id] = self.group.blanks[n]
+                self.lost.add((part.id, self.group.blanks[n].number))
                 lost[part.id] += 1
         usable = max(Fraction(0), longest - sum(self.trims))
         found = tuple(
-            NotForSale(part_id, number, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf)
+            NotForSale(part_id, number, parts[part_id].stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf)
             for part_id, number in lost.items()
         )
         return found, not outcome.doubtful
@@ -265,9 +266,9 @@ def _filled(instance: Instance, start: Packing) -> bool:
     loads = [instance.load(pattern) for pattern in packing]
     rest = [wanted - have for wanted, have in zip(instance.demand, instance.output(packing))]
     for size, number in enumerate(rest):  # sizes stand longest first
-        width, pin = instance.sizes[size]
+        width, allows = instance.sizes[size].width, instance.sizes[size].allows
         for _ in range(number):
-            able = [n for n, s in enumerate(instance.spaces) if pin in (ANY, s.stick) and loads[n] + width <= instance.capacity(s)]
+            able = [n for n, s in enumerate(instance.spaces) if allows(s.stick) and loads[n] + width <= instance.capacity(s)]
             if not able:
                 return False
             loads[min(able, key=lambda n: (instance.spaces[n].length - loads[n], n))] += width

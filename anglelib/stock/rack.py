@@ -100,12 +100,12 @@ class Stick:
         check_text(self.lot, f"lot of stick {self.id}", RackError, MOST_LOT_CHARACTERS)
         if self.one_of:
             check_id(self.one_of, f"row of stick {self.id}", RackError)
-        for field, what, zero in (
+        for key, what, zero in (
             ("length", f"length of stick {self.id}", False),
             ("trim_1", f"trim at end 1 of stick {self.id}", True),
             ("trim_2", f"trim at end 2 of stick {self.id}", True),
         ):
-            object.__setattr__(self, field, _length(getattr(self, field), what, zero))
+            object.__setattr__(self, key, _length(getattr(self, key), what, zero))
         object.__setattr__(self, "dents", self._checked_dents(self.dents))
         if self.trim_1 + self.trim_2 >= self.length:
             raise RackError(

@@ -45,9 +45,11 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import exact
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
+from anglelib.part import Part
 from anglelib.stock.cutting import remnant_name
 from anglelib.stock.part_way import finished, left_after
 from anglelib.stock.pieces import OTHER, Mark, Piece, mark_from, pieces_from, pieces_of
+from anglelib.stock.pins import with_less
 from anglelib.stock.plan import StickPlan
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.sawn import refuse_another, refuse_changed, sawn, used_whole
@@ -154,8 +156,7 @@ class Record:
         now = _versions(job)
         return tuple(
             Otherwise(old.stick.id, piece.part_id, piece.number, piece.counts_for, old.on)
-            for old in self.cut if old.belongs(job)
-            for piece in old.pieces
+            for old, piece in self.pieces(job)
             if not piece.spoiled and piece.counts_for and now.get(piece.part_id, piece.counts_for) != piece.counts_for
         )  # fmt: skip
 
@@ -177,8 +178,12 @@ class Record:
             raise RackError(f"Of {part_id} {part.quantity} are wanted, and {made} would be marked as made: mark those that do not serve as spoiled first.")
         return after
 
+    def pieces(self, job: Job | str) -> list[tuple[CutStick, Piece]]:
+        """Every piece that was cut for a job, the spoiled ones too, with its stick."""
+        return [(old, piece) for old in self.cut if old.belongs(job) for piece in old.pieces]
+
     def _good(self, job: Job | str) -> list[Piece]:
-        return [piece for old in self.cut if old.belongs(job) for piece in old.pieces if not piece.spoiled]
+        return [piece for _, piece in self.pieces(job) if not piece.spoiled]
 
     def still_wanted(self, job: Job) -> Job | None:
         """The job without what is made; None where everything is.
@@ -186,10 +191,28 @@ class Record:
         A part that the plans give to a stick comes from what is left of that stick.
         """
         made = self.made(job)
-        rest = [replace(part, quantity=part.quantity - made[part.id]) for part in job.parts if part.quantity > made[part.id]]
+        rest = [self._less(part, part.quantity - made[part.id], job) for part in job.parts if part.quantity > made[part.id]]
         kept = {part.id for part in rest}
-        rest = [replace(p, mirror_of=p.mirror_of if p.mirror_of in kept else "", only_stick=self._follow(p.only_stick)) for p in rest]
+        rest = [replace(p, mirror_of=p.mirror_of if p.mirror_of in kept else "") for p in rest]
         return replace(job, parts=tuple(rest)) if rest else None
+
+    def _less(self, part: Part, quantity: int, job: Job) -> Part:
+        """A part of which so many are still wanted, and what is asked of its sticks: of one that is cut, of what is left of it."""
+        if not (part.only_stick or part.pinned or part.not_from):
+            return replace(part, quantity=quantity)
+        given = {pin.stick: self._given(part, pin.stick, job) for pin in part.pinned}
+        return with_less(part, quantity, given, self._follow, self._all_left_of)
+
+    def _given(self, part: Part, stick_id: str, job: Job) -> int:
+        """How many good pieces of a part a stick has given, and what was left of it."""
+        family, version = self._family(stick_id), part_version(part)
+        good = [piece for old, piece in self.pieces(job) if old.stick.id in family and piece.part_id == part.id and not piece.spoiled]
+        return sum(piece.number for piece in good if piece.counts_for in ("", version))
+
+    def _all_left_of(self, name: str) -> list[str]:
+        """What is on the rack of a stick that was cut, or of those of a row of equal ones."""
+        cut = [old.stick.id for old in self.cut if name in (old.stick.id, old.stick.one_of)]
+        return sorted({stick.id for stick_id in cut for stick in self.left_of(stick_id)})
 
     def _follow(self, stick_id: str) -> str:
         if stick_id and any(old.stick.id == stick_id for old in self.cut):
