@@ -205,6 +205,19 @@ class Cope:
 _FEATURES = ("tapers", "holes", "corners", "copes")
 
 
+@dataclass(frozen=True)
+class Pinned:
+    """So many of a part's pieces that are to come from one stick, by its id."""
+
+    stick: str
+    quantity: int = 1
+
+    def __post_init__(self) -> None:
+        check_id(self.stick, "stick id", PartError)
+        if isinstance(self.quantity, bool) or not isinstance(self.quantity, int) or not 1 <= self.quantity <= MOST_QUANTITY:
+            raise PartError(f"{self.quantity!r} is no number of pieces to come from {self.stick}: write 1 or more.")
+
+
 @hashed_once
 @dataclass(frozen=True)
 class Part:
@@ -214,7 +227,9 @@ class Part:
     the aircraft): "left", "right", "neither", or None where nothing is claimed; a claim that the
     geometry contradicts is refused. ``mirror_of`` names the partner. ``one_piece`` may not be
     spliced; ``later`` reserves its length instead of cutting it now; a larger ``priority`` is made
-    first when not all can be; ``only_stick`` is the stick that the plans name; ``unit`` is the one that
+    first when not all can be; ``only_stick`` is the stick that the plans name; ``pinned`` are those of which a stick is to give a number
+    of its pieces, ``not_from`` the sticks from which none of it may come, nor from what is left of them; ``claim`` goes before
+    ``priority`` and is never in a file: it is set where several jobs are cut from one rack. ``unit`` is the one that
     the plans give it in, and its sheets are written in.
     Raises :class:`~anglelib.errors.PartError` with the remedy.
     """
@@ -237,13 +252,16 @@ class Part:
     only_stick: str = ""
     note: str = ""
     unit: str = "in"
+    pinned: tuple[Pinned, ...] = ()
+    not_from: tuple[str, ...] = ()
+    claim: int = 0
 
     def __post_init__(self) -> None:
         check_id(self.id, "part id", PartError)
         check_text(self.name, "name of the part", PartError, MOST_NAME_CHARACTERS)
         check_text(self.note, "note", PartError)
         object.__setattr__(self, "length", _length(self.length, "length of the part", zero=False))
-        for field in _FEATURES:
+        for field in (*_FEATURES, "pinned", "not_from"):
             object.__setattr__(self, field, tuple(getattr(self, field)))
         self._check_numbers()
         with writing(self.unit):

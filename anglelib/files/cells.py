@@ -114,6 +114,15 @@ class Row:
             return self.problem(column, f"the {what} {quoted(self.cell(column))} is unknown: {remedy}")
         return choices[found]
 
+    def whole(self, column: str, what: str, default: int, low: int, high: int) -> int | None:
+        """A whole number; an empty cell is the default."""
+        found = self.cell(column)
+        if not found:
+            return default
+        if not (found.isascii() and found.isdigit() and low <= int(found[:9]) <= high):
+            return self.problem(column, f"the {what} {quoted(found)} is no whole number from {low} to {high}: write how many there are, or leave the cell empty for {default}.")
+        return int(found)
+
     def flag(self, column: str) -> bool | None:
         """yes or no; an empty cell is no."""
         found = self.cell(column).lower()

@@ -51,9 +51,11 @@ from anglelib.job import Job, Shop, contradictions
 from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
 from anglelib.near import did_you_mean
-from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Taper
+from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Pinned, Taper
 from anglelib.section import LEGS, Section
 from anglelib.section_sizes import section_given
+from anglelib.stock.pin_words import contradiction
+from anglelib.stock.pins import contradictions as contradictory_sticks
 from anglelib.storage import shown
 from anglelib.tolerances import Limits
 
@@ -70,7 +72,7 @@ SHOP_KEYS = {
 SECTION_KEYS = ("leg_a", "leg_b", "thickness_a", "thickness_b", "fillet", "toe_radius", "heel_radius")
 PART_KEYS = (
     "id", "name", "section", "alloy", "unit", "length", "quantity", "hand", "mirror_of", "tapers", "holes", "corners", "copes",
-    "one_piece", "later", "priority", "only_stick", "note",
+    "one_piece", "later", "priority", "only_stick", "pinned", "not_from", "note",
 )  # fmt: skip
 FEATURE_KEYS = {
     "tapers": ("leg", "end", "run", "angle", "width_left", "blunt"),
@@ -78,7 +80,10 @@ FEATURE_KEYS = {
     "corners": ("leg", "end", "radius"),
     "copes": ("leg", "end", "length", "width_left", "radius"),
 }
+ENTRY_KEYS = FEATURE_KEYS | {"pinned": ("stick", "quantity")}
+"""The keys of each entry of a part's lists."""
 _EXAMPLES = {
+    "pinned": '{stick = "S-03", quantity = 2}',
     "tapers": '{leg = "A", end = 1, run = "1 1/4", width_left = "3/8"}',
     "holes": '{leg = "A", x = "1 1/2", y = "7/16", diameter = "1/8"}',
     "corners": '{leg = "A", end = 1, radius = "1/4"}',
@@ -240,6 +245,8 @@ def _part_of(table: Table, sections: dict[str, Section | None] | None) -> Part |
         "later": table.flag("later", "later"),
         "priority": table.whole("priority", "priority", 0, -1000, 1000),
         "only_stick": table.id("only_stick", "id of the stick"),
+        "pinned": _pinned(table),
+        "not_from": table.ids("not_from", "id of the stick", '"S-05"'),
         "note": table.text("note", "note", MOST_NOTE_CHARACTERS),
         "unit": table.unit,
     }
@@ -248,6 +255,8 @@ def _part_of(table: Table, sections: dict[str, Section | None] | None) -> Part |
     if any(fields[key] is None for key in fields):
         return None
     part = _with_features(table, Part(**fields), features)  # type: ignore[arg-type]
+    for one in contradictory_sticks(part):
+        table.problem(one.key, contradiction(one, part))
     if not table.ok:
         return None
     try:
@@ -255,6 +264,20 @@ def _part_of(table: Table, sections: dict[str, Section | None] | None) -> Part |
     except PartError as error:
         table.problem("hand", sentence(error))
         return None
+
+
+def _pinned(table: Table) -> tuple[Pinned, ...] | None:
+    """The sticks of which each is to give so many of a part's pieces."""
+    found: list[Pinned] = []
+    for entry in table.tables("pinned", _EXAMPLES["pinned"]):
+        entry.known(*ENTRY_KEYS["pinned"])
+        stick = entry.id("stick", "id of the stick", "S-03")
+        quantity = entry.whole("quantity", "number of pieces from it", 1, 1, MOST_PIECES)
+        if entry.ok:
+            found.append(Pinned(stick, quantity))  # type: ignore[arg-type]
+        else:
+            table.ok = False
+    return tuple(found) if table.ok or len(found) == len(table.values.get("pinned", [])) else None
 
 
 def _named_section(table: Table, sections: dict[str, Section | None] | None) -> Section | None:

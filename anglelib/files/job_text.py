@@ -23,7 +23,7 @@ from tomlkit.items import Array
 
 from anglelib.contents import with_line_ends
 from anglelib.errors import FileProblems, JobError
-from anglelib.files.job_file import FEATURE_KEYS, PART_KEYS, SECTION_KEYS, SHOP_KEYS, parse_job
+from anglelib.files.job_file import ENTRY_KEYS, PART_KEYS, SECTION_KEYS, SHOP_KEYS, parse_job
 from anglelib.files.report import FORMAT, Opened
 from anglelib.job import Job, Shop
 from anglelib.lengths import exact, read
@@ -112,7 +112,7 @@ def _values(noun: object, keys: Iterable[str], unit: str) -> Values:
         if isinstance(value, Fraction):
             value = _degrees(value) if key == "angle" else _length(value, unit)
         elif isinstance(value, tuple):
-            value = [_values(feature, FEATURE_KEYS[key], unit) for feature in value]
+            value = [_values(entry, ENTRY_KEYS[key], unit) for entry in value] if key in ENTRY_KEYS else list(value)
         said[key] = value
     return said
 
@@ -151,7 +151,7 @@ def _head_values(job: Job) -> Values:
 # --- a new text -----------------------------------------------------------------------------------
 def _toml(value: Any) -> str:
     """A value on the right of a key; each entry of a list on its own line, so that lines stay short."""
-    if isinstance(value, list):
+    if isinstance(value, list) and isinstance(value[0], dict):
         return "[\n" + "".join(f"    {_inline(entry)},\n" for entry in value) + "]"
     return tomlkit.item(value).as_string()
 
@@ -320,7 +320,7 @@ def _update(table: Any, old: Values, new: Values) -> None:
             continue
         if key not in new:
             del table[key]
-        elif isinstance(new[key], list) and isinstance(table.get(key), Array):
+        elif isinstance(new[key], list) and isinstance(new[key][0], dict) and isinstance(table.get(key), Array):
             _update_list(table[key], old[key], new[key])
         else:
             table[key] = tomlkit.parse(f"x = {_toml(new[key])}\n")["x"] if isinstance(new[key], list) else new[key]

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from os import PathLike
 
 from anglelib.errors import BenchError, FileProblems, Problem
 from anglelib.files.job_file import read_job
 from anglelib.files.rack_file import read_record, row_of
 from anglelib.job import Job
+from anglelib.lengths import exact, in_unit
 from anglelib.near import did_you_mean
+from anglelib.part import Part
 from anglelib.stock.fit import alike
-from anglelib.stock.rack import Rack
+from anglelib.stock.pins import barred
+from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Record
 from anglelib.storage import shown
 
@@ -33,7 +37,7 @@ def read_both(job_file: str | PathLike, rack_file: str | PathLike) -> tuple[Job,
     check_made(job, record, rack_file)
     wanted = record.still_wanted(job)
     if wanted is not None:
-        check_job_against_rack(wanted, record.rack, shown(job_file))
+        check_job_against_rack(wanted, record.rack, shown(job_file), {name for old in record.cut for name in (old.stick.id, old.stick.one_of)}, [rest for rest, _ in record.origins])
     return job, record
 
 
@@ -53,28 +57,49 @@ def check_made(job: Job, record: Record, rack_file: str | PathLike) -> None:
         raise FileProblems(problems)
 
 
-def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml") -> None:
+def _able(part: Part, stick: Stick, job: Job) -> int:
+    """How many blanks of a part a stick gives, with nothing else cut from it."""
+    kerf, blank = job.shop.kerf, part.length + 2 * job.shop.allowance
+    return sum(int(interval.holds(kerf) // (blank + kerf)) for interval in stick.intervals(kerf))
+
+
+def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml", gone: Collection[str] = (), rests: Collection[str] = ()) -> None:
     """Raise FileProblems for every part that asks for a stick that is not there or cannot be used for it.
 
-    What is merely short is no problem of the files: the plan says so.
+    A stick that is to give a number of pieces must be able to, with nothing else cut from it. What is merely short besides is no problem of
+    the files: the plan says so. ``gone`` are sticks that were cut: that nothing may come from them is said in vain, and not wrong.
+    ``rests`` are what is left of sticks that were cut: where such a rest cannot give what its stick was to give, the plan says so.
     """
     sticks = {stick.id: stick for stick in rack.sticks}
     problems = []
-    for part in job.parts:
-        if not part.only_stick:
-            continue
-        stick = sticks.get(part.only_stick)
+    named = [(part, "only_stick", part.only_stick, 0) for part in job.parts if part.only_stick]
+    named += [(part, f"pinned {number}", pin.stick, pin.quantity) for part in job.parts for number, pin in enumerate(part.pinned, 1)]
+    for part, key, stick_id, wanted in named:
+        stick = sticks.get(stick_id)
         if stick is None:
-            remedy = did_you_mean(part.only_stick, sticks) or "check its id, or leave only_stick out."
-            message = f"the stick {part.only_stick} is not on the rack: {remedy}"
+            row = [name for name, one in sticks.items() if one.one_of == stick_id]
+            plural = f"name one of them, like {row[0]}." if row else ""
+            remedy = plural or did_you_mean(stick_id, sticks) or f"check its id, or leave {key.split()[0]} out."
+            message = f"{stick_id} lists {len(row)} equal sticks: {remedy}" if row else f"the stick {stick_id} is not on the rack: {remedy}"
+        elif barred(part, stick):
+            message = f"{stick.id} is to give pieces of it, and none may come from {stick.one_of if stick.id not in part.not_from else 'there'}: leave one of the two out."
         elif not alike(stick.section, part.section):
             message = f"the stick {stick.id} is another section than the part: choose another stick."
         elif stick.alloy != part.alloy:
             message = f"the stick {stick.id} is {stick.alloy or 'of no known alloy'}, the part {part.alloy}: choose another stick."
         elif stick.hands_off:
             message = f"the stick {stick.id} is marked hands-off: choose another stick, or clear the mark on the rack."
+        elif wanted and stick.id not in rests and (able := _able(part, stick, job)) < wanted:
+            blank = in_unit(part.length + 2 * job.shop.allowance, part.unit, exact)
+            message = f"{stick.id} is too short: of blanks of {blank} it gives {able or 'none'}, and {wanted} {'is' if wanted == 1 else 'are'} to come from it. Name fewer, or another stick."
         else:
             continue
-        problems.append(Problem(file, f"part {part.id}, only_stick", message))
+        problems.append(Problem(file, f"part {part.id}, {key}", message))
+    known = {*sticks, *(stick.one_of for stick in rack.sticks), *gone}
+    for part in job.parts:
+        for stick_id in part.not_from:
+            if stick_id not in known:
+                remedy = did_you_mean(stick_id, sorted(known - {""})) or "check its id, or leave it out."
+                problems.append(Problem(file, f"part {part.id}, not_from", f"there is no stick {stick_id} on the rack: {remedy}"))
     if problems:
         raise FileProblems(problems)

@@ -168,4 +168,4 @@ class _Parts:
     def blank(self, said: dict) -> Blank:
         name, length = said["part"], length_of(said["length"])
         part = self.known.get(name) or Part(name, self.names[name], self.section, self.alloy, length, quantity=max(int(said["number"]), 1))
-        return Blank(part, int(said["number"]), length, int(said.get("whole", 0)))
+        return Blank(part, int(said["number"]), length, int(said.get("whole", 0)), str(said.get("pin", "")))

@@ -11,9 +11,10 @@ from os import PathLike
 from anglelib.errors import FileProblems, RackError
 from anglelib.files.cells import UNKNOWN, guarded
 from anglelib.files.csv_text import separator
-from anglelib.files.rack_file import BOUGHT_COLUMNS, COLUMNS, FIRST, KINDS, RECORD_COLUMNS, TRIMMED, parse_record
+from anglelib.files.rack_file import BOUGHT_COLUMNS, COLUMNS, FIRST, KINDS, RECORD_COLUMNS, TRIMMED, WHERE_USED, parse_record
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
+from anglelib.stock.equal_sticks import names, row_of_equals
 from anglelib.stock.pieces import AS, FOR, LEAVES
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Bought, CutStick, Piece, Record
@@ -57,9 +58,11 @@ def render_rack(rack: Rack, sign: str = ",") -> str:
 
 def render_record(record: Record, sign: str = ",") -> str:
     """The rack as CSV text, the sticks on hand first, then those that were cut; RackError as for a rack."""
-    columns = (*COLUMNS, *RECORD_COLUMNS) if record.cut or record.origins else COLUMNS
+    columns = (*COLUMNS, *RECORD_COLUMNS) if record.cut or record.origins else (*COLUMNS, RECORD_COLUMNS[-1])
     columns = (*columns, *BOUGHT_COLUMNS) if record.bought else columns
-    text = text_of(rows_of(record).values(), columns, sign)
+    rows = listed_rows(record)
+    used = {column for cells in rows for column in WHERE_USED if cells.get(column)}
+    text = text_of(rows, [column for column in columns if column not in WHERE_USED or column in used], sign)
     try:
         same = parse_record(text) == record
     except FileProblems as error:
@@ -78,6 +81,27 @@ def rows_of(record: Record) -> dict[str, dict[str, str]]:
     return {
         stick.id: {**_cells(stick), **_record_cells(stick, done.get(stick.id), origins, after), **_bought_cells(came.get(stick.id))} for stick in sticks
     }
+
+
+def listed_rows(record: Record) -> list[dict[str, str]]:
+    """The rows as the file has them: those of equal sticks on hand as one, where their numbers are those that it will be read with."""
+    rows, origins = rows_of(record), dict(record.origins)
+    came = {one.stick_id: (one.on, one.purchase, one.line) for one in record.bought}
+    equal: dict[tuple, list[Stick]] = {}
+    for stick in record.rack.sticks:
+        if (row := row_of_equals(stick, origins.get(stick.id, ""), came.get(stick.id))) is not None:
+            equal.setdefault(row, []).append(stick)
+    taken = {name.lower() for name in rows}
+    for same in sorted(equal.values(), key=len, reverse=True):
+        base, ids = same[0].one_of, [stick.id for stick in same]
+        others = [stick for stick in (*record.rack.sticks, *(old.stick for old in record.cut)) if stick.one_of.lower() == base.lower() and stick.id not in ids]
+        if base.lower() in taken or (len(same) == 1 and not others) or names(base, len(same), taken - {name.lower() for name in ids}) != ids:
+            continue  # each in a row of its own
+        taken.add(base.lower())
+        rows[ids[0]] |= {"stick_id": base, "quantity": str(len(same)), "one_of": ""}
+        for name in ids[1:]:
+            del rows[name]
+    return list(rows.values())
 
 
 def text_of(rows: Iterable[Mapping[str, str]], columns: Sequence[str] = (*COLUMNS, *RECORD_COLUMNS, *BOUGHT_COLUMNS), sign: str = ",") -> str:
@@ -102,7 +126,7 @@ def _after(record: Record) -> dict[str, str]:
 
 
 def _record_cells(stick: Stick, done: CutStick | None, origins: dict[str, str], after: dict[str, str]) -> dict[str, str]:
-    cells = dict.fromkeys(RECORD_COLUMNS, "") | {"cut_from": origins.get(stick.id, "")}
+    cells = dict.fromkeys(RECORD_COLUMNS, "") | {"cut_from": origins.get(stick.id, ""), "one_of": stick.one_of}
     if done is not None:
         pieces = "; ".join(_piece(piece) for piece in done.pieces)
         plan = f"{done.plan}:{done.rows}" if done.rows else done.plan
@@ -145,5 +169,6 @@ def _cells(stick: Stick) -> dict[str, str]:
         "far_end_good": "yes" if stick.far_end_good else "no",
         "hands_off": "yes" if stick.hands_off else "no",
         "dents": "; ".join(f"{_length(begin)} to {_length(end)}" for begin, end in stick.dents),
+        "lot": stick.lot,
         "note": stick.note,
     }

@@ -129,6 +129,13 @@ class Table:
             return self.problem(key, f"the {what} {quoted(value)} is out of range: write a number from {least} to {most}.")
         return value
 
+    def ids(self, key: str, what: str, example: str) -> tuple[str, ...] | None:
+        """A list of ids; empty where it is left out."""
+        value = self.values.get(key, [])
+        if not isinstance(value, list) or not all(isinstance(item, str) and not isinstance(item, Unquoted) for item in value):
+            return self.problem(key, f"{quoted(value)} is no list of ids: write {key} = [{example}].")
+        return self._checked(key, lambda: tuple(check_id(item, what) for item in value))
+
     def tables(self, key: str, example: str) -> list[Table]:
         """The tables of a list, each with its number in its place; none where it is left out."""
         value = self.values.get(key, [])

@@ -202,6 +202,8 @@ def _claims(part: Part, base: Part) -> list[str]:
         said.append(f"priority {part.priority}")
     if part.only_stick:
         said.append(f"only from stick {part.only_stick}")
+    said += [f"{pin.quantity} of it from stick {pin.stick}" for pin in part.pinned]
+    said += [f"not from stick {' or '.join(part.not_from)}"] if part.not_from else []
     if part.note:
         said.append(f"note: {part.note}")
     return said

@@ -38,6 +38,7 @@ from anglelib.paper.page import SMALL, Block, Page, Paper, block, flow, heading,
 from anglelib.paper.plan_holes import holes_blocks
 from anglelib.part import Part, other_end
 from anglelib.stock.cut_words import minded, short_alone
+from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
 from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.rack import Rack, Stick
@@ -88,6 +89,8 @@ def _section(
 ) -> list[Page]:
     width, shop = on.room, job.shop
     blocks: list[Block] = [_paragraph(proven(group), width)]
+    if asked := sticks_words(parts_of(group, job)):
+        blocks.append(_paragraph(asked, width))
     if explained:
         blocks.append(_how(shop, width))
     blocks += [_shortage(shortage, job, width) for shortage in group.shortages]
@@ -177,7 +180,7 @@ def drawn_stick(planned: StickPlan, shop: Shop) -> rack_view.DrawnStick:
     taken = [band for band in bands if band[1] > 0] + [(cut.start, cut.end) for cut in cuts]
     rest = _longest_gap(taken, other if other is not None else length)
     dents = tuple((max(a, Fraction(0)), b) for a, b in (seen(*dent) for dent in stick.dents) if b > 0)
-    note = f"{exact(stick.length)} long" + (", remnant" if stick.remnant else "")
+    note = f"{exact(stick.length)} long" + (", remnant" if stick.remnant else "") + (f", lot {stick.lot}" if stick.lot else "")
     kept = [r for r in planned.remnants if r.stick.id != stick.id and rest is not None and seen(r.start, r.end)[0] <= rest[0] < seen(r.start, r.end)[1]]
     remains = rest[1] - rest[0] if rest is not None and rest[1] - rest[0] >= LEAST else None
     return rack_view.DrawnStick(
@@ -267,13 +270,14 @@ def _sentence(group: GroupPlan) -> str:
 
 
 def sticks_of(plan: Plan, part_id: str) -> tuple[str, ...]:
-    """The sticks that a part's blanks come from, with how many: "S-04 (2)"."""
+    """The sticks that a part's blanks come from, with how many, and with their lot where it is known: "S-04 (2)", "S-07 (1, lot 4711)"."""
     found = []
     for planned in plan.sticks:
         count = sum(p.blank.part.id == part_id for p in planned.placed)
         held = sum(p.blank.part.id == part_id for p in planned.held)
+        lot = f", lot {planned.stick.lot}" if planned.stick.lot else ""
         if count:
-            found.append(f"{planned.stick.id} ({count})")
+            found.append(f"{planned.stick.id} ({count}{lot})")
         if held:
-            found.append(f"{planned.stick.id} (held: {held})")
+            found.append(f"{planned.stick.id} (held: {held}{lot})")
     return tuple(found)

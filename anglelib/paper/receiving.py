@@ -28,6 +28,7 @@ from anglelib.lengths import decimal, exact, own, unit_in_head, unit_written
 from anglelib.paper.page import FIGURE, SMALL, Block, Page, Paper, block, box, fitting, flow, heading
 from anglelib.paper.weights import Weight
 from anglelib.section import Section
+from anglelib.stock.equal_sticks import runs
 from anglelib.stock.rack import Rack, Stick
 
 TITLE = "Receiving the stock"
@@ -111,10 +112,12 @@ def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) 
     drawn += move(heads, 0, y) + move(named, 0, y - low)
     rows: list[Block] = [(tuple(drawn), low + first - y)]
     rows += [_row(_cells(stick), width) for stick in sticks[1:]]
+    noticed: dict[str, list[str]] = {}
     for stick in sticks:
-        said = _noticed(stick)
+        noticed.setdefault(_noticed(stick), []).append(stick.id)
+    for said, ids in noticed.items():
         if said:
-            text, low = block(1, -1.2, f"{stick.id}: {said}", width - 1)
+            text, low = block(1, -1.2, f"{', '.join(runs(ids))}: {said}", width - 1)
             rows.append((text, -low))
     return [(made, deep - (FLOW if made is not rows[-1][0] else 0)) for made, deep in rows]
 
@@ -163,6 +166,7 @@ def _noticed(stick: Stick) -> str:
     """What the rack says of a stick besides its size."""
     said = ["hands off"] if stick.hands_off else []
     said += [f"dent from {exact(a)} to {exact(b)}" for a, b in stick.dents]
+    said += [f"lot {stick.lot}, by the rack file: it must be the one on its mark or certificate"] if stick.lot else []
     said += [stick.note] if stick.note else []
     if not stick.alloy and not stick.note:
         said.append("no mark of its alloy: not to be used until it is identified")

@@ -31,6 +31,7 @@ from anglelib.job import Job
 from anglelib.lengths import about, exact, in_unit, own, show, writing
 from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
 from anglelib.stock.plan import Placed, Plan, Remnant, StickPlan
+from anglelib.stock.rack import Stick
 
 ACROSS = 3
 """Tags side by side."""
@@ -100,7 +101,7 @@ def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str]) -> T
     whole = blank.whole or part.quantity  # as the plan counts it, some pieces made already
     of = f"{blank.number} of {whole}" if whole > 1 else ""
     how = show if part.unit == "mm" else about
-    small = [f"from {planned.stick.id}", f"blank {in_unit(placed.end - placed.start, part.unit, how)}", f"end {first_end(part)} squared"]
+    small = [f"from {planned.stick.id}", *_lot(planned.stick), f"blank {in_unit(placed.end - placed.start, part.unit, how)}", f"end {first_end(part)} squared"]
     if partner := partners.get(part.id, part.mirror_of):
         small.append(f"partner {partner}")
     lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")
@@ -113,11 +114,17 @@ def _remnant(remnant: Remnant, planned: StickPlan, unit: str) -> Tag:
     word = "keep" if remnant.holds else "stick" if whole else "remnant"
     lines = (stick.section.size, f"{stick.alloy}, {in_unit(stick.length, unit, lambda length: show(length, 64, 'down'))}")
     small = [f"fillet {own(stick.section.fillet)}" if stick.section.fillet else "square inside"]
+    small += _lot(stick)
     if not whole:
         small.append(f"left of {planned.stick.id}")
     small += [f"holds {in_unit(blank.length, unit)} for {blank}" for blank in remnant.holds]
     small += [f"dent {in_unit(a, unit, exact)} to {in_unit(b, unit, exact)}" for a, b in stick.dents]
     return Tag(stick.id, "", word, lines, tuple(small))
+
+
+def _lot(stick: Stick) -> list[str]:
+    """The lot or heat number, without which nobody can say later what the metal was."""
+    return [f"lot {stick.lot}"] if stick.lot else []
 
 
 # --- how they are drawn -------------------------------------------------------------------------------------

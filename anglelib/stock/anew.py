@@ -33,6 +33,7 @@ from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.in_hand import InHand, part_way, sheet_of, to_do
 from anglelib.stock.part_way import left_after
+from anglelib.stock.pins import barred, without
 from anglelib.stock.plan import Placed, Plan, StickPlan
 from anglelib.stock.planner import BUDGET
 from anglelib.stock.progress import Lying
@@ -43,7 +44,7 @@ from anglelib.stock.standing import Standing, as_printed
 from anglelib.stock.versions import part_version
 
 FIRST = 1000
-"""The priority of what is started: before all others."""
+"""The claim of what is started: before all others."""
 
 
 @dataclass(frozen=True)
@@ -129,8 +130,8 @@ class _Pinned:
             name += "x"
         self.real[name] = part.id
         self.taken.setdefault(stick_id, []).append((name, number))
-        own = replace(part, id=name, quantity=number, only_stick=stick_id, priority=FIRST, mirror_of="", later=part.later)
-        parts = [replace(p, quantity=p.quantity - number) if p.id == part.id and p.quantity > number else p for p in self.job.parts
+        own = replace(part, id=name, quantity=number, only_stick=stick_id, pinned=(), not_from=(), claim=FIRST, mirror_of="", later=part.later)
+        parts = [without(p, stick_id, number) if p.id == part.id and p.quantity > number else p for p in self.job.parts
                  if p.id != part.id or p.quantity > number]  # fmt: skip
         ids = {p.id for p in parts}
         parts = [replace(p, mirror_of="") if p.mirror_of and p.mirror_of not in ids else p for p in parts]
@@ -147,7 +148,7 @@ class _Pinned:
             if key not in named:
                 part = parts.get(old.part.id) or wanted.part(old.part.id)
                 counts[part.id] += 1
-                named[key] = replace(old, part=part, number=counts[part.id])
+                named[key] = replace(old, part=part, number=counts[part.id], pin=old.pin or (old.part.only_stick if old.part.id in parts and part.pinned else ""))
             return named[key]
 
         return renamed(made, blank, self.real)
@@ -179,10 +180,10 @@ def renamed(made: Plan, blank: Callable[[Blank], Blank], real: dict[str, str]) -
 def _pinned(lying: dict[str, tuple[Stick, tuple[Lying, ...], bool]], wanted: Job) -> _Pinned:
     found = _Pinned(wanted)
     left = {part.id: part.quantity for part in wanted.parts}
-    for name, (_, lies, started) in lying.items():
+    for name, (stick, lies, started) in lying.items():
         for part_id, number in Counter(one.blank.part.id for one in lies).items() if started else ():
             number = min(number, left.get(part_id, 0))
-            if number:
+            if number and not barred(wanted.part(part_id), stick):
                 left[part_id] -= number
                 found.pin(name, wanted.part(part_id), number)
     return found

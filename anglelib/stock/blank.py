@@ -12,11 +12,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.job import Job
 from anglelib.part import Part
+from anglelib.stock.pins import pins
 
 
 @dataclass(frozen=True)
@@ -24,13 +27,20 @@ class Blank:
     """One piece to saw for a part: the ``number``-th of its quantity, and its sawn ``length`` [in].
 
     The length is the finished length and a sanding allowance at each sawn end. ``whole`` is the
-    quantity that it is counted in where some pieces are made already; 0: the part's.
+    quantity that it is counted in where some pieces are made already; 0: the part's. ``pin`` is the stick that
+    this piece is to come from, where the part names one for some of its pieces.
     """
 
     part: Part
     number: int
     length: Fraction
     whole: int = 0
+    pin: str = ""
+
+    @property
+    def stick(self) -> str:
+        """The stick that it must come from; "" where it may come from any."""
+        return self.pin or self.part.only_stick
 
     @property
     def held(self) -> bool:
@@ -49,5 +59,20 @@ def blanks(job: Job) -> tuple[Blank, ...]:
     before it gives up a longeron. Between equals the id decides, so that the order of rows does not;
     but of equals as many are made as can be, whatever their ids.
     """
-    found = [Blank(part, number, part.length + 2 * job.shop.allowance) for part in job.parts for number in range(1, part.quantity + 1)]
-    return tuple(sorted(found, key=lambda b: (-b.part.priority, -b.length, b.part.id, b.number)))
+    found = []
+    for part in job.parts:
+        named = pins(part) if part.pinned else ()
+        for number in range(1, part.quantity + 1):
+            found.append(Blank(part, number, part.length + 2 * job.shop.allowance, pin=named[number - 1] if number <= len(named) else ""))
+    return tuple(sorted(found, key=lambda b: (-b.part.claim, -b.part.priority, -b.length, b.part.id, b.number)))
+
+
+def made_of(wanted: Iterable[Blank], lying: Iterable[Blank]) -> tuple[Blank, ...]:
+    """Of the blanks that are wanted those that a plan makes: of each part and stick named for it so many as lie there, the first ones."""
+    have = Counter((b.part.id, b.pin) for b in lying)
+    found = []
+    for blank in wanted:
+        if have[blank.part.id, blank.pin] > 0:
+            have[blank.part.id, blank.pin] -= 1
+            found.append(blank)
+    return tuple(found)

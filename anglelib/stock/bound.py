@@ -59,11 +59,12 @@ class Prices:
     @cached_property
     def _tables(self) -> dict[int, Knapsack]:
         i, tables = self.instance, {}
-        wanted = {size.pin for size in i.sizes}
-        for pin in {kind.pin: None for kind in i.kinds if kind.pin in wanted} | {ANY: None}:
-            largest = max((i.capacity(kind) for kind in i.kinds if pin in (ANY, kind.pin)), default=0)
-            allowed = [p if size.pin in (ANY, pin) else 0 for p, size in zip(self.values, i.sizes)]
-            tables[pin] = Knapsack([s.width for s in i.sizes], self.demand, allowed, largest)
+        alike: dict[tuple[int, ...], list[int]] = {}
+        for pin in {ANY: None} | {kind.pin: None for kind in i.kinds if kind.pin in i.named}:
+            alike.setdefault(tuple(p if size.allows(pin) else 0 for p, size in zip(self.values, i.sizes)), []).append(pin)
+        for allowed, pins in alike.items():
+            largest = max((i.capacity(kind) for kind in i.kinds if ANY in pins or kind.pin in pins), default=0)
+            tables |= dict.fromkeys(pins, Knapsack([s.width for s in i.sizes], self.demand, allowed, largest))
         return tables
 
     def table(self, kind: Kind) -> Knapsack:

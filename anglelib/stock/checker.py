@@ -32,8 +32,8 @@ from anglelib.part import Part
 from anglelib.stock.rack import Rack, Stick
 
 ZERO = Fraction(0)
-NO_STICK, PLANNED_TWICE, HANDS_OFF, NO_ALLOY, ALLOY, SECTION, OTHER_STICK = (
-    "no-stick", "planned-twice", "hands-off", "no-alloy", "alloy", "section", "other-stick",
+NO_STICK, PLANNED_TWICE, HANDS_OFF, NO_ALLOY, ALLOY, SECTION, OTHER_STICK, BARRED = (
+    "no-stick", "planned-twice", "hands-off", "no-alloy", "alloy", "section", "other-stick", "barred",
 )  # fmt: skip
 OTHER_PART, MADE_TWICE, HELD_SAWN, SAWN_HELD, LENGTH, OUT_OF_ZONE, NO_ROOM = (
     "other-part", "made-twice", "held-sawn", "sawn-held", "length", "out-of-zone", "no-room",
@@ -47,7 +47,7 @@ NOT_SQUARE, KERF, CUT_OUT_OF_ZONE, MADE_LATE, STILL_ON, WRONG_WAY, DATUM = (
 WAS_LEFT, REMNANT_NAME, REMNANT_PLACE, REMNANT_USED, REMNANT_OTHER, REMNANT_SOUND, NOT_KEPT = (
     "left", "remnant-name", "remnant-place", "remnant-used", "remnant-other", "remnant-sound", "not-kept",
 )  # fmt: skip
-REMAINS, COUNT, STRANGER = "remains", "count", "stranger"
+REMAINS, COUNT, STRANGER, ELSEWHERE = "remains", "count", "stranger", "elsewhere"
 
 
 @dataclass(frozen=True)
@@ -106,6 +106,7 @@ def faults(plan, job: Job, rack: Rack) -> tuple[Fault, ...]:
                     names.add(remnant.stick.id.lower())
         found += _graded(group, left, job)
     found += _counted(plan, job, made)
+    found += _elsewhere(plan, job)
     return tuple(found)
 
 
@@ -114,6 +115,21 @@ def _graded(group, left: list[Fraction], job: Job) -> list[Fault]:
     shop = job.shop
     numbers = sorted((int(piece // shop.grain) if piece >= shop.usable_minimum else 0 for piece in left), reverse=True)
     return [Fault(REMAINS, what=group.title, said=tuple(group.left), found=tuple(numbers))] if tuple(numbers) != tuple(group.left) else []
+
+
+def _elsewhere(plan, job: Job) -> list[Fault]:
+    """Whether more pieces come from other sticks than those that no stick is named for: beyond its own number a stick gives of these too."""
+    found = []
+    for part in job.parts:
+        if part.pinned:
+            free = part.quantity - sum(pin.quantity for pin in part.pinned)
+            for group in plan.groups:
+                for planned in group.sticks:
+                    given = sum(p.blank.part.id == part.id for p in (*planned.placed, *planned.held))
+                    free -= max(0, given - sum(pin.quantity for pin in part.pinned if pin.stick == planned.stick.id))
+            if free < 0:
+                found.append(Fault(ELSEWHERE, what=part.id, said=-free, found=tuple((pin.quantity, pin.stick) for pin in part.pinned)))
+    return found
 
 
 def _counted(plan, job: Job, made: Counter[str]) -> list[Fault]:
@@ -179,6 +195,8 @@ class _Walk:
                 self.say(SECTION, part.id, self.stick.section, part.section)
             if part.only_stick not in ("", self.stick.id):
                 self.say(OTHER_STICK, part.id, found=part.only_stick)
+            if {self.stick.id, self.stick.one_of or self.stick.id} & set(part.not_from):
+                self.say(BARRED, part.id)
 
     def _part(self, blank) -> Part | None:
         found = next((part for part in self.job.parts if part.id == blank.part.id), None)
@@ -310,7 +328,7 @@ class _Walk:
                 self.say(REMNANT_PLACE, piece.id)
             if any(a < end and b > begin for a, b in gone):
                 self.say(REMNANT_USED, piece.id)
-            if piece.length != end - begin or (piece.section, piece.alloy) != (self.stick.section, self.stick.alloy):
+            if piece.length != end - begin or (piece.section, piece.alloy, piece.lot) != (self.stick.section, self.stick.alloy, self.planned.stick.lot):
                 self.say(REMNANT_OTHER, piece.id)
             for a, b in zones(piece, self.shop.kerf):
                 # a dent at the end of a remnant needs no room for the blade, hence the 0

@@ -68,6 +68,8 @@ _WORDS: dict[str, Callable[[Fault], str]] = {
     c.ALLOY: lambda f: f"it is {f.said}, and {f.what} wants {f.found}.",
     c.SECTION: lambda f: f"it is {f.said.size}, and {f.what} wants {f.found.size}, or other radii.",  # type: ignore[attr-defined]
     c.OTHER_STICK: lambda f: f"{f.what} must come from {f.found}.",
+    c.BARRED: lambda f: f"{f.what} may not come from it.",
+    c.ELSEWHERE: lambda f: f"{f.said} of {f.what} come from other sticks than they should: {', '.join(f'{number} from {stick}' for number, stick in f.found)}.",  # type: ignore[attr-defined]
     c.OTHER_PART: lambda f: f"{f.what} is not the part that the job describes.",
     c.MADE_TWICE: lambda f: f"{f.what} is made twice.",
     c.HELD_SAWN: lambda f: f"{f.what} is made later and must be held, not sawn.",

@@ -17,7 +17,7 @@ from itertools import pairwise
 
 from anglelib.stock.bound import Target
 from anglelib.stock.effort import Effort
-from anglelib.stock.instance import ANY, Instance
+from anglelib.stock.instance import Instance
 from anglelib.stock.search import NO, UNKNOWN, YES, Answer, solve
 
 MOST = 4_000
@@ -35,7 +35,7 @@ def counted(instance: Instance, demand: Sequence[int], target: Target, effort: E
     leaves: dict[int, list] = {piece: [] for piece in pieces}
     for space in instance.spaces:
         row = [
-            model.new_int_var(0, min(wanted, instance.capacity(space) // size.width) if size.pin in (ANY, space.stick) else 0, "")
+            model.new_int_var(0, min(wanted, instance.capacity(space) // size.width) if size.allows(space.stick) else 0, "")
             for size, wanted in zip(instance.sizes, demand)
         ]
         load = cp_model.LinearExpr.weighted_sum(row, [size.width for size in instance.sizes])

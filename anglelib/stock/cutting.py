@@ -249,7 +249,7 @@ class _Walk:
             return []
         dents = [(max(a, begin) - begin, min(b, end) - begin) for a, b in stick.dents if a < end and b > begin]
         good = stick.far_end_good if end == stick.length else True
-        piece = replace(stick, length=end - begin, trim_1=trim_1, trim_2=trim_2, dents=tuple(dents), far_end_good=good, remnant=True)
+        piece = replace(stick, length=end - begin, trim_1=trim_1, trim_2=trim_2, dents=tuple(dents), far_end_good=good, remnant=True, one_of="")
         longest = max((i.length for i in piece.intervals(self.shop.kerf)), default=Fraction(0))
         if longest < self.shop.usable_minimum and not held or longest == 0:
             return []

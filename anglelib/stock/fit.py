@@ -19,9 +19,11 @@ from functools import lru_cache
 from anglelib.job import Shop
 from anglelib.part import Part
 from anglelib.section import Section
+from anglelib.stock.pins import barred
 from anglelib.stock.rack import Stick
 from anglelib.stock.reasons import (
     ALLOY,
+    BARRED,
     FILLET,
     HANDS_OFF,
     HEEL_RADIUS,
@@ -49,6 +51,8 @@ def refusals(part: Part, stick: Stick, shop: Shop | None = None) -> tuple[Reason
     found = []
     if part.only_stick and part.only_stick != stick.id:
         found.append(Reason(OTHER_STICK, stick.id, part.id, want=part.only_stick))
+    if barred(part, stick):
+        found.append(Reason(BARRED, stick.id, part.id))
     if stick.hands_off:
         found.append(Reason(HANDS_OFF, stick.id))
     if not stick.identified:

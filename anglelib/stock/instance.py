@@ -29,10 +29,15 @@ ANY = -1
 
 
 class Size(NamedTuple):
-    """A blank size: its width (blank + kerf) and the stick it must come from (``ANY``: no matter)."""
+    """A blank size: its width (blank + kerf), the stick it must come from (``ANY``: no matter) and those it may not come from."""
 
     width: int
     pin: int = ANY
+    barred: tuple[int, ...] = ()
+
+    def allows(self, stick: int) -> bool:
+        """Whether it may come from a stick (``ANY``: from one that no size names)."""
+        return self.pin in (ANY, stick) and stick not in self.barred
 
 
 class Space(NamedTuple):
@@ -51,7 +56,7 @@ class Kind(NamedTuple):
 
     length: int
     unsawn: bool
-    pin: int  # its stick, if sizes are pinned to it
+    pin: int  # its stick, if sizes are pinned to it or may not come from it
     full: bool
     facing: int
     twin: int  # its stick, if the stick has several spaces
@@ -106,7 +111,12 @@ class Instance:
 
     @cached_property
     def _pinned(self) -> frozenset[int]:
-        return frozenset(size.pin for size in self.sizes if size.pin != ANY) | self.apart
+        return self.named | self.apart
+
+    @cached_property
+    def named(self) -> frozenset[int]:
+        """The sticks that a size must come from, or may not."""
+        return frozenset(stick for size in self.sizes for stick in (size.pin, *size.barred) if stick != ANY)
 
     @cached_property
     def _spaces_of(self) -> Counter[int]:
@@ -136,7 +146,7 @@ class Instance:
     def fits(self, pattern: Sequence[int], space: Space) -> bool:
         """Whether a pattern can be sawn from a space."""
         return self.load(pattern) <= self.capacity(space) and all(
-            size.pin in (ANY, space.stick) for n, size in zip(pattern, self.sizes) if n
+            size.allows(space.stick) for n, size in zip(pattern, self.sizes) if n
         )
 
     # --- what is left -------------------------------------------------------------------------

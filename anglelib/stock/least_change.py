@@ -20,7 +20,7 @@ from anglelib.stock.columns import Column
 from anglelib.stock.decide import SHARES
 from anglelib.stock.economies import sticks_used
 from anglelib.stock.effort import Effort, Stopped
-from anglelib.stock.instance import ANY, Instance, Packing
+from anglelib.stock.instance import Instance, Packing
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.patterns import worthwhile
 from anglelib.stock.search import YES, Choice
@@ -76,8 +76,7 @@ def carry_over(instance: Instance, old: Packing, first: Sequence[tuple[int, int]
         rest[size] -= 1
 
     def fits(n: int, size: int) -> bool:
-        width, pin = instance.sizes[size]
-        return pin in (ANY, instance.spaces[n].stick) and loads[n] + width <= instance.capacity(instance.spaces[n])
+        return instance.sizes[size].allows(instance.spaces[n].stick) and loads[n] + instance.sizes[size].width <= instance.capacity(instance.spaces[n])
 
     for n, size in first:
         place(n, size)

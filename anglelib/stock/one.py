@@ -28,7 +28,7 @@ from anglelib.section import Section
 from anglelib.stock.blank import Blank, blanks
 from anglelib.stock.effort import Effort
 from anglelib.stock.fit import alike, refusals
-from anglelib.stock.instance import ANY, Packing
+from anglelib.stock.instance import Packing
 from anglelib.stock.least_change import carry_over
 from anglelib.stock.problem import Problem, problem, usable
 from anglelib.stock.rack import Interval, Rack, Stick
@@ -155,10 +155,13 @@ def one_now(
     except LengthError as error:
         raise PlanError(str(error)) from None
     listed = [b for b in blanks(job) if b.part.alloy == alloy and alike(b.part.section, section)] if job is not None else []
-    pin = only_stick or (job.part(part_id).only_stick if job is not None and part_id else "")
-    part = Part("this-part", "This part", section, alloy, finished + long, only_stick=pin, unit=unit_written())
+    ours = [b for b in listed if b.part.id == part_id]
+    piece = next((b for b in ours if not b.pin), ours[0] if ours else None)  # any of its pieces but those that a stick is named for
+    of = job.part(part_id) if job is not None and part_id else None
+    pin = only_stick or (piece.stick if piece is not None else of.only_stick if of is not None else "")
+    barred = of.not_from if of is not None else ()
+    part = Part("this-part", "This part", section, alloy, finished + long, only_stick=pin, not_from=barred, unit=unit_written())
     blank = Blank(part, 1, part.length + 2 * shop.allowance)
-    piece = next((b for b in listed if b.part.id == part_id), None)
     if piece is not None:
         listed.remove(piece)
     asked = problem(section, alloy, [blank, *listed], usable(rack, section, alloy), shop)
@@ -183,8 +186,8 @@ def _serving(asked: Problem) -> list[int]:
     """The places from which the part can be cut, shortest first."""
     instance = asked.instance
     need = instance.sizes[instance.claims[0]].width
-    pin = instance.sizes[instance.claims[0]].pin
-    able = [n for n, s in enumerate(instance.spaces) if need <= instance.capacity(s) and pin in (ANY, s.stick)]
+    allows = instance.sizes[instance.claims[0]].allows
+    able = [n for n, s in enumerate(instance.spaces) if need <= instance.capacity(s) and allows(s.stick)]
     return sorted(able, key=lambda n: (instance.spaces[n].length, n))
 
 

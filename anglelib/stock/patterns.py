@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from anglelib.stock.bound import Gap, Prices, Target
 from anglelib.stock.columns import Column
 from anglelib.stock.effort import Effort
-from anglelib.stock.instance import ANY, Instance
+from anglelib.stock.instance import Instance
 from anglelib.stock.knapsack import CELLS
 
 STATES = 300_000
@@ -42,7 +42,7 @@ def worthwhile(
     pieces = sorted(set(target))
     rests = _Rests(instance, demand, [prices.values for prices, _ in lists], effort)
     for kind in instance.kinds:
-        sizes = [i for i, s in enumerate(instance.sizes) if demand[i] and s.pin in (ANY, kind.pin)]
+        sizes = [i for i, s in enumerate(instance.sizes) if demand[i] and s.allows(kind.pin)]
         values = [[prices.values[i] for i in sizes] for prices, _ in lists]
         rest = rests.of(tuple(sizes), instance.capacity(kind))
         able = [piece for piece in pieces if piece <= kind.length]

@@ -25,6 +25,7 @@ from anglelib.stock.blank import Blank
 from anglelib.stock.decide import Decider
 from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.fit import alike
+from anglelib.stock.pins import may_come_from
 from anglelib.stock.plan import Plan
 from anglelib.stock.problem import problem, upright, usable
 from anglelib.stock.rack import Rack
@@ -95,7 +96,7 @@ def _further(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effort: 
         return Further(part, 0, False, False)
     blank = part.length + 2 * job.shop.allowance
     able = left.of(part.section, part.alloy)
-    after = sum(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id))
+    after = sum(room.holds(blank, job.shop.kerf) for room in able if may_come_from(part, room.stick))
     if after:
         return Further(part, after, True, True)
     verdict = one_more(part, job, rack, plan, effort)

@@ -18,6 +18,7 @@ from anglelib.section import Section
 from anglelib.stock.blank import Blank, blanks
 from anglelib.stock.fit import alike
 from anglelib.stock.instance import ANY, Instance, Size, Space
+from anglelib.stock.pins import barred
 from anglelib.stock.rack import Interval, Rack, Stick
 
 FINEST_OF_A_RULE = 64
@@ -77,8 +78,8 @@ def problem(section: Section, alloy: str, wanted: Iterable[Blank], sticks: Itera
         return int(length / unit)
 
     ids = {stick.id: n for n, stick in enumerate(sticks)}
-    wants = [Size(whole(b.length + shop.kerf), _pin(b, ids)) for b in wanted]
-    sizes = sorted(set(wants), key=lambda s: (-s.width, s.pin))
+    wants = [Size(whole(b.length + shop.kerf), _pin(b, ids), _barred(b, sticks)) for b in wanted]
+    sizes = sorted(set(wants), key=lambda s: (-s.width, s.pin, s.barred))
     spaces = [Space(whole(i.length), ids[stick.id], i.unsawn, not stick.remnant, int(i.freed), i.spare) for stick, i in places]
     instance = Instance(
         tuple(sizes),
@@ -94,12 +95,16 @@ def problem(section: Section, alloy: str, wanted: Iterable[Blank], sticks: Itera
 
 def _ranks(wanted: Sequence[Blank]) -> tuple[int, ...]:
     """Blanks that follow one another with equal claims have one number."""
-    ranks = {claim: n for n, (claim, _) in enumerate(groupby((b.part.priority, b.length) for b in wanted))}
-    return tuple(ranks[b.part.priority, b.length] for b in wanted)
+    ranks = {claim: n for n, (claim, _) in enumerate(groupby((b.part.claim, b.part.priority, b.length) for b in wanted))}
+    return tuple(ranks[b.part.claim, b.part.priority, b.length] for b in wanted)
 
 
 def _pin(blank: Blank, ids: dict[str, int]) -> int:
-    return ids.get(blank.part.only_stick, NOWHERE) if blank.part.only_stick else ANY
+    return ids.get(blank.stick, NOWHERE) if blank.stick else ANY
+
+
+def _barred(blank: Blank, sticks: Sequence[Stick]) -> tuple[int, ...]:
+    return tuple(n for n, stick in enumerate(sticks) if barred(blank.part, stick)) if blank.part.not_from else ()
 
 
 def _order(section: Section) -> tuple:

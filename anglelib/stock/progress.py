@@ -40,6 +40,7 @@ from anglelib.near import did_you_mean
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import remnant_name
+from anglelib.stock.pins import with_less
 from anglelib.stock.plan import Plan, StickPlan
 from anglelib.stock.rack import Rack, Stick
 
@@ -160,23 +161,40 @@ def job_left(job: Job, plan: Plan, done: Progress) -> Job | None:
     strange = sorted({p.blank.part.id for s in plan.sticks for p in (*s.placed, *s.held)} - known)
     if strange:
         raise PlanError(f"The plan makes {strange[0]}, which is not in this job: take the job that was planned.")
-    left = [replace(p, quantity=p.quantity - made[p.id]) for p in job.parts if p.quantity > made[p.id]]
+    given = Counter((placed.blank.part.id, planned.stick.id) for planned in plan.sticks for placed in _split(planned, done)[0])
+    spoiled = Counter(done.spoiled)
+    left = [_less(p, p.quantity - made[p.id], given, spoiled[p.id], plan, done) for p in job.parts if p.quantity > made[p.id]]
     if not left:
         return None
     ids = {part.id for part in left}
-    return replace(
-        job, parts=tuple(replace(p, only_stick=_pin(p, plan, done), mirror_of=p.mirror_of if p.mirror_of in ids else "") for p in left)
-    )
+    return replace(job, parts=tuple(replace(p, mirror_of=p.mirror_of if p.mirror_of in ids else "") for p in left))
 
 
-def _pin(part: Part, plan: Plan, done: Progress) -> str:
-    planned = plan.stick(part.only_stick) if part.only_stick else None
+def _less(part: Part, quantity: int, given: Counter[tuple[str, str]], spoiled: int, plan: Plan, done: Progress) -> Part:
+    """The part of which so many are still to make; a spoiled piece is taken for one of a stick that is to give some, where there is one."""
+    if not (part.only_stick or part.pinned or part.not_from):
+        return replace(part, quantity=quantity)
+    good = {}
+    for pin in part.pinned:
+        lost = min(spoiled, given[part.id, pin.stick])
+        spoiled -= lost
+        good[pin.stick] = given[part.id, pin.stick] - lost
+    return with_less(part, quantity, good, lambda stick_id: _pin(part, stick_id, plan, done), lambda stick_id: _left_of(stick_id, plan, done))
+
+
+def _left_of(name: str, plan: Plan, done: Progress) -> list[str]:
+    begun = [planned for planned in plan.sticks if name in (planned.stick.id, planned.stick.one_of) and _begun(planned, done)]
+    return [piece.id for planned in begun for piece, _ in pieces_at(planned, done)]
+
+
+def _pin(part: Part, stick_id: str, plan: Plan, done: Progress) -> str:
+    planned = plan.stick(stick_id) if stick_id else None
     if planned is None or not _begun(planned, done):
-        return part.only_stick
+        return stick_id
     pieces = pieces_at(planned, done)
     holding = [piece for piece, lying in pieces if any(each.blank.part.id == part.id for each in lying)]
     longest = sorted((piece for piece, _ in pieces), key=lambda piece: (-max((i.length for i in piece.intervals()), default=0), piece.id))
-    return next((piece.id for piece in (*holding, *longest)), part.only_stick)
+    return next((piece.id for piece in (*holding, *longest)), stick_id)
 
 
 # --- one stick ------------------------------------------------------------------------------------
@@ -255,4 +273,5 @@ def rest_of(stick: Stick, begin: Fraction, end: Fraction, note: str) -> Stick:
         far_end_good=stick.far_end_good or end < stick.length,
         remnant=True,
         note=note,
+        one_of="",
     )

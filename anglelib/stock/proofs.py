@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from anglelib.job import Shop
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
 from anglelib.stock.fit import refusals
-from anglelib.stock.instance import ANY, Score
+from anglelib.stock.instance import Score
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import CUTS, LEFT, MADE, STICKS, Proof, Shortage, StickPlan
 from anglelib.stock.problem import Problem
@@ -73,7 +74,7 @@ def shortages(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop) -> tup
     for part_id, lacking in missing.items():
         claim, blank = lacking[0]
         sure = claim not in outcome.doubtful
-        reasons = _reasons(rack, shop, blank.part, sure)
+        reasons = _reasons(rack, shop, replace(blank.part, only_stick=blank.stick), sure)
         short = _short_by(problem, outcome, claim)
         found.append(Shortage(part_id, len(lacking), blank.whole or blank.part.quantity, blank.length, short, sure, reasons))
     return tuple(found)
@@ -85,7 +86,7 @@ def _short_by(problem: Problem, outcome: Outcome, claim: int) -> Fraction | None
     earlier = {claim, *instance.claims[: instance.claims.index(claim)]}
     lacks = []
     for pattern, space in zip(outcome.packing, instance.spaces):
-        if instance.sizes[claim].pin in (ANY, space.stick):
+        if instance.sizes[claim].allows(space.stick):
             kept = [n if size in earlier else 0 for size, n in enumerate(pattern)]
             lacks.append(instance.load(kept) + instance.sizes[claim].width - instance.capacity(space))
     return max(0, min(lacks)) * problem.unit if lacks else None

@@ -64,19 +64,19 @@ class Search:
     def __init__(self, group: Problem, shop: Shop, offers: Sequence[Offer], trims: tuple[Fraction, Fraction], effort: Effort):
         self.group, self.effort, self.trims = group, effort, trims
         self.kerf = Fraction(0) if trims[1] else shop.kerf  # the last cut may run into what is trimmed off
-        least = min((b.length for b in group.blanks if not b.part.only_stick), default=Fraction(0))
+        least = min((b.length for b in group.blanks if not b.stick), default=Fraction(0))
         self.offers = tuple(o for o in offers if o.length > sum(trims) and o.length - sum(trims) >= least + self.kerf)
         self.sold = tuple(offer.length for offer in self.offers)
         self.priced = bool(self.offers) and all(offer.price is not None for offer in self.offers)
         self.measures = tuple(o.price if self.priced and o.price is not None else o.length for o in self.offers)
-        self.names = {stick.id.lower() for stick in group.sticks} | {blank.part.only_stick.lower() for blank in group.blanks}
+        self.names = {stick.id.lower() for stick in group.sticks} | {blank.stick.lower() for blank in group.blanks}
         names = set(self.names)
         self.new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
         self.rack_packing: Packing = ()
         self.scarce: list[list[tuple[int, ...]]] = [[] for _ in self.offers]
+        self.lost: set[tuple[str, int]] = set()
         self.not_for_sale, self.sure = self._not_for_sale(shop, max((o.length for o in offers), default=Fraction(0)))
-        lost = Counter({reason.part_id: reason.missing for reason in self.not_for_sale})
-        wanted = [b for b in group.blanks if b.number <= b.part.quantity - lost[b.part.id]]
+        wanted = [b for b in group.blanks if (b.part.id, b.number) not in self.lost]
         both = problem(group.section, group.alloy, wanted, (*group.sticks, *self.new), shop)
         self.all = both.instance
         self.rack, self.pieces = self.all.spaces[: len(group.places)], self.all.spaces[len(group.places) :]
@@ -87,7 +87,7 @@ class Search:
 
     # --- what cannot be bought for ------------------------------------------------------------
     def _holds(self, offer: Offer, blank: Blank) -> bool:
-        return not blank.part.only_stick and blank.length + self.kerf <= offer.length - sum(self.trims)
+        return not blank.stick and blank.length + self.kerf <= offer.length - sum(self.trims)
 
     def _for_sale(self, blank: Blank) -> bool:
         """Whether as many sticks as one likes can be bought for a blank."""
@@ -113,11 +113,12 @@ class Search:
         for blank, made in zip(wanted, this.instance.made(outcome.packing)):
             if not made:
                 parts[blank.part.id] = blank
+                self.lost.add((blank.part.id, blank.number))
                 lost[blank.part.id] += 1
         usable = max(Fraction(0), longest - sum(self.trims))
         found = tuple(
             NotForSale(
-                part_id, count, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf,
+                part_id, count, parts[part_id].stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf,
                 any(self._holds(offer, parts[part_id]) for offer in self.offers),
             )
             for part_id, count in lost.items()
@@ -127,12 +128,12 @@ class Search:
     def _translated(self, both: Problem) -> tuple[Packing, list[list[tuple[int, ...]]]]:
         """What must come from the rack or from what is scarce, as it was placed there, in the sizes of the larger problem."""
         sizes = both.instance.sizes
-        places = {(size.width * both.unit, both.sticks[size.pin].id if size.pin >= 0 else str(size.pin)): n for n, size in enumerate(sizes)}
+        places = {_kind(n, both): n for n in range(len(sizes))}
 
         def row(pattern: _Widths) -> tuple[int, ...]:
             found = [0] * len(sizes)
-            for width, pin, number in pattern:
-                if (at := places.get((width, pin))) is not None:
+            for kind, number in pattern:
+                if (at := places.get(kind)) is not None:
                     found[at] += number
             return tuple(found)
 
@@ -330,17 +331,21 @@ def _measuring(amounts: Sequence[Fraction]) -> Fraction:
     return Fraction(gcd(*(int(amount * together) for amount in amounts)), together)
 
 
-_Widths = tuple[tuple[Fraction, str, int], ...]
-"""Of a space: width of a blank [in], the stick that it is pinned to (or what else its pin says), how many."""
+_Kind = tuple[Fraction, str, tuple[str, ...]]
+"""Of a size: width of a blank [in], the stick that it is pinned to (or what else its pin says), the sticks that it may not come from."""
+_Widths = tuple[tuple[_Kind, int], ...]
+"""What is in a space: which blanks, and how many."""
+
+
+def _kind(n: int, this: Problem) -> _Kind:
+    """A problem's size in words that hold in another problem too."""
+    size, names = this.instance.sizes[n], [stick.id for stick in this.sticks]
+    return size.width * this.unit, names[size.pin] if size.pin >= 0 else str(size.pin), tuple(sorted(names[stick] for stick in size.barred))
 
 
 def _by_width(pattern: Sequence[int], this: Problem) -> _Widths:
     """A pattern that can be read in another problem's sizes."""
-    sizes = this.instance.sizes
-    return tuple(
-        (sizes[n].width * this.unit, this.sticks[sizes[n].pin].id if sizes[n].pin >= 0 else str(sizes[n].pin), number)
-        for n, number in enumerate(pattern) if number
-    )  # fmt: skip
+    return tuple((_kind(n, this), number) for n, number in enumerate(pattern) if number)
 
 
 def _filled(instance: Instance, start: Packing) -> bool:
@@ -349,9 +354,9 @@ def _filled(instance: Instance, start: Packing) -> bool:
     loads = [instance.load(pattern) for pattern in packing]
     rest = [wanted - have for wanted, have in zip(instance.demand, instance.output(packing))]
     for size, number in enumerate(rest):  # sizes stand longest first
-        width, pin = instance.sizes[size]
+        width, allows = instance.sizes[size].width, instance.sizes[size].allows
         for _ in range(number):
-            able = [n for n, s in enumerate(instance.spaces) if pin in (ANY, s.stick) and loads[n] + width <= instance.capacity(s)]
+            able = [n for n, s in enumerate(instance.spaces) if allows(s.stick) and loads[n] + width <= instance.capacity(s)]
             if not able:
                 return False
             loads[min(able, key=lambda n: (instance.spaces[n].length - loads[n], n))] += width

@@ -16,7 +16,7 @@ anglelib.errors.RackError: Stick S-1 has a dent from 40 to 49, but the stick is 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -26,9 +26,11 @@ from anglelib.lengths import exact, inches
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.section import Section
+from anglelib.stock.equal_sticks import in_rows, runs
 from anglelib.stock.wording import and_more
 
 MOST_ALLOY_CHARACTERS = 20
+MOST_LOT_CHARACTERS = 40
 UNKNOWN = ("", "unknown")
 """How a rack says that a stick carries no mark of its alloy."""
 
@@ -67,7 +69,9 @@ class Stick:
     blade included. ``dents`` are unusable from one x to another. ``far_end_good``: end 2 is square
     and sound, so that a blank may end there unsawn; an end with a trim is trimmed all the same.
     ``remnant``: it is left of an earlier stick.
-    ``hands_off``: it is kept for something else and never cut.
+    ``hands_off``: it is kept for something else and never cut. ``lot`` is the lot or heat number that is stamped on it or stands in its
+    certificate ("": none is known); what is left of it has the same. ``one_of`` is the row of equal sticks that lists it (S-04 lists
+    S-04.1, S-04.2 ...; "": it has a row of its own): where it is written, no part of what it is.
     Raises :class:`~anglelib.errors.RackError` with the remedy.
     """
 
@@ -82,6 +86,8 @@ class Stick:
     remnant: bool = False
     hands_off: bool = False
     note: str = ""
+    lot: str = ""
+    one_of: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
         check_id(self.id, "stick id", RackError)
@@ -91,12 +97,15 @@ class Stick:
         if self.alloy.strip().lower() in UNKNOWN:
             object.__setattr__(self, "alloy", "")
         check_text(self.note, f"note of stick {self.id}", RackError)
-        for field, what, zero in (
+        check_text(self.lot, f"lot of stick {self.id}", RackError, MOST_LOT_CHARACTERS)
+        if self.one_of:
+            check_id(self.one_of, f"row of stick {self.id}", RackError)
+        for key, what, zero in (
             ("length", f"length of stick {self.id}", False),
             ("trim_1", f"trim at end 1 of stick {self.id}", True),
             ("trim_2", f"trim at end 2 of stick {self.id}", True),
         ):
-            object.__setattr__(self, field, _length(getattr(self, field), what, zero))
+            object.__setattr__(self, key, _length(getattr(self, key), what, zero))
         object.__setattr__(self, "dents", self._checked_dents(self.dents))
         if self.trim_1 + self.trim_2 >= self.length:
             raise RackError(
@@ -153,7 +162,7 @@ class Stick:
 @hashed_once
 @dataclass(frozen=True)
 class Rack:
-    """The sticks on hand, with ids that are all different.
+    """The sticks on hand, with ids that are all different; equal ones of one row stand together, by their numbers.
 
     >>> Rack([]).stick("S-9")
     Traceback (most recent call last):
@@ -164,7 +173,7 @@ class Rack:
     sticks: tuple[Stick, ...] = ()
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "sticks", tuple(self.sticks))
+        object.__setattr__(self, "sticks", in_rows(self.sticks))
         seen: dict[str, str] = {}
         for stick in self.sticks:
             if not isinstance(stick, Stick):
@@ -180,6 +189,9 @@ class Rack:
         for stick in self.sticks:
             if stick.id == stick_id:
                 return stick
+        equal = [stick.id for stick in self.sticks if stick.one_of == stick_id]
+        if equal:
+            raise RackError(f"{stick_id} lists {len(equal)} equal sticks: name the one, as its sheet has it ({and_more(runs(equal))}).")
         meant = did_you_mean(stick_id, [stick.id for stick in self.sticks])
         known = and_more([s.id for s in self.sticks]) or "none"
         raise RackError(f'There is no stick "{stick_id[:32]}": {meant or f"the rack has {known}."}')

@@ -96,6 +96,7 @@ def _names(ids: Sequence[str]) -> str:
 
 _SENTENCES: dict[str, Callable[[Reason], str]] = {
     r.OTHER_STICK: lambda reason: f"The plans name {reason.want} for {reason.part}, not {reason.stick}.",
+    r.BARRED: lambda reason: f"The job says that {reason.part} may not come from {reason.stick}.",
     r.HANDS_OFF: lambda reason: f"{reason.stick} is marked hands-off: it is kept for something else.",
     r.NO_MARK: lambda reason: f"{reason.stick} carries no mark of its alloy: identify it first.",
     r.ALLOY: lambda reason: f"{reason.stick} is {reason.have}; the part wants {reason.want}.",
@@ -110,6 +111,7 @@ _SENTENCES: dict[str, Callable[[Reason], str]] = {
 }
 _BRIEF: dict[str, Callable[[Reason], str]] = {
     r.OTHER_STICK: lambda reason: f"the plans name {reason.want}",
+    r.BARRED: lambda reason: f"not for {reason.part}",
     r.HANDS_OFF: lambda reason: "kept for something else",
     r.NO_MARK: lambda reason: "no mark",
     r.ALLOY: lambda reason: str(reason.have),

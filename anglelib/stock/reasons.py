@@ -14,11 +14,11 @@ from fractions import Fraction
 
 from anglelib.section import Section
 
-OTHER_STICK, HANDS_OFF, NO_MARK, ALLOY, TOO_SHORT = "other-stick", "hands-off", "no-mark", "alloy", "too-short"
+OTHER_STICK, BARRED, HANDS_OFF, NO_MARK, ALLOY, TOO_SHORT = "other-stick", "barred", "hands-off", "no-mark", "alloy", "too-short"
 SIZE, THICKNESS, FILLET, TOE_RADIUS, HEEL_RADIUS = "size", "thickness", "fillet", "toe-radius", "heel-radius"
 SECTION = (SIZE, THICKNESS, FILLET, TOE_RADIUS, HEEL_RADIUS)
 """In what the metal of a stick may differ from the part's."""
-OF_A_STICK = (OTHER_STICK, HANDS_OFF, NO_MARK, ALLOY, *SECTION, TOO_SHORT)
+OF_A_STICK = (OTHER_STICK, BARRED, HANDS_OFF, NO_MARK, ALLOY, *SECTION, TOO_SHORT)
 """Why a stick may not serve a part."""
 NO_PART = "no-part"
 """No part of the job is of this stick's section and alloy."""

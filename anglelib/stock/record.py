@@ -45,9 +45,11 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import exact
 from anglelib.names import check_id, check_text
 from anglelib.near import did_you_mean
+from anglelib.part import Part
 from anglelib.stock.cutting import remnant_name
 from anglelib.stock.part_way import finished, spans_after
 from anglelib.stock.pieces import OTHER, Mark, Piece, mark_from, pieces_from, pieces_of
+from anglelib.stock.pins import with_less
 from anglelib.stock.plan import StickPlan
 from anglelib.stock.progress import Span
 from anglelib.stock.rack import Rack, Stick
@@ -96,7 +98,8 @@ class CutStick:
         return f"{' '.join(filter(None, (day, job))) or 'earlier'}: {', '.join(map(str, self.pieces)) or 'trimmed'}{part}"
 
     def __str__(self) -> str:
-        return f"{self.stick.id}, {exact(self.stick.length)}: cut {self.words}"
+        lot = f", lot {self.stick.lot}" if self.stick.lot else ""
+        return f"{self.stick.id}, {exact(self.stick.length)}{lot}: cut {self.words}"
 
 
 @dataclass(frozen=True)
@@ -168,8 +171,7 @@ class Record:
         now = _versions(job)
         return tuple(
             Otherwise(old.stick.id, piece.part_id, piece.number, piece.counts_for, old.on)
-            for old in self.cut if old.belongs(job)
-            for piece in old.pieces
+            for old, piece in self.pieces(job)
             if not piece.spoiled and piece.counts_for and now.get(piece.part_id, piece.counts_for) != piece.counts_for
         )  # fmt: skip
 
@@ -191,8 +193,12 @@ class Record:
             raise RackError(f"Of {part_id} {part.quantity} are wanted, and {made} would be marked as made: mark those that do not serve as spoiled first.")
         return after
 
+    def pieces(self, job: Job | str) -> list[tuple[CutStick, Piece]]:
+        """Every piece that was cut for a job, the spoiled ones too, with its stick."""
+        return [(old, piece) for old in self.cut if old.belongs(job) for piece in old.pieces]
+
     def _good(self, job: Job | str) -> list[Piece]:
-        return [piece for old in self.cut if old.belongs(job) for piece in old.pieces if not piece.spoiled]
+        return [piece for _, piece in self.pieces(job) if not piece.spoiled]
 
     def still_wanted(self, job: Job) -> Job | None:
         """The job without what is made; None where everything is.
@@ -200,10 +206,28 @@ class Record:
         A part that the plans give to a stick comes from what is left of that stick.
         """
         made = self.made(job)
-        rest = [replace(part, quantity=part.quantity - made[part.id]) for part in job.parts if part.quantity > made[part.id]]
+        rest = [self._less(part, part.quantity - made[part.id], job) for part in job.parts if part.quantity > made[part.id]]
         kept = {part.id for part in rest}
-        rest = [replace(p, mirror_of=p.mirror_of if p.mirror_of in kept else "", only_stick=self._follow(p.only_stick)) for p in rest]
+        rest = [replace(p, mirror_of=p.mirror_of if p.mirror_of in kept else "") for p in rest]
         return replace(job, parts=tuple(rest)) if rest else None
+
+    def _less(self, part: Part, quantity: int, job: Job) -> Part:
+        """A part of which so many are still wanted, and what is asked of its sticks: of one that is cut, of what is left of it."""
+        if not (part.only_stick or part.pinned or part.not_from):
+            return replace(part, quantity=quantity)
+        given = {pin.stick: self._given(part, pin.stick, job) for pin in part.pinned}
+        return with_less(part, quantity, given, self._follow, self._all_left_of)
+
+    def _given(self, part: Part, stick_id: str, job: Job) -> int:
+        """How many good pieces of a part a stick has given, and what was left of it."""
+        family, version = self._family(stick_id), part_version(part)
+        good = [piece for old, piece in self.pieces(job) if old.stick.id in family and piece.part_id == part.id and not piece.spoiled]
+        return sum(piece.number for piece in good if piece.counts_for in ("", version))
+
+    def _all_left_of(self, name: str) -> list[str]:
+        """What is on the rack of a stick that was cut, or of those of a row of equal ones."""
+        cut = [old.stick.id for old in self.cut if name in (old.stick.id, old.stick.one_of)]
+        return sorted({stick.id for stick_id in cut for stick in self.left_of(stick_id)})
 
     def _follow(self, stick_id: str) -> str:
         if stick_id and any(old.stick.id == stick_id for old in self.cut):
@@ -286,6 +310,7 @@ class Record:
     def _replaced(self, stick: Stick, done: CutStick, named: Sequence[Stick], rest: Collection[str]) -> Record:
         """The record with a stick cut, its ``rest`` so far replaced by what is left now, which has its tags."""
         sticks = [s for s in self.rack.sticks if s.id not in rest]
+        named = [replace(piece, lot=stick.lot, one_of="") for piece in named]
         order = [name for name in self.order if name not in rest]
         at = order.index(stick.id) + 1
         order[at:at] = [s.id for s in named]
@@ -330,7 +355,7 @@ class Record:
             return replace(self, cut=cut)
         taken = {name.lower() for name in self.order}
         tag = next(name for n in count(1) if (name := f"{old.stick.id[:28]}-S{n}").lower() not in taken)
-        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}")
+        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}", lot=old.stick.lot)
         order = list(self.order)
         family = [name for name in order if name == old.stick.id or name in self._family(old.stick.id)]
         order.insert(order.index(family[-1]) + 1, back.id)

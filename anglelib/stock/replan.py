@@ -151,7 +151,9 @@ class _Old:
     """One section as it now stands, and the old plan in it."""
 
     def __init__(self, problem: Problem, lying: dict[str, tuple[Lying, ...]]):
-        sizes = {blank.part.id: size for blank, size in zip(problem.blanks, problem.instance.claims)}
+        sizes: dict[str, Counter[int]] = {}
+        for blank, size in zip(problem.blanks, problem.instance.claims):
+            sizes.setdefault(blank.part.id, Counter())[size] += 1
         ids = {stick.id: n for n, stick in enumerate(problem.sticks)}
         here = {stick_id: blanks for stick_id, blanks in lying.items() if stick_id in ids and blanks}
         instance = replace(problem.instance, apart=frozenset(ids[stick_id] for stick_id in here))
@@ -161,15 +163,22 @@ class _Old:
         self.parts: dict[str, list[str]] = {}
         for stick_id, blanks in here.items():
             for blank, start in blanks:
-                size = sizes.get(blank.part.id)
-                if size is None:
+                if blank.part.id not in sizes:
                     continue
+                size = _size(problem, sizes[blank.part.id], ids[stick_id])
+                sizes[blank.part.id][size] -= 1
                 self.before[ids[stick_id], size] += 1
                 self.parts.setdefault(stick_id, []).append(blank.part.id)
                 place = next((n for n, (s, i) in enumerate(problem.places) if s.id == stick_id and i.end > start), None)
                 if place is not None:
                     packing[place][size] += 1
         self.packing: Packing = tuple(tuple(pattern) for pattern in packing)
+
+
+def _size(problem: Problem, left: Counter[int], stick: int) -> int:
+    """Which size of a part's blanks lies in a stick: one that the stick is named for, as long as it is wanted; else one that it may give."""
+    every = problem.instance.sizes
+    return min(left, key=lambda size: (not every[size].allows(stick), left[size] <= 0, every[size].pin != stick, size))
 
 
 def _group_of(plan: Plan, problem: Problem) -> GroupPlan | None:

@@ -19,15 +19,17 @@ A1 and A2 may not be spoiled: there is no metal for another. The plan holds with
 from __future__ import annotations
 
 import threading
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from anglelib.job import Job, Shop
 from anglelib.part import Part
-from anglelib.stock.blank import blanks
+from anglelib.stock.blank import Blank, blanks, made_of
 from anglelib.stock.effort import Effort
 from anglelib.stock.fit import alike
+from anglelib.stock.pins import may_come_from
 from anglelib.stock.plan import Placed, Plan, StickPlan
 from anglelib.stock.possible import OVERHEAD, can_be_made
 from anglelib.stock.progress import Progress, job_left, rack_after_cuts
@@ -187,7 +189,8 @@ def replacement(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effor
         return OPEN
     blank = part.length + 2 * job.shop.allowance
     able = left.of(part.section, part.alloy)
-    if any(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id)):
+    rooms = [room.stick for room in able if room.holds(blank, job.shop.kerf)]
+    if all(any(stick.id == pin if pin else may_come_from(part, stick) for stick in rooms) for pin in _sources(part, plan)):
         return LEFT
     worst = AGAIN
     for planned in plan.sticks:
@@ -201,6 +204,13 @@ def replacement(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effor
         if verdict != YES:
             worst = OPEN
     return worst
+
+
+def _sources(part: Part, plan: Plan) -> set[str]:
+    """Where another piece must come from for each that is spoiled: from a stick that is to give no fewer; "" where any may give it."""
+    wanted = {pin.stick: pin.quantity for pin in part.pinned}
+    given = Counter(s.stick.id for s in plan.sticks for p in s.placed if p.blank.part.id == part.id)
+    return {stick_id if 0 < given[stick_id] <= wanted.get(stick_id, 0) else "" for stick_id in given} or {""}
 
 
 def _last_cut(planned: StickPlan, part: Part) -> int | None:
@@ -218,9 +228,20 @@ def _can_go_on(part: Part, job: Job, rack: Rack, plan: Plan, done: Progress, eff
         return UNKNOWN
     left, now = job_left(job, plan, done), rack_after_cuts(plan, rack, done)
     missing = {shortage.part_id: shortage.missing for shortage in plan.shortages}
-    wanted = [
-        b
-        for b in blanks(left)
-        if b.part.alloy == part.alloy and alike(b.part.section, part.section) and b.number <= b.part.quantity - missing.get(b.part.id, 0)
-    ]
+    wanted = [b for b in blanks(left) if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
+    wanted = _less(wanted, missing, job, plan)
     return can_be_made(wanted, part.section, part.alloy, now, job, effort)
+
+
+def _less(wanted: Sequence[Blank], missing: Mapping[str, int], job: Job, plan: Plan) -> list[Blank]:
+    """The blanks that are still to make without those that the plan never made, of each part the last ones; of pinned pieces those that were."""
+    whole = blanks(job)
+    lying = Counter((b.part.id, b.number) for b in made_of(whole, [p.blank for s in plan.sticks for p in (*s.placed, *s.held)]))
+    lacking = Counter((b.part.id, b.pin != "") for b in whole if b.part.id in missing and not lying[b.part.id, b.number])
+    found = []
+    for blank in reversed(wanted):
+        if lacking[blank.part.id, blank.pin != ""] > 0:
+            lacking[blank.part.id, blank.pin != ""] -= 1
+        else:
+            found.append(blank)
+    return found[::-1]

@@ -10,7 +10,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from anglelib.stock.bound import scale
-from anglelib.stock.instance import ANY, Instance, Packing
+from anglelib.stock.instance import Instance, Packing
 from anglelib.stock.knapsack import Knapsack
 
 
@@ -34,8 +34,8 @@ def _one_by_one(instance: Instance, order: Sequence[int], tight: bool) -> Packin
     loads = [0] * len(instance.spaces)
     found = [[0] * len(instance.sizes) for _ in instance.spaces]
     for size in order:
-        width, pin = instance.sizes[size]
-        able = [n for n, space in enumerate(instance.spaces) if pin in (ANY, space.stick) and loads[n] + width <= instance.capacity(space)]
+        width, allows = instance.sizes[size].width, instance.sizes[size].allows
+        able = [n for n, space in enumerate(instance.spaces) if allows(space.stick) and loads[n] + width <= instance.capacity(space)]
         if not able:
             continue
         at = min(able, key=lambda n: (instance.spaces[n].length - loads[n], n)) if tight else able[0]
@@ -47,7 +47,7 @@ def _one_by_one(instance: Instance, order: Sequence[int], tight: bool) -> Packin
 def _by_width(instance: Instance, order: Sequence[int], longest: bool) -> list[int]:
     """The blanks, longest or shortest first; of one size, those that must come from a stick before the others."""
     sign = -1 if longest else 1
-    return sorted(order, key=lambda c: (sign * instance.sizes[c].width, -instance.sizes[c].pin, c))
+    return sorted(order, key=lambda c: (sign * instance.sizes[c].width, -instance.sizes[c].pin, -len(instance.sizes[c].barred), c))
 
 
 def in_list_order(instance: Instance, order: Sequence[int]) -> Packing:
@@ -84,7 +84,7 @@ def fill_short_sticks(instance: Instance, order: Sequence[int]) -> Packing:
     for n in sorted(range(len(instance.spaces)), key=lambda n: (instance.spaces[n].length, n)):
         space = instance.spaces[n]
         widths = [size.width for size in instance.sizes]
-        prices = [w if size.pin in (ANY, space.stick) else 0 for w, size in zip(worth, instance.sizes)]
+        prices = [w if size.allows(space.stick) else 0 for w, size in zip(worth, instance.sizes)]
         capacity = instance.capacity(space)
         found[n] = Knapsack(widths, rest, prices, capacity).pattern(capacity)
         rest = [have - used for have, used in zip(rest, found[n])]

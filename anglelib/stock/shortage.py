@@ -21,7 +21,7 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import islice
 from math import ceil
@@ -30,7 +30,7 @@ from anglelib.errors import LengthError, PlanError
 from anglelib.job import Job
 from anglelib.lengths import MM, inches
 from anglelib.part import Part
-from anglelib.stock.blank import Blank, blanks
+from anglelib.stock.blank import Blank, blanks, made_of
 from anglelib.stock.effort import Effort
 from anglelib.stock.fit import alike
 from anglelib.stock.plan import Plan
@@ -121,7 +121,8 @@ class _Search:
     def __init__(self, job: Job, rack: Rack, plan: Plan, short: str, missing: int, effort: Effort):
         self.job, self.rack, self.plan, self.effort, self.step = job, rack, plan, effort, STEPS[job.unit]
         self.short = part = job.part(short)
-        made = {(p.blank.part.id, p.blank.number) for s in plan.sticks for p in (*s.placed, *s.held)}
+        lying = made_of(blanks(job), [p.blank for s in plan.sticks for p in (*s.placed, *s.held)])
+        made = {(b.part.id, b.number) for b in lying}
         mine = [b for b in blanks(job) if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
         self.wanted = [b for b in mine if (b.part.id, b.number) in made or b.part.id == short]
         self.parts = list({b.part.id: b.part for b in self.wanted}.values())
@@ -149,7 +150,7 @@ class _Search:
             yield WayOut(SHORTER, self.short, part, by=high * self.step, proven=sure)
 
     def _shorter_by(self, part: Part, steps: int) -> str:
-        return self._verdict([Blank(b.part, b.number, b.length - steps * self.step) if b.part.id == part.id else b for b in self.wanted])
+        return self._verdict([replace(b, length=b.length - steps * self.step) if b.part.id == part.id else b for b in self.wanted])
 
     # --- spliced ----------------------------------------------------------------------------------
     def spliced(self, lap: Fraction) -> Iterator[WayOut]:
@@ -163,7 +164,7 @@ class _Search:
                     break
 
     def _with_splice(self, part: Part, pieces: Sequence[Fraction]) -> list[Blank]:
-        one = next(b for b in self.wanted if b.part.id == part.id)
+        one = next(b for b in reversed(self.wanted) if b.part.id == part.id)  # the last of them: one that no stick is named for, if there is one
         rest = [b for b in self.wanted if b is not one]
         more = 2 * self.job.shop.allowance
         return [*rest, *(Blank(part, part.quantity + n, length + more) for n, length in enumerate(pieces, 1))]

@@ -16,7 +16,7 @@ anglelib.errors.PlanError: 40 blanks are too many to try everything: at most 9. 
 from __future__ import annotations
 
 from anglelib.errors import PlanError
-from anglelib.stock.instance import ANY, Instance, Packing
+from anglelib.stock.instance import Instance, Packing
 
 MOST = 9
 """How many blanks are tried at most; in a stick more or less it grows by a factor for each."""
@@ -48,9 +48,9 @@ def best_packing(instance: Instance) -> Packing:
                 best[:] = [score]
             return
         size = claims[order[step]]
-        width, pin = instance.sizes[size]
+        width = instance.sizes[size].width
         for n, space in enumerate(instance.spaces):
-            if pin in (ANY, space.stick) and width <= rooms[n]:
+            if instance.sizes[size].allows(space.stick) and width <= rooms[n]:
                 counts[n][size] += 1
                 rooms[n] -= width
                 place(step + 1)

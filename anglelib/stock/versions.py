@@ -82,7 +82,14 @@ def stick_version(stick: Stick) -> str:
     return short(written([getattr(stick, field) for field in _OF_A_STICK]))
 
 
+def _sticks(part: Part) -> list:
+    """What is said of sticks for some of a part's pieces; nothing where nothing is, so that such a job has the version it always had."""
+    return [part.pinned, part.not_from] if part.pinned or part.not_from else []
+
+
 def job_version(job: Job) -> str:
     """The version of a whole job as it is planned: parts, quantities, what steers the plan; names, notes and limits aside."""
-    parts = [[part.id, part_version(part), part.quantity, part.later, part.priority, part.one_piece, part.only_stick] for part in job.parts]
+    parts = [
+        [part.id, part_version(part), part.quantity, part.later, part.priority, part.one_piece, part.only_stick, *_sticks(part)] for part in job.parts
+    ]
     return short(written([job.shop, sorted(parts)]))

@@ -64,7 +64,7 @@ def spoiled_part(
         if not sound:
             return now
         names = {stick.id.lower() for stick in (*rack.sticks, *now.sticks)} | {r.stick.id.lower() for s in plan.sticks for r in s.remnants}
-        piece = Stick(remnant_name(source.id, names), source.section, source.alloy, sound, remnant=True, note=f"left of a spoiled {part_id}"[:400])
+        piece = Stick(remnant_name(source.id, names), source.section, source.alloy, sound, remnant=True, note=f"left of a spoiled {part_id}"[:400], lot=source.lot)
         return Rack((*now.sticks, piece))
 
     return replan(job, rack, plan, done, rack_now=with_rest, changed=_wanting(part), budget=budget)

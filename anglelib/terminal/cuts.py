@@ -185,7 +185,9 @@ class _Hand:
 
 
 def _no_stick(stick_id: str, record: Record) -> NoReturn:
-    """There is no such stick, neither here nor cut."""
+    """There is no such stick, neither here nor cut; or it is a row of several."""
+    if any(stick.one_of == stick_id for stick in record.rack.sticks):
+        record.rack.stick(stick_id)
     if meant := did_you_mean(stick_id, record.order):
         raise RackError(f'There is no stick "{stick_id[:32]}": {meant}')
     record.rack.stick(stick_id)

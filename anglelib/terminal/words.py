@@ -28,6 +28,7 @@ from anglelib.lines import columns, in_lines, wrapped
 from anglelib.paper.cut_rows import laid_words, listed
 from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack
+from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import GroupPlan, StickPlan
 from anglelib.stock.plan_words import made_words, shortage_words
 from anglelib.stock.reason_words import grouped
@@ -59,6 +60,7 @@ def _plan_lines(now: Standing, record: Record) -> list[str]:
     lines = [*wrapped(f"{job.name}: {made_words(job, made)}")]
     if made.interrupted:
         lines += wrapped(STOPPED)
+    lines += wrapped(sticks_words(job.parts))
     lines += done_lines(record, job)
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {and_more(now.changed)}. A pack that was printed before says otherwise: print it again.")
@@ -108,7 +110,7 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0) -
     The first ``done`` rows are done: those after them keep their numbers.
     """
     stick = planned.stick
-    lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}"]
+    lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}{f', lot {stick.lot}' if stick.lot else ''}"]
     if laid := laid_words(planned):
         lines += wrapped(f"Laid {laid}: the datum end is then at the left.", "     ")
     rows = [(row, f"{row.what} {row.name}".rstrip()) for row in listed(planned, shop, limits)]

@@ -39,14 +39,14 @@ def pieces_wanted(job, section, alloy):
         if part.alloy == alloy and part.section in (section, section.swapped())
         for n in range(part.quantity)
     ]
-    found.sort(key=lambda item: (-item[1].priority, -item[0], item[1].id, item[2]))
+    found.sort(key=lambda item: (-item[1].claim, -item[1].priority, -item[0], item[1].id, item[2]))
     return [(length, part) for length, part, _ in found]
 
 
 def by_claim(assignment, wanted):
     """What is made, the first claim first: of blanks with equal claims as many as can be, then those first listed."""
     made = []
-    for _, equal in groupby(zip(wanted, assignment), key=lambda item: (item[0][1].priority, item[0][0])):
+    for _, equal in groupby(zip(wanted, assignment), key=lambda item: (item[0][1].claim, item[0][1].priority, item[0][0])):
         bits = tuple(at is not None for _, at in equal)
         made.append((sum(bits), bits))
     return tuple(made)
@@ -87,7 +87,7 @@ def best(job, rack, section, alloy):
     ]
 
     def may(part, place):
-        return part.only_stick in ("", place[0].id)
+        return part.only_stick in ("", place[0].id) and place[0].id not in part.not_from
 
     def fits(lengths, edge):
         a, b, _, unsawn = edge
@@ -95,7 +95,7 @@ def best(job, rack, section, alloy):
         return sum(lengths) + (n - 1 if unsawn else n) * shop.kerf <= b - a
 
     champion = None
-    keys = [(part.priority, length) for length, part in wanted]
+    keys = [(part.claim, part.priority, length) for length, part in wanted]
     loads = [[] for _ in places]
     chosen: list = []
 
@@ -170,7 +170,7 @@ def holds(assignment, wanted, places, kerf):
     """Whether every usable length holds what an assignment puts there."""
     for n, (stick, (a, b, _, unsawn)) in enumerate(places):
         mine = [(length, part) for (length, part), at in zip(wanted, assignment) if at == n]
-        if any(part.only_stick not in ("", stick.id) for _, part in mine):
+        if any(part.only_stick not in ("", stick.id) or stick.id in part.not_from for _, part in mine):
             return False
         if mine and sum(length for length, _ in mine) + (len(mine) - (1 if unsawn else 0)) * kerf > b - a:
             return False
