@@ -51,7 +51,8 @@ def plain(value: Any) -> Any:
     """A noun as JSON values."""
     if isinstance(value, Blank):
         whole = value.whole or value.part.quantity
-        return {"part": value.part.id, "number": value.number, "whole": whole, "length": length_text(value.length)}
+        rough = {"rough": length_text(value.rough)} if value.rough else {}
+        return {"part": value.part.id, "number": value.number, "whole": whole, "length": length_text(value.length)} | rough
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         fields = {f.name: f for f in dataclasses.fields(value)}
         kept = {name: getattr(value, name) for name, f in fields.items() if getattr(value, name) != f.default}

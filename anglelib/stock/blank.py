@@ -12,10 +12,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from anglelib.job import Job
+from anglelib.job import Job, Shop
 from anglelib.part import Part
 
 
@@ -24,13 +24,15 @@ class Blank:
     """One piece to saw for a part: the ``number``-th of its quantity, and its sawn ``length`` [in].
 
     The length is the finished length and a sanding allowance at each sawn end. ``whole`` is the
-    quantity that it is counted in where some pieces are made already; 0: the part's.
+    quantity that it is counted in where some pieces are made already; 0: the part's. ``rough`` [in] is what of the length
+    is only room, for the hacksaw that may have to part it off (:meth:`~anglelib.job.Shop.rough_room`).
     """
 
     part: Part
     number: int
     length: Fraction
     whole: int = 0
+    rough: Fraction = Fraction(0)
 
     @property
     def held(self) -> bool:
@@ -42,6 +44,24 @@ class Blank:
         return f"{self.part.id} ({self.number} of {whole})" if whole > 1 else self.part.id
 
 
+def blank_for(part: Part, number: int, shop: Shop) -> Blank:
+    """The ``number``-th blank of a part, with the room that a rough cut of it would need."""
+    nominal = part.length + 2 * shop.allowance
+    room = shop.rough_room(nominal)
+    return Blank(part, number, nominal + room, rough=room)
+
+
+def with_room(blank: Blank, shop: Shop) -> Blank:
+    """The same with that room, where its plan found that no rough cut of it is needed, and kept none."""
+    room = Fraction(0) if blank.rough else shop.rough_room(blank.length)
+    return replace(blank, length=blank.length + room, rough=room) if room else blank
+
+
+def without_room(blank: Blank) -> Blank:
+    """The same without it."""
+    return replace(blank, length=blank.length - blank.rough, rough=Fraction(0)) if blank.rough else blank
+
+
 def blanks(job: Job) -> tuple[Blank, ...]:
     """Every blank of a job, the one with the first claim on the metal first.
 
@@ -49,5 +69,5 @@ def blanks(job: Job) -> tuple[Blank, ...]:
     before it gives up a longeron. Between equals the id decides, so that the order of rows does not;
     but of equals as many are made as can be, whatever their ids.
     """
-    found = [Blank(part, number, part.length + 2 * job.shop.allowance) for part in job.parts for number in range(1, part.quantity + 1)]
+    found = [blank_for(part, number, job.shop) for part in job.parts for number in range(1, part.quantity + 1)]
     return tuple(sorted(found, key=lambda b: (-b.part.priority, -b.length, b.part.id, b.number)))

@@ -185,7 +185,7 @@ def replacement(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effor
     """
     if effort.ended():
         return OPEN
-    blank = part.length + 2 * job.shop.allowance
+    blank = job.shop.takes(part.length)
     able = left.of(part.section, part.alloy)
     if any(room.holds(blank, job.shop.kerf) for room in able if part.only_stick in ("", room.stick.id)):
         return LEFT
