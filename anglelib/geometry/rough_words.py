@@ -17,7 +17,7 @@ from anglelib.lengths import own
 ROUGH = "rough cut by hacksaw"
 NEAR_END_ROUGH = "its near end is rough"
 FINISH = "file or disc to the line"
-WATCH = "Hacksaw: in soft jaws, waste side up to you, both pieces held."
+WATCH = "In soft jaws, both pieces held; no fingers in line."
 """What is minded at a rough cut."""
 
 

@@ -133,6 +133,18 @@ def off_the_table(saw: Saw, one: Fraction, other: Fraction) -> Fraction | None:
     return free - saw.table
 
 
+def across_at_saw(saw: Saw, one: float, other: float, wide: float, swing: float = 0.0) -> tuple[Way, ...]:
+    """A cut right across a stick, swung by so many degrees from square, with so much of it on either side of where the cut meets the heel [in].
+
+    >>> [(way.id, round(way.reach, 3), way.passes) for way in across_at_saw(Saw("9"), 40, 9, 1, 30)]
+    [('as-laid', 35.141, False), ('turned', 7.794, True)]
+    """
+    f = formulas()
+    skew = f.run_from_slope(W=wide, s=0.0, c=f.miter_flat.solved_for("p")(mu=swing)) if swing else 0.0
+    outline = [(-one, 0.0), (other, 0.0), (other, wide), (-one, wide)]
+    return ways(saw, outline, (skew, wide), (0.0, 0.0))
+
+
 # --- the cuts of a part ---------------------------------------------------------------------------------------------
 @dataclass(frozen=True)
 class AtSaw:
@@ -163,8 +175,8 @@ def mirrored(leg: str, end: int, stance: str) -> bool:
 
     The outer face of leg A and the inner one of leg B are; what is measured from end 2 runs the other way.
 
-    >>> mirrored("A", 1, INSIDE_UP), mirrored("B", 1, INSIDE_UP), mirrored("A", 2, INSIDE_UP), mirrored("A", 1, OUTSIDE_UP)
-    (False, True, True, True)
+    >>> [mirrored(leg, end, "inside-up") for leg, end in (("A", 1), ("B", 1), ("A", 2))], mirrored("A", 1, "outside-up")
+    ([False, True, True], True)
     """
     return ((leg == "A") == (stance == OUTSIDE_UP)) != (end == 2)
 

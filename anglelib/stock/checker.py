@@ -212,9 +212,13 @@ class _Walk:
 
     def _room(self, placed) -> Fraction:
         """The room beside a blank that a hacksaw needs: it wanders on both sides of its kerf; none where its plan needs none."""
-        saw, shop = self.shop.saw, self.shop
-        if saw is None or not placed.blank.rough or placed.blank.part.length + 2 * shop.allowance <= saw.throat:
+        if self.shop.saw is None or not placed.blank.rough or placed.blank.part.length + 2 * self.shop.allowance <= self.shop.saw.throat:
             return ZERO
+        return self._wander()
+
+    def _wander(self) -> Fraction:
+        """How much wider the strip of a rough cut is than the saw's, the allowances on its both sides with it."""
+        saw, shop = self.shop.saw, self.shop
         rough, sawn = (2 * left + kerf for left, kerf in ((max(saw.hacksaw_allowance, shop.allowance), max(saw.hacksaw_kerf, shop.kerf)), (shop.allowance, shop.kerf)))
         return rough - sawn
 
@@ -230,7 +234,7 @@ class _Walk:
             rough = all(side > saw.throat for side in beside)
             if cut.rough != rough:
                 self.say(NOT_ROUGH, cut.blank or "", cut.x, saw.throat)
-            if rough and placed is not None and not room:
+            if rough and placed is not None and room != self._wander():
                 self.say(NO_WANDER, cut.blank, cut.x)
             # the finished line and its allowance, from the near end of the blank; what is cleared keeps the hacksaw's off its line
             finished = cut.blank.part.length + shop.allowance if cut.blank is not None else ZERO
