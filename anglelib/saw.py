@@ -9,7 +9,7 @@ work is fed. Whatever lies on the column's side of the blade has to pass the col
 >>> Saw("9 mm")
 Traceback (most recent call last):
     ...
-anglelib.errors.JobError: A throat of 9 mm is under 2 in.: no band saw is so small; check the unit.
+anglelib.errors.JobError: The throat of the saw is 9 mm: no band saw has less than 2 in.; check the unit.
 """
 
 from __future__ import annotations
@@ -54,10 +54,10 @@ class Saw:
             except LengthError as error:
                 raise JobError(str(error)) from None
         if self.throat < LEAST_THROAT:
-            raise JobError(f"A throat of {own_spoken(self.throat)} is under {own_spoken(LEAST_THROAT)}: no band saw is so small; check the unit.")
+            raise JobError(f"The {WORDS['throat']} is {own_spoken(self.throat)}: no band saw has less than {own_spoken(LEAST_THROAT)}; check the unit.")
         for field in ("throat", "column", "table", "table_front", "fence"):
             if getattr(self, field) > MOST_THROAT:
-                raise JobError(f"The {WORDS[field]} of {own_spoken(getattr(self, field))} is over {own_spoken(MOST_THROAT)}: no band saw is so large; check the unit.")
+                raise JobError(f"The {WORDS[field]} is {own_spoken(getattr(self, field))}: no band saw has more than {own_spoken(MOST_THROAT)}; check the unit.")
         for field in ("hacksaw_allowance", "hacksaw_kerf"):
             if getattr(self, field) > MOST_WANDER:
                 raise JobError(f"The {WORDS[field]} is over {own_spoken(MOST_WANDER)}: check the unit.")
