@@ -65,7 +65,7 @@ def test_written_and_taken_out_with_comments_kept(unit):
     (['throat = "9"', 'hacksaw_allowance = "2"'], "job.toml, shop: the allowance of the hacksaw is over 1/2 in.: check the unit"),
     (['throat = "9 mm"'], "job.toml, shop: the throat of the saw is 9 mm: no band saw has less than 2 in.; check the unit"),
     (['throat = "900"'], "job.toml, shop: the throat of the saw is 900 in.: no band saw has more than 60 in."),
-    (['throat = 9'], "job.toml, shop, throat: the throat of the saw "9" is a bare number"),
+    (['throat = 9'], 'job.toml, shop, throat: the throat of the saw "9" is a bare number'),
     (['throat = "0"'], "job.toml, shop, throat: "),
     (['troat = "9"'], "did you mean throat?"),
     (['throat = "9"', 'fense = "4"'], "did you mean fence?"),
