@@ -11,7 +11,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.errors import JobError, LengthError
@@ -20,6 +20,7 @@ from anglelib.lengths import UNITS, inches
 from anglelib.names import MOST_NAME_CHARACTERS, check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.part import MOST_QUANTITY, Part
+from anglelib.saw import Saw
 from anglelib.section import Section
 from anglelib.tolerances import Limits
 
@@ -35,7 +36,11 @@ class Shop:
     ``kerf`` is the width the blade turns to dust; ``allowance`` the sanding allowance left outside
     the line at each sawn end; ``grain`` the step in which remnants are compared; a remnant shorter
     than ``usable_minimum`` counts for nothing; a cut that leaves less than ``hand_minimum`` in the
-    hand is clamped.
+    hand is clamped. ``saw`` says which cuts the band saw can make (None: nobody said, and every cut is planned for it).
+
+    >>> round_the_column = Shop(saw=Saw("9", hacksaw_allowance="1/8"))
+    >>> round_the_column.rough_room(Fraction(8)), round_the_column.rough_room(Fraction(28))
+    (Fraction(0, 1), Fraction(3, 16))
     """
 
     kerf: Fraction = Fraction(1, 16)
@@ -43,6 +48,7 @@ class Shop:
     grain: Fraction = Fraction(1)
     usable_minimum: Fraction = Fraction(3)
     hand_minimum: Fraction = Fraction(6)
+    saw: Saw | None = None
 
     def __post_init__(self) -> None:
         rules = {
@@ -61,6 +67,49 @@ class Shop:
             raise JobError("The kerf is over 1 in.: no blade is that thick; check the unit.")
         if self.allowance > 1:
             raise JobError("The sanding allowance is over 1 in.: check the unit.")
+
+    # --- rough cuts by hacksaw -------------------------------------------------------------------------------
+    @property
+    def by_hacksaw(self) -> Shop:
+        """The shop at a rough cut: the hacksaw's allowance and kerf in the place of the saw's; itself where no saw is known.
+
+        A hacksaw wanders at least as much as the saw: it leaves no less than the sanding allowance.
+        """
+        if self.saw is None:
+            return self
+        return replace(self, allowance=max(self.saw.hacksaw_allowance, self.allowance), kerf=self.saw.hacksaw_kerf)
+
+    @property
+    def wander(self) -> Fraction:
+        """How much more a rough cut leaves outside its line than the saw does [in]; 0 where no saw is known."""
+        return max(self.saw.hacksaw_allowance - self.allowance, Fraction(0)) if self.saw is not None else Fraction(0)
+
+    @property
+    def rough_more(self) -> Fraction:
+        """What a rough cut takes of a stick more than the saw does [in]: the hacksaw wanders on both sides of its kerf; 0 where no saw is known.
+
+        With the sanding allowance of the blanks beside it it makes up the formula ``hacksaw_strip``; never less than the saw's own kerf.
+        """
+        if self.saw is None:
+            return Fraction(0)
+        return 2 * self.wander + max(self.saw.hacksaw_kerf - self.kerf, Fraction(0))
+
+    def takes(self, length: Fraction) -> Fraction:
+        """The length of stick that a blank for a finished length [in] takes, without the kerf beside it: its allowances, and :meth:`rough_room`.
+
+        >>> Shop().takes(Fraction(28)), Shop(saw=Saw("9")).takes(Fraction(28))
+        (Fraction(449, 16), Fraction(225, 8))
+        """
+        blank = length + 2 * self.allowance
+        return blank + self.rough_room(blank)
+
+    def rough_room(self, blank: Fraction) -> Fraction:
+        """The room that a blank [in] needs in its stick besides its own length, for a hacksaw that may have to part it off.
+
+        A blank that goes into the throat is always sawn, it can lie on the column's side; of a longer one that is known only when the
+        cuts of its stick are laid out, so the room is kept for it in any case.
+        """
+        return Fraction(0) if self.saw is None or blank <= self.saw.throat else self.rough_more
 
 
 @hashed_once

@@ -9,6 +9,7 @@
     [shop]
     kerf = "1/16"
     allowance = "1/32"
+    throat = "9"                 # of the band saw, from the blade to the column: with it the plan says which cuts are rough cuts by hacksaw; may be left out
 
     [section."3/4 x 3/4 x 1/8"]
     leg_a = "3/4"
@@ -52,6 +53,7 @@ from anglelib.lengths import UNITS, exact, writing
 from anglelib.names import MOST_NAME_CHARACTERS, MOST_NOTE_CHARACTERS
 from anglelib.near import did_you_mean
 from anglelib.part import ENDS, HANDS, Cope, Corner, Hole, Part, Pinned, Taper
+from anglelib.saw import WORDS, Saw
 from anglelib.section import LEGS, Section
 from anglelib.section_sizes import section_given
 from anglelib.stock.pin_words import contradiction
@@ -68,6 +70,17 @@ SHOP_KEYS = {
     "hand_minimum": ("hand minimum", "6", True),
 }
 """Keys of [shop]: what each is called, an example, whether it may be 0."""
+
+SAW_KEYS = {
+    "throat": (WORDS["throat"], "9", False),
+    "column": (WORDS["column"], "2", True),
+    "table": (WORDS["table"], "8", True),
+    "table_front": (WORDS["table_front"], "6", True),
+    "fence": (WORDS["fence"], "6", True),
+    "hacksaw_allowance": (WORDS["hacksaw_allowance"], "1/16", True),
+    "hacksaw_kerf": (WORDS["hacksaw_kerf"], "1/16", True),
+}
+"""Keys of [shop] that say which cuts the saw can make; none of them means anything without the throat."""
 
 SECTION_KEYS = ("leg_a", "leg_b", "thickness_a", "thickness_b", "fillet", "toe_radius", "heel_radius")
 PART_KEYS = (
@@ -146,15 +159,17 @@ def _shop(top: Table) -> Shop:
         top.problem("shop", f"it is {quoted(values)}: write a heading [shop] and its lines below it.")
         return Shop()
     table = Table(top.report, values, "shop", top.unit)
-    table.known(*SHOP_KEYS)
-    given = {
-        key: table.length(key, what, example, zero=zero)
-        for key, (what, example, zero) in SHOP_KEYS.items()
-        if key in values
-    }
+    table.known(*SHOP_KEYS, *SAW_KEYS)
+    given, of_saw = (
+        {key: table.length(key, what, example, zero=zero) for key, (what, example, zero) in keys.items() if key in values}
+        for keys in (SHOP_KEYS, SAW_KEYS)
+    )
     given = {key: value for key, value in given.items() if value is not None}
+    if of_saw and "throat" not in of_saw and "throat" not in table.meant:
+        table.problem("throat", f'it is missing, and {next(iter(of_saw))} says nothing without it: write it, from the blade to the column, for example throat = "9".')
     try:
-        return Shop(**given)
+        saw = Saw(**of_saw) if of_saw and None not in of_saw.values() and "throat" in of_saw else None  # type: ignore[arg-type]
+        return Shop(**given, saw=saw)
     except JobError as error:
         table.report.add("shop", sentence(error))
         return Shop()

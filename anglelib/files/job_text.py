@@ -23,7 +23,7 @@ from tomlkit.items import Array
 
 from anglelib.contents import with_line_ends
 from anglelib.errors import FileProblems, JobError
-from anglelib.files.job_file import ENTRY_KEYS, PART_KEYS, SECTION_KEYS, SHOP_KEYS, parse_job
+from anglelib.files.job_file import ENTRY_KEYS, PART_KEYS, SAW_KEYS, SECTION_KEYS, SHOP_KEYS, parse_job
 from anglelib.files.report import FORMAT, Opened
 from anglelib.job import Job, Shop
 from anglelib.lengths import exact, read
@@ -133,7 +133,8 @@ def _part_values(part: Part, section: str, unit: str) -> Values:
 
 
 def _shop_values(shop: Shop, unit: str) -> Values:
-    return {key: _length(getattr(shop, key), unit) for key in SHOP_KEYS}
+    saw = _values(shop.saw, SAW_KEYS, unit) if shop.saw is not None else {}
+    return {key: _length(getattr(shop, key), unit) for key in SHOP_KEYS} | saw
 
 
 def _head_values(job: Job) -> Values:

@@ -52,7 +52,8 @@ def plain(value: Any) -> Any:
     if isinstance(value, Blank):
         whole = value.whole or value.part.quantity
         said = {"part": value.part.id, "number": value.number, "whole": whole, "length": length_text(value.length)}
-        return said | {"pin": value.pin} if value.pin else said
+        said |= {"pin": value.pin} if value.pin else {}
+        return said | {"rough": length_text(value.rough)} if value.rough else said
     if dataclasses.is_dataclass(value) and not isinstance(value, type):
         fields = {f.name: f for f in dataclasses.fields(value)}
         kept = {name: getattr(value, name) for name, f in fields.items() if getattr(value, name) != f.default}

@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from os import PathLike
 from pathlib import Path
 from typing import Any
@@ -141,7 +142,7 @@ def parse_plan(text: str, job: Job, file: str = f"job{ENDING}") -> InHand:
 
 def _hand(said: dict, job: Job) -> InHand:
     rules = said["rules"]
-    shop = made(Shop, {name: rules[name] for name in ("kerf", "allowance", "grain", "usable_minimum", "hand_minimum")})
+    shop = made(Shop, {name: rules[name] for name in ("kerf", "allowance", "grain", "usable_minimum", "hand_minimum", "saw") if name in rules or name != "saw"})
     parts = tuple(PlannedPart(p["id"], p["name"], p["version"], p["quantity"]) for p in said["parts"])
     groups = tuple(_read_group(group, _Parts(parts, job, group)) for group in said["sections"])
     plan = Plan(said["job"]["name"], shop, groups, bool(rules["interrupted"]), float(rules.get("work", 0.0)))
@@ -168,4 +169,5 @@ class _Parts:
     def blank(self, said: dict) -> Blank:
         name, length = said["part"], length_of(said["length"])
         part = self.known.get(name) or Part(name, self.names[name], self.section, self.alloy, length, quantity=max(int(said["number"]), 1))
-        return Blank(part, int(said["number"]), length, int(said.get("whole", 0)), str(said.get("pin", "")))
+        rough = length_of(said["rough"]) if "rough" in said else Fraction(0)
+        return Blank(part, int(said["number"]), length, int(said.get("whole", 0)), str(said.get("pin", "")), rough)

@@ -23,6 +23,7 @@ from anglelib.geometry.ends import first_end, hardness, off_stick, short_piece
 from anglelib.geometry.layout import Mark, cope_marks, datum_lost, length_mark, round_marks, taper_marks, witness_line, witness_mark
 from anglelib.geometry.setup import Setup, square_cut, taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.throat import shop_for_cope
 from anglelib.job import Shop
 from anglelib.lengths import both
 from anglelib.part import Cope, Part
@@ -102,7 +103,7 @@ def _end(part: Part, end: int, shop: Shop, on_stick: bool, clamped: bool) -> Ite
     for line in lines:
         yield Operation(MARK, leg=line.leg, marks=taper_marks(line, shop), line=line, **held)
     for cope in copes:
-        yield Operation(MARK, leg=cope.leg, marks=cope_marks(cope, shop), cope=cope, **held)
+        yield Operation(MARK, leg=cope.leg, marks=cope_marks(cope, shop_for_cope(cope, part, shop)), cope=cope, **held)
     for line in lines:
         yield Operation(SAW, leg=line.leg, setup=taper_cut(line), line=line, **held)
         yield Operation(SAND, leg=line.leg, line=line, **held)

@@ -12,14 +12,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from typing import NamedTuple
 
 from anglelib.geometry import work
 from anglelib.geometry.layout import datum_lost, plan_line, saw_line, witness_line
+from anglelib.geometry.rough_words import ROUGH, WATCH, outside_by_hacksaw, past_the_column, rough_brief, sentence_of
 from anglelib.geometry.setup import OUTSIDE_UP
+from anglelib.geometry.throat import cope_at_saw, piece_length, taper_at_saw
 from anglelib.geometry.work import Operation, fixes_datum
 from anglelib.job import Shop
-from anglelib.lengths import both, exact, fine, own, own_spoken, unit_written
+from anglelib.lengths import both, exact, fine, own, own_spoken, show, unit_written
 from anglelib.part import BROKEN, ENDS, Part, other_end
 
 
@@ -81,6 +84,16 @@ def _where(step: Operation) -> str:
 def _alone(step: Operation, part: Part) -> bool:
     """Whether nothing else is sawn at the end, so that "it" is what was marked last."""
     return sum(cut.end == step.end for cut in (*part.tapers, *part.copes)) == 1
+
+
+def long_blank(part: Part, shop: Shop) -> bool:
+    """Whether the blank of a part is longer than the saw's throat, so that the plan may have a rough cut by hacksaw there."""
+    return bool(shop.saw is not None and plan_line(part, shop) > shop.saw.throat)
+
+
+def plan_rough(part: Part, shop: Shop) -> str:
+    """Where the plan's cut of a part may be a rough one: how far outside it then is, in brackets behind the saw's; else nothing."""
+    return f" ({ROUGH}: {own(shop.by_hacksaw.allowance)})" if long_blank(part, shop) else ""
 
 
 # --- an operation each --------------------------------------------------------------------------------------
@@ -149,6 +162,13 @@ def _saw(step: Operation, part: Part, shop: Shop) -> Said:
         if step.on_stick
         else "The part is cut to length now: clamp it to a longer carrier."
     )
+    assert step.line is not None
+    at_saw = taper_at_saw(step.line, shop, piece_length(part, step.on_stick))
+    way_in, way_out, turned = setup.enters, setup.leaves, ""
+    if at_saw is not None and at_saw.rough:
+        return _by_hacksaw(step, part, shop, past_the_column(shop))
+    if at_saw is not None and at_saw.turned:
+        way_in, way_out, turned = f"at the toe of leg {step.leg}", "through the end", " Turned round, toe first: the other way it does not pass the column."
     watch = "Guide just clear; no fingers in line."
     if step.clamped:
         watch = _clamp_it(shop)
@@ -157,17 +177,31 @@ def _saw(step: Operation, part: Part, shop: Shop) -> Said:
     what = "it" if _alone(step, part) else f"leg {step.leg}'s taper"
     return Said(
         f"Saw the taper of {_where(step)}",
-        f"{stay} The blade goes in {setup.enters} and comes out {setup.leaves}, {outside(shop)}.",
-        f"Saw {what} {outside(shop)}, " + ("on the stick, far end on a stand." if step.on_stick else "clamped to a longer carrier."),
+        f"{stay} The blade goes in {way_in} and comes out {way_out}, {outside(shop)}.{turned}",
+        f"Saw {what} {outside(shop)}, {'toe first, ' if turned else ''}" + ("on the stick, far end on a stand." if step.on_stick else "clamped to a longer carrier."),
         tuple(cautions),
         watch,
     )
 
 
+def _by_hacksaw(step: Operation, part: Part, shop: Shop, why: str) -> Said:
+    what = "it" if _alone(step, part) else f"leg {step.leg}'s taper"
+    held = "on the stick" if step.on_stick else "in the vise"
+    return Said(
+        f"Saw the taper of {_where(step)}",
+        sentence_of(f"{ROUGH}, {outside_by_hacksaw(shop)}: {why}"),
+        f"Saw {what} by hacksaw, {own(shop.by_hacksaw.allowance)} outside, {held}.",
+        (WATCH,),
+        WATCH,
+    )
+
+
 def _sand(step: Operation, part: Part, shop: Shop) -> Said:
+    at_saw = taper_at_saw(step.line, shop, piece_length(part, step.on_stick)) if step.line is not None else None
+    left = (shop.by_hacksaw if at_saw is not None and at_saw.rough else shop).allowance
     return Said(
         f"Sand the taper of {_where(step)} to the line",
-        f"Take off {f'the {own(shop.allowance)}' if shop.allowance else 'what the saw'} left outside the line; look at the line, not at the metal.",
+        f"Take off {f'the {own(left)}' if left else 'what the saw'} left outside the line; look at the line, not at the metal.",
         "Sand to the line; look at the line, not at the metal.",
         (
             "A part that is too hot to hold is cooled in water and dried. Keep aluminium fines away from sparks and steel dust, "
@@ -207,11 +241,16 @@ def _cope(step: Operation, part: Part, shop: Shop) -> Said:
     cope = step.cope
     assert cope is not None
     corner = "the corner" if _alone(step, part) else f"leg {cope.leg}'s corner"
+    at_saw = cope_at_saw(cope, part, shop, piece_length(part, step.on_stick))
+    rough = at_saw is not None and at_saw.rough
+    fence = f" The fence stands {show(Fraction(at_saw.fence))} from the blade for the line along the heel." if at_saw is not None and at_saw.fence and not rough else ""
+    sawn = f"{ROUGH} {outside(shop.by_hacksaw)} to the drilled corner" if rough else f"saw {outside(shop)} to the drilled corner"
+    why = f" {sentence_of(past_the_column(shop, cope=True))}" if rough else fence
     return Said(
         f"Cope leg {cope.leg} at end {cope.end}",
-        f"Drill the inside corner to radius {own(cope.radius)}, saw {outside(shop)} to the drilled corner, file to the lines: "
-        f"{both(cope.length)} back along the heel, {both(cope.width_left)} left. " + ("Done on the stick." if step.on_stick else "Clamped."),
-        f"Drill {corner}, radius {own(cope.radius)}; saw the cope, file to its lines.",
+        f"Drill the inside corner to radius {own(cope.radius)}, {sawn}, file to the lines: "
+        f"{both(cope.length)} back along the heel, {both(cope.width_left)} left. " + ("Done on the stick." if step.on_stick else "Clamped.") + why,
+        f"Drill {corner}, radius {own(cope.radius)}; " + (f"{rough_brief(shop)}; file to its lines." if rough else "saw the cope, file to its lines."),
         ("Never saw into the corner: a saw-cut corner is where a crack starts.",),
         "Drill the corner: a sawn one cracks.",
     )
@@ -228,11 +267,14 @@ def _length(step: Operation, part: Part, shop: Shop) -> Said:
         if shop.allowance
         else ""
     )
+    rough = long_blank(part, shop)
+    if rough:
+        plan += f" Where the plan has a {ROUGH} there: {outside_by_hacksaw(shop)}; {both(saw_line(part, shop.by_hacksaw))} is then left from it."
     return Said(
         "Cut to length",
         f"Mark end {step.end} from {origin} and saw {outside(shop)}; the kerf {own(shop.kerf)} lies "
         f"beyond it, on the waste side.{plan} Before that write {part.alloy} on both sides of the line: the print stays on one piece only.",
-        f"Cut end {step.end} to length, {outside(shop, short=True)}; alloy on both pieces.",
+        f"Cut end {step.end} to length, {outside(shop, short=True)}{plan_rough(part, shop)}; alloy on both pieces.",
         tuple(cautions),
         _clamp_it(shop) if step.clamped else "Support both sides of the cut.",
     )

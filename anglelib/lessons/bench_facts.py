@@ -32,6 +32,7 @@ from anglelib.geometry.setup import taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.geometry.taper_limits import largest_angle, largest_run_at_angle
 from anglelib.geometry.teeth import teeth_of
+from anglelib.geometry.throat_words import part_at_saw
 from anglelib.geometry.volume import volume
 from anglelib.geometry.weighing import POUND
 from anglelib.job import Shop
@@ -76,6 +77,7 @@ def facts(part: Part, shop: Shop, rack: Rack, limits: Limits | None = None) -> t
         rows.append(Fact("same-run-or-angle", "the same, run or angle kept", "; ".join(_either_kept(part, line) for line in lines)))
     rows += [Fact("weight", "weight", weight_words(part))]
     rows += [Fact(f"saw-{line.leg}{line.end}", f"saw, leg {line.leg}, end {line.end}", _saw(line)) for line in lines]
+    rows += [Fact(f"column-{id_}", f"at the column, {what}", words) for id_, what, words in part_at_saw(part, shop)]
     rows.append(Fact("allowance", "allowance", allowance_words(part, shop)))
     rows.append(Fact("stick", "stick", stick_for(part, shop, rack).sentence))
     return tuple(rows)

@@ -43,6 +43,7 @@ from anglelib.lessons.table import Table
 from anglelib.lessons.words import paragraph, said
 from anglelib.part import Part
 from anglelib.questions.answers import home
+from anglelib.saw import LEAST_THROAT, Saw
 from anglelib.stock.rack import Rack
 from anglelib.storage import path_typed
 from anglelib.tolerances import Limits
@@ -52,6 +53,8 @@ LESSON = "builders_bench"
 START = "C1L"
 LONGER = {"in": Fraction(1, 2), "mm": 10 * MM}
 """By how much the taper of variant B is longer at first, by the unit of the part [in]."""
+THROATS = (Fraction(0), *fractions("2", "24", "1/2"))
+"""From the blade to the column; 0: nobody said, and nothing is said of it."""
 KERFS, ALLOWANCES = fractions("0", "1/4", "1/64"), fractions("0", "1/8", "1/64")
 GROUPS = {
     "taper": ("tapers", "taper_leg", "slope", "run", "angle", "left"),
@@ -104,8 +107,13 @@ class Bench:
 
     @property
     def shop(self) -> Shop:
-        """How this shop cuts, by the two controls."""
-        return replace(self.job.shop, kerf=self.kerf.value, allowance=self.allowance.value)
+        """How this shop cuts, by the three controls; the rest of its saw is the job's."""
+        throat, saw = self.throat.value, self.job.shop.saw
+        if throat < LEAST_THROAT:
+            saw = None
+        else:
+            saw = replace(saw, throat=throat) if saw is not None else Saw(throat)
+        return replace(self.job.shop, kerf=self.kerf.value, allowance=self.allowance.value, saw=saw)
 
     @property
     def limits(self) -> Limits:
@@ -118,6 +126,8 @@ class Bench:
         self.view = ChoiceControl("Show", by_id(VIEW_WORDS), "edges")
         self.kerf = FractionControl("Kerf (in.)", KERFS, self.job.shop.kerf)
         self.allowance = FractionControl("Allowance (in.)", ALLOWANCES, self.job.shop.allowance)
+        saw = self.job.shop.saw
+        self.throat = FractionControl("Throat (in.)", THROATS, saw.throat if saw is not None else Fraction(0))
         self.heavy = {name: as_(SWITCH, widgets.ToggleButton(False, description=HEAVY_WORDS[name], layout=widgets.Layout(width="auto"))) for name in HEAVY}
         self.projector = projector_switch()
         self.picture, self.caption = as_(PICTURE, widgets.HTML()), widgets.HTML()
@@ -145,7 +155,7 @@ class Bench:
 
     def _what_if(self) -> Piece:
         inside = {id_: [self.own.controls[name] for name in names] for id_, names in GROUPS.items()}
-        groups = Groups("Change", {**inside, "saw": [self.kerf, self.allowance]}, GROUP_WORDS, height="14rem")
+        groups = Groups("Change", {**inside, "saw": [self.kerf, self.allowance, self.throat]}, GROUP_WORDS, height="14rem")
         tools = as_(BELOW, widgets.HBox([*self.heavy.values(), self.projector, page_style()], layout=widgets.Layout(flex_flow="row wrap")))
         box = [self.variant, self.view, self.picture, self.caption, groups, self.own.told, self.own.kept, self.table, tools, self.preview]
 
@@ -170,7 +180,7 @@ class Bench:
         self.parts.observe(self._choose, "value")
         self.own.observe(self._changed, "value")
         self.variant.observe(self._switch, "value")
-        for control in (self.view, self.kerf, self.allowance):
+        for control in (self.view, self.kerf, self.allowance, self.throat):
             control.observe(self._moved, "value")
         for name, toggle in self.heavy.items():
             toggle.observe(lambda change, name=name: self._preview(name, change["new"]), "value")
@@ -211,7 +221,7 @@ class Bench:
 
     def _speak(self, unit: str) -> None:
         """Saw and both variants in the unit of the part at hand."""
-        for control in (self.kerf, self.allowance):
+        for control in (self.kerf, self.allowance, self.throat):
             control.speak(unit)
         for name, part in self.kept.items():
             if part.unit != unit:
@@ -274,6 +284,7 @@ class Bench:
         try:
             self.kerf.take(job.shop.kerf)
             self.allowance.take(job.shop.allowance)
+            self.throat.take(job.shop.saw.throat if job.shop.saw is not None else Fraction(0))
             self.parts.options, self.parts.value = _listed(job), job.parts[0].id
         finally:
             self._quiet = False

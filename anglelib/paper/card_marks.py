@@ -26,9 +26,11 @@ from anglelib.drawing.sheet import Line
 from anglelib.geometry import layout
 from anglelib.geometry.layout import Mark, plan_line
 from anglelib.geometry.mark_words import face_words, name, off, origin, saw_written, written
+from anglelib.geometry.rough_words import ROUGH
 from anglelib.geometry.work import Operation
+from anglelib.geometry.work_words import long_blank
 from anglelib.job import Shop
-from anglelib.lengths import both, given, head, marked, unit_in_head
+from anglelib.lengths import both, given, head, marked, own, unit_in_head
 from anglelib.paper.card_room import Room
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, block, heading, table
 from anglelib.part import Part
@@ -102,6 +104,8 @@ def how_meant(part: Part, shop: Shop, limits: Limits, found: Sequence[MarkRow]) 
         words += " Full: a hair beyond the rule's graduation; bare: a hair short of it."
     if shop.allowance:
         words += f" The cut to length is the plan's line, {both(plan_line(part, shop))} from the blank's near end as sawn."
+    if long_blank(part, shop):
+        words += f" A {ROUGH} there: {own(shop.by_hacksaw.allowance)} outside the finished line instead."
     if part.section.toe_radius and part.tapers:
         words += " The toe is rounded inside: the run goes on the toe's edge, carried to the face that is up."
     return words

@@ -8,7 +8,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label
 from anglelib.geometry import work
 from anglelib.geometry.work import Operation, fixes_datum
-from anglelib.geometry.work_words import outside, said
+from anglelib.geometry.work_words import outside, plan_rough, said
 from anglelib.job import Shop
 from anglelib.paper.card_room import Room
 from anglelib.paper.page import FIGURE, SMALL, Block, heading, shortened, warning_sign, wrapped
@@ -103,7 +103,7 @@ def step_lines(part: Part, shop: Shop, steps: Sequence[Operation], brief: bool) 
 def _cut_and_square(part: Part, shop: Shop, cut: Operation, square: Operation) -> tuple[str, str]:
     """The end just cut is squared: one line, and the graver caution of the two."""
     datum = ": now the datum" if fixes_datum(part, square) else ""
-    return f"Cut end {cut.end} to length, {outside(shop, short=True)}; alloy on both; square it{datum}.", said(cut, part, shop).watch
+    return f"Cut end {cut.end} to length, {outside(shop, short=True)}{plan_rough(part, shop)}; alloy on both; square it{datum}.", said(cut, part, shop).watch
 
 
 def _again(part: Part, shop: Shop, of: Sequence[Operation], brief: bool) -> tuple[str, str]:

@@ -22,8 +22,10 @@ from typing import NamedTuple
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, move
 from anglelib.geometry.layout import datum_lost, plan_line
+from anglelib.geometry.rough_words import ROUGH
 from anglelib.geometry.taper import taper_lines, warnings
 from anglelib.geometry.work import Operation, operations
+from anglelib.geometry.work_words import long_blank
 from anglelib.job import Shop
 from anglelib.lengths import apart, both, own, writing
 from anglelib.paper.card_check import check_block
@@ -199,6 +201,8 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
     y -= 0.6
     blank = plan_line(part, shop)
     words = f"{'one piece: ' if part.one_piece else ''}blank {both(blank)}"
+    if long_blank(part, shop):
+        words += f", as a {ROUGH} {both(plan_line(part, shop) + shop.wander)},"
     words += " from " + ", ".join(blanks) if blanks else ""
     if part.note:
         words += f"; {part.note}"

@@ -25,6 +25,7 @@ from anglelib.geometry.layout import BOTH_OUTER, WITNESS, Mark, cope_marks, face
 from anglelib.geometry.mark_words import face_words, how, name_of, off
 from anglelib.geometry.outlines import face_edges
 from anglelib.geometry.taper import Number, from_end_1, taper_lines
+from anglelib.geometry.throat import shop_for_cope
 from anglelib.job import Shop
 from anglelib.lengths import decimal, exact, marked, millimetres, own, with_unit, writing
 from anglelib.part import Part
@@ -67,7 +68,7 @@ def coordinates(part: Part, shop: Shop) -> list[Row]:
 
 def _coordinates(part: Part, shop: Shop) -> list[Row]:
     struck = [mark for line in taper_lines(part) for mark in taper_marks(line, shop)]
-    struck += [mark for cope in part.copes for mark in cope_marks(cope, shop)] + list(round_marks(part))
+    struck += [mark for cope in part.copes for mark in cope_marks(cope, shop_for_cope(cope, part, shop))] + list(round_marks(part))
     marks = [row for mark in struck for row in _mark(part, mark, shop)]
     rows: list[Row] = []
     for leg in LEGS:

@@ -19,10 +19,12 @@ from dataclasses import dataclass, replace
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line, move
+from anglelib.geometry.rough_words import begins_rough
 from anglelib.job import Shop
 from anglelib.lengths import both, own, unit_in_head
 from anglelib.paper.page import FIGURE, PITCH, SMALL, Block, block, box, shortened, warning_sign, wrapped
-from anglelib.stock.cut_words import card_line, clamped, first_letters, lies, minded, not_sawn, short_alone
+from anglelib.stock.blank import Blank
+from anglelib.stock.cut_words import by_hacksaw, card_line, clamped, first_letters, lies, minded, not_sawn, short_alone
 from anglelib.stock.plan import CLEAR, TRIM, Cut, StickPlan
 from anglelib.stock.rack import Stick
 from anglelib.tolerances import Limits
@@ -69,7 +71,8 @@ def listed(planned: StickPlan, shop: Shop, limits: Limits) -> list[CutRow]:
     for placed in planned.placed:
         if not placed.sawn:
             part = placed.blank.part
-            said, brief = (not_sawn(placed), *minded(part, shop, limits)), ("it ends where the stick does", *_brief(placed.blank, shop, limits))
+            begins = _begins(placed.blank, planned, shop)
+            said, brief = (not_sawn(placed), *begins, *minded(part, shop, limits)), ("it ends where the stick does", *begins, *_brief(placed.blank, shop, limits))
             clamp = short_alone(placed.blank, shop)
             rows.append(CutRow(str(placed.blank), part.name, "not sawn", said, brief, clamp, clamp))
     return rows
@@ -79,13 +82,20 @@ def _cut(cut: Cut, planned: StickPlan, shop: Shop, limits: Limits) -> CutRow:
     clamp = clamped(cut, shop), clamped(cut, shop, brief=True)
     if cut.blank is None:
         said, brief = ((NEAR,), (NEAR_BRIEF,)) if cut.kind == CLEAR else ((), ())
-        return CutRow(what_is_cut(cut, planned), "", line_words(cut), said, brief, *clamp)
+        return CutRow(what_is_cut(cut, planned), "", line_words(cut), (*by_hacksaw(cut, shop), *said), (*by_hacksaw(cut, shop, True), *brief), *clamp)
     part = cut.blank.part
-    return CutRow(str(cut.blank), part.name, line_words(cut), tuple(minded(part, shop, limits)), _brief(cut.blank, shop, limits), *clamp)
+    said = (*by_hacksaw(cut, shop), *_begins(cut.blank, planned, shop), *minded(part, shop, limits, cut.rough))
+    brief = (*by_hacksaw(cut, shop, True), *_begins(cut.blank, planned, shop), *_brief(cut.blank, shop, limits, cut.rough))
+    return CutRow(str(cut.blank), part.name, line_words(cut), said, brief, *clamp)
 
 
-def _brief(blank, shop: Shop, limits: Limits) -> tuple[str, ...]:
-    words = card_line(blank.part, shop, limits, brief=True), first_letters(blank.part), lies(blank.part, brief=True)
+def _begins(blank: Blank, planned: StickPlan, shop: Shop) -> tuple[str, ...]:
+    """That a rough cut has left the near end of a blank; nothing else."""
+    return (begins_rough(shop),) if any(placed.before for placed in planned.placed if placed.blank == blank) else ()
+
+
+def _brief(blank: Blank, shop: Shop, limits: Limits, rough: bool = False) -> tuple[str, ...]:
+    words = card_line(blank.part, shop.by_hacksaw if rough else shop, limits, brief=True), first_letters(blank.part), lies(blank.part, brief=True)
     return tuple(word for word in words if word)
 
 
@@ -100,7 +110,7 @@ def what_is_cut(cut: Cut, planned: StickPlan) -> str:
 def line_words(cut: Cut) -> str:
     """Where a cut's line is, from the datum end; in which unit stands above the list."""
     with unit_in_head():
-        return "0" if cut.kind == TRIM else both(cut.line)
+        return "0" if cut.kind == TRIM and not cut.back else both(cut.mark)
 
 
 # --- how a stick with unequal legs lies ---------------------------------------------------------------------

@@ -24,6 +24,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.errors import BenchError
 from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.hole_words import holes_summary, rules_words
+from anglelib.geometry.rough_words import ROUGH, outside_by_hacksaw, sentence_of, throat_words
 from anglelib.job import Job
 from anglelib.lengths import writing
 from anglelib.paper.cards import card_pages
@@ -44,6 +45,7 @@ from anglelib.paper.version import version
 from anglelib.part import Part
 from anglelib.stock.after import rack_after
 from anglelib.stock.checker import check
+from anglelib.stock.cut_words import place_words
 from anglelib.stock.plan import Plan
 from anglelib.stock.plan_words import made_words, short_words
 from anglelib.stock.planner import plan as make_plan
@@ -149,7 +151,7 @@ def _make_pack(
         tell(0.5 + 0.3 * n / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
-            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made))
+            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made, limits))
         if "templates" in sheets:
             templates = template_pages(part, job.shop, on, limits=limits, scale=scale)
         if "checks" in sheets:
@@ -233,17 +235,29 @@ def holes_lines(job: Job, limits: Limits) -> tuple[str, ...]:
     return tuple(words for words in found if words)
 
 
-def _note(part: Part, made: Plan) -> str:
+def _note(part: Part, made: Plan, limits: Limits) -> str:
     """What a card says of the plan below its head: that the part is held for later, that it is short and why."""
     words = []
     if part.later:
         words.append("Made later: its length is held on the rack, nothing is cut for it now.")
+    words += rough_of(part, made, limits)
     for shortage in made.shortages:
         if shortage.part_id == part.id:
             with writing(part.unit):
                 why = sentences(shortage.reasons[:2])
             words.append(f"{shortage.missing} of {shortage.of} cannot be made from this rack. {why}")
     return " ".join(words)
+
+
+def rough_of(part: Part, made: Plan, limits: Limits) -> list[str]:
+    """Which blanks of a part the plan parts off by hacksaw, as its card says it; nothing where none."""
+    with writing(part.unit):
+        cuts = [(cut.blank, planned.stick.id) for planned in made.sticks for cut in planned.cuts if cut.rough and cut.blank is not None and cut.blank.part.id == part.id]
+        if not cuts:
+            return []
+        named = ", ".join(f"{blank} from {stick}" for blank, stick in cuts)
+        at = place_words(part, made.shop.by_hacksaw, limits)
+        return [sentence_of(f"{ROUGH}: {named}; saw line {at}; {outside_by_hacksaw(made.shop)}: {throat_words(made.shop)}")]
 
 
 # --- writing ----------------------------------------------------------------------------------------------

@@ -30,6 +30,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.on_stick import on_stick
 from anglelib.drawing.sheet import Item, Label, move
 from anglelib.geometry.ends import first_end
+from anglelib.geometry.rough_words import how_rough
 from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, in_unit, own, show, unit_in_head, unit_word, writing
@@ -37,7 +38,7 @@ from anglelib.paper.cut_rows import laid_words, listed, row_blocks
 from anglelib.paper.page import SMALL, Block, Page, Paper, block, flow, heading, shortened, warning_sign
 from anglelib.paper.plan_holes import holes_blocks
 from anglelib.part import Part, other_end
-from anglelib.stock.cut_words import minded, short_alone
+from anglelib.stock.cut_words import minded, short_alone, stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
 from anglelib.stock.plan_words import shortage_words
@@ -135,6 +136,7 @@ def how_words(shop: Shop) -> list[str]:
         "C2 for a cope at end 2.",
         "In the picture the stick is seen from outside, heel down; 1 and 2 are the ends of a part. With end 1 at the left its leg B is "
         "towards you, with end 2, reversed, its leg A. Thin lines in a blank are its tapers and copes to come, dashed on the leg behind.",
+        *filter(None, [how_rough(shop)]),
     ]
 
 
@@ -172,7 +174,10 @@ def drawn_stick(planned: StickPlan, shop: Shop) -> rack_view.DrawnStick:
     def seen(begin: Fraction, end: Fraction) -> tuple[Fraction, Fraction]:
         return (datum - end, datum - begin) if turned else (begin - datum, end - datum)  # type: ignore[operator]
 
-    drawn = (_drawn(p, stick, *seen(p.start, p.end), turned, p in planned.held, shop) for p in placed)
+    def lies(p: Placed) -> tuple[Fraction, Fraction]:
+        return (p.start + p.back, p.end) if p.turned else (p.start, p.end - p.back)
+
+    drawn = (_drawn(p, stick, *seen(*lies(p)), turned, p in planned.held, shop) for p in placed)
     cuts = tuple(sorted(drawn, key=lambda cut: cut.start))
     bands = [seen(*cut.dust) for cut in planned.cuts]
     length = seen(Fraction(0), stick.length)[1]
@@ -224,6 +229,9 @@ def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Li
     y = low - high - 2.0
     if laid and not beside:
         text, y = block(0, y, f"{laid[0].upper()}{laid[1:]}.", width)
+        items += text
+    if words := stand_words(planned, shop):
+        text, y = block(0, y, words, width)
         items += text
     lists = row_blocks(listed(planned, shop, limits), width, planned.stick.id)
     blocks: list[Block] = []

@@ -27,6 +27,7 @@ from dataclasses import dataclass
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Circle, Group, Item, Label, Line, move
 from anglelib.geometry.ends import first_end
+from anglelib.geometry.rough_words import NEAR_END_ROUGH, ROUGH
 from anglelib.job import Job
 from anglelib.lengths import about, exact, in_unit, own, show, writing
 from anglelib.paper.page import FIGURE, SMALL, TITLE, Page, Paper, fitting, shortened
@@ -101,11 +102,18 @@ def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str]) -> T
     whole = blank.whole or part.quantity  # as the plan counts it, some pieces made already
     of = f"{blank.number} of {whole}" if whole > 1 else ""
     how = show if part.unit == "mm" else about
-    small = [f"from {planned.stick.id}", *_lot(planned.stick), f"blank {in_unit(placed.end - placed.start, part.unit, how)}", f"end {first_end(part)} squared"]
+    length = f"blank {in_unit(placed.piece, part.unit, how)}"
+    small = [f"from {planned.stick.id}", *_lot(planned.stick), length, *_rough(placed, planned), f"end {first_end(part)} squared"]
     if partner := partners.get(part.id, part.mirror_of):
         small.append(f"partner {partner}")
     lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")
     return Tag(part.id, of, part.hand or "", lines, tuple(small))
+
+
+def _rough(placed: Placed, planned: StickPlan) -> list[str]:
+    """That a hacksaw has parted a blank off, or has left its near end."""
+    cut = any(cut.rough for cut in planned.cuts if cut.blank == placed.blank)
+    return [ROUGH] if cut else [NEAR_END_ROUGH] if placed.before else []
 
 
 def _remnant(remnant: Remnant, planned: StickPlan, unit: str) -> Tag:

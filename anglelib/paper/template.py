@@ -24,6 +24,7 @@ from collections.abc import Sequence
 from anglelib.drawing.checks import bounds
 from anglelib.drawing.sheet import Item, move
 from anglelib.geometry.taper import taper_lines
+from anglelib.geometry.throat import shop_for_cope
 from anglelib.job import Shop
 from anglelib.lengths import both, exact, own, spoken, writing
 from anglelib.paper.fold_figures import WrittenFold, exactly
@@ -97,6 +98,9 @@ def _coped(part: Part, shop: Shop) -> str:
     """Where the saw runs at a cope, which is drawn without a band: as its card says."""
     if not part.copes or not shop.allowance:
         return ""
+    off = {shop_for_cope(cope, part, shop).allowance for cope in part.copes}
+    if off != {shop.allowance}:  # some of them are rough cuts
+        return f" A cope has no band: saw it {own(shop.allowance)} outside its line, by hacksaw {own(max(off))}, to the drilled corner, and file to the line."
     return f" A cope has no band: saw it {own(shop.allowance)} outside its line, to the drilled corner, and file to the line."
 
 

@@ -14,10 +14,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from anglelib.job import Job
+from anglelib.job import Job, Shop
 from anglelib.part import Part
 from anglelib.stock.pins import pins
 
@@ -28,7 +28,8 @@ class Blank:
 
     The length is the finished length and a sanding allowance at each sawn end. ``whole`` is the
     quantity that it is counted in where some pieces are made already; 0: the part's. ``pin`` is the stick that
-    this piece is to come from, where the part names one for some of its pieces.
+    this piece is to come from, where the part names one for some of its pieces. ``rough`` [in] is what of the length
+    is only room, for the hacksaw that may have to part it off (:meth:`~anglelib.job.Shop.rough_room`).
     """
 
     part: Part
@@ -36,6 +37,7 @@ class Blank:
     length: Fraction
     whole: int = 0
     pin: str = ""
+    rough: Fraction = Fraction(0)
 
     @property
     def stick(self) -> str:
@@ -52,6 +54,24 @@ class Blank:
         return f"{self.part.id} ({self.number} of {whole})" if whole > 1 else self.part.id
 
 
+def blank_for(part: Part, number: int, shop: Shop) -> Blank:
+    """The ``number``-th blank of a part, with the room that a rough cut of it would need."""
+    nominal = part.length + 2 * shop.allowance
+    room = shop.rough_room(nominal)
+    return Blank(part, number, nominal + room, rough=room)
+
+
+def with_room(blank: Blank, shop: Shop) -> Blank:
+    """The same with that room, where its plan found that no rough cut of it is needed, and kept none."""
+    room = Fraction(0) if blank.rough else shop.rough_room(blank.length)
+    return replace(blank, length=blank.length + room, rough=room) if room else blank
+
+
+def without_room(blank: Blank) -> Blank:
+    """The same without it."""
+    return replace(blank, length=blank.length - blank.rough, rough=Fraction(0)) if blank.rough else blank
+
+
 def blanks(job: Job) -> tuple[Blank, ...]:
     """Every blank of a job, the one with the first claim on the metal first.
 
@@ -63,7 +83,8 @@ def blanks(job: Job) -> tuple[Blank, ...]:
     for part in job.parts:
         named = pins(part) if part.pinned else ()
         for number in range(1, part.quantity + 1):
-            found.append(Blank(part, number, part.length + 2 * job.shop.allowance, pin=named[number - 1] if number <= len(named) else ""))
+            blank = blank_for(part, number, job.shop)
+            found.append(replace(blank, pin=named[number - 1]) if number <= len(named) else blank)
     return tuple(sorted(found, key=lambda b: (-b.part.claim, -b.part.priority, -b.length, b.part.id, b.number)))
 
 

@@ -48,6 +48,7 @@ WAS_LEFT, REMNANT_NAME, REMNANT_PLACE, REMNANT_USED, REMNANT_OTHER, REMNANT_SOUN
     "left", "remnant-name", "remnant-place", "remnant-used", "remnant-other", "remnant-sound", "not-kept",
 )  # fmt: skip
 REMAINS, COUNT, STRANGER, ELSEWHERE = "remains", "count", "stranger", "elsewhere"
+NOT_ROUGH, NO_WANDER, STRUCK = "not-rough", "no-wander", "struck"
 
 
 @dataclass(frozen=True)
@@ -215,7 +216,7 @@ class _Walk:
                 continue
             if part.later != (placed in held):
                 self.say(HELD_SAWN if part.later else SAWN_HELD, placed.blank)
-            need = part.length + 2 * self.shop.allowance + placed.surplus
+            need = part.length + 2 * self.shop.allowance + placed.surplus + self._room(placed)
             if placed.end - placed.start != need:
                 self.say(LENGTH, placed.blank, placed.end - placed.start, need)
             zone = self._zone(placed.start)
@@ -226,6 +227,42 @@ class _Walk:
                 self.say(NO_ROOM, placed.blank, found=str(before.blank))
             self._check_way(placed, part)
             before = placed
+
+    def _room(self, placed) -> Fraction:
+        """The room beside a blank that a hacksaw needs: it wanders on both sides of its kerf; none where its plan needs none."""
+        if self.shop.saw is None or not placed.blank.rough or placed.blank.part.length + 2 * self.shop.allowance <= self.shop.saw.throat:
+            return ZERO
+        return self._wander()
+
+    def _wander(self) -> Fraction:
+        """How much wider the strip of a rough cut is than the saw's, the allowances on its both sides with it."""
+        saw, shop = self.shop.saw, self.shop
+        rough, sawn = (2 * left + kerf for left, kerf in ((max(saw.hacksaw_allowance, shop.allowance), max(saw.hacksaw_kerf, shop.kerf)), (shop.allowance, shop.kerf)))
+        return rough - sawn
+
+    def _check_rough(self, cut, placed, begin: Fraction, end: Fraction, piece: _Solid) -> None:
+        """Whether a cut passes the column, is else a rough one with room to wander, and where its line is struck."""
+        saw, shop = self.shop.saw, self.shop
+        back = ZERO
+        if saw is not None:
+            room = self._room(placed) if placed is not None else ZERO
+            near, far = begin - piece.begin, piece.end - end
+            # the saw would run along the blank's side of the room
+            beside = (near + room, far - room) if cut.turned else (near - room, far + room)
+            rough = all(side > saw.throat for side in beside)
+            if cut.rough != rough:
+                self.say(NOT_ROUGH, cut.blank or "", cut.x, saw.throat)
+            if rough and placed is not None and room != self._wander():
+                self.say(NO_WANDER, cut.blank, cut.x)
+            # the finished line and its allowance, from the near end of the blank; what is cleared keeps the hacksaw's off its line
+            finished = cut.blank.part.length + shop.allowance if cut.blank is not None else ZERO
+            outside = max(saw.hacksaw_allowance, shop.allowance) if rough else shop.allowance
+            if placed is not None:
+                back = placed.end - placed.start - finished - outside
+            elif rough:
+                back = max(saw.hacksaw_allowance - shop.allowance, ZERO)
+        if cut.back != back or (placed is not None and placed.back != back):
+            self.say(STRUCK, cut.blank or "", cut.back, back)
 
     def _check_way(self, placed, part: Part) -> None:
         """With unequal legs the metal says which end of it is which end of a handed part."""
@@ -262,6 +299,9 @@ class _Walk:
                 todo.pop((cut.blank.part.id, cut.blank.number) if cut.blank is not None else None, None)
                 continue
             off, rest = (piece.end - end, begin - piece.begin) if cut.turned else (begin - piece.begin, piece.end - end)
+            placed = todo.get((cut.blank.part.id, cut.blank.number)) if cut.blank is not None else None
+            if cut.blank is None or placed is not None:
+                self._check_rough(cut, placed, begin, end, piece)
             if cut.blank is not None:
                 self._check_parting(cut, todo.pop((cut.blank.part.id, cut.blank.number), None), piece, begin, end)
             elif cut.x not in {zone[1] if cut.turned else zone[0] for zone in self.zones}:

@@ -101,5 +101,8 @@ _WORDS: dict[str, Callable[[Fault], str]] = {
     c.NOT_KEPT: lambda f: f"{_at(f.said)} is left, and no remnant keeps it.",
     c.REMAINS: lambda f: f"{f.what}: {list(f.said)} is said to remain; walking the sticks leaves {list(f.found)}.",  # type: ignore[call-overload]
     c.COUNT: _count,
+    c.NOT_ROUGH: lambda f: f"the cut at {_at(f.said)} is planned with the wrong saw: the throat is {_at(f.found)}.",
+    c.NO_WANDER: lambda f: f"the rough cut of {f.what} at {_at(f.said)} leaves the hacksaw no room to wander.",
+    c.STRUCK: lambda f: f"a line {f'of {f.what} ' if f.what else ''}is struck {_at(f.said)} before its place; it belongs {_at(f.found)} before it.",
     c.STRANGER: lambda f: f"{f.what} is made, and the job does not want it.",
 }

@@ -22,17 +22,33 @@ from __future__ import annotations
 from anglelib.geometry.ends import first_end, lies_reversed, made_on_stick, off_stick, short_piece
 from anglelib.geometry.layout import FROM_WITNESS, length_mark
 from anglelib.geometry.mark_words import origin, saw_short
+from anglelib.geometry.rough_words import rough_brief, rough_cut
+from anglelib.geometry.throat import off_the_table
 from anglelib.job import Shop
 from anglelib.lengths import about, in_unit, show
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
-from anglelib.stock.plan import Cut, Placed
+from anglelib.stock.plan import Cut, Placed, StickPlan
 from anglelib.tolerances import Limits
 
 
-def minded(part: Part, shop: Shop, limits: Limits) -> list[str]:
-    """What is minded at a blank: its line as the card has it, what is made first, that it lies reversed."""
-    return [card_line(part, shop, limits), *(words for words in (made_first(part), lies(part)) if words)]
+def minded(part: Part, shop: Shop, limits: Limits, rough: bool = False) -> list[str]:
+    """What is minded at a blank: its line as the card has it, what is made first, that it lies reversed. ``rough``: a hacksaw parts it off."""
+    return [card_line(part, shop.by_hacksaw if rough else shop, limits), *(words for words in (made_first(part), lies(part)) if words)]
+
+
+def by_hacksaw(cut: Cut, shop: Shop, brief: bool = False) -> tuple[str, ...]:
+    """That a cut is a rough one by hacksaw, how it is finished, and why; nothing where the saw makes it."""
+    return ((rough_brief if brief else rough_cut)(shop),) if cut.rough else ()
+
+
+def stand_words(planned: StickPlan, shop: Shop) -> str:
+    """That a stick would tip off the saw's table, and how much of it lies off it at the most; "" where it does not, or where the table is not known."""
+    if shop.saw is None:
+        return ""
+    over = [off_the_table(shop.saw, cut.comes_off - cut.back, cut.stays + cut.back) for cut in planned.cuts if not cut.rough]
+    most = max((length for length in over if length is not None), default=None)
+    return f"At the saw a stand carries the stick: up to {show(most)} of it lies off the table." if most is not None else ""
 
 
 # --- one thing each -------------------------------------------------------------------------------------------
@@ -41,9 +57,15 @@ def card_line(part: Part, shop: Shop, limits: Limits, brief: bool = False) -> st
     mark = length_mark(part, off_stick(part), shop)
     number = in_unit(mark, part.unit, lambda mark: saw_short(mark, limits))
     if brief:
-        return f"card: {number} from {origin(mark)}"
+        return f"card: {place_words(part, shop, limits)}"
     from_ = f"the {origin(mark)}" if mark.origin == FROM_WITNESS else f"{origin(mark)}, squared"
     return f"its card: {number} from {from_}"
+
+
+def place_words(part: Part, shop: Shop, limits: Limits) -> str:
+    """The line of a blank's cut as its card measures it, in a few words."""
+    mark = length_mark(part, off_stick(part), shop)
+    return f"{in_unit(mark, part.unit, lambda mark: saw_short(mark, limits))} from {origin(mark)}"
 
 
 def _legs(part: Part, end: int) -> tuple[list[str], list[str]]:
@@ -80,7 +102,7 @@ def clamped(cut: Cut, shop: Shop, brief: bool = False) -> str:
     """Which piece of a cut is too short for the hand; "" where the cut need not be clamped."""
     if not cut.clamp:
         return ""
-    off = [show(cut.comes_off)] if cut.blank is not None else []
+    off = [show(cut.comes_off - cut.back)] if cut.blank is not None else []
     stays = [show(cut.stays)] if cut.blank is None or 0 < cut.stays < shop.hand_minimum else []
     if brief:
         return "clamp: " + ", ".join([*(f"{length} comes off" for length in off), *(f"{length} stays" for length in stays)])
@@ -94,5 +116,6 @@ def short_alone(blank: Blank, shop: Shop) -> str:
 
 def not_sawn(placed: Placed) -> str:
     """That a blank ends where the stick does, and how much longer it is than it need be."""
-    more = f", {about(placed.surplus)} longer than its blank" if placed.surplus else ""
+    surplus = placed.surplus + placed.blank.rough
+    more = f", {about(surplus)} longer than its blank" if surplus else ""
     return f"it ends where the stick does{more}"

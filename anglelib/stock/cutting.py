@@ -165,13 +165,14 @@ class _Walk:
     def _part_off(self, blank: Blank, x: Fraction, interval: Interval) -> Fraction:
         shop, end = self.shop, x + blank.length
         if end + shop.kerf > interval.end and interval.unsawn:
-            self.placed.append(Placed(blank, x, interval.end, False, interval.end - end))
+            self.placed.append(Placed(blank, x, interval.end, False, interval.end - end, before=self._before()))
             self.at = self.to
             return interval.end
         # beyond its usable length the blade runs into what is trimmed off or dented, or off the end of the stick
         kerf = min(shop.kerf, self.to - end)
-        self.placed.append(Placed(blank, x, end, True))
-        self.cuts.append(self._cut(PART_OFF, end, kerf, blank.length, self.to - end - kerf, blank, self.to - x))
+        cut = self._cut(PART_OFF, end, kerf, blank.length, self.to - end - kerf, blank, self.to - x)
+        self.placed.append(Placed(blank, x, end, True, back=cut.back, before=self._before()))
+        self.cuts.append(cut)
         self.at = end + kerf
         return self.at
 
@@ -190,12 +191,13 @@ class _Walk:
             if begin - shop.kerf < reach:  # the last one: its near end is the stick's own, or what a cut has left there
                 if interval.freed and not near:
                     self._free(interval)
-                self.placed.append(Placed(blank, least, end, False, begin - least, True))
+                self.placed.append(Placed(blank, least, end, False, begin - least, True, before=self._before()))
                 self.at = self.to
                 break
-            self.placed.append(Placed(blank, begin, end, True, turned=True))
             off, stays = blank.length, begin - shop.kerf - self.at
-            self.cuts.append(self._cut(PART_OFF, begin, shop.kerf, off, stays, blank, end - self.at, True))
+            cut = self._cut(PART_OFF, begin, shop.kerf, off, stays, blank, end - self.at, True)
+            self.placed.append(Placed(blank, begin, end, True, turned=True, back=cut.back, before=self._before()))
+            self.cuts.append(cut)
             self.to = end = begin - shop.kerf
         if beyond is not None and parted:
             self.loose.append((self.at, self.to))
@@ -231,7 +233,24 @@ class _Walk:
         line = self.turned_datum - x if turned and self.turned_datum is not None else x - self.datum
         clamp = max(comes_off, stays) < shop.hand_minimum or (blank is not None and short_piece(blank.part, shop))
         leading = first_end(blank.part) if blank is not None else 1
-        return Cut(kind, line, x, kerf, comes_off, stays, clamp, blank, leading, first, on if first else Fraction(0), turned)
+        rough, back = self._rough(comes_off, stays, blank)
+        return Cut(kind, line, x, kerf, comes_off, stays, clamp, blank, leading, first, on if first else Fraction(0), turned, rough, back)
+
+    def _before(self) -> Fraction:
+        """What the hacksaw left more at the end where the next blank begins."""
+        rough = self.shop.saw is not None and bool(self.cuts) and self.cuts[-1].rough
+        return self.shop.wander if rough else Fraction(0)
+
+    def _rough(self, comes_off: Fraction, stays: Fraction, blank: Blank | None) -> tuple[bool, Fraction]:
+        """Whether a cut is a rough one by hacksaw, and how far before its place its line is struck."""
+        saw, shop = self.shop.saw, self.shop
+        if saw is None:
+            return False, Fraction(0)
+        room = blank.rough if blank is not None else Fraction(0)
+        rough = not saw.sawn_across(comes_off - room, stays + room)  # the saw would run along the near side of the room
+        if not rough:
+            return False, room
+        return True, (room - shop.wander if room else shop.wander if blank is None else Fraction(0))
 
     # --- what goes back -----------------------------------------------------------------------
     def remnants(self, names: set[str]) -> list[Remnant]:

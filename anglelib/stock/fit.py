@@ -87,7 +87,7 @@ def _sections(part: Part, stick: Stick) -> list[Reason]:
 
 
 def _too_short(part: Part, stick: Stick, shop: Shop) -> list[Reason]:
-    blank = part.length + 2 * shop.allowance
+    blank = shop.takes(part.length)
     intervals = stick.intervals(shop.kerf)
     if any(blank + shop.kerf <= i.holds(shop.kerf) for i in intervals):
         return []

@@ -37,7 +37,7 @@ from anglelib.stock.versions import part_version, short, written
 
 OTHER_JOB, RULE, REVISED, PART_GONE, PART_NEW, QUANTITY = "other-job", "rule", "revised", "part-gone", "part-new", "quantity"
 STICK, STICK_GONE, STICK_NEW, OTHERWISE = "stick", "stick-gone", "stick-new", "otherwise"
-BLADE = ("kerf", "allowance")
+BLADE = ("kerf", "allowance", "throat", "hacksaw_allowance", "hacksaw_kerf")
 """The rules of the shop by which every piece and what is left of its stick are sawn."""
 WELCOME = (STICK_NEW,)
 """What is merely more than the plan knew: the plan holds."""
@@ -135,7 +135,8 @@ def in_hand(plan: Plan, job: Job, within: float | None = None, made_on: str = ""
 
 def sheet_of(planned: StickPlan) -> tuple:
     """What the sheet of a stick says: its cuts, what they free, what is held, what goes back."""
-    cuts = [(c.kind, c.line, c.x, c.kerf, c.turned, _blank(c.blank)) for c in planned.cuts]
+    rough = [("rough", c.back) if c.rough else (c.back,) if c.back else () for c in planned.cuts]  # nothing where no saw is known: such plans keep their numbers
+    cuts = [(c.kind, c.line, c.x, c.kerf, c.turned, _blank(c.blank), *more) for c, more in zip(planned.cuts, rough, strict=True)]
     placed = [(_blank(p.blank), p.start, p.end, p.sawn, p.turned) for p in (*planned.placed, *planned.held)]
     left = [(r.stick.id, r.start, r.end) for r in planned.remnants]
     stick = planned.stick
@@ -196,6 +197,13 @@ def job_differences(hand: InHand, job: Job) -> tuple[Difference, ...]:
         was, now = getattr(hand.shop, name), getattr(job.shop, name)
         if was != now:
             found.append(Difference(RULE, name, str(was), str(now)))
+    if hand.shop.saw is None or job.shop.saw is None:
+        if hand.shop.saw is not job.shop.saw:
+            was, now = (str(shop.saw.throat) if shop.saw is not None else "" for shop in (hand.shop, job.shop))
+            found.append(Difference(RULE, "throat", was, now))
+    else:
+        pairs = ((name, getattr(hand.shop.saw, name), getattr(job.shop.saw, name)) for name in ("throat", "hacksaw_allowance", "hacksaw_kerf"))
+        found += [Difference(RULE, name, str(was), str(now)) for name, was, now in pairs if was != now]
     now_parts = {part.id: part for part in job.parts}
     for part in hand.parts:
         now = now_parts.pop(part.id, None)

@@ -14,6 +14,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from anglelib.lengths import exact
+from anglelib.saw import WORDS
 from anglelib.stock import in_hand as h
 from anglelib.stock.in_hand import Difference, InHand
 from anglelib.stock.wording import MOST, counted
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 
 _RULES = {
     "kerf": "kerf", "allowance": "sanding allowance", "hand_minimum": "hand minimum", "usable_minimum": "usable minimum", "grain": "grain",
+    "throat": WORDS["throat"], "hacksaw_allowance": WORDS["hacksaw_allowance"], "hacksaw_kerf": WORDS["hacksaw_kerf"],
 }  # fmt: skip
 _SAYS = {
     h.OTHER_JOB: "it was made for {0.was}, and this job is {0.now}",
@@ -39,7 +41,8 @@ _SAYS = {
 def difference(found: Difference) -> str:
     """One difference."""
     if found.id == h.RULE:
-        return f"the {_RULES[found.about]} was {exact(Fraction(found.was))} and is {exact(Fraction(found.now))}"
+        was, now = (exact(Fraction(said)) if said else "not given" for said in (found.was, found.now))
+        return f"the {_RULES[found.about]} was {was} and is {now}"
     if found.id == h.STICK:
         return f"{found.about}: {', '.join(found.said)}"
     return _SAYS[found.id].format(found)

@@ -25,7 +25,7 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import inches, unit_written
 from anglelib.part import Part
 from anglelib.section import Section
-from anglelib.stock.blank import Blank, blanks
+from anglelib.stock.blank import Blank, blank_for, blanks
 from anglelib.stock.effort import Effort
 from anglelib.stock.fit import alike, refusals
 from anglelib.stock.instance import Packing
@@ -92,7 +92,7 @@ class Other:
 class OneNow:
     """The answer for one part: the stick and what remains of the piece cut, or None; ``why`` is the id of the reason.
 
-    ``line`` is where to part the blank off, from the squared end [in]; ``blank`` its sawn length, ``needs`` the same with
+    ``line`` is where to part the blank off, from the squared end [in], ``rough`` by hacksaw; ``blank`` its sawn length, ``needs`` the same with
     its cut (without, where the longest piece needs no room for it), ``extra`` what of it is left for trimming. ``others`` are further sticks that could serve, ``shorter`` the one
     of them that would be taken but for its cost; ``refused`` every reason against the rest. ``lost`` are the listed parts
     that cannot be made besides (None: not settled), ``listed``: there are such parts. Where no stick serves: the ``named``
@@ -116,6 +116,7 @@ class OneNow:
     named: str = ""
     against: tuple[Reason, ...] = ()
     longest: Fraction | None = None
+    rough: bool = False
 
     @property
     def sentence(self) -> str:
@@ -161,7 +162,7 @@ def one_now(
     pin = only_stick or (piece.stick if piece is not None else of.only_stick if of is not None else "")
     barred = of.not_from if of is not None else ()
     part = Part("this-part", "This part", section, alloy, finished + long, only_stick=pin, not_from=barred, unit=unit_written())
-    blank = Blank(part, 1, part.length + 2 * shop.allowance)
+    blank = blank_for(part, 1, shop)
     if piece is not None:
         listed.remove(piece)
     asked = problem(section, alloy, [blank, *listed], usable(rack, section, alloy), shop)
@@ -173,13 +174,21 @@ def one_now(
     place = _place(asked, best)
     stick, interval = asked.places[place]
     left = max(Fraction(0), interval.length - blank.length - shop.kerf)
+    line, rough = _line(blank, stick, interval, shop)
     others = tuple(_others(asked, best, stick, lost))
     shorter = next((other for other in others if other.left < left), None)
     why = _why(asked, shorter)
     besides = _lost(asked, lost) if proven else None
     return replace(
-        asks, why=why, stick=stick, interval=interval, line=blank.length, left=left, others=others, shorter=shorter, lost=besides
+        asks, why=why, stick=stick, interval=interval, line=line, rough=rough, left=left, others=others, shorter=shorter, lost=besides
     )
+
+
+def _line(blank: Blank, stick: Stick, interval: Interval, shop: Shop) -> tuple[Fraction, bool]:
+    """Where a blank is parted off, from the squared end, and whether by hacksaw: neither piece goes into the throat."""
+    sawn = blank.length - blank.rough
+    rough = shop.saw is not None and not shop.saw.sawn_across(sawn, stick.length - interval.start - sawn - shop.kerf)
+    return sawn + (shop.wander if rough else 0), rough
 
 
 def _serving(asked: Problem) -> list[int]:

@@ -32,6 +32,8 @@ class Cut:
     where both are below the shop's hand minimum, or the part that comes off is. ``made_first``:
     ``leading_end`` of the part, which faces the datum end, is tapered or coped before this cut, while its
     blank is still on ``still_on`` of stick. ``turned``: the stick is turned end for end, and its datum end is end 2.
+    ``rough``: neither piece goes into the saw's throat, and the cut is a rough one by hacksaw. ``back`` [in] is how far before
+    ``line`` the line is struck that is followed (:attr:`mark`): what lies between is room for the hacksaw.
     """
 
     kind: str
@@ -46,6 +48,13 @@ class Cut:
     made_first: bool = False
     still_on: Fraction = Fraction(0)
     turned: bool = False
+    rough: bool = False
+    back: Fraction = Fraction(0)
+
+    @property
+    def mark(self) -> Fraction:
+        """The line that is struck and followed, from the datum end [in]."""
+        return self.line - self.back
 
     @property
     def in_hand(self) -> Fraction:
@@ -63,7 +72,8 @@ class Placed:
     """Where a blank lies in its stick, from ``start`` to ``end`` along it from end 1 [in].
 
     ``sawn``: whether a cut parts it off (else it ends where the stick does, ``surplus`` longer than the
-    blank needs to be). ``turned``: its first end faces end 2 of the stick, from which it is sawn.
+    blank needs to be). ``turned``: its first end faces end 2 of the stick, from which it is sawn. ``back`` [in]: how much shorter
+    the piece that is parted off is than its place, as in :class:`Cut`; ``before`` how much longer, because a rough cut has left its near end.
     """
 
     blank: Blank
@@ -72,6 +82,13 @@ class Placed:
     sawn: bool
     surplus: Fraction = Fraction(0)
     turned: bool = False
+    back: Fraction = Fraction(0)
+    before: Fraction = Fraction(0)
+
+    @property
+    def piece(self) -> Fraction:
+        """The length of the piece that is parted off [in]."""
+        return self.end - self.start - self.back + self.before
 
 
 @dataclass(frozen=True)

@@ -33,7 +33,7 @@ from anglelib.stock.effort import Effort
 from anglelib.stock.instance import Instance
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
-from anglelib.stock.problem import Problem, problems
+from anglelib.stock.problem import Problem, problems, smooth
 from anglelib.stock.proofs import proofs, shortages
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
@@ -79,15 +79,31 @@ def _plan(
         # what a section does not use goes to those after it
         effort = total.part(total.left / (len(asked) - n) * pace(problem.instance), tell)
         tell("planning")
-        outcome = settle_problem(problem, effort)
+        group, stopped = _settled(problem, effort, rack, job.shop, names)
         total.spent += effort.spent
-        interrupted |= outcome.interrupted
-        group = _group(problem, outcome, rack, job.shop, names)
+        interrupted |= stopped
         names |= {remnant.stick.id for stick in group.sticks for remnant in stick.remnants}
         groups.append(group)
     if progress is not None:
         progress(1.0, "The plan is made.")
     return Plan(job.name, job.shop, tuple(groups), interrupted, total.spent)
+
+
+def _settled(problem: Problem, effort: Effort, rack: Rack, shop: Shop, names: set[str]) -> tuple[GroupPlan, bool]:
+    """The plan of one section, and whether its search was stopped.
+
+    Room for rough cuts by hacksaw is kept where any is needed: it is first planned as if none were.
+    """
+    free = smooth(problem, shop)
+    if free is not None:
+        half = effort.part(effort.left / 2)
+        outcome = settle_problem(free, half)
+        effort.spent += half.spent
+        group = _group(free, outcome, rack, shop, names)
+        if not any(cut.rough and cut.blank is not None for stick in group.sticks for cut in stick.cuts):
+            return group, outcome.interrupted
+    outcome = settle_problem(problem, effort)
+    return _group(problem, outcome, rack, shop, names), outcome.interrupted
 
 
 def pace(instance: Instance) -> float:

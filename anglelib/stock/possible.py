@@ -21,7 +21,7 @@ from dataclasses import dataclass
 from anglelib.job import Job
 from anglelib.part import Part
 from anglelib.section import Section
-from anglelib.stock.blank import Blank
+from anglelib.stock.blank import Blank, blank_for, with_room
 from anglelib.stock.decide import Decider
 from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.fit import alike
@@ -94,7 +94,7 @@ def still_possible(
 def _further(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effort: Effort) -> Further:
     if effort.ended():
         return Further(part, 0, False, False)
-    blank = part.length + 2 * job.shop.allowance
+    blank = job.shop.takes(part.length)
     able = left.of(part.section, part.alloy)
     after = sum(room.holds(blank, job.shop.kerf) for room in able if may_come_from(part, room.stick))
     if after:
@@ -107,9 +107,9 @@ def one_more(part: Part, job: Job, rack: Rack, plan: Plan, effort: Effort) -> st
     """Whether everything that a plan makes, and one more of a part, can be made."""
     if effort.over(OVERHEAD * job.pieces):
         return UNKNOWN
-    made = [p.blank for s in plan.sticks for p in (*s.placed, *s.held)]
+    made = [with_room(p.blank, job.shop) for s in plan.sticks for p in (*s.placed, *s.held)]
     mine = [b for b in made if b.part.alloy == part.alloy and alike(b.part.section, part.section)]
-    extra = Blank(part, part.quantity + 1, part.length + 2 * job.shop.allowance)
+    extra = blank_for(part, part.quantity + 1, job.shop)
     return can_be_made([*mine, extra], part.section, part.alloy, rack, job, effort)
 
 

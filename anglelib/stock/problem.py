@@ -15,7 +15,7 @@ from math import lcm
 
 from anglelib.job import Job, Shop
 from anglelib.section import Section
-from anglelib.stock.blank import Blank, blanks
+from anglelib.stock.blank import Blank, blanks, without_room
 from anglelib.stock.fit import alike
 from anglelib.stock.instance import ANY, Instance, Size, Space
 from anglelib.stock.pins import barred
@@ -44,7 +44,7 @@ class Problem:
 
 
 def problems(job: Job, rack: Rack) -> tuple[Problem, ...]:
-    """The problems of a job: one for each section and alloy that its parts want."""
+    """The problems of a job: one for each section and alloy that its parts want, long blanks with the room for rough cuts."""
     groups: dict[tuple, list[Blank]] = {}
     for blank in blanks(job):
         section = upright(blank.part.section)
@@ -54,6 +54,16 @@ def problems(job: Job, rack: Rack) -> tuple[Problem, ...]:
         sticks = usable(rack, section, alloy)
         found.append(problem(section, alloy, wanted, sticks, job.shop))
     return tuple(found)
+
+
+def smooth(asked: Problem, shop: Shop) -> Problem | None:
+    """The same without room for rough cuts by hacksaw; None where none is kept, or where a blank with it is only held for later.
+
+    A plan of it that has no rough cut is a plan of the problem itself, and no other can be better.
+    """
+    if not any(blank.rough for blank in asked.blanks) or any(blank.rough and blank.held for blank in asked.blanks):
+        return None
+    return problem(asked.section, asked.alloy, [without_room(blank) for blank in asked.blanks], asked.sticks, shop)
 
 
 def upright(section: Section) -> Section:

@@ -52,6 +52,7 @@ def sawn(problem: Problem, score: Score, sticks: Sequence[StickPlan], proven: bo
     if any(end - begin <= kerf for stick in problem.sticks for begin, end in stick.dents if len(stick.intervals(kerf)) > 1):
         proven = fewest = False
     cuts, lost = sum(len(planned.cuts) for planned in sticks), -score.scrap * problem.unit
+    lost += sum((placed.back for planned in sticks for placed in planned.placed), Fraction(0))  # the room for a hacksaw's wander
     turns = sum(_turns(planned, kerf) for planned in sticks)
     return Proof(4, CUTS, proven, cuts=cuts, turns=turns, lost=lost, fewest=fewest, least_change=least_change)
 

@@ -418,7 +418,7 @@ class Record:
         if piece.length is None:
             if job is None:
                 raise RackError(f"How long {piece.part_id} was sawn is not said: write it like {piece.part_id} at 17 5/16.")
-            piece = replace(piece, length=job.part(piece.part_id).length + 2 * job.shop.allowance)
+            piece = replace(piece, length=job.shop.takes(job.part(piece.part_id).length))
         return replace(piece, version=part_version(part)) if part is not None and not piece.version else piece
 
     def _refuse_too_many(self, pieces: Iterable[Piece], job: Job) -> None:

@@ -187,7 +187,7 @@ def replacement(part: Part, job: Job, rack: Rack, plan: Plan, left: Rooms, effor
     """
     if effort.ended():
         return OPEN
-    blank = part.length + 2 * job.shop.allowance
+    blank = job.shop.takes(part.length)
     able = left.of(part.section, part.alloy)
     rooms = [room.stick for room in able if room.holds(blank, job.shop.kerf)]
     if all(any(stick.id == pin if pin else may_come_from(part, stick) for stick in rooms) for pin in _sources(part, plan)):

@@ -166,8 +166,8 @@ class _Search:
     def _with_splice(self, part: Part, pieces: Sequence[Fraction]) -> list[Blank]:
         one = next(b for b in reversed(self.wanted) if b.part.id == part.id)  # the last of them: one that no stick is named for, if there is one
         rest = [b for b in self.wanted if b is not one]
-        more = 2 * self.job.shop.allowance
-        return [*rest, *(Blank(part, part.quantity + n, length + more) for n, length in enumerate(pieces, 1))]
+        takes = self.job.shop.takes
+        return [*rest, *(Blank(part, part.quantity + n, takes(length)) for n, length in enumerate(pieces, 1))]
 
     def _joints(self, part: Part, lap: Fraction) -> list[Fraction]:
         """Where a joint is tried: so that the longer piece fills what is left of a stick, and in the middle."""

@@ -53,7 +53,7 @@ def spoiled_part(
     done = done.spoil(part_id)
     sound = _length(rest, f"sound rest of {part_id}", zero=True)
     check_progress(plan, done)
-    blank = part.length + 2 * job.shop.allowance
+    blank = job.shop.takes(part.length)
     if sound > blank:
         raise PlanError(f"The sound rest of {part_id} is {exact(sound)}, and its blank is only {exact(blank)}: measure it again.")
     source = next(

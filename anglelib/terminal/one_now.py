@@ -11,7 +11,8 @@ from anglelib.alloy import alloy_meant, is_alloy_name
 from anglelib.errors import BenchError
 from anglelib.files.pairing import read_both
 from anglelib.files.rack_file import read_record
-from anglelib.job import Job
+from anglelib.geometry.rough_words import rough_cut, sentence_of
+from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, named_unit, typed, unit_written, writing
 from anglelib.lines import say, wrapped
 from anglelib.names import visible
@@ -48,7 +49,7 @@ def _one_part(asked: argparse.Namespace, job: Job | None, rack: Rack, thought: s
     if part_id and job is not None:
         _refuse_another(job, part_id, section, alloy, finished)
     now = one_now(section, alloy, finished, rack, job, part_id=part_id, extra=extra)
-    say("\n".join([*_lines(now, _against(section, now, rack)), *wrapped(thought)]))
+    say("\n".join([*_lines(now, _against(section, now, rack), job.shop if job is not None else Shop()), *wrapped(thought)]))
     return 0 if now.stick is not None else SHORT
 
 
@@ -78,12 +79,14 @@ def _refuse_another(job: Job, part_id: str, section, alloy: str, length) -> None
         )
 
 
-def _lines(now: OneNow, against: list[str]) -> list[str]:
+def _lines(now: OneNow, against: list[str], shop: Shop) -> list[str]:
     lines = wrapped(now.sentence)
     if now.stick is not None and now.interval is not None:
         trim = f"Square the datum end, {exact(now.interval.start)} from end 1. " if now.interval.freed else ""
         cut = both(now.line)  # type: ignore[arg-type]
-        lines += wrapped(f"{trim}The blank is {both(now.blank)} long: part it off at {cut} from the datum end, the saw on the far side of the line.")
+        lines += wrapped(f"{trim}The blank is {cut} long: part it off at {cut} from the datum end, the saw on the far side of the line.")
+        if now.rough:
+            lines += wrapped(sentence_of(rough_cut(shop)))
     if now.others:
         lines += ["", "Other sticks", *[line for other in now.others for line in wrapped(other.sentence, "  ", "    ")]]
     if against:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from anglelib.geometry.rough_words import how_rough
 from anglelib.job import Job
 from anglelib.lengths import unit_word, unit_written, writing
 from anglelib.lines import wrapped
@@ -21,6 +22,7 @@ def rest_lines(now: Shown, wanted: Job, job: Job, record: Record) -> list[str]:
     pieces = sum(len(still_lying(stick, rows.get(name, 0)).placed) for name, stick in left.items())
     lines = wrapped(f"{job.name}: {pieces} of {wanted.pieces} pieces that are left are planned, from {counted(len(left), 'stick')}.")
     lines += [*done_lines(record, job), "", *wrapped(f"{HOW} {unit_word().capitalize()}.")]
+    lines += wrapped(how_rough(hand.shop))
     for group in hand.plan.groups:
         sticks = [stick for stick in group.sticks if stick.stick.id in left or (stick.held and not stick.touched)]
         short = [shortage for shortage in group.shortages if any(part.id == shortage.part_id for part in job.parts)]

@@ -22,12 +22,14 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Sequence
 
 from anglelib.geometry.hole_words import rules_words
+from anglelib.geometry.rough_words import how_rough
 from anglelib.job import Job, Shop
 from anglelib.lengths import exact, unit_word, unit_written, writing
 from anglelib.lines import columns, in_lines, wrapped
 from anglelib.paper.cut_rows import laid_words, listed
 from anglelib.paper.plan_holes import TITLE, part_lines, warned
 from anglelib.paper.plan_pages import back_on_the_rack
+from anglelib.stock.cut_words import stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import GroupPlan, StickPlan
 from anglelib.stock.plan_words import made_words, shortage_words
@@ -65,6 +67,7 @@ def _plan_lines(now: Standing, record: Record) -> list[str]:
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {and_more(now.changed)}. A pack that was printed before says otherwise: print it again.")
     lines += ["", *wrapped(f"{HOW} {unit_word().capitalize()}.")]
+    lines += wrapped(how_rough(job.shop))
     for group in made.groups:
         with writing(job.unit_for(group.section, group.alloy)):
             lines += ["", *_group(group, job, [(name, reasons) for name, reasons, home in unused if home is group])]
@@ -113,6 +116,7 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0) -
     lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}{f', lot {stick.lot}' if stick.lot else ''}"]
     if laid := laid_words(planned):
         lines += wrapped(f"Laid {laid}: the datum end is then at the left.", "     ")
+    lines += wrapped(stand_words(planned, shop), "     ")
     rows = [(row, f"{row.what} {row.name}".rstrip()) for row in listed(planned, shop, limits)]
     first = min(max((len(what) for _, what in rows), default=0), 46)
     before = None

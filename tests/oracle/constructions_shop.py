@@ -562,3 +562,30 @@ def _(E_l, S_b, n_c, k):  # noqa: N803 (the formulas' letters)
         stick = stick.difference(LineString([(at, 0), (at + k, 0)]))
         at += k
     return stick.length
+
+
+# --- past the column, and rough cuts -------------------------------------------------------------------------
+def _fed(l_c, y_c, theta_l):
+    """The corner, the piece turned so that the blade's way through it is the x axis."""
+    return rotate(Point(l_c, y_c), -theta_l, origin=(0, 0))
+
+
+@of("how far a corner of the piece lies beside the cut")
+def _(l_c, y_c, theta_l):
+    return -_fed(l_c, y_c, theta_l).y
+
+
+@of("how far it lies along the cut")
+def _(l_c, y_c, theta_l):
+    return _fed(l_c, y_c, theta_l).x
+
+
+@of("what a rough cut takes between two blanks, besides their allowances")
+def _(e_h, e_s, k_h):
+    """The strip between two finished lines, less the allowances that both blanks have anyway."""
+    return LineString([(0, 0), (e_h, 0), (e_h + k_h, 0), (e_h + k_h + e_h, 0)]).length - LineString([(0, 0), (e_s, 0), (2 * e_s, 0)]).length
+
+
+@of("length of a blank that a hacksaw parts off")
+def _(L, e_s, e_h):
+    return LineString([(-e_s, 0), (0, 0), (L, 0), (L + e_h, 0)]).length

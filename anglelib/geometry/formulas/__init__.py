@@ -11,6 +11,7 @@ from anglelib.geometry.formulas.squaring import *  # noqa: F403
 from anglelib.geometry.formulas.state import STATED
 from anglelib.geometry.formulas.stock import *  # noqa: F403
 from anglelib.geometry.formulas.taper import *  # noqa: F403
+from anglelib.geometry.formulas.throat import *  # noqa: F403
 from anglelib.geometry.quantities import QUANTITIES
 
 ALL = tuple(STATED)
