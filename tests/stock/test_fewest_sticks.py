@@ -115,6 +115,13 @@ def test_nor_is_more_called_proven_in_a_hurry(budget):
     assert 0 < called <= able < 20
 
 
+def test_nor_where_the_patterns_are_too_many_to_list(monkeypatch):
+    """The search is then among those met so far, and the least of them proves nothing by itself."""
+    monkeypatch.setattr(economies, "COLUMNS", 3)
+    called, able = proven_of(range(20), 20.0)
+    assert 0 < called < able == 20
+
+
 @pytest.mark.slow
 def test_what_is_called_proven_is_so_of_two_hundred():
     called, able = proven_of(range(10, 210), 20.0)
