@@ -9,6 +9,8 @@ What is measured. A slider gets the focus by Tab from its entry, and the browser
 frame is painted in which the last of what that press changes has changed: picture, sentence, formula, whatever the kernel sends. A frame counts as painted
 when a message sent from within it arrives, as in slider.md. The next key waits until nothing has changed for a while and the kernel is idle.
 A press that moves the slider and changes nothing to see has no time; a slider of which all are such is listed, with what is known of it.
+The browser's work a press is the processor's time of the page's main thread, the measuring with it: other programs hardly touch it, so it says
+what the page itself costs even on a machine that is busy.
 """
 
 from __future__ import annotations
@@ -58,6 +60,7 @@ SCRIPT = """(() => {
   });
   tool.handle = at => all()[at];
   tool.entry = at => { const row = rowOf(all()[at]), own = all()[at].closest('.widget-slider'); return [...row.querySelectorAll('input')].find(one => !own.contains(one)) ?? null; };
+  tool.place = at => Number(all()[at].getAttribute('aria-valuenow'));
   tool.focused = at => document.activeElement === all()[at];
   tool.still = async () => { let was = ''; for (;;) { await rest(QUIET); const now = document.querySelector('#rendered_cells').innerHTML.length; if (now === was && idle()) return; was = now; } };
   tool.unfold = () => document.querySelectorAll('#rendered_cells details:not([open])').forEach(one => one.open = true);
@@ -66,15 +69,16 @@ SCRIPT = """(() => {
   // Listens for one key; what comes of it is in tool.result: the times [ms] of the first and the last change painted, or null, and whether the slider moved.
   tool.listen = at => {
     const handle = all()[at], place = handle.getAttribute('aria-valuenow'), own = handle.closest('.widget-slider');
-    let start = 0, changed = false, last = 0, first = 0, touched = 0, going = false;
+    let start = 0, changed = false, last = 0, first = 0, touched = 0, frames = 0, going = false;
     const watch = new MutationObserver(changes => {
-      if (start && changes.some(one => !own.contains(one.target))) { changed = true; touched = performance.now(); }
+      if (start && changes.some(one => !own.contains(one.target))) { changed = true; touched = performance.now(); follow(6); }
     });
     watch.observe(document.querySelector('#rendered_cells'), { childList: true, characterData: true, subtree: true });
     const channel = new MessageChannel();
     channel.port1.onmessage = () => { if (changed) { changed = false; last = performance.now(); first ||= last; } };
-    const frame = () => { if (!going) return; channel.port2.postMessage(0); requestAnimationFrame(frame); };
-    const pressed = event => { start = event.timeStamp; going = true; requestAnimationFrame(frame); };
+    const frame = () => { channel.port2.postMessage(0); going = frames-- > 0; if (going) requestAnimationFrame(frame); };
+    const follow = most => { frames = most; if (!going) { going = true; requestAnimationFrame(frame); } };
+    const pressed = event => { start = event.timeStamp; follow(60); };
     document.addEventListener('keydown', pressed, { capture: true, once: true });
     tool.result = (async () => {
       for (;;) {
@@ -85,7 +89,7 @@ SCRIPT = """(() => {
         if (changed || !idle()) continue;
         if (last ? now - Math.max(last, touched) > QUIET : now - start > NOTHING) break;
       }
-      going = false;
+      frames = 0;
       watch.disconnect();
       document.removeEventListener('keydown', pressed, { capture: true });
       return { first: last ? first - start : null, last: last ? last - start : null, moved: handle.getAttribute('aria-valuenow') !== place };
@@ -98,10 +102,11 @@ SCRIPT = """(() => {
 
 @dataclass
 class Slider:
-    """What was measured of a slider: milliseconds to its first and to its last change painted, or why there are none."""
+    """What was measured of a slider: milliseconds to its first and to its last change painted, or why there are none; the browser's work a press [ms]."""
 
     first: list[float] = field(default_factory=list)
     last: list[float] = field(default_factory=list)
+    work: float = 0
     reason: str = ""
 
 
@@ -110,6 +115,8 @@ def opened(browser: Any, address: str, name: str) -> Any:
     base, token = address.split("|")
     page = browser.new_page(viewport={"width": 1440, "height": 900})
     page.set_default_timeout(PATIENCE)
+    page.inside = page.context.new_cdp_session(page)
+    page.inside.send("Performance.enable", {"timeDomain": "threadTicks"})
     page.add_init_script(SCRIPT)
     page.goto(f"{base}/voila/render/notebooks/{name}.ipynb?token={token}", wait_until="commit")
     page.wait_for_function(READY)
@@ -176,8 +183,13 @@ def free(page: Any, sources: list[str], presses: int, found: dict[str, Slider]) 
         found[name] = pressed(page, at, presses)
 
 
+def worked(page: Any) -> float:
+    """The processor's time of the page's main thread until now [ms]: script, style, layout, painting."""
+    return next(one["value"] for one in page.inside.send("Performance.getMetrics")["metrics"] if one["name"] == "TaskDuration") * 1000
+
+
 def pressed(page: Any, at: int, presses: int) -> Slider:
-    """One slider: so many presses of an arrow key, to and fro, after two that do not count."""
+    """One slider: so many presses of an arrow key, to and fro, after two that do not count; it ends where it began."""
     entry = page.evaluate_handle("at => sliders.entry(at)", at).as_element()
     if entry is not None:
         entry.scroll_into_view_if_needed()
@@ -186,7 +198,8 @@ def pressed(page: Any, at: int, presses: int) -> Slider:
     if not page.evaluate("at => sliders.focused(at)", at):
         return Slider(reason="the keys do not reach it")
     page.evaluate("sliders.still()")
-    slider, way, run, still = Slider(), "ArrowRight", 0, 0
+    begun = page.evaluate("at => sliders.place(at)", at)
+    slider, way, run, still, before = Slider(), "ArrowRight", 0, 0, worked(page)
     for press in range(presses + 2):
         page.evaluate("at => sliders.listen(at)", at)
         page.keyboard.press(way)
@@ -201,6 +214,11 @@ def pressed(page: Any, at: int, presses: int) -> Slider:
             way, run = ("ArrowLeft" if way == "ArrowRight" else "ArrowRight"), 0
         if still >= 6 and not slider.last:
             break
+    slider.work = (worked(page) - before) / (press + 1)
+    while (off := page.evaluate("at => sliders.place(at)", at) - begun) and run < 4 * ONE_WAY:
+        page.keyboard.press("ArrowLeft" if off > 0 else "ArrowRight")
+        run += 1
+    page.evaluate("sliders.still()")
     if not slider.last:
         slider.reason = "a press changes nothing to see but its own number"
     return slider
@@ -244,7 +262,8 @@ def rows(found: dict[str, tuple[dict[str, Slider], dict[str, Slider]]]) -> list[
         for slider in [*now, *(one for one in before if one not in now)]:
             then, since = before.get(slider, Slider(reason="not there")), now.get(slider, Slider(reason="no longer there"))
             ratio = f"{part(since.last, 50) / part(then.last, 50):.2f}" if then.last and since.last else "-"
-            lines.append(f"| {name} | {slider} | {_told(then)} | {_told(since)} | {ratio} |")
+            work = " / ".join(f"{one.work:.0f}" if one.last else "-" for one in (then, since))
+            lines.append(f"| {name} | {slider} | {_told(then)} | {_told(since)} | {ratio} | {work} |")
     return lines
 
 
@@ -288,7 +307,7 @@ in one run. Milliseconds from the key's time stamp until the frame with the last
 - machine: {platform.system()} {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}; load at the start {load:.1f}, at the end {os.getloadavg()[0]:.1f}
 - date: {datetime.date.today().isoformat()}; commits {before} and {now}
 """
-    table = ["", "| page | slider | before, ms | now, ms | ratio |", "|---|---|---|---|---|", *rows(found), ""]
+    table = ["", "| page | slider | before, ms | now, ms | ratio | the browser's work, ms: before / now |", "|---|---|---|---|---|---|", *rows(found), ""]
     TABLE.write_text(head + "\n".join([*summary(found), *table]), encoding="utf-8")
     print(TABLE.read_text(encoding="utf-8"))
     return 0
