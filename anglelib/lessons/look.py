@@ -16,10 +16,10 @@ from functools import cache
 import ipywidgets as widgets
 
 from anglelib.lessons.controls import in_turn
-from anglelib.lessons.look_style import ASK, BELOW, BOX, CHOICE, DO, HELP, PANEL, PICTURE, ROOM_SWITCH, SWITCH, TOOL, shown_by
+from anglelib.lessons.look_style import ASK, BARE, BELOW, BOX, CHOICE, DO, HELP, PANEL, PICTURE, ROOM_SWITCH, SWITCH, TOOL, shown_by
 from anglelib.lessons.room import ROOM
 
-__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch"]
+__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch", "when_there"]
 
 PROJECTOR = "Projector"
 PROJECTOR_ENDS = "Projector is on, for every page: end it"
@@ -29,6 +29,27 @@ def as_(looks_like: str, widget: widgets.DOMWidget) -> widgets.DOMWidget:
     """The widget, which from now on looks like this: one of the names above."""
     widget.add_class(looks_like)
     return widget
+
+
+def when_there(box: widgets.DOMWidget, picture: widgets.HTML) -> widgets.DOMWidget:
+    """The box, whose controls have all of its width as long as its picture is empty.
+
+    >>> picture = widgets.HTML()
+    >>> box = when_there(widgets.VBox([picture]), picture)
+    >>> picture.value = "<svg></svg>"
+    >>> BARE in box._dom_classes
+    False
+    >>> picture.value = ""
+    >>> BARE in box._dom_classes
+    True
+    """
+
+    def look(change: dict | None = None) -> None:
+        (box.remove_class if picture.value else box.add_class)(BARE)
+
+    picture.observe(look, "value")
+    look()
+    return box
 
 
 @cache

@@ -38,11 +38,14 @@ DESK, HIGH = 64, 37
 """In a window from so wide and high on [rem] a picture above its controls stays in view; smaller ones have rules of their own."""
 
 ON = f".jp-Notebook:has(.{PROJECTOR_ON})"
-"""A page that a projector shows."""
+"""A page that a projector shows. Rules about it are brought by a projector's page alone: a browser goes over all that such a
+rule may mean whenever anything on the page changes, which a slider's every step would pay."""
 LARGE = 24
 """The height of its letters [px]: those of a screen have 14."""
-SHOWN = f":not(:has(> .{PICTURE} > .widget-html-content:empty))"
-"""Of a box: where its picture is not there yet, its controls have the width."""
+BARE = "al-bare"
+"""A box whose picture is not there yet: its controls have the width."""
+SHOWN = f":not(.{BARE})"
+"""Of a box: its picture is there. The box says so itself, since to look into it for an empty place costs as above."""
 
 _COLOURS = """
 .jupyter-widgets, .al-page { --al-ink: var(--jp-content-font-color1, #161616); --al-accent: #0b4f96; --al-on-accent: #fff;
@@ -163,9 +166,11 @@ _ROOM = f"""
 }}
 """
 
-STYLE = "".join((_COLOURS, _BOX, _CONTROLS, _DARK, _FORCED, _ROOM)).replace("\n\n", "\n")
+STYLE = "".join((_COLOURS, _BOX, _CONTROLS, _DARK, _FORCED)).replace("\n\n", "\n")
 
 
 def shown_by(theme: str) -> str:
-    """The style as HTML; with the sign by which the whole page grows where a projector shows it."""
-    return f'<style class="{SIGN}">{STYLE}</style>' + (f'<i class="{PROJECTOR_ON}"></i>' if theme == "projector" else "")
+    """The style as HTML; where a projector shows the page, with the rules by which all of it grows, and their sign."""
+    if theme == "projector":
+        return f'<style class="{SIGN}">{STYLE}{_ROOM}</style><i class="{PROJECTOR_ON}"></i>'
+    return f'<style class="{SIGN}">{STYLE}</style>'

@@ -29,7 +29,7 @@ from anglelib.job import Job
 from anglelib.lengths import fine, typed, writing
 from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButton, fractions, in_turn
 from anglelib.lessons.demo import demo_job
-from anglelib.lessons.look import BOX, DO, PICTURE, as_, page_style
+from anglelib.lessons.look import BOX, DO, PICTURE, as_, page_style, when_there
 from anglelib.lessons.room import ROOM
 from anglelib.lessons.words import listed, paragraph, said
 from anglelib.part import Part
@@ -159,7 +159,7 @@ class OwnReadings(widgets.VBox):
             [source, self.rows_box, self.unsure, widgets.HTML(note), self.button, self.picture, self.words, page_style()],
             layout=widgets.Layout(margin="0 0 1rem 0"),
         )
-        self.add_class(BOX)
+        when_there(as_(BOX, self), self.picture)
         source.observe(self._new_part, "value")
         self.unsure.observe(self._typed, "value")
         self.button.on_press(self.judge)

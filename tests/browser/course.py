@@ -32,14 +32,16 @@ def _free_port() -> int:
 
 
 @contextlib.contextmanager
-def served(home: Path, *how: str) -> Iterator[str]:
-    """The course as ``python -m anglelib course`` serves it to a learner's folder; gives its address with the token."""
+def served(home: Path, *how: str, tree: Path = PROJECT) -> Iterator[str]:
+    """The course as ``python -m anglelib course`` serves it to a learner's folder; gives its address with the token. ``tree`` is the project's folder."""
     port = _free_port()
     environment = {**os.environ, "ANGLELIB_HOME": str(home), "JUPYTER_CONFIG_DIR": str(home / ".jupyter")}
+    if tree != PROJECT:
+        environment["PYTHONPATH"] = str(tree)
     log = tempfile.TemporaryFile("w+")
     server = subprocess.Popen(
         [sys.executable, "-m", "anglelib", "course", "--no-browser", f"--port={port}", *how],
-        cwd=PROJECT, env=environment, stdout=log, stderr=log,
+        cwd=tree, env=environment, stdout=log, stderr=log,
     )  # fmt: skip
     try:
         yield _address(server, log, port)
