@@ -36,7 +36,7 @@ class OrderEntry(widgets.VBox):
         order = tuple(self.words)
         self.listed = widgets.Select(
             options=self._numbered(order), index=0, rows=len(order), description="Your order",
-            style={"description_width": "6rem"}, layout=widgets.Layout(width="100%", max_width="46rem"),
+            style={"description_width": "6rem"}, layout=widgets.Layout(width="auto", max_width="46rem"),
         )  # fmt: skip
         self.items = list(order)
         self.earlier, self.later = (
