@@ -16,6 +16,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, nullcontext
 from pathlib import Path
 
+from anglelib import kernels
 from anglelib.copies import PROJECT, SHIPPED, CourseError, Filled, follow, fresh
 from anglelib.copies_words import filled_words, fresh_words
 from anglelib.lessons.contents import HOME, LESSONS
@@ -113,13 +114,15 @@ def has_display(environment: Mapping[str, str] = os.environ, platform: str = sys
     return any(environment.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "BROWSER"))
 
 
+SETTINGS = ".lab"
+"""The folder of JupyterLab's settings for the course, inside the learner's, and of what its kernels say."""
 QUIET_LAB = {"@jupyterlab/apputils-extension:notification": {"fetchNews": "false", "checkForUpdates": False}}
 """JupyterLab's own settings: without them it asks every new user whether it may fetch news."""
 
 
 def lab_settings(folder: Path) -> Path:
     """The folder of JupyterLab's settings for the course, inside the learner's: no question about news."""
-    settings = folder / ".lab"
+    settings = folder / SETTINGS
     try:
         settings.mkdir(exist_ok=True)
         (settings / "overrides.json").write_text(json.dumps(QUIET_LAB, indent=1), encoding="utf-8")
@@ -135,7 +138,7 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         f"--ServerApp.root_dir={folder}",
         f"--LabApp.default_url=/lab/tree/{first}",
         "--LabApp.news_url=None",
-        f"--LabApp.app_settings_dir={folder / '.lab'}",
+        f"--LabApp.app_settings_dir={folder / SETTINGS}",
         "--LabApp.check_for_updates_class=jupyterlab.NeverCheckForUpdate",
         "--LabApp.extension_manager=readonly",
         f"--LabApp.extra_labextensions_path={LAB}",
@@ -143,8 +146,9 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         "--ServerApp.jpserver_extensions=anglelib.lab.handlers=True",
         "--ServerApp.answer_yes=True",
         f"--ServerApp.{SETTING}",
+        f"--ServerApp.{kernels.SETTING}",
         "--Application.log_level=ERROR",
-        *kernel_options(),
+        *kernel_options(folder / SETTINGS),
         *port_options("ServerApp", port),
     ]
     given += [] if browser else ["--ServerApp.open_browser=False"]

@@ -28,7 +28,8 @@ from anglelib.lessons.contents import HOME
 from anglelib.lessons.look_style import shown_by
 from anglelib.lessons.room import THEMES, Room
 from anglelib.prompt_socket import SETTING
-from anglelib.served import FIGURE, OPEN_NAME, kernel_options, only_lessons, port_options, quiet, write_opening
+from anglelib.rendering import say_where_python_ends
+from anglelib.served import FIGURE, OPEN_NAME, end_kernels, kernel_options, only_lessons, port_options, quiet, write_opening
 from anglelib.way import STYLE, anchored, bar, sections_bar, ways
 from anglelib.within_reach import with_letters
 
@@ -167,12 +168,15 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
                     threading.Thread(target=webbrowser.open, args=(opening,), daemon=True).start()
 
         def stop(self) -> None:
-            self.ioloop.run_sync(self.kernel_manager.end_spare)
+            end_kernels(self)
             super().stop()
 
     place = _parts(folder)
+    if sharing:
+        sharing.place = place
     app = Pages.instance()
     app.initialize(server_options(folder, project, port))
+    say_where_python_ends(app)
     app.voila_configuration.prelaunch_hook = prepared
     app.voila_configuration.file_allowlist = [FIGURE]
     app.template_paths.insert(0, str(place))
@@ -199,7 +203,7 @@ def server_options(folder: Path, project: Path, port: int | None = None) -> list
     return [
         "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={project}", "--Application.log_level=ERROR",
         f"--MappingKernelManager.root_dir={folder}", f"--MappingKernelManager.cull_idle_timeout={IDLE}",
-        "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}", *kernel_options(), *port_options("Voila", port),
+        "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}", *kernel_options(folder / FOLDER), *port_options("Voila", port),
         f"--NotebookClient.iopub_timeout={PATIENCE}", f"--{spare.SETTING}", f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",
     ]  # fmt: skip
 

@@ -2,12 +2,15 @@
 
 A slider's answer is several small messages. TCP holds the second of them back until the first is
 acknowledged, and the browser's side acknowledges up to 40 ms late; Jupyter's server leaves that as it
-is. Here every message is sent at once. ``PromptConnection`` is made on first use, since Jupyter's
+is. Here every message is sent at once. And what a kernel still says when its page is gone is for nobody:
+Jupyter's own is a traceback on the terminal then. ``PromptConnection`` is made on first use, since Jupyter's
 server is imported by it.
 """
 
 from __future__ import annotations
 
+import asyncio
+from contextlib import suppress
 from typing import Any
 
 NAME = "PromptConnection"
@@ -19,6 +22,7 @@ def __getattr__(name: str) -> Any:
     if name != NAME:
         raise AttributeError(name)
     from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
+    from tornado.websocket import WebSocketClosedError
 
     class PromptConnection(ZMQChannelsWebsocketConnection):  # type: ignore[misc]
         """Jupyter's own connection, its messages sent at once."""
@@ -26,6 +30,21 @@ def __getattr__(name: str) -> Any:
         def connect(self) -> Any:
             self.websocket_handler.set_nodelay(True)
             return super().connect()
+
+        @property
+        def write_message(self) -> Any:
+            """What sends to the page."""
+            return self._write
+
+        def _write(self, message: Any, binary: bool = False) -> None:
+            with suppress(WebSocketClosedError):
+                sent = self.websocket_handler.write_message(message, binary)
+                if sent is not None:
+                    asyncio.ensure_future(_unless_closed(sent))
+
+    async def _unless_closed(sent: Any) -> None:
+        with suppress(WebSocketClosedError):
+            await sent
 
     globals()[NAME] = PromptConnection
     return PromptConnection

@@ -16,7 +16,9 @@ from collections.abc import Sequence
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
+from anglelib import kernels
 from anglelib.stock.apart import LIGHT
 
 LESSON_PAGE = r"/voila/render/(notebooks/\w[\w-]*\.ipynb)"
@@ -26,14 +28,20 @@ FIGURE = r"figures[/\\]\w[\w-]*\.(?:png|svg)"
 OPEN_NAME = "open.html"
 
 
-def kernel_options() -> list[str]:
-    """What every server is told of its kernels: nobody else on this computer reads what they say.
+def kernel_options(place: Path) -> list[str]:
+    """What every server is told of its kernels: nobody else on this computer reads what they say, and the terminal is not theirs.
 
-    Without it a kernel sends in plain text, where each account may listen, and says so on the terminal.
+    Without the first a kernel sends in plain text, where each account may listen. Their processes' own words go to a file in ``place``.
     """
     import zmq
 
-    return ["--MappingKernelManager.transport_encryption=auto"] if zmq.has("curve") else []
+    encrypted = ["--MappingKernelManager.transport_encryption=auto"] if zmq.has("curve") else []
+    return [*encrypted, *kernels.options(place)]
+
+
+def end_kernels(app: Any) -> None:
+    """Called by a Voila that stops, before its own: that one ends kernels in another loop than the one in which they are starting."""
+    app.ioloop.run_sync(app.kernel_manager.shutdown_all)
 
 
 def port_options(server: str, port: int | None) -> list[str]:

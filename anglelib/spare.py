@@ -25,13 +25,13 @@ def __getattr__(name: str) -> Any:
     if name != NAME:
         raise AttributeError(name)
     from jupyter_server._tz import utcnow
-    from jupyter_server.services.kernels.kernelmanager import AsyncMappingKernelManager
 
-    class SpareKernel(AsyncMappingKernelManager):  # type: ignore[misc]
-        """Jupyter's own manager of kernels, with one more than there are pages."""
+    from anglelib.kernels import CourseKernels
+
+    class SpareKernel(CourseKernels):  # type: ignore[misc,valid-type]
+        """The course's kernels, with one more than there are pages."""
 
         spare: asyncio.Task[str] | None = None
-        stopping = False
 
         def make_ready(self) -> None:
             """Starts the spare kernel where there is none; called in the server's loop."""
@@ -53,14 +53,13 @@ def __getattr__(name: str) -> Any:
 
         start_kernel = _async_start_kernel
 
-        async def end_spare(self) -> None:
-            """Called before the server lets go of its kernels: the spare one may be starting just now. It is waited for, and ended without a word."""
+        async def shutdown_all(self, now: bool = False) -> None:
+            """The spare kernel may be starting just now: it is waited for, and ended as the others are."""
             ready, self.spare, self.stopping = self.spare, None, True
             if ready is not None:
                 with suppress(Exception):
-                    started = await ready
-                    await self.get_kernel(started).provisioner.kill()  # an interrupt, which else comes first, is a traceback on the terminal
-                    await self.shutdown_kernel(started, now=True)
+                    await ready
+            await super().shutdown_all(now)
 
         async def cull_kernel_if_idle(self, kernel_id: str) -> None:
             """The spare kernel has no page, and waits for one."""

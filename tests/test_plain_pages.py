@@ -90,7 +90,9 @@ def test_the_options_name_what_voila_has(tmp_path):
     from jupyter_server.services.kernels.kernelmanager import MappingKernelManager
     from nbclient import NotebookClient
 
-    owners = {"Voila": app.Voila, "Application": app.Voila, "VoilaConfiguration": app.VoilaConfiguration, "MappingKernelManager": MappingKernelManager, "NotebookClient": NotebookClient}
+    from anglelib.kernels import CourseKernel
+
+    owners = {"Voila": app.Voila, "Application": app.Voila, "VoilaConfiguration": app.VoilaConfiguration, "MappingKernelManager": MappingKernelManager, "NotebookClient": NotebookClient, "CourseKernel": CourseKernel}
     for option in pages.server_options(tmp_path, tmp_path, 8123):
         owner, _, trait = option.removeprefix("--").partition("=")[0].partition(".")
         assert trait in owners[owner].class_traits(config=True), option

@@ -15,7 +15,6 @@ async def manager(folder, pause=600.0):
         yield kernels
     finally:
         spare.PAUSE = old
-        await kernels.end_spare()
         await kernels.shutdown_all(now=True)
         kernels.make_ready()
         assert len(kernels) == 0 and kernels.spare is None  # nothing starts in a course that is stopped

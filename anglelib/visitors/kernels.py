@@ -18,6 +18,8 @@ from anglelib.visitors.allowed import Page
 from anglelib.visitors.house import House
 
 KERNELS, SPECS = "VisitorKernels", "SealedSpecs"
+CANNOT_START = "cannot_start"
+"""What the visitors' server tells the owner's: no kernel starts, with what they say."""
 
 
 @dataclass
@@ -41,7 +43,8 @@ def __getattr__(name: str) -> Any:
 
 def _made() -> dict[str, Any]:
     from jupyter_client.kernelspec import KernelSpec, KernelSpecManager
-    from jupyter_server.services.kernels.kernelmanager import AsyncMappingKernelManager
+
+    from anglelib.kernels import CourseKernels
 
     class SealedSpecs(KernelSpecManager):  # type: ignore[misc]
         """One kind of kernel, whatever a notebook asks for."""
@@ -56,8 +59,8 @@ def _made() -> dict[str, Any]:
         def get_all_specs(self) -> dict[str, Any]:
             return {"python3": {"resource_dir": "", "spec": self.get_kernel_spec("python3").to_dict()}}
 
-    class VisitorKernels(AsyncMappingKernelManager):  # type: ignore[misc]
-        """Jupyter's own manager, with a house of so many places and a judge for each page."""
+    class VisitorKernels(CourseKernels):  # type: ignore[misc,valid-type]
+        """The course's kernels, with a house of so many places and a judge for each page."""
 
         house = House(1)
         heed: Callable[[str], None] = staticmethod(lambda why: None)  # type: ignore[assignment]

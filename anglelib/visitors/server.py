@@ -17,12 +17,14 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from anglelib import page_parts, pages
-from anglelib.served import FIGURE, kernel_options, quiet
+from anglelib import kernels, page_parts, pages
+from anglelib.rendering import say_where_python_ends
+from anglelib.served import FIGURE, end_kernels, kernel_options, quiet
 from anglelib.visitors import words
 from anglelib.visitors.allowed import USUAL
 from anglelib.visitors.handlers import handlers, identity
 from anglelib.visitors.house import IDLE, House
+from anglelib.visitors.kernels import CANNOT_START
 from anglelib.visitors.socket import SETTING
 
 PORT, RETRIES = 8866, 50
@@ -55,7 +57,7 @@ def server_options(project: str, address: str, port: int | None, folder: str) ->
         "--VoilaConfiguration.kernel_spec_manager_class=anglelib.visitors.kernels.SealedSpecs",
         "--VoilaConfiguration.allow_template_override=NO", "--VoilaConfiguration.allow_theme_override=NO",
         "--VoilaConfiguration.show_tracebacks=False", f"--NotebookClient.iopub_timeout={pages.PATIENCE}",
-        f"--VoilaConfiguration.extra_labextensions_path={Path(folder, page_parts.EXTENSIONS)}", *kernel_options(),
+        f"--VoilaConfiguration.extra_labextensions_path={Path(folder, page_parts.EXTENSIONS)}", *kernel_options(Path(folder)),
     ]  # fmt: skip
     return given
 
@@ -74,6 +76,7 @@ def application(code: str, most: int, heard: Callable[[dict], None]) -> Any:
 
     class Visitors(Voila):  # type: ignore[misc]
         def init_settings(self) -> dict:
+            kernels.CourseKernel.tell = staticmethod(lambda said: heard({CANNOT_START: said.text[-LONGEST_BODY:] if said else ""}))
             settings = super().init_settings()
             self.kernel_manager.house, self.kernel_manager.heed = House(most), heed
             return {**settings, "login_url": "/", "websocket_max_message_size": 1 << 17}
@@ -88,6 +91,10 @@ def application(code: str, most: int, heard: Callable[[dict], None]) -> Any:
         def launch_browser(self) -> None:
             """Called once the port is taken."""
             heard({"port": self.port})
+
+        def stop(self) -> None:
+            end_kernels(self)
+            super().stop()
 
     app = Visitors.instance()
     app.identity_provider_class = identity(cookie)
@@ -107,6 +114,7 @@ def main() -> None:
     page_parts.write(Path(folder), ended=words.ENDED)
     app = application(given["code"], given["most"], heard)
     app.initialize(server_options(given["project"], given["address"], given["port"], folder))
+    say_where_python_ends(app)
     app.voila_configuration.prelaunch_hook = prepared
     app.voila_configuration.file_allowlist = [FIGURE]
     app.template_paths.insert(0, folder)

@@ -29,6 +29,7 @@ from anglelib.visitors import leaf, words
 from anglelib.visitors.addresses import ALONE, At, addresses, chosen, outward
 from anglelib.visitors.code import Square, drawable, fresh
 from anglelib.visitors.house import bearable
+from anglelib.visitors.kernels import CANNOT_START
 
 PACKAGE = Path(__file__).resolve().parents[2]
 HANDED_ON = (
@@ -40,6 +41,7 @@ PATIENCE, GOOD_BYE = 90, 15
 """So long it may take to start, and to end its kernels [s]."""
 MOST_ASKED = 200
 WALL = "wall"
+FILE = "visitors.txt"
 
 
 def visitors_number(typed: str) -> int:
@@ -110,6 +112,7 @@ class Sharing:
         self.code, self.most = fresh(), visitors or _bearable()
         self.heard: queue.Queue[dict[str, Any]] = queue.Queue()
         self.ending = False
+        self.place = Path(os.devnull)  # where the owner's pages have what is theirs, once they are served
 
     def start(self) -> None:
         """Starts the server; that it listens is waited for later (:meth:`shared`)."""
@@ -135,10 +138,19 @@ class Sharing:
                 listening |= "port" in said
                 if "strange" in said:
                     say(words.STRANGE, sys.stderr)
+                if CANNOT_START in said:
+                    self._keep(str(said[CANNOT_START]))
                 self.heard.put(said)
         self.heard.put({})
         if listening and not self.ending:
             say(words.STOPPED, sys.stderr)
+
+    def _keep(self, text: str) -> None:
+        """What the visitors' kernels say that cannot start: their own folder is thrown away, so it goes where the owner's do."""
+        path = self.place / FILE
+        with suppress(OSError):
+            path.write_text(text, encoding="utf-8")
+        say(words.cannot_start(path), sys.stderr)
 
     def shared(self) -> Shared:
         """What is shared, once the server listens; BenchError where it does not."""

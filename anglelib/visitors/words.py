@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from pathlib import Path
 
 from anglelib.visitors.addresses import ALONE, At
 from anglelib.visitors.code import grouped
@@ -25,6 +26,11 @@ ENDED = "The Python behind this page has stopped, so nothing on it moves any mor
 NO_CODE_LIBRARY = "What draws the code for phones (segno) is not installed: run the README's first command line again."
 NOT_STARTED = "The pages for the workshop could not be started. Start the course again; if it happens again, start it without --share."
 STOPPED = "The pages for the workshop have stopped, yours go on. To share again, stop the course with Ctrl-C and start it again."
+def cannot_start(path: Path) -> str:
+    """No visitor's page gets its Python."""
+    return f"Python does not start for a visitor's page. What it says is in {path}; your own pages are not touched by it."
+
+
 STRANGE = (
     "Something that no control sends came from a visitor's page, and was left out; nothing was changed by it. It is said once. "
     "If it is nobody's mistake, end the sharing with Ctrl-C: the next start has another code."
