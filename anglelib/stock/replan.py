@@ -26,7 +26,7 @@ from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.progress import Lying, Progress, job_left, planned_from, rack_after_cuts
-from anglelib.stock.proofs import remaining, sawn, shortages, used
+from anglelib.stock.proofs import arranged, remaining, sawn, shortages, used
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.settle import settle
@@ -223,6 +223,7 @@ def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: S
         *remaining(problem, outcome, shop),
         used(score, change.economies or not score.touched, True),
         sawn(problem, score, sticks, change.economies or not score.touched, least_change=True),
+        *arranged(sticks, False, False, least_change=True),
     )
     return GroupPlan(
         problem.section,
