@@ -20,7 +20,7 @@ The last two (:mod:`anglelib.stock.arrange`) change nothing of what the first fo
 >>> [(s.stick.id, [str(p.blank) for p in s.placed]) for s in made.sticks]
 [('S-2', ['A1'])]
 >>> print(made.groups[0].sentence)
-The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick is cut into, 1 of them new: proven the fewest. 1 saw cut: proven the fewest. The blade and ends too short to keep take 1 15/16: proven the least.
+The piece can be made. What remains, longest first: 96; proven the longest there can be. 1 stick is cut into, 1 of them new: proven the fewest. 1 saw cut: proven the fewest. The blade and ends too short to keep take 1 15/16: proven the least. 1 set-up of the saw: proven the fewest.
 """
 
 from __future__ import annotations
@@ -123,7 +123,8 @@ def _group(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop, names: se
     arranged_ = arrange(problem, outcome.packing, shop, effort)
     outcome.packing = arranged_.packing
     sticks = lay_out(problem, outcome.packing, shop, names, lots=arranged_.lots)
-    sound = outcome.settled >= {1, 2, 3, 4}
+    proven = proofs(problem, outcome, shop, sticks)
+    sound = all(proof.proven for proof in proven)  # of plans that are better before, nothing is known
     return GroupPlan(
         problem.section,
         problem.alloy,
@@ -131,7 +132,7 @@ def _group(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop, names: se
         shortages(problem, outcome, rack, shop),
         problem.instance.left(outcome.packing),
         (
-            *proofs(problem, outcome, shop, sticks),
+            *proven,
             *arranged(sticks, sound and arranged_.together_proven, sound and arranged_.set_ups_proven),
         ),
     )

@@ -46,7 +46,7 @@ from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.search import NO, YES
 
-BUDGET = 6.0
+BUDGET = 2.0
 """Deterministic work for a whole job."""
 ARRANGED = 0.5
 """How much of it is for levels 5 and 6 of a section."""

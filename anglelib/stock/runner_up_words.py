@@ -19,6 +19,8 @@ from anglelib.stock.wording import and_, counted
 PROVEN = "Proven: of the plans that leave something longer, or a stick whole that is cut by the rule, none is better by the rule."
 OPEN = "That there is none better is not proven."
 NONE = "No plan leaves anything longer, or a stick whole that is cut by the rule: proven."
+GIVEN_UP = "It was not looked for: the time given is over."
+HOW = "To cut by one of them say --pick and its number."
 NOT_FOUND = "None was found; that there is none is not proven."
 
 
@@ -46,6 +48,19 @@ def trade(found: Trade) -> str:
 def picked(found: Trade) -> str:
     """That it was picked."""
     return f"The runner-up is picked here: against the plan by the rule {trade(found)}."
+
+
+def on_sheets(number: str, picked: Sequence[int], of: int) -> str:
+    """The number of a plan as it stands on every sheet.
+
+    >>> on_sheets("K7M2PX", (), 2), on_sheets("K7M2PX", (1,), 1), on_sheets("K7M2PX", (2,), 3)
+    ('K7M2PX', 'K7M2PX (runner-up)', 'K7M2PX (runner-up in section 2)')
+    """
+    if not picked:
+        return number
+    if of == 1:
+        return f"{number} (runner-up)"
+    return f"{number} (runner-up in section{'' if len(picked) == 1 else 's'} {and_([str(n) for n in picked])})"
 
 
 def offered(found: Trade) -> str:
