@@ -24,13 +24,15 @@ from anglelib.part import Part
 from anglelib.section import Section
 from anglelib.stock.blank import Blank
 from anglelib.stock.in_hand import InHand, PlannedPart
-from anglelib.stock.plan import GroupPlan, Plan, Proof, Shortage, StickPlan
+from anglelib.stock.plan import GroupPlan, Plan, Proof, Shortage, StickPlan, Trade
 from anglelib.stock.reasons import Reason
 from anglelib.stock.versions import part_version, stick_version
 from anglelib.storage import Source, read_text, shown, write_text
 
 ENDING = ".plan.json"
 MOST_BYTES = 12_000_000
+BY_THE_RULE, RUNNER_UP = "by-the-rule", "runner-up"
+"""Which plan of a section was picked."""
 WHAT = "The plan in hand, from which cuts are marked. Change the job or the rack and plan again; a change here is noticed and refused."
 
 
@@ -90,6 +92,7 @@ def _group(group: GroupPlan) -> dict[str, Any]:
     return {
         "section": plain(group.section), "alloy": group.alloy, "left": list(group.left), "proven": plain(group.proofs),
         "short": plain(group.shortages), "sticks": [{"version": stick_version(stick.stick), **plain(stick)} for stick in group.sticks],
+        "picked": {"plan": RUNNER_UP, "trade": plain(group.picked)} if group.picked is not None else {"plan": BY_THE_RULE},
     }  # fmt: skip
 
 
@@ -154,7 +157,9 @@ def _hand(said: dict, job: Job) -> InHand:
 def _read_group(said: dict, parts: _Parts) -> GroupPlan:
     sticks = made(tuple[StickPlan, ...], [{key: value for key, value in stick.items() if key != "version"} for stick in said["sticks"]], parts.blank)
     short, proven = made(tuple[Shortage, ...], said["short"]), made(tuple[Proof, ...], said["proven"])
-    return GroupPlan(parts.section, said["alloy"], sticks, short, tuple(said["left"]), proven)
+    pick = said.get("picked", {"plan": BY_THE_RULE})  # older files know of no other
+    picked = made(Trade, pick["trade"]) if pick["plan"] == RUNNER_UP else None
+    return GroupPlan(parts.section, said["alloy"], sticks, short, tuple(said["left"]), proven, picked)
 
 
 class _Parts:

@@ -50,7 +50,7 @@ def main(arguments: Sequence[str]) -> int:
             raise BenchError(f"Everything of {job.name} is marked as made in {shown(rack_file)}: nothing is left to pack.")
         pack = make_pack(
             now.standing.job, now.standing.rack, paper(asked.paper), date=_date(asked.date), limits=limits, sheets=sheets, scale=scale, progress=bar, plan=now.standing.printed,
-            whole=job, number=now.hand.number,
+            whole=job, number=now.hand.title,
         )  # fmt: skip
         printed, listed = printing(job_file, rack_file, now, lambda: write_pack(pack, folder, bar)) if own else write_pack(pack, folder, bar)
     finally:
@@ -60,7 +60,7 @@ def main(arguments: Sequence[str]) -> int:
     say(f"{pack.made} {len(pack.sheets)} pages: {printed}")
     say(f"The rack after cutting: {listed}")
     if own:
-        say(f"It is plan {now.hand.number}: the number stands on every sheet, and cuts are marked from this plan.")
+        say(f"It is plan {now.hand.title}: the number stands on every sheet, and cuts are marked from this plan.")
         for line in change_lines(now):
             say(line)
     for words in pack.holes:

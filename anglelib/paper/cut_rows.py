@@ -27,6 +27,8 @@ from anglelib.stock.blank import Blank
 from anglelib.stock.cut_words import by_hacksaw, card_line, clamped, first_letters, lies, minded, not_sawn, short_alone
 from anglelib.stock.plan import CLEAR, TRIM, Cut, StickPlan
 from anglelib.stock.rack import Stick
+from anglelib.stock.set_up_words import at_row
+from anglelib.stock.set_ups import SetUp
 from anglelib.tolerances import Limits
 
 HIGH = 5.2
@@ -48,7 +50,7 @@ NEAR, NEAR_BRIEF = "the saw on the near side of this line: the next blank begins
 class CutRow:
     """One row: what is parted off, its part's name, its line from the datum end, what is minded, in full and briefly.
 
-    ``head`` stands over it: that the stick is turned before this cut.
+    ``head`` stands over it: that the stick is turned before this cut. ``set_up`` says what is set at the saw for this row ("": nothing).
     """
 
     what: str
@@ -59,10 +61,12 @@ class CutRow:
     clamp: str = ""
     clamp_brief: str = ""
     head: str = ""
+    set_up: str = ""
+    set_up_brief: str = ""
 
 
-def listed(planned: StickPlan, shop: Shop, limits: Limits) -> list[CutRow]:
-    """The rows of a stick: its cuts in order, then a blank that ends where the stick does."""
+def listed(planned: StickPlan, shop: Shop, limits: Limits, made: Sequence[SetUp] = ()) -> list[CutRow]:
+    """The rows of a stick: its cuts in order, then a blank that ends where the stick does. ``made`` are the set-ups of the saw for its section."""
     rows = [_cut(cut, planned, shop, limits) for cut in planned.cuts]
     for n in range(1, len(planned.cuts)):
         turned = planned.cuts[n].turned
@@ -75,6 +79,9 @@ def listed(planned: StickPlan, shop: Shop, limits: Limits) -> list[CutRow]:
             said, brief = (not_sawn(placed), *begins, *minded(part, shop, limits)), ("it ends where the stick does", *begins, *_brief(placed.blank, shop, limits))
             clamp = short_alone(placed.blank, shop)
             rows.append(CutRow(str(placed.blank), part.name, "not sawn", said, brief, clamp, clamp))
+    for n, row in enumerate(rows, 1):
+        here = [one for one in made if (one.stick_id, one.row) == (planned.stick.id, n)]
+        rows[n - 1] = replace(row, set_up=at_row(here), set_up_brief=at_row(here, brief=True))
     return rows
 
 
@@ -215,6 +222,8 @@ def _row(number: int, row: CutRow, place: _Places, before: CutRow | None) -> Blo
         items.append(Label(width, y - 1.4, "" if place.brief else "clamp", SMALL, "end", "top"))
         if new or row.clamp != before.clamp:  # type: ignore[union-attr]
             said.append(row.clamp_brief if place.brief else row.clamp)
+    if row.set_up:
+        said.append(row.set_up_brief if place.brief else row.set_up)
     y -= HIGH
     for line in wrapped("; ".join(said), width - 11, SMALL):
         items.append(Label(11, y - 0.4, line, SMALL, "start", "top"))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import sys
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import TypeVar
@@ -26,6 +27,8 @@ from anglelib.stock.wording import and_more
 from anglelib.storage import shown, write_text
 
 Written = TypeVar("Written")
+Pick = tuple[int, ...]
+"""Sections of a plan, by their numbers from 1 on, whose runner-up is to be cut."""
 PRINTING = "printing"
 """What stands for the day on which a plan was printed, while its pack is being written."""
 NO_JOURNAL_WORDS = "The journal of marks is not beside {0}: what was cut is as {0} has it, and the next mark begins a new one."
@@ -62,11 +65,14 @@ def noticed(rack_file: str, refuse: bool = True) -> Found:
     return found
 
 
-def to_show(job_file: str, job: Job, record: Record, search, seconds: float | None, anew: bool, to_print: bool = False, share: float = 1.0) -> Shown | None:
+def to_show(
+    job_file: str, job: Job, record: Record, search, seconds: float | None, anew: bool, to_print: bool = False, share: float = 1.0, pick: Pick | None = None
+) -> Shown | None:  # fmt: skip
     """The plan in hand where there is one that holds, or a new one; None where everything is made.
 
     ``search(make)`` makes a plan with its progress shown. A plan that was neither printed nor marked from is replaced without a word more
-    than its number; another only where ``anew`` asks for it. Of the ``seconds`` given the search has this ``share``.
+    than its number; another only where ``anew`` asks for it. Of the ``seconds`` given the search has this ``share``. ``pick`` are the sections, by number,
+    whose runner-up is to be cut (none of them: the plan by the rule); without it what was picked before stays picked.
     """
     try:
         kept = read_plan(job_file, job) if job_file else None
@@ -76,15 +82,22 @@ def to_show(job_file: str, job: Job, record: Record, search, seconds: float | No
         kept = None
         _aside(job_file)
     followed = kept is not None and (bool(kept.hand.printed) or marked_from(kept.hand, record))
-    if kept is not None and not anew:
+    if pick is not None and kept is not None and followed:
+        if marked_from(kept.hand, record):
+            raise BenchError(
+                f"Cuts are marked from plan {kept.hand.number}, and what was picked in it stays: another pick can be made before the first cut is marked."
+            )
+        if not anew:
+            raise BenchError(f"Plan {kept.hand.number} is printed: lay its sheets away, and pick with --anew --pick.")
+    if kept is not None and not anew and pick is None:
         found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME]
         if not found and (followed or not kept.hand.plan.interrupted):
             return _as_it_stands(kept, job, record, to_print)
         if found and followed:
             raise BenchError(holds_no_more(kept.hand, found))
     before = kept.hand if kept is not None and followed else None
-    changed, given = None, None if seconds is None else seconds * share
-    if before is not None:
+    changed, given, begun = None, None if seconds is None else seconds * share, time.monotonic()
+    if before is not None and pick is None:
         from anglelib.stock.anew import plan_anew
 
         made = search(lambda **how: plan_anew(before, job, record, seconds=given, **how))
@@ -95,9 +108,36 @@ def to_show(job_file: str, job: Job, record: Record, search, seconds: float | No
         now = search(lambda **how: standing(job, record, seconds=given, **how))
     if now is None:
         return None
+    picks = pick if pick is not None else _again(kept.hand, now) if kept is not None and before is None else ()
+    if picks:
+        now = with_runner_ups(now, job, picks, pick is not None, None if given is None else max(0.0, given - (time.monotonic() - begun)))
     hand = in_hand(now.printed, job, seconds, datetime.date.today().isoformat(), before)
     other = kept is not None and not followed and kept.hand.number != hand.number
     return Shown(now, hand, kept, True, changed, kept.hand.number if other and kept is not None else "")
+
+
+def _again(hand: InHand, now: Standing) -> Pick:
+    """The sections of which the runner-up was picked in a plan that is replaced."""
+    was = {(group.section, group.alloy) for group in hand.plan.groups if group.picked is not None}
+    return tuple(n for n, group in enumerate(now.plan.groups, 1) if (group.section, group.alloy) in was and group.picked is None)
+
+
+def with_runner_ups(now: Standing, job: Job, picks: Pick, asked: bool, seconds: float | None) -> Standing:
+    """How it stands once runner-ups take the place of sections; BenchError where one that is ``asked`` for is not there."""
+    from anglelib.stock.runner_up import runner_ups, with_picks
+    from anglelib.stock.standing import as_printed
+
+    groups = now.plan.groups
+    if strange := [n for n in picks if not 1 <= n <= len(groups)]:
+        if asked:
+            raise BenchError(f"There is no section {strange[0]} in this plan: it has {len(groups)}, in the order in which they stand.")
+        picks = tuple(n for n in picks if n not in strange)
+    found = runner_ups(now.job, now.rack, now.plan, seconds=seconds, only=picks)
+    lacking = [one for one in found if one.group is None]
+    if lacking and asked:
+        raise BenchError(f"Section {lacking[0].number}, {lacking[0].title}, has no runner-up to pick. {lacking[0].sentence}")
+    made = with_picks(now.plan, found)
+    return replace(now, plan=made, printed=made if now.job == job else as_printed(job, now.job, now.printed, made))
 
 
 def _aside(job_file: str) -> None:
@@ -158,9 +198,9 @@ def head_lines(now: Shown, record: Record) -> list[str]:
     hand = now.hand
     if now.new:
         before = f" It takes the place of {now.replaced}, which was not printed." if now.replaced else ""
-        return [*wrapped(f"Plan {hand.number}.{before}"), *change_lines(now)]
+        return [*wrapped(f"Plan {hand.title}.{before}"), *change_lines(now)]
     since = f" of {hand.made_on}" if hand.made_on else ""
-    lines = wrapped(f"Plan {hand.number}{since}, as it is in hand.{_done_words(hand, record)}")
+    lines = wrapped(f"Plan {hand.title}{since}, as it is in hand.{_done_words(hand, record)}")
     news = [one.about for one in differences(hand, now.standing.job, record) if one.id in WELCOME]
     return lines + (wrapped(f"On the rack and not thought of in it: {and_more(news)}. To plan with them: --anew.") if news else [])
 

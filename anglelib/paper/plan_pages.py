@@ -45,6 +45,7 @@ from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
+from anglelib.stock.set_ups import SetUp, set_ups
 from anglelib.stock.unused import refused, unused_at
 from anglelib.stock.wording import and_more
 from anglelib.tolerances import Limits
@@ -97,9 +98,10 @@ def _section(
     blocks += [_shortage(shortage, job, width) for shortage in group.shortages]
     longest = max((float(s.stick.length) for s in group.sticks), default=1.0)
     unit = min((width - 14) / longest, 25.4)
+    made = set_ups(group.sticks)
     for stick in group.sticks:
         if stick.touched or stick.held:
-            blocks += _stick(stick, unit, width, shop, limits)
+            blocks += _stick(stick, unit, width, shop, limits, made)
     idle = [s.stick for s in group.sticks if not (s.touched or s.held)]
     if idle:
         words = and_more([f"{stick.id} ({exact(stick.length)})" for stick in idle])
@@ -116,7 +118,7 @@ def _section(
 
 def proven(group: GroupPlan) -> str:
     """What is proven of a section, without the number of cuts: they are listed."""
-    return " ".join(proof.sentence for proof in group.proofs if proof.id != CUTS)
+    return " ".join([*group.said_of_pick, *(proof.sentence for proof in group.proofs if proof.id != CUTS)])
 
 
 def _paragraph(text: str, width: float) -> Block:
@@ -132,6 +134,7 @@ def how_words(shop: Shop) -> list[str]:
         "each line, the edge of the ink next to the blank is the dimension. Tick each cut that is done.",
         "Each line has two numbers. The large one is from the stick's datum end. The small one is its card's: the same line from the "
         f"near end of its own blank, once that end is squared{took}. Where a cut takes the end away, the card reads from the witness line.",
+        "A saw set-up is a change of stop, angle or pose, numbered in the order of the plan; a row without one is sawn as the saw stands.",
         '"End 1 first: taper A" is done before the cut of that row, while the stick holds the blank; in letters T1 for a taper at end 1, '
         "C2 for a cope at end 2.",
         "In the picture the stick is seen from outside, heel down; 1 and 2 are the ends of a part. With end 1 at the left its leg B is "
@@ -217,7 +220,7 @@ def _drawn(placed: Placed, stick: Stick, start: Fraction, end: Fraction, turned:
     return on_stick(part, part.id + (", held" if held else ""), start, end, left, shop.allowance, placed.sawn, at_right, leg)
 
 
-def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Limits) -> list[Block]:
+def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Limits, made: Sequence[SetUp]) -> list[Block]:
     """One stick: drawn, its cuts in order, what goes back on the rack."""
     drawn, laid = drawn_stick(planned, shop), laid_words(planned)
     titled = replace(drawn, note=f"{drawn.note}; {laid}") if laid else drawn
@@ -233,7 +236,7 @@ def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Li
     if words := stand_words(planned, shop):
         text, y = block(0, y, words, width)
         items += text
-    lists = row_blocks(listed(planned, shop, limits), width, planned.stick.id)
+    lists = row_blocks(listed(planned, shop, limits, made), width, planned.stick.id)
     blocks: list[Block] = []
     if lists:
         rows, deep = lists[0]

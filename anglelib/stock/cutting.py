@@ -16,6 +16,7 @@ from anglelib.geometry.ends import first_end, from_other_end, made_on_stick, sho
 from anglelib.job import Shop
 from anglelib.lengths import about
 from anglelib.stock.blank import Blank
+from anglelib.stock.families import side_by_side
 from anglelib.stock.instance import Packing
 from anglelib.stock.plan import CLEAR, PART_OFF, TRIM, Cut, Placed, Remnant, StickPlan
 from anglelib.stock.problem import Problem
@@ -67,21 +68,35 @@ def _again(problem: Problem, packing: Packing, size: int, made: list[Blank], bef
 
 
 def lay_out(
-    problem: Problem, packing: Packing, shop: Shop, taken: Iterable[str], before: Mapping[str, Iterable[str]] | None = None
+    problem: Problem,
+    packing: Packing,
+    shop: Shop,
+    taken: Iterable[str],
+    before: Mapping[str, Iterable[str]] | None = None,
+    lots: Sequence[Sequence[Blank]] | None = None,
 ) -> tuple[StickPlan, ...]:
-    """The plan of every stick of a problem. ``taken`` are the ids that no remnant may have; ``before`` as in :func:`hand_out`."""
+    """The plan of every stick of a problem. ``taken`` are the ids that no remnant may have; ``before`` as in :func:`hand_out`.
+
+    ``lots`` are the blanks of each place, where they are handed out already.
+    """
     contents: dict[str, list[tuple[Interval, list[Blank]]]] = {stick.id: [] for stick in problem.sticks}
-    for (stick, interval), blanks in zip(problem.places, hand_out(problem, packing, before)):
-        contents[stick.id].append((interval, blanks))
+    for (stick, interval), blanks in zip(problem.places, hand_out(problem, packing, before) if lots is None else lots):
+        contents[stick.id].append((interval, list(blanks)))
     names = {name.lower() for name in taken}
     return tuple(_stick_plan(stick, contents[stick.id], shop, names) for stick in problem.sticks)
 
 
 def cut_order(blanks: Sequence[Blank]) -> list[Blank]:
-    """The order of sawing: parts that may not be spliced, longest first; then short before long."""
-    single = sorted((b for b in blanks if b.part.one_piece), key=lambda b: (-b.length, b.part.id, b.number))
-    others = sorted((b for b in blanks if not b.part.one_piece), key=lambda b: (b.length, b.part.id, b.number))
+    """The order of sawing: parts that may not be spliced, longest first; then short before long. Of one length, equal parts and pairs side by side."""
+    beside = side_by_side(blanks)
+    single = sorted((b for b in blanks if b.part.one_piece), key=lambda b: (-b.length, beside(b)))
+    others = sorted((b for b in blanks if not b.part.one_piece), key=lambda b: (b.length, beside(b)))
     return single + others
+
+
+def saw_order(planned: StickPlan) -> tuple:
+    """The place of a stick in the order of the plan: those that are sawn first, of them those that hold something for later."""
+    return not planned.touched, not planned.held, planned.stick.id
 
 
 def _stick_plan(stick: Stick, contents: list[tuple[Interval, list[Blank]]], shop: Shop, names: set[str]) -> StickPlan:

@@ -17,7 +17,7 @@ is data (:class:`Difference`), said in :mod:`anglelib.stock.in_hand_words`.
 (False, ())
 >>> now = record.marked(hand.mark("S-1", 2), job)
 >>> print(now.cut[0])
-S-1, 40: cut for Demo: 2 x A1 at 10 1/16, rows 1 to 2 of plan NXT92F
+S-1, 40: cut for Demo: 2 x A1 at 10 1/16, rows 1 to 2 of plan QYTPN2
 >>> [difference.id for difference in differences(hand, replace(job, shop=Shop(kerf="1/8")), now)]
 ['rule']
 """
@@ -102,6 +102,18 @@ class InHand:
         """A stick that it cuts; None where it cuts nothing from it."""
         return next((stick for stick in self.sticks if stick.stick.id == stick_id), None)
 
+    @property
+    def picked(self) -> tuple[int, ...]:
+        """The sections, by their numbers from 1 on, of which the runner-up was picked."""
+        return tuple(n for n, group in enumerate(self.plan.groups, 1) if group.picked is not None)
+
+    @property
+    def title(self) -> str:
+        """Its number as it stands on every sheet, with the sections whose runner-up was picked."""
+        from anglelib.stock.runner_up_words import on_sheets
+
+        return on_sheets(self.number, self.picked, len(self.plan.groups))
+
     def version(self, part_id: str) -> str:
         """The version of a part when it was planned."""
         return next((part.version for part in self.parts if part.id == part_id), "")
@@ -153,7 +165,8 @@ def _content(hand: InHand) -> list:
     for group in hand.plan.groups:
         proofs = [(proof.level, proof.id, proof.proven) for proof in group.proofs]
         short_ = [(shortage.part_id, shortage.missing) for shortage in group.shortages]
-        groups.append((group.section, group.alloy, [sheet_of(stick) for stick in group.sticks], proofs, short_))
+        said = (group.section, group.alloy, [sheet_of(stick) for stick in group.sticks], proofs, short_)
+        groups.append((*said, group.picked) if group.picked is not None else said)
     return [hand.job_name, hand.job_id, hand.shop, hand.within, hand.plan.interrupted, sorted(map(written, hand.parts)), groups]
 
 

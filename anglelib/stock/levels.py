@@ -8,6 +8,7 @@ an honest bound.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from itertools import zip_longest
 
 from anglelib.stock.decide import Decider
 from anglelib.stock.economies import economise
@@ -134,15 +135,28 @@ def _makes(instance: Instance, demand: tuple[int, ...], outcome: Outcome, effort
 
 
 # --- level 2 --------------------------------------------------------------------------------------
-def keep(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort) -> None:
-    """Make what remains as long as can be: the longest piece first, then the next."""
+def keep(
+    instance: Instance,
+    outcome: Outcome,
+    decider: Decider,
+    effort: Effort,
+    floor: Sequence[int] = (),
+    beaten: Callable[[Sequence[int]], bool] | None = None,
+) -> None:
+    """Make what remains as long as can be: the longest piece first, then the next.
+
+    ``floor`` is what of each piece, in grains, longest first, has to remain in any case; the packing leaves it. ``beaten`` says of the most that the
+    pieces looked at can be whether the rest need not be looked at.
+    """
     lengths = sorted((s.length for s in instance.spaces), reverse=True)
     fixed: list[int] = []
     outcome.left = []
     for length in lengths:
         most = min([instance.graded(length), *fixed[-1:]])
-        _longest(instance, outcome, decider, effort, fixed, most)
+        _longest(instance, outcome, decider, effort, fixed, most, floor)
         fixed.append(outcome.left[-1][0])
+        if beaten is not None and beaten([limit for _, limit in outcome.left]):
+            return
         effort.tell(f"What remains: {len(fixed)} of {len(lengths)} pieces looked at, the last is {fixed[-1]}.")
         if outcome.left[-1][1] == 0:
             outcome.left += [(0, 0)] * (len(lengths) - len(fixed))
@@ -151,11 +165,14 @@ def keep(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort)
         outcome.settled.add(2)
 
 
-def _longest(instance: Instance, outcome: Outcome, decider: Decider, effort: Effort, fixed: list[int], most: int) -> None:
+def _longest(
+    instance: Instance, outcome: Outcome, decider: Decider, effort: Effort, fixed: list[int], most: int, floor: Sequence[int] = ()
+) -> None:
     """Make the next remnant as long as can be, and find what it cannot exceed."""
 
     def target(grains: int) -> tuple[int, ...]:
-        return tuple(instance.threshold(v) for v in (*fixed, grains))
+        wanted = zip_longest((*fixed, grains), floor, fillvalue=0)
+        return tuple(instance.threshold(max(pair)) for pair in wanted)
 
     place = len(fixed)
     have, limit = instance.left(outcome.packing)[place], most

@@ -18,8 +18,9 @@ from anglelib.stock.reasons import Reason
 
 TRIM, CLEAR, PART_OFF = "trim", "clear", "part-off"
 """What a cut is for: to trim an end square, to clear a dent, to part a blank off."""
-MADE, LEFT, STICKS, CUTS = "made", "left", "sticks", "cuts"
-"""What is proven of a plan, level by level: how much is made, how long what remains is, how few sticks and cuts it takes."""
+MADE, LEFT, STICKS, CUTS, TOGETHER, SET_UPS = "made", "left", "sticks", "cuts", "together", "set-ups"
+"""What is proven of a plan, level by level: how much is made, how long what remains is, how few sticks and cuts it takes, how far equal parts lie together, how
+few set-ups of the saw it takes."""
 
 
 @dataclass(frozen=True)
@@ -152,7 +153,8 @@ class Proof:
     ``left`` has for each piece that remains its length and the most that it could be [in], in steps of ``grain``.
     ``sticks`` are cut into, ``new`` of them no remnants; ``cuts`` are made, ``turns`` of them to free the other end of a stick
     that is turned; ``lost`` [in] goes to the blade and in ends too short to keep; ``fewest``: fewer cuts are ruled out.
-    ``least_change``: it is said of the plans that change least.
+    ``least_change``: it is said of the plans that change least. Of ``pairs`` of a left and a right part so many come ``whole`` from one
+    stick; equal parts go on to another stick ``moves`` times. ``set_ups`` of the saw are made. ``picked``: it is said of a runner-up.
     """
 
     level: int
@@ -169,6 +171,11 @@ class Proof:
     lost: Fraction = Fraction(0)
     fewest: bool = False
     least_change: bool = False
+    pairs: int = 0
+    whole: int = 0
+    moves: int = 0
+    set_ups: int = 0
+    picked: bool = False
 
     @property
     def sentence(self) -> str:
@@ -179,11 +186,36 @@ class Proof:
 
 
 @dataclass(frozen=True)
+class Trade:
+    """What the runner-up gives and takes against the plan by the rule; all lengths [in].
+
+    ``cuts_into`` are the sticks that only it cuts into and ``leaves`` those that only the plan by the rule does: (stick, length, whether it is new).
+    ``more`` and ``less`` are the sticks of which it leaves a longer or a shorter piece: (stick, by the rule, by the runner-up), in whole grains.
+    ``cuts`` is how many saw cuts it takes more. ``proven``: no plan that gains anything is better by the rule.
+    """
+
+    cuts_into: tuple[tuple[str, Fraction, bool], ...]
+    leaves: tuple[tuple[str, Fraction, bool], ...]
+    more: tuple[tuple[str, Fraction, Fraction], ...]
+    less: tuple[tuple[str, Fraction, Fraction], ...]
+    cuts: int
+    proven: bool
+
+    @property
+    def sentence(self) -> str:
+        """What it trades."""
+        from anglelib.stock.runner_up_words import trade
+
+        return trade(self)
+
+
+@dataclass(frozen=True)
 class GroupPlan:
     """The plan for one section and alloy; such groups share no metal.
 
     ``sticks`` are all usable sticks, those sawn first. ``left`` is what remains in whole grains,
-    longest first, one number for each usable length that there was.
+    longest first, one number for each usable length that there was. ``picked`` is what was traded where the runner-up was
+    picked, None where the plan is the one by the rule.
     """
 
     section: Section
@@ -192,6 +224,7 @@ class GroupPlan:
     shortages: tuple[Shortage, ...]
     left: tuple[int, ...]
     proofs: tuple[Proof, ...]
+    picked: Trade | None = None
 
     @property
     def title(self) -> str:
@@ -200,8 +233,15 @@ class GroupPlan:
 
     @property
     def sentence(self) -> str:
-        """What is proven, in words."""
-        return " ".join(proof.sentence for proof in self.proofs)
+        """What is proven, in words; first that it is the runner-up, where that was picked."""
+        return " ".join([*self.said_of_pick, *(proof.sentence for proof in self.proofs)])
+
+    @property
+    def said_of_pick(self) -> tuple[str, ...]:
+        """That the runner-up was picked, and what it trades; nothing where it was not."""
+        from anglelib.stock.runner_up_words import picked
+
+        return (picked(self.picked),) if self.picked is not None else ()
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from collections.abc import Collection
 
 from anglelib.job import Job
 from anglelib.lengths import about, both, exact, in_unit, own, unit_written
-from anglelib.stock.plan import CUTS, LEFT, MADE, STICKS, Plan, Proof, Shortage
+from anglelib.stock.plan import CUTS, LEFT, MADE, SET_UPS, STICKS, TOGETHER, Plan, Proof, Shortage
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.reasons import Reason
 from anglelib.stock.wording import counted, runs
@@ -40,6 +40,8 @@ def _left(proof: Proof) -> str:
     sure = [exact(have) for have, _ in found[:proven] if have]
     if not found:
         return "No stick may be used."
+    if proof.picked:
+        return f"What remains{unit}, longest first: {runs([exact(have) for have, _ in found if have])}." if found[0][0] else "Nothing remains that is worth keeping."
     if proven == len(found):
         if not sure:
             return "Nothing remains that is worth keeping; proven."
@@ -53,6 +55,8 @@ def _sticks(proof: Proof) -> str:
     if not proof.sticks:
         return "No stick is used."
     said = f"{counted(proof.sticks, 'stick')} {'is' if proof.sticks == 1 else 'are'} cut into, {proof.new or 'none'} of them new"
+    if proof.picked:
+        return f"{said}."
     if proof.least_change:
         return f"{said}: {_among(proof)}."
     return f"{said}: proven the fewest." if proof.proven else f"{said}; fewer are not ruled out."
@@ -64,6 +68,8 @@ def _cuts(proof: Proof) -> str:
     said, few = counted(proof.cuts, "saw cut"), ": "
     if proof.turns:
         said, few = f"{said}, {proof.turns} of them at the other end of a turned stick", ", the rest "
+    if proof.picked:
+        return f"{said}. The blade and ends too short to keep take {about(proof.lost)}."
     if proof.least_change:
         return f"{said}{few}{_among(proof)}."
     fewest = f"{few}proven the fewest" if proof.fewest or proof.proven else "; fewer are not ruled out"
@@ -71,11 +77,31 @@ def _cuts(proof: Proof) -> str:
     return f"{said}{fewest}. The blade and ends too short to keep take {about(proof.lost)}{least}."
 
 
+def _together(proof: Proof) -> str:
+    moves = "Equal parts come from one stick each" if not proof.moves else f"Equal parts go on to another stick {'once' if proof.moves == 1 else f'{proof.moves} times'}"
+    if proof.pairs:
+        pairs = f"{proof.whole} of {proof.pairs} left and right pairs come whole from one stick" if proof.pairs > 1 else (
+            f"The left and right pair {'comes' if proof.whole else 'does not come'} from one stick")
+        moves = f"{pairs}; {moves[0].lower()}{moves[1:]}"
+    if proof.least_change or proof.picked:
+        return f"{moves}."
+    if not proof.moves and proof.whole == proof.pairs:
+        return f"{moves}."
+    return f"{moves}: proven the best that costs nothing else." if proof.proven else f"{moves}; better is not ruled out."
+
+
+def _set_ups(proof: Proof) -> str:
+    said = f"{counted(proof.set_ups, 'set-up')} of the saw"
+    if proof.least_change or proof.picked:
+        return f"{said}."
+    return f"{said}: proven the fewest." if proof.proven else f"{said}; fewer are not ruled out."
+
+
 def _among(proof: Proof) -> str:
     return "proven the fewest of the plans that change least" if proof.proven else "to change least comes first"
 
 
-_PROOFS = {MADE: _made, LEFT: _left, STICKS: _sticks, CUTS: _cuts}
+_PROOFS = {MADE: _made, LEFT: _left, STICKS: _sticks, CUTS: _cuts, TOGETHER: _together, SET_UPS: _set_ups}
 
 
 # --- what is made, what is short --------------------------------------------------------------------------------

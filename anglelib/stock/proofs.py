@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -9,13 +10,16 @@ from fractions import Fraction
 from anglelib.job import Shop
 from anglelib.part import Part
 from anglelib.stock.blank import Blank
+from anglelib.stock.cutting import saw_order
+from anglelib.stock.families import family, together
 from anglelib.stock.fit import refusals
 from anglelib.stock.instance import Score
 from anglelib.stock.outcome import Outcome
-from anglelib.stock.plan import CUTS, LEFT, MADE, STICKS, Proof, Shortage, StickPlan
+from anglelib.stock.plan import CUTS, LEFT, MADE, SET_UPS, STICKS, TOGETHER, Proof, Shortage, StickPlan
 from anglelib.stock.problem import Problem
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.reasons import CLAIMED, NO_STICK, NOT_THERE, Reason
+from anglelib.stock.set_ups import set_ups
 
 
 def proofs(problem: Problem, outcome: Outcome, shop: Shop, sticks: Sequence[StickPlan]) -> tuple[Proof, ...]:
@@ -61,6 +65,17 @@ def _turns(planned: StickPlan, kerf: Fraction) -> int:
     """How many cuts free an end of a usable length besides the one that the search counts."""
     used = [i for i in planned.stick.intervals(kerf) if any(i.start <= placed.start < i.end for placed in planned.placed)]
     return max(0, sum(cut.blank is None for cut in planned.cuts) - sum(i.freed for i in used))
+
+
+def arranged(sticks: Sequence[StickPlan], together_proven: bool, set_ups_proven: bool, least_change: bool = False) -> tuple[Proof, ...]:
+    """Of levels 5 and 6: how far equal parts lie together, where there are any, and how few set-ups of the saw the sheets take."""
+    ordered = sorted(sticks, key=saw_order)
+    met = together([p.blank for p in planned.placed] for planned in ordered)
+    counts = Counter(family(p.blank.part) for planned in ordered for p in planned.placed)
+    several = any(number > 1 for number in counts.values())
+    number = len(set_ups(ordered))
+    said = [Proof(5, TOGETHER, together_proven, pairs=met.pairs, whole=met.whole, moves=met.moves, least_change=least_change)] if several else []
+    return (*said, *([Proof(6, SET_UPS, set_ups_proven, set_ups=number, least_change=least_change)] if number else []))
 
 
 # --- shortages ------------------------------------------------------------------------------------

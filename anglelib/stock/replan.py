@@ -19,14 +19,14 @@ from anglelib.lengths import writing
 from anglelib.section import Section
 from anglelib.stock.cutting import lay_out
 from anglelib.stock.effort import Effort
-from anglelib.stock.instance import Packing
+from anglelib.stock.instance import Packing, Size
 from anglelib.stock.least_change import LeastChange, carry_over, change_least, kept
 from anglelib.stock.levels import settle_claims, settle_lengths
 from anglelib.stock.outcome import Outcome
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.progress import Lying, Progress, job_left, planned_from, rack_after_cuts
-from anglelib.stock.proofs import remaining, sawn, shortages, used
+from anglelib.stock.proofs import arranged, remaining, sawn, shortages, used
 from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.settle import settle
@@ -133,10 +133,15 @@ def _replan(
     for n, problem in enumerate(asked):
         old = _Old(problem, lying)
         effort = total.part(total.left / (len(asked) - n))
-        outcome, change = _settle(old, _group_of(plan, problem), changed is None or changed(problem), effort)
+        before = _group_of(plan, problem)
+        kept_pick = _as_picked(old, before, effort)
+        outcome, change = kept_pick or _settle(old, before, changed is None or changed(problem), effort)
         total.spent += effort.spent
         interrupted |= outcome.interrupted
         group = _group(old, outcome, change, now, left.shop, names)
+        if kept_pick is not None and before is not None:
+            said = tuple(replace(proof, picked=True, proven=False) for proof in group.proofs[1:])
+            group = replace(group, picked=before.picked, proofs=(group.proofs[0], *said))
         names |= {remnant.stick.id for stick in group.sticks for remnant in stick.remnants}
         groups.append(group)
         least.append(change)
@@ -212,6 +217,48 @@ def _settle(old: _Old, group: GroupPlan | None, changed: bool, effort: Effort) -
     return outcome, change
 
 
+def _as_picked(old: _Old, group: GroupPlan | None, effort: Effort) -> tuple[Outcome, LeastChange] | None:
+    """Where the runner-up was picked: every blank stays on its stick, and the levels settle the rest; None where nothing was picked, or where fewer parts could be made so."""
+    if group is None or group.picked is None:
+        return None
+    instance = old.problem.instance
+    carried = carry_over(instance, old.packing)
+    stays: Counter[tuple[int, int]] = Counter()
+    rest = list(instance.demand)
+    for (stick, size), number in sorted(old.before.items()):
+        lies = sum(p[size] for p, space in zip(carried, instance.spaces) if space.stick == stick)
+        stays[stick, size] = min(number, lies, rest[size])
+        rest[size] -= stays[stick, size]
+    pins = [place for place, number in sorted(stays.items()) if number]
+    sizes = (*instance.sizes, *(Size(instance.sizes[size].width, stick) for stick, size in pins))
+    turn = {size: [len(instance.sizes) + n for n, (_, own) in enumerate(pins) if own == size for _ in range(stays[pins[n]])] for size in range(len(instance.sizes))}
+    claims = tuple(turn[size].pop(0) if turn[size] else size for size in instance.claims)
+    pinned = replace(instance, sizes=sizes, claims=claims, ranks=())
+    first = effort.part(effort.left * SHARE)
+    found = settle(pinned, [rule.pack(pinned) for rule in RULES], first)
+    effort.spent += first.spent
+
+    def own(pattern: tuple[int, ...]) -> tuple[int, ...]:
+        row = list(pattern[: len(instance.sizes)])
+        for n, (_, size) in enumerate(pins):
+            row[size] += pattern[len(instance.sizes) + n]
+        return tuple(row)
+
+    packing = tuple(map(own, found.packing))
+    outcome = Outcome(packing, instance.output(packing), settled={1})
+    if outcome.demand != instance.demand:
+        second = effort.part(effort.left)
+        free = settle(instance, [rule.pack(instance) for rule in RULES], second, levels=1)
+        effort.spent += second.spent
+        if instance.claimed(free.packing) > instance.claimed(packing):
+            return None
+        outcome.ruled_out, outcome.settled = free.ruled_out, free.settled & {1}
+    settle_claims(instance, outcome)
+    settle_lengths(instance, outcome)
+    stay = kept(instance, packing, old.before)
+    return outcome, LeastChange(packing, stay, stay, False)
+
+
 def _stays(old: _Old, outcome: Outcome, shop: Shop) -> list[Stays]:
     """That nothing need move to make the same parts; nothing where that is not so, or where as much is left."""
     instance = old.problem.instance
@@ -232,6 +279,7 @@ def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: S
         *remaining(problem, outcome, shop),
         used(score, change.economies or not score.touched, True),
         sawn(problem, score, sticks, change.economies or not score.touched, least_change=True),
+        *arranged(sticks, False, False, least_change=True),
     )
     return GroupPlan(
         problem.section,

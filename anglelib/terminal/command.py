@@ -58,6 +58,8 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
         f"{read_as.SOLD['in']}, of a job in mm {read_as.SOLD['mm']}; the buy command prints and keeps it"))
     whole.add_argument("--within", type=seconds_typed, metavar="SECONDS", help="be done after so many seconds: with the best plan so far, and what is known by then")
     whole.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
+    whole.add_argument("--pick", type=_sections, metavar="SECTION", help=(
+        "cut by the runner-up of this section of the plan (1 is the first; several with commas; 0: by the rule in all); the plan, its sheets and marks are then so"))
     ask_limits(whole, ", where the pack is made with them too")
     one = parser.add_argument_group("one part now")
     one.add_argument("--one", nargs=3, metavar=("SECTION", "ALLOY", "LENGTH"), help='which stick for one part, like --one "3/4 x 3/4 x 1/8" 6061-T6 "17 1/4"')
@@ -87,6 +89,14 @@ def seconds_typed(text: str) -> float:
     return seconds
 
 
+def _sections(text: str) -> tuple[int, ...]:
+    numbers = tuple(int(word) for word in text.split(","))
+    if min(numbers) < 0:
+        raise ValueError
+    return tuple(sorted({number for number in numbers if number}))
+
+
+_sections.__name__ = "number of a section"
 seconds_typed.__name__ = "number of seconds"  # argparse names it when it refuses a word
 
 
@@ -112,7 +122,7 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
 
     limits = with_limits(job, asked).limits
     sold = read_as.sold(asked.buy, "", rack_file, job.unit) if asked.buy is not None else None
-    shown = to_show(job_file, job, record, searched, asked.within, asked.anew, share=PLANNING if sold is not None else 1.0)
+    shown = to_show(job_file, job, record, searched, asked.within, asked.anew, share=PLANNING if sold is not None else 1.0, pick=asked.pick)
     if shown is None:
         say(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
@@ -133,6 +143,8 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
         say("\n".join(["", BEARS, *bears]))
     if sold is not None:
         say("\n".join(["", "To buy", *_bought(now, sold, clock)]))
+    if fresh and not now.plan.interrupted:
+        say("\n".join(_runner_up(now, clock)))
     if clock.over and not now.plan.interrupted:
         say("\n".join(["", *wrapped(LATE)]))
     return SHORT if now.plan.shortages else 0
@@ -161,6 +173,25 @@ def _bears(now: Standing, clock: Clock) -> list[str]:
 
     sentences = _shown("looking at what the plan bears", look)
     return ["", BEARS, *[line for sentence in sentences for line in wrapped(sentence, "  ")]]
+
+
+def _runner_up(now: Standing, clock: Clock) -> list[str]:
+    """What the runner-up of each section trades; given up first where the time is over."""
+    from anglelib.stock.runner_up import runner_ups
+    from anglelib.stock.runner_up_words import GIVEN_UP, HOW, NONE
+
+    lines = ["", "The runner-up"]
+    if clock.over:
+        return [*lines, *wrapped(GIVEN_UP, "  ")]
+    found = _shown("looking for the runner-up", lambda: runner_ups(now.job, now.rack, now.plan, seconds=clock.left()))
+    said = [one for one in found if one.group is not None or not one.proven]
+    for one in said:
+        lines += wrapped(f"{one.number}. {one.title}: {one.sentence}", "  ", "     ")
+    if not said and found:
+        lines += wrapped(NONE, "  ")
+    if any(one.group is not None for one in said):
+        lines += wrapped(HOW, "  ")
+    return lines if found else []
 
 
 def _bought(now: Standing, sold: tuple[Sequence, Offers | None], clock: Clock) -> list[str]:

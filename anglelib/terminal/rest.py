@@ -11,6 +11,7 @@ from anglelib.stock.in_hand import part_way, to_do
 from anglelib.stock.part_way import still_lying
 from anglelib.stock.plan_words import shortage_words
 from anglelib.stock.record import Record
+from anglelib.stock.set_ups import set_ups
 from anglelib.stock.wording import counted
 from anglelib.terminal.words import HOW, done_lines, stick_lines
 
@@ -33,8 +34,11 @@ def rest_lines(now: Shown, wanted: Job, job: Job, record: Record) -> list[str]:
             lines += ["", *title, "-" * max(map(len, title))]
             if unit_written() != job.unit:
                 lines.append(f"  {unit_word().capitalize()} in this section.")
+            for sentence in group.said_of_pick:
+                lines += wrapped(sentence, "  ")
+            made = set_ups(group.sticks)
             for shortage in short:
                 lines += wrapped(shortage_words(shortage, job), "  ", "    ")
             for stick in sticks:
-                lines += ["", *stick_lines(stick, hand.shop, wanted.limits, rows.get(stick.stick.id, 0))]  # type: ignore[arg-type]
+                lines += ["", *stick_lines(stick, hand.shop, wanted.limits, rows.get(stick.stick.id, 0), made)]  # type: ignore[arg-type]
     return lines

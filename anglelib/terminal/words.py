@@ -36,6 +36,7 @@ from anglelib.stock.plan_words import made_words, shortage_words
 from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
 from anglelib.stock.record import Record
+from anglelib.stock.set_ups import SetUp, set_ups
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import unused_at
 from anglelib.stock.versions import part_version
@@ -91,14 +92,15 @@ def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reas
     lines.append("-" * max(map(len, lines)))
     if unit_written() != job.unit:
         lines.append(f"  {unit_word().capitalize()} in this section.")
-    for proof in group.proofs:
-        lines += wrapped(proof.sentence, "  ")
+    for sentence in (*group.said_of_pick, *(proof.sentence for proof in group.proofs)):
+        lines += wrapped(sentence, "  ")
     said: Collection[Reason] = {reason for _, reasons in unused for reason in reasons}
     for shortage in group.shortages:
         lines += wrapped(shortage_words(shortage, job, said), "  ", "    ")
+    made = set_ups(group.sticks)
     for planned in group.sticks:
         if planned.touched or planned.held:
-            lines += ["", *stick_lines(planned, job.shop, job.limits)]
+            lines += ["", *stick_lines(planned, job.shop, job.limits, made=made)]
     idle = [s.stick for s in group.sticks if not (s.touched or s.held)]
     if idle:
         lines += ["", *wrapped(f"Left as they are: {and_more([f'{s.id} ({exact(s.length)})' for s in idle])}.")]
@@ -107,17 +109,17 @@ def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reas
     return lines
 
 
-def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0) -> list[str]:
+def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0, made: Sequence[SetUp] = ()) -> list[str]:
     """One stick: its cuts in order, each line from the datum end, below it what to mind (once for rows that are alike), what goes back.
 
-    The first ``done`` rows are done: those after them keep their numbers.
+    The first ``done`` rows are done: those after them keep their numbers. ``made`` are the set-ups of the saw for its section.
     """
     stick = planned.stick
     lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}{f', lot {stick.lot}' if stick.lot else ''}"]
     if laid := laid_words(planned):
         lines += wrapped(f"Laid {laid}: the datum end is then at the left.", "     ")
     lines += wrapped(stand_words(planned, shop), "     ")
-    rows = [(row, f"{row.what} {row.name}".rstrip()) for row in listed(planned, shop, limits)]
+    rows = [(row, f"{row.what} {row.name}".rstrip()) for row in listed(planned, shop, limits, made)]
     first = min(max((len(what) for _, what in rows), default=0), 46)
     before = None
     if done:
@@ -127,6 +129,7 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0) -
         lines += _row(number, what, f"{row.line}{'  CLAMP' if row.clamp else ''}", first)
         if before is None or (row.name, row.minded, row.clamp) != before:  # like rows are said once
             lines += wrapped("; ".join([*row.minded, *filter(None, [row.clamp])]), "     ")
+        lines += wrapped(row.set_up, "     ")
         before = row.name, row.minded, row.clamp
     for words in back_on_the_rack(planned, shop, limits):
         lines += wrapped(words, "     ")
