@@ -14,22 +14,24 @@ from typing import NoReturn
 
 from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.files.mending_words import each
-from anglelib.files.pairing import read_both
-from anglelib.files.plan_file import plan_path, read_plan
+from anglelib.files.pairing import plan_home, read_both
+from anglelib.files.plan_file import plan_path, plans_beside, read_plan
 from anglelib.files.rack_file import read_record
 from anglelib.files.rack_record import change_record, mend, take_as_it_is
 from anglelib.job import Job
 from anglelib.lengths import read, show, writing
 from anglelib.lines import say, wrapped
 from anglelib.near import did_you_mean
+from anglelib.paper.commands import other_jobs
 from anglelib.paper.plan_in_hand import PRINTING, noticed
 from anglelib.part import MOST_QUANTITY
 from anglelib.stock.in_hand import InHand, against, differences
-from anglelib.stock.in_hand_words import another_number, not_from_the_sheet
+from anglelib.stock.in_hand_words import another_number, not_from_the_sheet, two_plans
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.pieces import OTHER, Mark, Piece, pieces_from, row_from, stick_from
 from anglelib.stock.rack import Stick
 from anglelib.stock.record import CutStick, Record
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.versions import as_typed
 from anglelib.stock.wording import and_more
 from anglelib.storage import shown
@@ -44,7 +46,8 @@ def mark(asked: argparse.Namespace) -> int:
         raise BenchError("Cuts are marked in your own rack file: python -m anglelib plan JOB RACK --done STICK.")
     if asked.mend or asked.rack_is_right:
         _put_right(asked)
-    job, before = read_both(asked.job, asked.rack)
+    hold, beside = other_jobs(asked)
+    job, before = read_both(asked.job, asked.rack, hold, beside)
     if noticed(asked.rack).ids:
         before = read_record(asked.rack)  # a mark that was broken off is completed in it
     with writing(job.unit):
@@ -70,7 +73,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
     today = datetime.date.today().isoformat()
     steps: list[tuple[str, Change]] = []
     steps += [(f"undo {name}", lambda record, name=name: record.undone(_named(name, record))) for name in _each(asked.undo)]
-    steps += [_spoiled(words, job.unit) for words in asked.spoiled or ()]
+    steps += [_spoiled(words, job) for words in asked.spoiled or ()]
     steps += [(f"{part} serves", lambda record, part=part: record.taken_for(part, job)) for part in _each(asked.serves)]
     marks = [(words, _reader(words, job, hand)) for words in _sticks(asked.done)]
     marks += [(words, _used(words, job.unit)) for words in _sticks(asked.used)]
@@ -108,7 +111,7 @@ class _Hand:
     """The plan in hand, read where it is needed."""
 
     def __init__(self, asked: argparse.Namespace, job: Job):
-        self.file, self.job = asked.job, job
+        self.file, self.job = plan_home(asked.job, asked.together), job
         self.number, self.as_printed = as_typed(asked.plan), asked.as_printed
         self._read: InHand | None = None
 
@@ -126,6 +129,8 @@ class _Hand:
             _no_stick(typed, record)
         hand = self.kept
         if hand is None:
+            if several := plans_beside(self.file):
+                raise PlanError(f"{several[0].file} is in hand, a plan of other jobs than those that are named: name the same ones (--together OTHER-JOB).")
             raise PlanError(
                 f"No plan is kept for {shown(self.file)} (there is no {shown(plan_path(self.file))}): plan or pack it first, or say what was cut, "
                 f'like --done "{typed}: 2 x A3".'
@@ -145,6 +150,9 @@ class _Hand:
         begun = record.begun(made)
         if begun is None:
             record.on_hand(stick_id)
+        other = next((one for one in plans_beside(self.file) if one.printed and stick_id in one.sticks), None)
+        if other is not None and not self.number and begun is None:
+            raise PlanError(two_plans(hand, stick_id, other.number, other.file))
         found = against(differences(hand, self.job, record), planned)
         if found and not self.as_printed:
             raise PlanError(not_from_the_sheet(hand, stick_id, found))
@@ -248,9 +256,9 @@ def _spoiled_piece(words: str, unit: str) -> tuple[str, Piece]:
     return stick_id, pieces[0]
 
 
-def _spoiled(words: str, unit: str) -> tuple[str, Change]:
-    stick_id, piece = _spoiled_piece(words, unit)
-    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left)
+def _spoiled(words: str, job: Job) -> tuple[str, Change]:
+    stick_id, piece = _spoiled_piece(words, job.unit)
+    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left, job)
 
 
 def _spoiled_words(words: str, unit: str, before: Record, after: Record) -> list[str]:
@@ -287,5 +295,6 @@ def _tagged(stick: Stick) -> str:
 
 
 def _progress(after: Record, job: Job) -> str:
+    job = own_parts(job)
     made = sum(number for part_id, number in after.made(job).items() if any(part.id == part_id for part in job.parts))
     return f"{made} of {job.pieces} pieces of {job.name} are marked as made."
