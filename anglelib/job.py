@@ -112,6 +112,24 @@ class Shop:
         return Fraction(0) if self.saw is None or blank <= self.saw.throat else self.rough_more
 
 
+@dataclass(frozen=True)
+class Member:
+    """One of several jobs that are cut from one rack, in the job that stands for all of them.
+
+    Its parts have its ``label`` before their ids, ``wing.A3`` ("": they keep their own); ``name`` and ``id`` are those of its file.
+    ``held``: nothing of it is cut by this plan, its metal is kept for later.
+    """
+
+    label: str
+    name: str
+    id: str = ""
+    held: bool = False
+
+    def part_id(self, own: str) -> str:
+        """The id of one of its parts among all of them, from its own."""
+        return f"{self.label}.{own}" if self.label else own
+
+
 @hashed_once
 @dataclass(frozen=True)
 class Job:
@@ -119,7 +137,8 @@ class Job:
 
     ``unit`` is the one that its parts are written in where they name no other, and its sticks (:meth:`unit_for`); ``limits`` are how far
     off a dimension may be where the plans give no limits of their own. ``id`` is the job's own for ever, whatever its name becomes
-    ("": it has none, and its name stands for it).
+    ("": it has none, and its name stands for it). ``members`` are the jobs of which it was put together
+    (:mod:`anglelib.stock.several_jobs`); a job of one file has none.
     """
 
     name: str
@@ -128,6 +147,7 @@ class Job:
     unit: str = "in"
     limits: Limits | None = None
     id: str = ""
+    members: tuple[Member, ...] = ()
 
     def __post_init__(self) -> None:
         check_text(self.name, "name of the job", JobError, MOST_NAME_CHARACTERS)
@@ -157,6 +177,18 @@ class Job:
         """
         units = {part.unit for part in self.parts if part.alloy == alloy and section in (part.section, part.section.swapped())}
         return units.pop() if len(units) == 1 else self.unit
+
+    def member(self, part_id: str) -> tuple[Member | None, str]:
+        """Of which of several jobs a part is, and its own id there; None where this is a job of one file."""
+        for member in self.members:
+            if member.label and part_id.startswith(f"{member.label}."):
+                return member, part_id[len(member.label) + 1 :]
+        return next((member for member in self.members if not member.label), None), part_id
+
+    def held_for(self, part_id: str) -> Member | None:
+        """The other job for which a part is only held; None for a part that this plan is made for."""
+        member = self.member(part_id)[0]
+        return member if member is not None and member.held else None
 
     def part(self, part_id: str) -> Part:
         """The part with this id; raises :class:`~anglelib.errors.JobError` naming those there are."""

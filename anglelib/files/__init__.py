@@ -1,7 +1,7 @@
 """Job and rack files: read with every problem at once, saved so that nothing is lost."""
 
 from anglelib.files.job_file import open_job, parse_job, read_job
-from anglelib.files.pairing import check_job_against_rack, read_both
+from anglelib.files.pairing import check_job_against_rack, plan_home, read_both
 from anglelib.files.rack_file import open_rack, parse_rack, read_rack, read_record
 from anglelib.files.report import Opened
 
@@ -14,6 +14,7 @@ __all__ = [
     "open_rack",
     "parse_job",
     "parse_rack",
+    "plan_home",
     "read_both",
     "read_job",
     "read_rack",

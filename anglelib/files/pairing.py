@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections import Counter
+from collections.abc import Collection, Sequence
 from os import PathLike
+from pathlib import Path
 
 from anglelib.errors import BenchError, FileProblems, Problem
 from anglelib.files.job_file import read_job
+from anglelib.files.plan_file import JOINED
 from anglelib.files.rack_file import read_record, row_of
 from anglelib.job import Job
 from anglelib.lengths import exact, in_unit
@@ -16,29 +19,62 @@ from anglelib.stock.fit import alike
 from anglelib.stock.pins import barred
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Record
+from anglelib.stock.several_jobs import holding, labels, together
 from anglelib.storage import shown
 
 
-def read_both(job_file: str | PathLike, rack_file: str | PathLike) -> tuple[Job, Record]:
+def read_both(
+    job_file: str | PathLike, rack_file: str | PathLike, hold: Sequence[str | PathLike] = (), beside: Sequence[str | PathLike] = ()
+) -> tuple[Job, Record]:
     """The whole job, and the rack with what was cut from it; raises BenchError with what is wrong in either, at once.
 
-    What the plans name a stick for is looked for among the parts that are still wanted.
+    ``hold`` are the files of other jobs whose parts are held for later, ``beside`` those of jobs that are planned together with it. What
+    the plans name a stick for is looked for among the parts that are still wanted.
     """
     wrong: list[str] = []
     found: list = []
-    for read, file in ((read_job, job_file), (read_record, rack_file)):
+    for read, file in ((read_job, job_file), (read_record, rack_file), *((read_job, file) for file in (*beside, *hold))):
         try:
             found.append(read(file))
         except BenchError as error:
             wrong.append(str(error))
     if wrong:
         raise BenchError("\n".join(wrong))
-    job, record = found
-    check_made(job, record, rack_file)
-    wanted = record.still_wanted(job)
-    if wanted is not None:
-        check_job_against_rack(wanted, record.rack, shown(job_file), {name for old in record.cut for name in (old.stick.id, old.stick.one_of)}, [rest for rest, _ in record.origins])
-    return job, record
+    first, record, *others = found
+    jobs = [first, *others]
+    gone, rests = {name for old in record.cut for name in (old.stick.id, old.stick.one_of)}, [rest for rest, _ in record.origins]
+    for job, file in zip(jobs, (job_file, *beside, *hold), strict=True):
+        check_made(job, record, rack_file)
+        wanted = record.still_wanted(job)
+        if wanted is not None:
+            check_job_against_rack(wanted, record.rack, shown(file), gone, rests)
+    return put_together(jobs, (job_file, *beside, *hold), len(beside)), record
+
+
+def put_together(jobs: Sequence[Job], files: Sequence[str | PathLike], beside: int) -> Job:
+    """One job of those that were read: the first with so many after it planned together, the rest held."""
+    stems = [Path(file).stem for file in files]
+    same = Counter(Path(file).resolve() for file in files)
+    if twice := next((file for file in files if same[Path(file).resolve()] > 1), None):
+        raise BenchError(f"{shown(twice)} is named twice: name each job once.")
+    if len(jobs) == 1:
+        return jobs[0]
+    if not beside:
+        return holding(jobs[0], list(zip(labels(stems[1:], jobs[1:], jobs[0]), jobs[1:], strict=True)))
+    if len(jobs) > beside + 1:
+        raise BenchError("Jobs are planned together (--together), or others are held (--hold): give one of the two.")
+    return together(list(zip(labels(stems, jobs), jobs, strict=True)))
+
+
+def plan_home(job_file: str | PathLike, beside: Sequence[str | PathLike] = ()) -> str:
+    """The job file beside which a plan is kept; of several jobs planned together a name made of theirs, beside the first.
+
+    >>> plan_home("kit/tail.toml"), plan_home("kit/tail.toml", ["wing.toml"]).replace("\\\\", "/")
+    ('kit/tail.toml', 'kit/tail+wing.toml')
+    """
+    if not beside:
+        return str(job_file)
+    return str(Path(job_file).with_name(JOINED.join(Path(file).stem for file in (job_file, *beside))[:120] + Path(job_file).suffix))
 
 
 def check_made(job: Job, record: Record, rack_file: str | PathLike) -> None:
@@ -47,7 +83,7 @@ def check_made(job: Job, record: Record, rack_file: str | PathLike) -> None:
     for part in job.parts:
         if made[part.id] <= part.quantity:
             continue
-        last = next(old.stick.id for old in reversed(record.cut) if old.belongs(job) and any(p.part_id == part.id and not p.spoiled for p in old.pieces))
+        last = next(old.stick.id for old in reversed(record.cut) if any(old.id_in(p, job) == part.id and not p.spoiled for p in old.pieces))
         message = (
             f"{made[part.id]} of {part.id} are marked as made, and {part.quantity} {'is' if part.quantity == 1 else 'are'} wanted: put the quantity in "
             "the job right, or the pieces here."
@@ -67,7 +103,7 @@ def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml", gone: C
     """Raise FileProblems for every part that asks for a stick that is not there or cannot be used for it.
 
     A stick that is to give a number of pieces must be able to, with nothing else cut from it. What is merely short besides is no problem of
-    the files: the plan says so. ``gone`` are sticks that were cut: that nothing may come from them is said in vain, and not wrong.
+    the files: the plan says so. ``gone`` are sticks that were cut: what is asked of them is asked in vain, and not wrong.
     ``rests`` are what is left of sticks that were cut: where such a rest cannot give what its stick was to give, the plan says so.
     """
     sticks = {stick.id: stick for stick in rack.sticks}
@@ -76,6 +112,8 @@ def check_job_against_rack(job: Job, rack: Rack, file: str = "job.toml", gone: C
     named += [(part, f"pinned {number}", pin.stick, pin.quantity) for part in job.parts for number, pin in enumerate(part.pinned, 1)]
     for part, key, stick_id, wanted in named:
         stick = sticks.get(stick_id)
+        if stick is None and stick_id in gone:
+            continue  # all of it is cut: the plan says what is short
         if stick is None:
             row = [name for name, one in sticks.items() if one.one_of == stick_id]
             plural = f"name one of them, like {row[0]}." if row else ""

@@ -30,6 +30,8 @@ from anglelib.stock.versions import part_version, stick_version
 from anglelib.storage import Source, read_text, shown, write_text
 
 ENDING = ".plan.json"
+JOINED = "+"
+"""What stands between the names of jobs that are planned together."""
 MOST_BYTES = 12_000_000
 BY_THE_RULE, RUNNER_UP = "by-the-rule", "runner-up"
 """Which plan of a section was picked."""
@@ -54,6 +56,33 @@ def plan_path(job_file: str | PathLike) -> Path:
     return path.with_name(path.stem + ENDING)
 
 
+@dataclass(frozen=True)
+class Beside:
+    """A plan of some of the same jobs that is in hand too: its file, its number, the day on which it was printed, the sticks that it cuts."""
+
+    file: str
+    number: str
+    printed: str
+    sticks: tuple[str, ...]
+
+
+def plans_beside(job_file: str | PathLike) -> tuple[Beside, ...]:
+    """The other plans in which one of these jobs is planned, alone or with others (tail.plan.json, tail+wing.plan.json); those that can be read."""
+    home = plan_path(job_file)
+    jobs = set(home.name.removesuffix(ENDING).split(JOINED))
+    found = []
+    for path in sorted(home.parent.glob(f"*{ENDING}")):
+        if path.name == home.name or not jobs & set(path.name.removesuffix(ENDING).split(JOINED)):
+            continue
+        try:
+            said = json.loads(read_text(path, MOST_BYTES, PLAN).text)
+            cut = [stick["stick"]["id"] for group in said["sections"] for stick in group["sticks"] if stick.get("cuts") or stick.get("placed")]
+            found.append(Beside(path.name, str(said["number"]), str(said["printed"]), tuple(cut)))
+        except (BenchError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
+            continue  # whoever marks from it is told
+    return tuple(found)
+
+
 def read_plan(job_file: str | PathLike, job: Job) -> Kept | None:
     """The plan in hand of a job; None where none is kept. Raises BenchError for a file that is none, or not any more what was written."""
     path = plan_path(job_file)
@@ -76,7 +105,10 @@ def render_plan(hand: InHand, unused: Sequence[tuple[str, tuple[Reason, ...]]] =
         "what": WHAT, "format": FORMAT, "number": hand.number, "made_on": hand.made_on, "printed": hand.printed,
         "job": {"name": hand.job_name, "id": hand.job_id, "unit": hand.unit}, "rack": hand.rack,
         "rules": plain(hand.shop) | _every(hand.shop) | {"within": hand.within, "interrupted": hand.plan.interrupted, "work": hand.plan.work},
-        "parts": [{"id": part.id, "name": part.name, "version": part.version, "quantity": part.quantity} for part in hand.parts],
+        "parts": [
+            {"id": part.id, "name": part.name, "version": part.version, "quantity": part.quantity} | ({"held_for": part.held_for} if part.held_for else {})
+            for part in hand.parts
+        ],
         "sections": [_group(group) for group in hand.plan.groups],
         "not_used": [{"stick": name, "reasons": plain(reasons)} for name, reasons in unused],
         "earlier": [{"number": number, "same_sticks": list(sticks)} for number, sticks in hand.earlier],
@@ -146,7 +178,7 @@ def parse_plan(text: str, job: Job, file: str = f"job{ENDING}") -> InHand:
 def _hand(said: dict, job: Job) -> InHand:
     rules = said["rules"]
     shop = made(Shop, {name: rules[name] for name in ("kerf", "allowance", "grain", "usable_minimum", "hand_minimum", "saw") if name in rules or name != "saw"})
-    parts = tuple(PlannedPart(p["id"], p["name"], p["version"], p["quantity"]) for p in said["parts"])
+    parts = tuple(PlannedPart(p["id"], p["name"], p["version"], p["quantity"], p.get("held_for", "")) for p in said["parts"])
     groups = tuple(_read_group(group, _Parts(parts, job, group)) for group in said["sections"])
     plan = Plan(said["job"]["name"], shop, groups, bool(rules["interrupted"]), float(rules.get("work", 0.0)))
     earlier = tuple((row["number"], tuple(row["same_sticks"])) for row in said["earlier"])
@@ -170,9 +202,10 @@ class _Parts:
         now = {part.id: part for part in job.parts}
         self.known = {part.id: now[part.id] for part in planned if part.id in now and part_version(now[part.id]) == part.version}
         self.names = {part.id: part.name for part in planned}
+        self.held = {part.id for part in planned if part.held_for}
 
     def blank(self, said: dict) -> Blank:
         name, length = said["part"], length_of(said["length"])
-        part = self.known.get(name) or Part(name, self.names[name], self.section, self.alloy, length, quantity=max(int(said["number"]), 1))
+        part = self.known.get(name) or Part(name, self.names[name], self.section, self.alloy, length, quantity=max(int(said["number"]), 1), later=name in self.held)
         rough = length_of(said["rough"]) if "rough" in said else Fraction(0)
         return Blank(part, int(said["number"]), length, int(said.get("whole", 0)), str(said.get("pin", "")), rough)

@@ -15,7 +15,7 @@ from anglelib.files.rack_file import BOUGHT_COLUMNS, COLUMNS, FIRST, KINDS, RECO
 from anglelib.files.report import FORMAT, Opened
 from anglelib.lengths import exact
 from anglelib.stock.equal_sticks import names, row_of_equals
-from anglelib.stock.pieces import AS, FOR, LEAVES
+from anglelib.stock.pieces import AS, FOR, JOB, LEAVES
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Bought, CutStick, Piece, Record
 from anglelib.storage import write_text
@@ -146,7 +146,8 @@ def _piece(piece: Piece) -> str:
     left = f" {LEAVES} {_length(piece.left)}" if piece.left else ""
     version = f" {AS} {piece.version}" if piece.version else ""
     serves = f" {FOR} {piece.serves}" if piece.serves else ""
-    return f"{piece.number} x {piece.part_id} at {at}{spoiled}{left}{version}{serves}"
+    job = f" {JOB} {piece.job}" if piece.job else ""
+    return f"{piece.number} x {piece.part_id} at {at}{spoiled}{left}{job}{version}{serves}"
 
 
 def _cells(stick: Stick) -> dict[str, str]:

@@ -14,15 +14,16 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from anglelib.errors import BenchError
-from anglelib.files import read_both
+from anglelib.files import plan_home, read_both
 from anglelib.files.rack_of_plan import rack_asked
 from anglelib.lines import Parser, say
 from anglelib.paper.chapters import SHEETS, chosen
-from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, with_limits
+from anglelib.paper.commands import DEMO, SHORT, Bar, ask_limits, ask_other_jobs, other_jobs, with_limits
 from anglelib.paper.pack import RACK_NAME, make_pack, write_pack
 from anglelib.paper.page import PAPERS, paper
-from anglelib.paper.plan_in_hand import change_lines, noticed, printing, to_show
+from anglelib.paper.plan_in_hand import beside_lines, change_lines, noticed, printing, to_show
 from anglelib.paper.print_scale import AS_PRINTED, measured
+from anglelib.stock.plan_words import held_words
 from anglelib.stock.reason_words import sentences
 from anglelib.storage import shown
 from anglelib.whole_sets import refuse_folder
@@ -39,11 +40,13 @@ def main(arguments: Sequence[str]) -> int:
         _refuse(folder, rack_file)
         sheets, scale = chosen(asked.sheets), measured(asked.bar_measured) if asked.bar_measured else AS_PRINTED
         bar(0.0, "reading")
-        job, record = read_both(job_file, rack_file)
+        hold, beside = other_jobs(asked)
+        job, record = read_both(job_file, rack_file, hold, beside)
         own = asked.job is not None
         if own:
             noticed(rack_file)
-            job, record = read_both(job_file, rack_file)
+            job, record = read_both(job_file, rack_file, hold, beside)
+        job_file = plan_home(job_file, beside)
         limits = with_limits(job, asked).limits
         now = to_show(job_file if own else "", job, record, _tell(bar), None, asked.anew, to_print=own)
         if now is None:
@@ -61,15 +64,17 @@ def main(arguments: Sequence[str]) -> int:
     say(f"The rack after cutting: {listed}")
     if own:
         say(f"It is plan {now.hand.title}: the number stands on every sheet, and cuts are marked from this plan.")
-        for line in change_lines(now):
+        for line in (*change_lines(now), *beside_lines(job_file, now.hand)):
             say(line)
     for words in pack.holes:
+        say(words)
+    for words in held_words(now.standing.job, now.standing.printed):
         say(words)
     if pack.plan.shortages:
         say(pack.short)
         for shortage in pack.plan.shortages:
             say(f"  {shortage.part_id}: {sentences(shortage.reasons)}")
-        return SHORT
+        return SHORT if any(job.held_for(shortage.part_id) is None for shortage in pack.plan.shortages) else 0
     return 0
 
 
@@ -84,6 +89,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--out", default="shop-pack", metavar="DIR", help="the folder to write to (default: shop-pack)")
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
     parser.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
+    ask_other_jobs(parser)
     parser.add_argument("--date", default="", metavar="YYYY-MM-DD", help="the date on the pages (default: today)")
     ask_limits(parser, " (plan and check the job by the same ones)")
     parser.add_argument(
@@ -111,7 +117,7 @@ def _files(asked: argparse.Namespace) -> tuple[str, str]:
     if asked.job is not None and asked.rack is not None:
         return asked.job, asked.rack
     if asked.job is not None:
-        return asked.job, rack_asked(asked.job, "python -m anglelib pack JOB RACK --out DIR")
+        return asked.job, rack_asked(plan_home(asked.job, asked.together), "python -m anglelib pack JOB RACK --out DIR")
     if not (DEMO / "job.toml").is_file():
         raise BenchError("The demo kit is not beside the package: name a job file and a rack file.")
     return str(DEMO / "job.toml"), str(DEMO / "rack.csv")

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TextIO
 
+from anglelib.errors import BenchError
 from anglelib.job import Job
 from anglelib.lines import WIDTH, columns, shortened
 from anglelib.tolerances import Limits
@@ -54,3 +55,22 @@ class Bar:
             self.stream.write("\r" + " " * len(self.shown) + "\r")
             self.stream.flush()
             self.shown = ""
+
+
+def ask_other_jobs(group: argparse._ActionsContainer) -> None:
+    """The options that name the other jobs of a rack."""
+    group.add_argument("--hold", nargs="+", action="extend", default=[], metavar="JOB", help=(
+        "other jobs that are cut from the same rack later: what of them is not made yet keeps its metal, and no part of theirs that may not be spliced "
+        "becomes impossible"))
+    group.add_argument("--together", nargs="+", action="extend", default=[], metavar="JOB", help=(
+        "other jobs that are cut at the same time: one plan for all, the first job has the first claim; each piece says its job"))
+
+
+def other_jobs(asked: argparse.Namespace) -> tuple[list[str], list[str]]:
+    """The files of the jobs that are held, and of those that are planned together."""
+    if asked.job is None and (asked.hold or asked.together):
+        raise BenchError("Name your own job and rack first: python -m anglelib plan JOB RACK --hold OTHER-JOB.")
+    wrong = next((name for name in (*asked.hold, *asked.together) if name.lower().endswith(".csv")), None)
+    if wrong is not None:
+        raise BenchError(f"{wrong} is named as a job: name the rack before the other jobs, python -m anglelib plan JOB RACK --hold OTHER-JOB.")
+    return asked.hold, asked.together

@@ -51,6 +51,7 @@ from anglelib.stock.plan_words import made_words, short_words
 from anglelib.stock.planner import plan as make_plan
 from anglelib.stock.rack import Rack
 from anglelib.stock.reason_words import sentences
+from anglelib.stock.several_jobs import own_parts
 from anglelib.tolerances import Limits
 from anglelib.whole_sets import write_set
 
@@ -141,9 +142,10 @@ def _make_pack(
     tell = progress or (lambda share, words: None)
     date = date or datetime.date.today()
     refuse_broken(job.parts)
-    made = plan or make_plan(job, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
-    check(made, job, rack)
-    words = {"made": made_words(job, made), "short": short_words(job, made), "holes": holes_words(job, limits)}
+    every, job, whole = job, own_parts(job), own_parts(whole)  # what is only held for another job has its sheets with that one
+    made = plan or make_plan(every, rack, progress=lambda share, words: tell(0.5 * share, "planning"))
+    check(made, every, rack)
+    words = {"made": made_words(job, made), "short": short_words(every, made), "holes": holes_words(job, limits)}
     sticks = {part.id: sticks_of(made, part.id) for part in job.parts}
     partners = {part.id: part.mirror_of for part in whole.parts}
     parts: list[PartChapters] = []
@@ -151,7 +153,7 @@ def _make_pack(
         tell(0.5 + 0.3 * n / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
-            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made, limits))
+            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made, job, limits))
         if "templates" in sheets:
             templates = template_pages(part, job.shop, on, limits=limits, scale=scale)
         if "checks" in sheets:
@@ -162,7 +164,7 @@ def _make_pack(
     makers: dict[str, Callable[[], list[Page]]] = {
         "safety": lambda: safety_pages(job, on),
         "receiving": lambda: receiving_pages(rack, on),
-        "plan": lambda: plan_pages(made, job, rack, on, limits),
+        "plan": lambda: plan_pages(made, every, rack, on, limits),
         "tags": lambda: tag_pages(made, job, on, partners),
         "record": lambda: record_pages(job, on, sticks),
     }
@@ -182,7 +184,7 @@ def _make_pack(
         this += f", {whole.pieces - job.pieces} of {whole.pieces} made"
     printed = tuple(page.sheet(on, *about, n, len(pages), this, number) for n, page in enumerate(pages, 1))
     bookmarks = {n: page.bookmark for n, page in enumerate(pages) if page.bookmark}
-    return Pack(job, made, rack_after(made, rack), printed, bookmarks, date, holes_lines(job, limits))
+    return Pack(every, made, rack_after(made, rack), printed, bookmarks, date, holes_lines(job, limits))
 
 
 def _cover(
@@ -235,9 +237,10 @@ def holes_lines(job: Job, limits: Limits) -> tuple[str, ...]:
     return tuple(words for words in found if words)
 
 
-def _note(part: Part, made: Plan, limits: Limits) -> str:
-    """What a card says of the plan below its head: that the part is held for later, that it is short and why."""
-    words = []
+def _note(part: Part, made: Plan, job: Job, limits: Limits) -> str:
+    """What a card says of the plan below its head: of which job the part is, that it is held for later, that it is short and why."""
+    member = job.member(part.id)[0]
+    words = [f"Job: {member.name}."] if member is not None and member.label else []
     if part.later:
         words.append("Made later: its length is held on the rack, nothing is cut for it now.")
     words += rough_of(part, made, limits)

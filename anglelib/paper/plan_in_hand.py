@@ -11,16 +11,17 @@ from typing import TypeVar
 
 from anglelib.errors import BenchError, StorageError
 from anglelib.files.mending_words import lost_words
-from anglelib.files.plan_file import Kept, plan_path, read_plan, write_plan
+from anglelib.files.plan_file import Kept, plan_path, plans_beside, read_plan, write_plan
 from anglelib.files.rack_of_plan import name_beside, remember
 from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_spreadsheet, look_at
 from anglelib.job import Job
 from anglelib.lines import say, wrapped
 from anglelib.stock.anew import Change
-from anglelib.stock.in_hand import WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
+from anglelib.stock.in_hand import HELD, WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
 from anglelib.stock.in_hand_words import change, changes, holds_no_more
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.record import Record
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import refused
 from anglelib.stock.wording import and_more
@@ -74,6 +75,8 @@ def to_show(
     than its number; another only where ``anew`` asks for it. Of the ``seconds`` given the search has this ``share``. ``pick`` are the sections, by number,
     whose runner-up is to be cut (none of them: the plan by the rule); without it what was picked before stays picked.
     """
+    if record.still_wanted(own_parts(job)) is None:
+        return None
     try:
         kept = read_plan(job_file, job) if job_file else None
     except BenchError:
@@ -91,6 +94,8 @@ def to_show(
             raise BenchError(f"Plan {kept.hand.number} is printed: lay its sheets away, and pick with --anew --pick.")
     if kept is not None and not anew and pick is None:
         found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME]
+        if followed and not job.members:
+            found = [one for one in found if one.id != HELD]  # what was held then is held still, whoever is not named now
         if not found and (followed or not kept.hand.plan.interrupted):
             return _as_it_stands(kept, job, record, to_print)
         if found and followed:
@@ -203,6 +208,16 @@ def head_lines(now: Shown, record: Record) -> list[str]:
     lines = wrapped(f"Plan {hand.title}{since}, as it is in hand.{_done_words(hand, record)}")
     news = [one.about for one in differences(hand, now.standing.job, record) if one.id in WELCOME]
     return lines + (wrapped(f"On the rack and not thought of in it: {and_more(news)}. To plan with them: --anew.") if news else [])
+
+
+def beside_lines(job_file: str, hand: InHand) -> list[str]:
+    """The other plans that are printed, of one of these jobs or of several together, and cut the same sticks."""
+    lines: list[str] = []
+    for other in plans_beside(job_file):
+        same = [stick.stick.id for stick in hand.sticks if stick.stick.id in other.sticks]
+        if other.printed and same:
+            lines += wrapped(f"LOOK: plan {other.number} ({other.file}) is printed and cuts {and_more(same)} too: follow one of the two, and lay the sheets of the other away.")
+    return lines
 
 
 def change_lines(now: Shown) -> list[str]:

@@ -41,11 +41,12 @@ from anglelib.part import Part, other_end
 from anglelib.stock.cut_words import minded, short_alone, stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
-from anglelib.stock.plan_words import shortage_words
+from anglelib.stock.plan_words import held_words, jobs_words, shortage_words
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
 from anglelib.stock.set_ups import SetUp, set_ups
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.unused import refused, unused_at
 from anglelib.stock.wording import and_more
 from anglelib.tolerances import Limits
@@ -70,7 +71,7 @@ def _pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits) -> list[
     for number, group in enumerate(plan.groups):
         against = [(name, reasons) for name, reasons, home in unused if home is group]
         with writing(job.unit_for(group.section, group.alloy)):
-            pages += _section(group, job, against, on, limits, explained=not number)
+            pages += _section(group, plan, job, against, on, limits, explained=not number)
     elsewhere = [_refusal(*said, on.room) for said in grouped([(name, reasons) for name, reasons, home in unused if home is None])]
     if elsewhere:
         title = "Sticks that serve no part of this job"
@@ -81,16 +82,18 @@ def _pages(plan: Plan, job: Job, rack: Rack, on: Paper, limits: Limits) -> list[
 # --- one section ------------------------------------------------------------------------------------------
 def parts_of(group: GroupPlan, job: Job) -> list[Part]:
     """The parts of a job that a section of its plan is for, those whose legs are named the other way round last."""
-    parts = [part for part in job.parts if part.alloy == group.alloy]
+    parts = [part for part in own_parts(job).parts if part.alloy == group.alloy]
     alike = [part for part in parts if part.section == group.section]
     return alike + [part for part in parts if part not in alike and part.section.swapped() == group.section]
 
 
 def _section(
-    group: GroupPlan, job: Job, unused: Sequence[tuple[str, tuple[Reason, ...]]], on: Paper, limits: Limits, explained: bool
+    group: GroupPlan, plan: Plan, job: Job, unused: Sequence[tuple[str, tuple[Reason, ...]]], on: Paper, limits: Limits, explained: bool
 ) -> list[Page]:
     width, shop = on.room, job.shop
     blocks: list[Block] = [_paragraph(proven(group), width)]
+    if explained and (of := [*held_words(job, plan), *filter(None, [jobs_words(job)])]):
+        blocks.append(_paragraph(" ".join(of), width))
     if asked := sticks_words(parts_of(group, job)):
         blocks.append(_paragraph(asked, width))
     if explained:

@@ -66,7 +66,7 @@ def tags(plan: Plan, job: Job, partners: Mapping[str, str] | None = None) -> tup
     for planned in plan.sticks:
         unit = job.unit_for(planned.stick.section, planned.stick.alloy)  # as the plan has it
         with writing(job.unit):  # cut out, a tag goes alone: another unit than the job's is named on it
-            found += [_blank(placed, planned, partners or {}) for placed in planned.placed]
+            found += [_blank(placed, planned, partners or {}, job) for placed in planned.placed]
             # of a stick that is only held nothing is sawn: its tag keeps the saw away from it
             found += [_remnant(remnant, planned, unit) for remnant in planned.remnants]
     return tuple(found)
@@ -96,7 +96,7 @@ def tag_pages(plan: Plan, job: Job, on: Paper, partners: Mapping[str, str] | Non
 
 
 # --- what they say ----------------------------------------------------------------------------------------
-def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str]) -> Tag:
+def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str], job: Job) -> Tag:
     """A blank's tag has its part's lengths as the part's card has them, with the unit where it is not the job's, and says which end the stick held when it was squared."""
     part, blank = placed.blank.part, placed.blank
     whole = blank.whole or part.quantity  # as the plan counts it, some pieces made already
@@ -104,6 +104,8 @@ def _blank(placed: Placed, planned: StickPlan, partners: Mapping[str, str]) -> T
     how = show if part.unit == "mm" else about
     length = f"blank {in_unit(placed.piece, part.unit, how)}"
     small = [f"from {planned.stick.id}", *_lot(planned.stick), length, *_rough(placed, planned), f"end {first_end(part)} squared"]
+    member = job.member(part.id)[0]
+    small += [f"for {member.name}"] if member is not None and member.label else []
     if partner := partners.get(part.id, part.mirror_of):
         small.append(f"partner {partner}")
     lines = (part.name, part.section.size, f"{part.alloy}, {in_unit(part.length, part.unit, exact)}")

@@ -36,7 +36,7 @@ from anglelib.stock.sawn import changes
 from anglelib.stock.versions import part_version, short, written
 
 OTHER_JOB, RULE, REVISED, PART_GONE, PART_NEW, QUANTITY = "other-job", "rule", "revised", "part-gone", "part-new", "quantity"
-STICK, STICK_GONE, STICK_NEW, OTHERWISE = "stick", "stick-gone", "stick-new", "otherwise"
+STICK, STICK_GONE, STICK_NEW, OTHERWISE, HELD = "stick", "stick-gone", "stick-new", "otherwise", "held"
 BLADE = ("kerf", "allowance", "throat", "hacksaw_allowance", "hacksaw_kerf")
 """The rules of the shop by which every piece and what is left of its stick are sawn."""
 WELCOME = (STICK_NEW,)
@@ -45,12 +45,13 @@ WELCOME = (STICK_NEW,)
 
 @dataclass(frozen=True)
 class PlannedPart:
-    """A part as the plan had it: its version, and how many were asked for in all."""
+    """A part as the plan had it: its version, and how many were asked for in all; ``held_for`` which other job it was only held."""
 
     id: str
     name: str
     version: str
     quantity: int
+    held_for: str = ""
 
 
 @dataclass(frozen=True)
@@ -134,7 +135,7 @@ class InHand:
 
 def in_hand(plan: Plan, job: Job, within: float | None = None, made_on: str = "", before: InHand | None = None) -> InHand:
     """The plan in hand from a plan, as it is printed, of a whole job; ``before`` is the one that it takes the place of."""
-    parts = tuple(PlannedPart(part.id, part.name, part_version(part), part.quantity) for part in job.parts)
+    parts = tuple(PlannedPart(part.id, part.name, part_version(part), part.quantity, _held_for(part.id, job)) for part in job.parts)
     clock = f"{within:g} s" if within is not None else ""
     new = InHand(plan, job.name, job.id, parts, job.unit, clock, made_on)
     if before is None or before.number == new.number:
@@ -217,8 +218,11 @@ def job_differences(hand: InHand, job: Job) -> tuple[Difference, ...]:
     else:
         pairs = ((name, getattr(hand.shop.saw, name), getattr(job.shop.saw, name)) for name in ("throat", "hacksaw_allowance", "hacksaw_kerf"))
         found += [Difference(RULE, name, str(was), str(now)) for name, was, now in pairs if was != now]
-    now_parts = {part.id: part for part in job.parts}
+    found += _held_differences(hand, job)
+    now_parts = {part.id: part for part in job.parts if job.held_for(part.id) is None}
     for part in hand.parts:
+        if part.held_for:
+            continue
         now = now_parts.pop(part.id, None)
         if now is None:
             found.append(Difference(PART_GONE, part.id))
@@ -227,6 +231,23 @@ def job_differences(hand: InHand, job: Job) -> tuple[Difference, ...]:
         elif now.quantity != part.quantity:
             found.append(Difference(QUANTITY, part.id, str(part.quantity), str(now.quantity)))
     return (*found, *(Difference(PART_NEW, name) for name in now_parts))
+
+
+def _held_for(part_id: str, job: Job) -> str:
+    member = job.held_for(part_id)
+    return f"{member.label} ({member.name})" if member is not None else ""
+
+
+def _held_differences(hand: InHand, job: Job) -> list[Difference]:
+    """The other jobs whose parts are held otherwise than in the plan, or not at all."""
+    was: dict[str, set] = {}
+    now: dict[str, set] = {}
+    for part in hand.parts:
+        was.setdefault(part.held_for, set()).add((part.id, part.version, part.quantity))
+    for part in job.parts:
+        now.setdefault(_held_for(part.id, job), set()).add((part.id, part_version(part), part.quantity))
+    names = [name for name in dict.fromkeys([*was, *now]) if name and was.get(name) != now.get(name)]
+    return [Difference(HELD, name, "held" if name in was else "", "held" if name in now else "") for name in names]
 
 
 def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:

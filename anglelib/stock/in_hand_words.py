@@ -43,6 +43,10 @@ def difference(found: Difference) -> str:
     if found.id == h.RULE:
         was, now = (exact(Fraction(said)) if said else "not given" for said in (found.was, found.now))
         return f"the {_RULES[found.about]} was {was} and is {now}"
+    if found.id == h.HELD:
+        return f"metal is held for {found.about}, which was not planned with" if not found.was else (
+            f"other parts of {found.about} are held" if found.now else f"metal was held for {found.about}, which is not named now"
+        )
     if found.id == h.STICK:
         return f"{found.about}: {', '.join(found.said)}"
     return _SAYS[found.id].format(found)
@@ -76,6 +80,14 @@ def another_number(hand: InHand, number: str, stick_id: str) -> str:
     return (
         f"The sheet of {stick_id} is of plan {number}, and the plan in hand is {hand.number}, in which {stick_id} is cut otherwise or not at all: take the "
         f'sheet of plan {hand.number}. If the stick is cut already, say what was cut, like --done "{stick_id}: 2 x A3".'
+    )
+
+
+def two_plans(hand: InHand, stick_id: str, number: str, file: str) -> str:
+    """That a stick has a sheet in two plans that are in hand, of one job and of several together."""
+    return (
+        f"{stick_id} has a sheet in two plans: {hand.number}, and {number} ({file}), which is printed. Say which of them was followed: "
+        f"--plan {hand.number} here; for the other name its jobs (--together where it is of several)."
     )
 
 

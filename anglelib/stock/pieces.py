@@ -19,12 +19,12 @@ from anglelib.stock.versions import LONG, SIGNS, as_typed
 
 OTHER = "other"
 """The part id of what was used for something else than a listed part."""
-AS, FOR, LEAVES = "as", "for", "leaves"
-"""Words of the rack file: before a piece's version, before the one for which it serves, before what is left of it."""
+AS, FOR, LEAVES, JOB = "as", "for", "leaves", "job"
+"""Words of the rack file: before a piece's version, before the one for which it serves, before what is left of it, before the id of its job."""
 _VERSION = rf"[{SIGNS}]{{{LONG}}}"
 _PIECE = re.compile(
     r"(?:(?P<number>\d{1,4})\s*x\s+)?(?P<id>\S+)(?:\s+at\s+(?P<at>\S.*?))?"
-    rf"(?P<spoiled>\s+(?:spoiled|scrap))?(?:\s+leaves\s+(?P<left>\S.*?))?(?:\s+as\s+(?P<version>{_VERSION}))?(?:\s+for\s+(?P<serves>{_VERSION}))?",
+    rf"(?P<spoiled>\s+(?:spoiled|scrap))?(?:\s+leaves\s+(?P<left>\S.*?))?(?:\s+job\s+(?P<job>\S+))?(?:\s+as\s+(?P<version>{_VERSION}))?(?:\s+for\s+(?P<serves>{_VERSION}))?",
     re.IGNORECASE,
 )
 _BETWEEN = re.compile(r"[;,]")
@@ -36,7 +36,7 @@ class Piece:
     """So many equal pieces that were sawn: the part they are for, their sawn length [in], and whether they are spoiled.
 
     A length of None stands for the blank of the part as the job has it. ``left`` [in] is what of a spoiled piece went back on the rack
-    (0: it is scrap). ``version`` is the part's when they were cut ("": nobody knows), ``serves`` the one for which they were taken since.
+    (0: it is scrap). ``job`` is the id of the job that it is for, where its stick was cut for several ("": the stick's). ``version`` is the part's when they were cut ("": nobody knows), ``serves`` the one for which they were taken since.
     """
 
     part_id: str
@@ -46,6 +46,7 @@ class Piece:
     left: Fraction = Fraction(0)
     version: str = ""
     serves: str = ""
+    job: str = ""
 
     def __post_init__(self) -> None:
         check_id(self.part_id, "part id", RackError)
@@ -61,7 +62,8 @@ class Piece:
         times = f"{self.number} x " if self.number > 1 else ""
         at = f" at {exact(self.length)}" if self.length is not None else ""
         left = f" leaves {exact(self.left)}" if self.left else ""
-        return f"{times}{self.part_id}{at}{' spoiled' if self.spoiled else ''}{left}"
+        job = f" {JOB} {self.job}" if self.job else ""
+        return f"{times}{self.part_id}{at}{' spoiled' if self.spoiled else ''}{left}{job}"
 
 
 @dataclass(frozen=True)
@@ -103,7 +105,7 @@ def _piece(words: str, unit: str) -> Piece:
     length = read(at, what=f"sawn length of {part_id[:40]}", zero=False, unit=unit) if at else None
     rest = read(left, what=f"what is left of {part_id[:40]}", unit=unit) if left else Fraction(0)
     spoiled = bool(said["spoiled"]) or bool(left)
-    return Piece(part_id, int(said["number"] or 1), length, spoiled, rest, as_typed(said["version"] or ""), as_typed(said["serves"] or ""))
+    return Piece(part_id, int(said["number"] or 1), length, spoiled, rest, as_typed(said["version"] or ""), as_typed(said["serves"] or ""), said["job"] or "")
 
 
 def mark_from(text: str, unit: str = "in") -> tuple[str, tuple[Piece, ...]]:

@@ -14,6 +14,7 @@ from anglelib.lengths import about, both, exact, in_unit, own, unit_written
 from anglelib.stock.plan import CUTS, LEFT, MADE, SET_UPS, STICKS, TOGETHER, Plan, Proof, Shortage
 from anglelib.stock.reason_words import sentences
 from anglelib.stock.reasons import Reason
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.wording import counted, runs
 
 
@@ -107,13 +108,35 @@ _PROOFS = {MADE: _made, LEFT: _left, STICKS: _sticks, CUTS: _cuts, TOGETHER: _to
 # --- what is made, what is short --------------------------------------------------------------------------------
 def made_words(job: Job, made: Plan) -> str:
     """How many pieces are planned, from how many sticks, how many are held."""
-    held = sum(len(stick.held) for stick in made.sticks)
+    job = own_parts(job)  # what is held for other jobs is said apart
+    ours = {part.id for part in job.parts}
+    held = sum(placed.blank.part.id in ours for stick in made.sticks for placed in stick.held)
     sticks = sum(stick.touched for stick in made.sticks)
     what = "The piece is" if job.pieces == 1 and made.made == 1 else f"{made.made} of {job.pieces} pieces are"
     words = f"{what} planned, from {counted(sticks, 'stick') if sticks else '0 sticks'}"
     if held:
         words += f"; {held} more {'has its' if held == 1 else 'have their'} length held for later"
     return words + "."
+
+
+def held_words(job: Job, made: Plan) -> list[str]:
+    """For each other job whose parts are held, how many of its pieces that are not made yet have their metal."""
+    found = []
+    for member in job.members:
+        if member.held:
+            wanted = sum(part.quantity for part in job.parts if job.held_for(part.id) == member)
+            have = sum(job.held_for(placed.blank.part.id) == member for stick in made.sticks for placed in stick.held)
+            what = "nothing of it is left to cut" if not wanted else f"{have} of its {counted(wanted, 'piece')} still to be cut have their metal" if wanted > 1 else (
+                "its one piece still to be cut has its metal" if have else "its one piece still to be cut has no metal"
+            )
+            found.append(f"Held for {member.label} ({member.name}): {what}.")
+    return found
+
+
+def jobs_words(job: Job) -> str:
+    """Which job the parts of each label are of; "" for a job of one file."""
+    named = [f"{member.label} is {member.name}" for member in job.members if member.label and not member.held]
+    return f"Before the point stands the job of each piece: {'; '.join(named)}." if named else ""
 
 
 def short_words(job: Job, made: Plan) -> str:

@@ -41,9 +41,9 @@ from fractions import Fraction
 from itertools import count
 
 from anglelib.errors import RackError
-from anglelib.job import Job, Shop
+from anglelib.job import Job, Member, Shop
 from anglelib.lengths import exact
-from anglelib.names import check_id, check_text
+from anglelib.names import MOST_NOTE_CHARACTERS, check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.part import Part
 from anglelib.stock.cutting import remnant_name
@@ -85,10 +85,23 @@ class CutStick:
             check_id(self.job_id, "id of the job", RackError)
 
     def belongs(self, job: Job | str) -> bool:
-        """Whether it was cut for a job: by the job's own id where both have one, else by its name."""
-        if isinstance(job, Job) and job.id and self.job_id:
-            return job.id == self.job_id
-        return bool(self.pieces) and self.job == (job if isinstance(job, str) else job.name)
+        """Whether it was cut for a job, or one of its pieces was."""
+        if not self.pieces and isinstance(job, Job):
+            return bool(job.id) and job.id == self.job_id
+        return any(self.id_in(piece, job) is not None for piece in self.pieces)
+
+    def id_in(self, piece: Piece, job: Job | str) -> str | None:
+        """The id that one of its pieces has among the parts of a job; None where it was cut for another."""
+        if isinstance(job, str):
+            return piece.part_id if not piece.job and self._for(job, "") else None
+        for member in job.members or (Member("", job.name, job.id),):
+            if member.id == piece.job if piece.job else self._for(member.name, member.id):
+                return member.part_id(piece.part_id)
+        return None
+
+    def _for(self, name: str, own: str) -> bool:
+        """By the job's own id where both have one, else by its name."""
+        return own == self.job_id if own and self.job_id else name == self.job
 
     @property
     def words(self) -> str:
@@ -182,11 +195,11 @@ class Record:
             raise RackError(f"No {part_id} is marked that was made to another version of it: there is nothing to take for it.")
         version = part_version(job.part(part_id))
 
-        def taken(piece: Piece) -> Piece:
-            other = piece.part_id == part_id and not piece.spoiled and piece.version
+        def taken(old: CutStick, piece: Piece) -> Piece:
+            other = old.id_in(piece, job) == part_id and not piece.spoiled and piece.version
             return replace(piece, serves="" if piece.version == version else version) if other else piece
 
-        cut = [replace(old, pieces=tuple(map(taken, old.pieces))) if old.belongs(job) else old for old in self.cut]
+        cut = [replace(old, pieces=tuple(taken(old, piece) for piece in old.pieces)) for old in self.cut]
         after = replace(self, cut=tuple(cut))
         made, part = after.made(job)[part_id], job.part(part_id)
         if made > part.quantity:
@@ -195,7 +208,8 @@ class Record:
 
     def pieces(self, job: Job | str) -> list[tuple[CutStick, Piece]]:
         """Every piece that was cut for a job, the spoiled ones too, with its stick."""
-        return [(old, piece) for old in self.cut if old.belongs(job) for piece in old.pieces]
+        named = [(old, piece, old.id_in(piece, job)) for old in self.cut for piece in old.pieces]
+        return [(old, replace(piece, part_id=own)) for old, piece, own in named if own is not None]
 
     def _good(self, job: Job | str) -> list[Piece]:
         return [piece for _, piece in self.pieces(job) if not piece.spoiled]
@@ -254,11 +268,11 @@ class Record:
         left, rest = self._by_sheet(mark, begun) if mark.planned is not None else (self._otherwise_left(stick, pieces, shop), ())
         rows = 0 if mark.planned is None or finished(mark.planned, mark.rows) else mark.rows
         listed = any(piece.part_id != OTHER for piece in pieces) or begun is not None
-        ours = (job.name, job.id) if job is not None and listed else ("", "")
-        done = CutStick(stick, on, ours[0], pieces, ours[1], mark.plan, rows)
         if begun is not None:
-            done = replace(done, pieces=(*begun.pieces, *pieces))
-        return self._replaced(stick, done, left, rest)
+            named = [(piece, begun.id_in(piece, job) if job is not None else "") for piece in begun.pieces]
+            pieces = (*(replace(piece, part_id=own, job="") if own else piece for piece, own in named), *pieces)
+        name, own, pieces = kept_for(pieces, job if listed else None)
+        return self._replaced(stick, CutStick(stick, on, name, pieces, own, mark.plan, rows), left, rest)
 
     def begun(self, mark: Mark) -> CutStick | None:
         """The stick of a mark as it was cut part-way by the same plan; None where it was not."""
@@ -334,13 +348,17 @@ class Record:
         rack, cut = Rack([here[name] for name in order if name in here]), tuple(other for other in self.cut if other is not old)
         return replace(self, rack=rack, cut=cut, origins=origins, order=order)
 
-    def spoiled(self, stick_id: str, part_id: str, left: Fraction = Fraction(0)) -> Record:
+    def spoiled(self, stick_id: str, part_id: str, left: Fraction = Fraction(0), job: Job | None = None) -> Record:
         """The record with one piece of a part, cut from a stick, found to be spoiled: it is wanted again.
 
-        What is ``left`` of its metal [in] is back on the rack under a tag that no plan gives, S-01-S1; 0: it is scrap.
+        Of a stick that was cut for several jobs the part is one of ``job``. What is ``left`` of its metal [in] is back on the rack under a tag that no plan gives, S-01-S1; 0: it is scrap.
         """
         old = self.cut_stick(stick_id)
-        good = next((piece for piece in old.pieces if piece.part_id == part_id and not piece.spoiled), None)
+        able = [piece for piece in old.pieces if not piece.spoiled and part_id in (piece.part_id, old.id_in(piece, job) if job is not None else "")]
+        ours = [piece for piece in able if job is not None and old.id_in(piece, job) == part_id]
+        if not ours and len({piece.job for piece in able}) > 1:
+            raise RackError(f"{stick_id} gave {part_id} for several jobs ({old.words}): name the job whose piece it is, or all of them and the part like wing.{part_id}.")
+        good = next(iter(ours or able), None)
         if good is None:
             meant = did_you_mean(part_id, [piece.part_id for piece in old.pieces if not piece.spoiled and piece.part_id != part_id])
             raise RackError(f"No good piece of {part_id[:40]} is marked on {stick_id} ({old.words}): {meant or 'check the part and the stick.'}")
@@ -432,6 +450,25 @@ class Record:
                     f"Of {part.id} {part.quantity} {'is' if part.quantity == 1 else 'are'} wanted, and {made[part.id]} marked as made: "
                     f"{now[part.id]} more is too many. Check the part; if one was spoiled, mark that first."
                 )
+
+
+def kept_for(pieces: Sequence[Piece], job: Job | None) -> tuple[str, str, tuple[Piece, ...]]:
+    """How the pieces of a stick are recorded: for which job, its id, and each by its part's own id; of several jobs each piece has its own.
+
+    Raises RackError where a piece is for a job without an id, beside another job's.
+    """
+    if job is None or not job.members:
+        return (job.name, job.id, tuple(pieces)) if job is not None else ("", "", tuple(pieces))
+    known = {part.id for part in job.parts}
+    split = [(piece, *(job.member(piece.part_id) if piece.part_id in known else (None, piece.part_id))) for piece in pieces]
+    used = list(dict.fromkeys(member for _, member, _ in split if member is not None))
+    if len(used) < 2:
+        one = used[0] if used else job.members[0]
+        return one.name, one.id, tuple(replace(piece, part_id=own) for piece, _, own in split)
+    if lacking := [member.name for member in used if not member.id]:
+        raise RackError(f'A stick that is cut for several jobs needs the id of each: write an id in the job file of {lacking[0]}, like id = "wing-1".')
+    kept = tuple(replace(piece, part_id=own, job=member.id if member is not None else "") for piece, member, own in split)
+    return " + ".join(member.name for member in used)[:MOST_NOTE_CHARACTERS], "", kept
 
 
 def _versions(job: Job | str) -> dict[str, str]:

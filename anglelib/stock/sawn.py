@@ -65,7 +65,7 @@ def refuse_another(pieces: Iterable[Piece], stick: Stick, job: Job) -> None:
         if part is None or piece.spoiled or piece.version not in ("", part_version(part)):
             continue  # what was made to another version of the part is what its own plan says, and counts for nothing until somebody takes it
         if not alike(part.section, stick.section) or (stick.identified and stick.alloy != part.alloy):
-            why = next(reason for reason in refusals(replace(part, only_stick=""), replace(stick, hands_off=False)))
+            why = next(reason for reason in refusals(replace(part, only_stick="", not_from=()), replace(stick, hands_off=False)))
             raise RackError(f"No {part.id} comes from {stick.id}: {why.sentence} Check the tag, or mark the piece as spoiled: {part.id} spoiled.")
         if piece.length is not None and piece.length < part.length:
             raise RackError(

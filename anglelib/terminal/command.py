@@ -13,8 +13,8 @@ from dataclasses import replace
 
 from anglelib.job import Job
 from anglelib.lines import Parser, say, wrapped
-from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
-from anglelib.paper.plan_in_hand import head_lines, keep, noticed, to_show
+from anglelib.paper.commands import SHORT, Bar, ask_limits, ask_other_jobs, other_jobs, with_limits
+from anglelib.paper.plan_in_hand import beside_lines, head_lines, keep, noticed, to_show
 from anglelib.stock.in_hand import marked_from
 from anglelib.stock.offers import Offers
 from anglelib.stock.record import Record
@@ -56,6 +56,8 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
                        help=(
         "say the smallest purchase if something is short; the lengths sold, default what RACK.offers.csv beside the rack lists, else "
         f"{read_as.SOLD['in']}, of a job in mm {read_as.SOLD['mm']}; the buy command prints and keeps it"))
+    others = parser.add_argument_group("several jobs, one rack")
+    ask_other_jobs(others)
     whole.add_argument("--within", type=seconds_typed, metavar="SECONDS", help="be done after so many seconds: with the best plan so far, and what is known by then")
     whole.add_argument("--anew", action="store_true", help="plan what is left anew, though a plan is in hand: what is started stays, and what changes is said")
     whole.add_argument("--pick", type=_sections, metavar="SECTION", help=(
@@ -102,18 +104,19 @@ seconds_typed.__name__ = "number of seconds"  # argparse names it when it refuse
 
 def show_plan(asked: argparse.Namespace) -> int:
     """The whole job, planned and said; with files of one's own the plan is kept beside the job."""
-    from anglelib.files import read_both
+    from anglelib.files import plan_home, read_both
     from anglelib.lengths import writing
 
     clock = Clock(asked.within)
     own = asked.job is not None
-    job_file, rack_file = read_as.files(asked.job, asked.rack)
+    job_file, rack_file = read_as.files(asked.job, asked.rack, asked.together)
+    hold, beside = other_jobs(asked)
     if own:
-        read_both(job_file, rack_file)  # what is wrong in them is said first
+        read_both(job_file, rack_file, hold, beside)  # what is wrong in them is said first
         noticed(rack_file)
-    job, record = read_both(job_file, rack_file)
+    job, record = read_both(job_file, rack_file, hold, beside)
     with writing(job.unit):
-        return _show_plan(asked, job, record, job_file if own else "", rack_file, clock)
+        return _show_plan(asked, job, record, plan_home(job_file, beside) if own else "", rack_file, clock)
 
 
 def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: str, rack_file: str, clock: Clock) -> int:
@@ -135,7 +138,7 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
     if job_file:
         keep(job_file, shown, rack_file)
     said = plan_lines(now, record) if fresh else rest_lines(shown, now.job, job, record)
-    head = head_lines(shown, record) if job_file else []
+    head = [*head_lines(shown, record), *beside_lines(job_file, shown.hand)] if job_file else []
     say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
     if fresh and not now.plan.interrupted:
         say("\n".join([*_freed(now, clock), *_bears(now, clock)]))
@@ -147,7 +150,7 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
         say("\n".join(_runner_up(now, clock)))
     if clock.over and not now.plan.interrupted:
         say("\n".join(["", *wrapped(LATE)]))
-    return SHORT if now.plan.shortages else 0
+    return SHORT if any(job.held_for(shortage.part_id) is None for shortage in now.plan.shortages) else 0
 
 
 def _freed(now: Standing, clock: Clock) -> list[str]:
@@ -165,11 +168,12 @@ def _freed(now: Standing, clock: Clock) -> list[str]:
 def _bears(now: Standing, clock: Clock) -> list[str]:
     """Which part may not be spoiled, what blade and tape the plan bears, what could still be made."""
     from anglelib.stock.robust import robustness
+    from anglelib.stock.several_jobs import own_parts
     from anglelib.stock.what_if import still_possible
 
     def look() -> list[str]:
         bears = robustness(now.job, now.rack, now.plan, seconds=clock.left(SHARE))
-        return [bears.sentence, still_possible(now.job, now.rack, now.plan, seconds=clock.left(SHARE)).sentence]
+        return [bears.sentence, still_possible(now.job, now.rack, now.plan, own_parts(now.job).parts, seconds=clock.left(SHARE)).sentence]
 
     sentences = _shown("looking at what the plan bears", look)
     return ["", BEARS, *[line for sentence in sentences for line in wrapped(sentence, "  ")]]

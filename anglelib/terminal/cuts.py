@@ -14,8 +14,8 @@ from typing import NoReturn
 
 from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.files.mending_words import each
-from anglelib.files.pairing import read_both
-from anglelib.files.plan_file import plan_path, read_plan
+from anglelib.files.pairing import plan_home, read_both
+from anglelib.files.plan_file import plan_path, plans_beside, read_plan
 from anglelib.files.rack_file import read_record
 from anglelib.files.rack_of_plan import another, rack_asked, remember
 from anglelib.files.rack_record import change_record, mend, take_as_it_is
@@ -23,14 +23,16 @@ from anglelib.job import Job
 from anglelib.lengths import read, show, writing
 from anglelib.lines import say, wrapped
 from anglelib.near import did_you_mean
+from anglelib.paper.commands import other_jobs
 from anglelib.paper.plan_in_hand import PRINTING, noticed
 from anglelib.part import MOST_QUANTITY
 from anglelib.stock.in_hand import InHand, against, differences
-from anglelib.stock.in_hand_words import another_number, not_from_the_sheet
+from anglelib.stock.in_hand_words import another_number, not_from_the_sheet, two_plans
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.pieces import OTHER, Mark, Piece, pieces_from, row_from, stick_from
 from anglelib.stock.rack import Stick
 from anglelib.stock.record import CutStick, Record
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.versions import as_typed
 from anglelib.stock.wording import and_more
 from anglelib.storage import path_shown, shown
@@ -45,10 +47,11 @@ def mark(asked: argparse.Namespace) -> int:
     command = "python -m anglelib plan JOB RACK --done STICK"
     if asked.job is None:
         raise BenchError(f"Cuts are marked in your own rack file: {command}.")
-    asked.rack = asked.rack if asked.rack is not None else rack_asked(asked.job, command)
+    asked.rack = asked.rack if asked.rack is not None else rack_asked(plan_home(asked.job, asked.together), command)
     if asked.mend or asked.rack_is_right:
         _put_right(asked)
-    job, before = read_both(asked.job, asked.rack)
+    hold, beside = other_jobs(asked)
+    job, before = read_both(asked.job, asked.rack, hold, beside)
     if noticed(asked.rack).ids:
         before = read_record(asked.rack)  # a mark that was broken off is completed in it
     with writing(job.unit):
@@ -74,7 +77,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
     today = datetime.date.today().isoformat()
     steps: list[tuple[str, Change]] = []
     steps += [(f"undo {name}", lambda record, name=name: record.undone(_named(name, record))) for name in _each(asked.undo)]
-    steps += [_spoiled(words, job.unit) for words in asked.spoiled or ()]
+    steps += [_spoiled(words, job) for words in asked.spoiled or ()]
     steps += [(f"{part} serves", lambda record, part=part: record.taken_for(part, job)) for part in _each(asked.serves)]
     marks = [(words, _reader(words, job, hand)) for words in _sticks(asked.done)]
     marks += [(words, _used(words, job.unit)) for words in _sticks(asked.used)]
@@ -96,7 +99,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
             return 0
         raise BenchError("No stick is named: write it like --done S-05.")
     after = change_record(asked.rack, change, said)
-    remember(asked.job, asked.rack)
+    remember(hand.file, asked.rack)
     lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
     lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
     lines += [f"{part}: the pieces that were made to another version of it count as made." for part in _each(asked.serves)]
@@ -104,7 +107,7 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
         lines += _said(stick_id, after, job, hand)
     lines += made_otherwise(after, job) + [_progress(after, job)]
     if done:
-        other = another(asked.job, asked.rack)
+        other = another(hand.file, asked.rack)
         if other is not None:
             lines.append(f"Mind: the plan in hand was made from {path_shown(other)}, where this is not marked.")
         lines.append(f"Saved in {shown(asked.rack)}. Marked by mistake? The same command with --undo {done[-1]}.")
@@ -118,7 +121,7 @@ class _Hand:
     """The plan in hand, read where it is needed."""
 
     def __init__(self, asked: argparse.Namespace, job: Job):
-        self.file, self.job = asked.job, job
+        self.file, self.job = plan_home(asked.job, asked.together), job
         self.number, self.as_printed = as_typed(asked.plan), asked.as_printed
         self._read: InHand | None = None
 
@@ -143,6 +146,8 @@ class _Hand:
             _no_stick(typed, record)
         hand = self.kept
         if hand is None:
+            if several := plans_beside(self.file):
+                raise PlanError(f"{several[0].file} is in hand, a plan of other jobs than those that are named: name the same ones (--together OTHER-JOB).")
             raise PlanError(
                 f"No plan is kept for {shown(self.file)} (there is no {shown(plan_path(self.file))}): plan or pack it first, or say what was cut, "
                 f'like --done "{typed}: 2 x A3".'
@@ -162,6 +167,9 @@ class _Hand:
         begun = record.begun(made)
         if begun is None:
             record.on_hand(stick_id)
+        other = next((one for one in plans_beside(self.file) if one.printed and stick_id in one.sticks), None)
+        if other is not None and not self.number and begun is None:
+            raise PlanError(two_plans(hand, stick_id, other.number, other.file))
         found = against(differences(hand, self.job, record), planned)
         if found and not self.as_printed:
             raise PlanError(not_from_the_sheet(hand, stick_id, found))
@@ -266,9 +274,9 @@ def _spoiled_piece(words: str, unit: str) -> tuple[str, Piece]:
     return stick_id, pieces[0]
 
 
-def _spoiled(words: str, unit: str) -> tuple[str, Change]:
-    stick_id, piece = _spoiled_piece(words, unit)
-    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left)
+def _spoiled(words: str, job: Job) -> tuple[str, Change]:
+    stick_id, piece = _spoiled_piece(words, job.unit)
+    return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left, job)
 
 
 def _spoiled_words(words: str, unit: str, before: Record, after: Record) -> list[str]:
@@ -305,5 +313,6 @@ def _tagged(stick: Stick) -> str:
 
 
 def _progress(after: Record, job: Job) -> str:
+    job = own_parts(job)
     made = sum(number for part_id, number in after.made(job).items() if any(part.id == part_id for part in job.parts))
     return f"{made} of {job.pieces} pieces of {job.name} are marked as made."

@@ -16,7 +16,7 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import both, exact, named_unit, typed, unit_written, writing
 from anglelib.lines import say, wrapped
 from anglelib.names import visible
-from anglelib.paper.commands import SHORT
+from anglelib.paper.commands import SHORT, other_jobs
 from anglelib.section import Section
 from anglelib.stock.fit import alike
 from anglelib.stock.one import OneNow, one_now
@@ -61,13 +61,13 @@ def _files(asked: argparse.Namespace) -> tuple[Job | None, Rack, str, str]:
         return None, read_record(asked.rack_only).rack, "No list of parts was thought of.", ""
     if asked.job is None and asked.rack is None:
         return None, read_record(read_as.demo_files()[1]).rack, "The rack is the demo kit's; no list of parts was thought of.", ""
-    job, record = read_both(*read_as.files(asked.job, asked.rack))
+    job, record = read_both(*read_as.files(asked.job, asked.rack, asked.together), *other_jobs(asked))
     wanted = record.still_wanted(job)
     if asked.part and job.part(asked.part).id not in {part.id for part in (wanted.parts if wanted is not None else ())}:
         raise BenchError(f"Every {asked.part} is marked as made: leave --part out, or take back what was marked by mistake.")
     if wanted is None:
         return None, record.rack, f"Everything of {job.name} is marked as made.", job.unit
-    return wanted, record.rack, f"Thought of: what is still wanted of {job.name}.", job.unit
+    return wanted, record.rack, f"Thought of: what is still wanted of {', '.join(member.name for member in job.members) or job.name}.", job.unit
 
 
 def _refuse_another(job: Job, part_id: str, section, alloy: str, length) -> None:

@@ -9,9 +9,10 @@ from anglelib.lines import wrapped
 from anglelib.paper.plan_in_hand import Shown
 from anglelib.stock.in_hand import part_way, to_do
 from anglelib.stock.part_way import still_lying
-from anglelib.stock.plan_words import shortage_words
+from anglelib.stock.plan_words import held_words, jobs_words, shortage_words
 from anglelib.stock.record import Record
 from anglelib.stock.set_ups import set_ups
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.wording import counted
 from anglelib.terminal.words import HOW, done_lines, stick_lines
 
@@ -21,7 +22,9 @@ def rest_lines(now: Shown, wanted: Job, job: Job, record: Record) -> list[str]:
     hand, rows = now.hand, part_way(now.hand, record)
     left = {stick.stick.id: stick for stick in to_do(hand, record)}
     pieces = sum(len(still_lying(stick, rows.get(name, 0)).placed) for name, stick in left.items())
-    lines = wrapped(f"{job.name}: {pieces} of {wanted.pieces} pieces that are left are planned, from {counted(len(left), 'stick')}.")
+    lines = wrapped(f"{job.name}: {pieces} of {own_parts(wanted).pieces} pieces that are left are planned, from {counted(len(left), 'stick')}.")
+    for said in (*held_words(wanted, hand.plan), jobs_words(job)):
+        lines += wrapped(said)
     lines += [*done_lines(record, job), "", *wrapped(f"{HOW} {unit_word().capitalize()}.")]
     lines += wrapped(how_rough(hand.shop))
     for group in hand.plan.groups:

@@ -32,11 +32,12 @@ from anglelib.paper.plan_pages import back_on_the_rack
 from anglelib.stock.cut_words import stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import GroupPlan, StickPlan
-from anglelib.stock.plan_words import made_words, shortage_words
+from anglelib.stock.plan_words import held_words, jobs_words, made_words, shortage_words
 from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
 from anglelib.stock.record import Record
 from anglelib.stock.set_ups import SetUp, set_ups
+from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import unused_at
 from anglelib.stock.versions import part_version
@@ -61,9 +62,11 @@ def _plan_lines(now: Standing, record: Record) -> list[str]:
     made, job, rack = now.printed, now.job, now.rack
     unused = unused_at(made, job, rack)
     lines = [*wrapped(f"{job.name}: {made_words(job, made)}")]
+    for said in (*held_words(job, made), jobs_words(job)):
+        lines += wrapped(said)
     if made.interrupted:
         lines += wrapped(STOPPED)
-    lines += wrapped(sticks_words(job.parts))
+    lines += wrapped(sticks_words(own_parts(job).parts))
     lines += done_lines(record, job)
     if now.changed:
         lines += wrapped(f"Not as it was planned at first: {and_more(now.changed)}. A pack that was printed before says otherwise: print it again.")
@@ -80,6 +83,7 @@ def _plan_lines(now: Standing, record: Record) -> list[str]:
 
 def hole_lines(job: Job) -> list[str]:
     """The edge distance of every hole of a job, what is warned of first; nothing where it has no holes."""
+    job = own_parts(job)
     said = [line for part in job.parts for line in part_lines(part, job.limits)]
     if not said:
         return []
@@ -146,6 +150,7 @@ def _row(number: int, what: str, line: str, first: int) -> list[str]:
 
 def made_otherwise(record: Record, job: Job) -> list[str]:
     """What was made to another version of a part than the job has now: it counts for nothing until somebody says that it serves."""
+    job = own_parts(job)
     lines: list[str] = []
     found = record.otherwise(job)
     for part_id in dict.fromkeys(one.part_id for one in found):
@@ -161,6 +166,7 @@ def made_otherwise(record: Record, job: Job) -> list[str]:
 
 def done_lines(record: Record, job: Job) -> list[str]:
     """What of a job is cut already, stick by stick."""
+    job = own_parts(job)
     done = []
     for old in record.cut:
         if old.belongs(job):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import strategies as st
@@ -10,8 +11,9 @@ from anglelib.errors import PartError
 from anglelib.geometry.rounding import rounded_corners
 from anglelib.job import Job, Shop
 from anglelib.lengths import MM
-from anglelib.part import HANDS, Cope, Corner, Hole, Part, Taper
+from anglelib.part import HANDS, Cope, Corner, Hole, Part, Pinned, Taper
 from anglelib.section import Section
+from anglelib.stock.equal_sticks import names as names_in_a_row
 from anglelib.stock.rack import Rack, Stick
 
 F = Fraction
@@ -75,7 +77,7 @@ def parts(draw, section, part_id):
         corners=[Corner(leg, end, draw(lengths(F(1, 64), F(1, 4)))) for leg, end in draw(places) if (leg, end) not in coped],
         copes=copes,
         quantity=draw(st.integers(1, 99)), one_piece=draw(st.booleans()), later=draw(st.booleans()),
-        priority=draw(st.integers(-1000, 1000)), only_stick=draw(st.one_of(st.just(""), ids)), note=draw(texts(120)),
+        priority=draw(st.integers(-1000, 1000)), note=draw(texts(120)), **draw(named_sticks()),
     )  # fmt: skip
     try:
         rounded_corners(part)
@@ -83,6 +85,14 @@ def parts(draw, section, part_id):
         part = Part(**{**vars(part), "corners": ()})
     hand = draw(st.sampled_from([None, *(HANDS[:2] if part.handed else HANDS[2:])]))
     return Part(**{**vars(part), "hand": hand})
+
+
+@st.composite
+def named_sticks(draw):
+    """What a part says of sticks: one for all of it, or some for a piece each, and some that may give none."""
+    one, others, barred = draw(st.one_of(st.just(""), ids)), draw(st.lists(ids, max_size=1)), draw(st.lists(ids, max_size=2))
+    pinned = [] if one else [Pinned(stick) for stick in others]
+    return {"only_stick": one, "pinned": tuple(pinned), "not_from": tuple(stick for stick in barred if stick not in (one, *others))}
 
 
 @st.composite
@@ -107,10 +117,16 @@ def sticks(draw, stick_id):
     return Stick(
         stick_id, draw(sections()), draw(st.one_of(st.just(""), alloys)), length, draw(lengths(0, 1)), draw(lengths(0, 1)),
         dents=list(zip(ends[::2], ends[1::2], strict=False)), far_end_good=draw(st.booleans()), remnant=draw(st.booleans()),
-        hands_off=draw(st.booleans()), note=draw(texts(120)),
+        hands_off=draw(st.booleans()), note=draw(texts(120)), lot=draw(texts(40)),
     )  # fmt: skip
 
 
 @st.composite
 def racks(draw):
-    return Rack([draw(sticks(stick_id)) for stick_id in draw(st.lists(ids, max_size=5, unique_by=str.lower))])
+    listed = [draw(sticks(stick_id)) for stick_id in draw(st.lists(ids, max_size=5, unique_by=str.lower))]
+    found = []
+    for stick in listed:
+        number = draw(st.integers(1, 4)) if len(stick.id) < 30 else 1
+        taken = {other.id.lower() for other in (*listed, *found) if other is not stick}
+        found += [stick] if number == 1 else [replace(stick, id=name, one_of=stick.id) for name in names_in_a_row(stick.id, number, taken)]
+    return Rack(found)
