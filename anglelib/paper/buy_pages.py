@@ -29,13 +29,13 @@ from anglelib.files.cells import guarded
 from anglelib.lengths import exact, head, unit_in_head
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table
 from anglelib.stock.to_buy import Line, OfSection, ToBuy
-from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, inside, of_section, serves, total
+from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, example, inside, of_section, serves, total
 
 TITLE = "Stock to buy"
-WIDE = {"line": 9.0, "number": 16.5, "metal": 48.0, "length": 20.0, "each": 18.0, "sum": 20.0}
+WIDE = {"line": 9.5, "count": 12.0, "metal": 40.5, "length": 22.0, "each": 22.0, "sum": 24.0}
 """Widths of the columns before what a line serves [mm]."""
-HEADS = {"metal": "section, inside, alloy", "serves": "serves", "came": "came; who read its mark"}
-CAME = 26.0
+HEADS = {"count": "how many", "metal": "section, inside, alloy", "serves": "serves", "came": "came; who read its mark"}
+CAME = 25.0
 """Width of the column to be written in by hand [mm]."""
 ROW = 2.6
 """Above and below a line's words [mm]: what came is written beside them with a pen."""
@@ -53,7 +53,7 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
     blocks += [_table(lines[n : n + TOGETHER], purchase, width) for n in range(0, len(lines), TOGETHER)]
     text, low = block(0, 0, total(purchase), width, FIGURE)
     blocks.append((text, -low))
-    for words in (CAUTION, WHEN_IT_COMES):
+    for words in (CAUTION, WHEN_IT_COMES.format(example())):
         text, low = block(0, 0, words, width)
         blocks.append((text, -low))
     items, y = heading(0, 0, "What is proven of it, and what is left", width)
@@ -65,7 +65,7 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
 
 WHEN_IT_COMES = (
     "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines; "
-    'where another length came, --bought "1: 95 7/8" says so.'
+    'where another length came, --bought "{}" says so.'
 )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from anglelib.lengths import about, exact, own, unit_word
+from anglelib.lengths import about, exact, own, unit_word, unit_written
 from anglelib.section import Section
 from anglelib.stock.offers import Offer, Offers
 from anglelib.stock.purchase_words import proven as proven_words
@@ -17,6 +17,11 @@ CAUTION = (
     "another temper or another inside radius is other metal."
 )
 ONE_PIECE = "Every part comes in one piece. Reckoned with are the kerf, what each end of a new stick loses when it is squared, and what lies on the rack."
+
+
+def example() -> str:
+    """Lengths that came otherwise than they were ordered, as one says it of line 1."""
+    return "1: 2435" if unit_written() == "mm" else "1: 95 7/8"
 
 
 def lengths(found: Sequence[Fraction]) -> str:

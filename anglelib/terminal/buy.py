@@ -31,7 +31,7 @@ from anglelib.stock.in_hand import WELCOME, differences
 from anglelib.stock.offers import Offer, Offers
 from anglelib.stock.record import Record
 from anglelib.stock.to_buy import ToBuy, came, have_come, still_to_come, taken_back, to_buy, with_what_comes
-from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, near_misses, of_section, serves, total
+from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, example, near_misses, of_section, serves, total
 from anglelib.stock.versions import job_version
 from anglelib.stock.wording import and_, and_more
 from anglelib.storage import shown, write_text
@@ -228,6 +228,8 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
             record = taken_back(record, purchase, which)
         for number, lengths in given:
             if number is None:
+                if not purchase.lines:
+                    raise PlanError(f"Purchase {purchase.number} has no line: nothing is on its way.")
                 if not still_to_come(purchase, record):
                     raise PlanError(f"All of purchase {purchase.number} has come already: to make another, buy JOB RACK.")
                 for line in still_to_come(purchase, record):
@@ -265,7 +267,7 @@ def _bought(words: str, purchase: ToBuy, unit: str) -> list[tuple[int | None, li
         texts.append(found[2] if found else item)
     came_ = several(",".join(texts), unit, what=f"length that came of line {head.strip()[:8]}")
     if not came_ or len(came_) != len(counts) or 0 in counts:
-        raise PlanError(f'How long what came is does not stand behind line {head.strip()[:8]}: write it like --bought "1: 95 7/8, 96", or "1: 2 x 72".')
+        raise PlanError(f'How long what came is does not stand behind line {head.strip()[:8]}: write it like --bought "{example()}", or with how many before it.')
     return [(_number(head, purchase), [length for count, length in zip(counts, came_) for _ in range(count)])]
 
 
