@@ -39,8 +39,8 @@ CAME = 25.0
 """Width of the column to be written in by hand [mm]."""
 ROW = 2.6
 """Above and below a line's words [mm]: what came is written beside them with a pen."""
-TOGETHER = 6
-"""So many lines are kept on one page, under a head of their own."""
+DEEP = 150.0
+"""Lines are kept together under a head of their own as long as they are no deeper [mm]."""
 COLUMNS = ("line", "number", "length", "section", "inside", "alloy", "price", "sum", "serves")
 
 
@@ -49,8 +49,7 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
     width = on.room
     text, low = block(0, 0, ONE_PIECE, width)
     blocks: list[Block] = [(text, -low)]
-    lines = purchase.lines
-    blocks += [_table(lines[n : n + TOGETHER], purchase, width) for n in range(0, len(lines), TOGETHER)]
+    blocks += _tables(purchase, width)
     text, low = block(0, 0, total(purchase), width, FIGURE)
     blocks.append((text, -low))
     for words in (CAUTION, WHEN_IT_COMES.format(example())):
@@ -67,6 +66,17 @@ WHEN_IT_COMES = (
     "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines; "
     'where another length came, --bought "{}" says so.'
 )
+
+
+def _tables(purchase: ToBuy, width: float) -> list[Block]:
+    """All lines, in as many tables as their depth asks for."""
+    found: list[Block] = []
+    rest = list(purchase.lines)
+    while rest:
+        number = next((n for n in range(2, len(rest) + 1) if _table(rest[:n], purchase, width)[1] > DEEP), len(rest) + 1) - 1
+        found.append(_table(rest[:number], purchase, width))
+        rest = rest[number:]
+    return found
 
 
 def _table(lines: Sequence[Line], purchase: ToBuy, width: float) -> Block:
