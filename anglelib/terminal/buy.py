@@ -89,7 +89,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
 
 # --- what to buy -----------------------------------------------------------------------------------------------
 def _show(asked: argparse.Namespace, job: Job, record: Record, job_file: str, rack_file: str) -> int:
-    clock = Clock(asked.within)
+    clock, before = Clock(asked.within), ""
     kept = _kept(job_file, asked.anew)
     lengths, offers = read_as.sold(asked.lengths, asked.offers, rack_file, job.unit)
     on_its_way = kept is not None and not asked.anew and _on_its_way(kept.purchase, record)
@@ -107,8 +107,9 @@ def _show(asked: argparse.Namespace, job: Job, record: Record, job_file: str, ra
         if not purchase.sections:
             say(f"{job.name}: nothing need be bought: everything can be made from the rack.")
             return 0
+        before = _replaced(kept, purchase, record)
         kept = _keep(job_file, purchase, kept)
-    say("\n".join(_lines(purchase, job, record, offers, on_its_way)))
+    say("\n".join(_lines(purchase, job, record, offers, f"{_since(purchase, on_its_way)}{before}", on_its_way)))
     if asked.out:
         _print(asked, job, purchase, job_file, kept)
     if clock.over:
@@ -186,9 +187,9 @@ def _shown(words: str, do: Callable):
 
 
 # --- what is said ------------------------------------------------------------------------------------------------
-def _lines(purchase: ToBuy, job: Job, record: Record, offers: Offers | None, on_its_way: bool) -> list[str]:
+def _lines(purchase: ToBuy, job: Job, record: Record, offers: Offers | None, since: str, on_its_way: bool) -> list[str]:
     here, missing = have_come(purchase, record), still_to_come(purchase, record)
-    lines = wrapped(f"{purchase.job_name}: to buy. Purchase {purchase.number}{_since(purchase, on_its_way)}.")
+    lines = wrapped(f"{purchase.job_name}: to buy. Purchase {purchase.number}{since}.")
     if on_its_way and purchase.job_version != job_version(job):
         lines += wrapped("The job is another since it was made: whether it is still what is wanted, a new one says (--anew).")
     for section in purchase.sections:
@@ -206,6 +207,17 @@ def _since(purchase: ToBuy, on_its_way: bool) -> str:
     if not on_its_way:
         return ""
     return f" of {purchase.sent or purchase.made_on}, as it is on its way; to make another in its place, add --anew"
+
+
+def _replaced(kept: KeptPurchase | None, purchase: ToBuy, record: Record) -> str:
+    """What a new purchase takes the place of."""
+    if kept is None or kept.purchase.number == purchase.number or not still_to_come(kept.purchase, record):
+        return ""
+    old = kept.purchase
+    if not _on_its_way(old, record):
+        return f". It takes the place of {old.number}, which was not printed"
+    lines = [str(number) for number in still_to_come(old, record)]
+    return f". It takes the place of {old.number}, of which line{'s' if len(lines) > 1 else ''} {and_(lines)} had not come: tell the supplier"
 
 
 def _come(number: int, here: dict[int, tuple[str, ...]], missing: dict[int, int]) -> str:

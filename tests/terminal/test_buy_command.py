@@ -122,7 +122,9 @@ def test_without_a_list_the_usual_lengths(builder):
     (builder.folder / "rack.offers.csv").unlink()
     said = builder.buy()
     assert "1 x 96; for 2 x T1L" in said and "no price is known" in said and "Less is proven not to be enough." in said
-    assert "1 x 120; for" in builder.buy("--lengths", "60, 120", "--anew")
+    number = builder.paper["number"]
+    other = builder.buy("--lengths", "60, 120", "--anew")
+    assert "1 x 120; for" in other and f"It takes the place of {number}, which was not printed." in other
     assert "give one of them" in builder.buy("--lengths", "60", "--offers", "x.csv", code=2)
 
 
@@ -208,6 +210,7 @@ def test_a_purchase_on_its_way_stays_until_another_is_asked_for(builder):
     assert "is on its way" in builder.buy("--lengths", "96", code=2)
     other = builder.buy("--anew")
     assert builder.paper["number"] != number and "2 x 96, $9.00 each" in other and "T2" not in other
+    assert f"It takes the place of {number}, of which line 1 had not come: tell the supplier." in other
     # what the old one still has on its way is no line of the new one's
     assert "no line 2" in builder.buy("--bought", "2", code=2)
 
