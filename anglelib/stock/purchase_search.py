@@ -64,19 +64,18 @@ class Search:
     def __init__(self, group: Problem, shop: Shop, offers: Sequence[Offer], trims: tuple[Fraction, Fraction], effort: Effort):
         self.group, self.effort, self.trims = group, effort, trims
         self.kerf = Fraction(0) if trims[1] else shop.kerf  # the last cut may run into what is trimmed off
-        least = min((b.length for b in group.blanks if not b.part.only_stick), default=Fraction(0))
+        least = min((b.length for b in group.blanks if not _named(b)), default=Fraction(0))
         self.offers = tuple(o for o in offers if o.length > sum(trims) and o.length - sum(trims) >= least + self.kerf)
         self.sold = tuple(offer.length for offer in self.offers)
         self.priced = bool(self.offers) and all(offer.price is not None for offer in self.offers)
         self.measures = tuple(o.price if self.priced and o.price is not None else o.length for o in self.offers)
-        self.names = {stick.id.lower() for stick in group.sticks} | {blank.part.only_stick.lower() for blank in group.blanks}
+        self.names = {stick.id.lower() for stick in group.sticks} | {_named(blank).lower() for blank in group.blanks}
         names = set(self.names)
         self.new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
-        self.rack_packing: Packing = ()
-        self.scarce: list[list[tuple[int, ...]]] = [[] for _ in self.offers]
+        self.begun: tuple[Problem, Packing, list[int]] | None = None
+        self.lost: set[tuple[str, int]] = set()
         self.not_for_sale, self.sure = self._not_for_sale(shop, max((o.length for o in offers), default=Fraction(0)))
-        lost = Counter({reason.part_id: reason.missing for reason in self.not_for_sale})
-        wanted = [b for b in group.blanks if b.number <= b.part.quantity - lost[b.part.id]]
+        wanted = [b for b in group.blanks if (b.part.id, b.number) not in self.lost]
         both = problem(group.section, group.alloy, wanted, (*group.sticks, *self.new), shop)
         self.all = both.instance
         self.rack, self.pieces = self.all.spaces[: len(group.places)], self.all.spaces[len(group.places) :]
@@ -87,7 +86,7 @@ class Search:
 
     # --- what cannot be bought for ------------------------------------------------------------
     def _holds(self, offer: Offer, blank: Blank) -> bool:
-        return not blank.part.only_stick and blank.length + self.kerf <= offer.length - sum(self.trims)
+        return not _named(blank) and blank.length + self.kerf <= offer.length - sum(self.trims)
 
     def _for_sale(self, blank: Blank) -> bool:
         """Whether as many sticks as one likes can be bought for a blank."""
@@ -105,19 +104,18 @@ class Search:
         few = [replace(stick, id=new_name(names)) for stick, count in zip(self.new, number) for _ in range(count)]
         this = problem(group.section, group.alloy, wanted, (*group.sticks, *few), shop)
         outcome = improve(this.instance, [longest_first(this.instance, this.instance.claims)], self.effort, levels=1)
-        patterns = [_by_width(pattern, this) for pattern in outcome.packing]
-        self.rack_packing, rest = tuple(patterns[: len(group.places)]), iter(patterns[len(group.places) :])
-        self.scarce = [sorted((next(rest) for _ in range(count)), reverse=True) for count in number]
+        self.begun = this, outcome.packing, number
         lost: Counter[str] = Counter()
         parts = {}
         for blank, made in zip(wanted, this.instance.made(outcome.packing)):
             if not made:
                 parts[blank.part.id] = blank
+                self.lost.add((blank.part.id, blank.number))
                 lost[blank.part.id] += 1
         usable = max(Fraction(0), longest - sum(self.trims))
         found = tuple(
             NotForSale(
-                part_id, count, parts[part_id].part.only_stick, parts[part_id].length + self.kerf, longest, usable, not self.kerf,
+                part_id, count, _named(parts[part_id]), parts[part_id].length + self.kerf, longest, usable, not self.kerf,
                 any(self._holds(offer, parts[part_id]) for offer in self.offers),
             )
             for part_id, count in lost.items()
@@ -125,19 +123,24 @@ class Search:
         return found, not outcome.doubtful
 
     def _translated(self, both: Problem) -> tuple[Packing, list[list[tuple[int, ...]]]]:
-        """What must come from the rack or from what is scarce, as it was placed there, in the sizes of the larger problem."""
-        sizes = both.instance.sizes
-        places = {(size.width * both.unit, both.sticks[size.pin].id if size.pin >= 0 else str(size.pin)): n for n, size in enumerate(sizes)}
+        """What must come from the rack, and from what is scarce, as it was placed there, in the sizes of the larger problem."""
+        nothing = (0,) * len(both.instance.sizes)
+        if self.begun is None:
+            return (nothing,) * len(self.rack), [[] for _ in self.offers]
+        this, packing, number = self.begun
+        new = {(b.part.id, b.number): size for b, size in zip(both.blanks, both.instance.claims)}
+        sizes = {size: new[b.part.id, b.number] for b, size in zip(this.blanks, this.instance.claims) if (b.part.id, b.number) in new}
 
-        def row(pattern: _Widths) -> tuple[int, ...]:
-            found = [0] * len(sizes)
-            for width, pin, number in pattern:
-                if (at := places.get((width, pin))) is not None:
-                    found[at] += number
+        def row(pattern: Sequence[int]) -> tuple[int, ...]:
+            found = list(nothing)
+            for size, count in enumerate(pattern):
+                if count:
+                    found[sizes[size]] += count
             return tuple(found)
 
-        rack = tuple(row(pattern) for pattern in self.rack_packing or [()] * len(self.rack))
-        return rack, [[row(pattern) for pattern in patterns if pattern] for patterns in self.scarce]
+        rest = iter(packing[len(self.rack) :])
+        taken = [[pattern for pattern in (next(rest) for _ in range(count)) if any(pattern)] for count in number]
+        return tuple(row(pattern) for pattern in packing[: len(self.rack)]), [[row(pattern) for pattern in patterns] for patterns in taken]
 
     # --- what to buy ---------------------------------------------------------------------------
     def smallest(self) -> tuple[tuple[int, ...], Fraction, bool]:
@@ -330,17 +333,9 @@ def _measuring(amounts: Sequence[Fraction]) -> Fraction:
     return Fraction(gcd(*(int(amount * together) for amount in amounts)), together)
 
 
-_Widths = tuple[tuple[Fraction, str, int], ...]
-"""Of a space: width of a blank [in], the stick that it is pinned to (or what else its pin says), how many."""
-
-
-def _by_width(pattern: Sequence[int], this: Problem) -> _Widths:
-    """A pattern that can be read in another problem's sizes."""
-    sizes = this.instance.sizes
-    return tuple(
-        (sizes[n].width * this.unit, this.sticks[sizes[n].pin].id if sizes[n].pin >= 0 else str(sizes[n].pin), number)
-        for n, number in enumerate(pattern) if number
-    )  # fmt: skip
+def _named(blank: Blank) -> str:
+    """The stick that the plans name for a blank; "" for none."""
+    return blank.part.only_stick
 
 
 def _filled(instance: Instance, start: Packing) -> bool:
