@@ -14,6 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import NoReturn
 
 from anglelib.errors import BenchError, PlanError, StorageError
 from anglelib.files.offers_file import ENDING
@@ -290,7 +291,7 @@ def _number(word: str, purchase: ToBuy) -> int:
     return purchase.line(int(word)).number
 
 
-def _no_line(word: str):
+def _no_line(word: str) -> NoReturn:
     raise PlanError(f'"{word[:40]}" is no line of the purchase: write its number as on the sheet, like --bought 1, or --bought all.')
 
 
