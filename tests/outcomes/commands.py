@@ -30,11 +30,6 @@ RUN = (
     ("plan", *FILES, "--spoiled", "S-01: A3"),
     ("plan", *FILES, "--buy"),
     ("plan", *FILES, "--undo", "S-01"),
-    ("buy", "job.toml", "short.csv", "--out", "buy"),
-    ("buy", "job.toml", "short.csv", "--bought", "1"),
-    ("buy", "job.toml", "short.csv", "--bought", "2: 95"),
-    ("buy", "job.toml", "short.csv", "--undo", "1"),
-    ("buy", "job.toml", "short.csv", "--bought", "90"),
     ("pack", *FILES, "--out", "pack", "--sheets", "cards,tags"),
     ("pack", *FILES, "--out", "pack", "--sheets", "stickers"),
     ("check", "--job", "job.toml", "--form", "readings.csv", "--codes", "K01,K02", "--parts", "A3,E2L"),
@@ -43,6 +38,18 @@ RUN = (
     ("export", "job.toml", "--part", "Z9", "--out", "out"),
     ("stuck", "nowhere"),
 )
+BUYING = (
+    ("buy", "job.toml", "short.csv", "--out", "buy"),
+    ("buy", "job.toml", "short.csv", "--bought", "1"),
+    ("buy", "job.toml", "short.csv", "--bought", "2: 95"),
+    ("buy", "job.toml", "short.csv", "--undo", "1"),
+    ("buy", "job.toml", "short.csv", "--bought", "90"),
+)
+
+
+def buying() -> list[Any]:
+    """What is bought by a list of offers, what came of it, and back."""
+    return commands(BUYING)
 
 
 def commands(run: Sequence[tuple[str, ...]] = RUN) -> list[Any]:
