@@ -20,6 +20,7 @@ rack.offers.csv, row 2, most: "some" is no number of lengths: write how many the
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from os import PathLike
 from pathlib import Path
@@ -39,6 +40,8 @@ from anglelib.stock.price import Currency, read_price
 from anglelib.storage import shown
 
 ENDING = ".offers.csv"
+_WHOLE, _FIGURES = re.compile(r"[$€£]?\s*\d+"), re.compile(r"\d\d(?:\s*[^\d\s.,]{1,3})?")
+"""A price without a point, and what would stand behind its comma."""
 REQUIRED = ("format", "leg_a", "leg_b", "thickness_a", "fillet", "alloy", "length")
 COLUMNS = (
     "format", "leg_a", "leg_b", "thickness_a", "thickness_b", "fillet", "toe_radius", "heel_radius", "alloy", "length", "price", "most", "note",
@@ -75,7 +78,7 @@ def parse_offers(text: str, file: str = f"rack{ENDING}") -> Offers:
     for number, cells in rows:
         row = Row(report, number, columns, cells)
         check_format(row, first=number == rows[0][0])
-        offer = _offer(row, signs)
+        offer = _offer(row, signs, table.sign)
         if offer is not None:
             _check_new(row, offer, found)
             found.append(offer)
@@ -85,18 +88,28 @@ def parse_offers(text: str, file: str = f"rack{ENDING}") -> Offers:
     return Offers(tuple(found), next(iter(signs), Currency()), file)
 
 
-def _offer(row: Row, signs: dict[Currency, int]) -> Offer | None:
+def _offer(row: Row, signs: dict[Currency, int], sign: str) -> Offer | None:
     if not row.fits():
         return None
     section, alloy = section_of(row), row.alloy()
     if alloy == "":
         row.problem("alloy", "what is bought has a known alloy: write the one that the plans ask for, like 6061-T6.")
     length = row.length("length", "length to buy", zero=False)
-    price, most = _price(row, signs), _most(row)
+    price, most = (_price(row, signs), _most(row)) if not _halved(row, sign) else (None, None)
     row.text("note", MOST_NOTE_CHARACTERS)
     if not row.ok or section is None or length is None:
         return None
     return Offer(section, alloy, length, price, most, row.number)  # type: ignore[arg-type]
+
+
+def _halved(row: Row, sign: str) -> bool:
+    """Whether a price with a decimal comma and no quotes has fallen into two cells: 31,50 would be 31, for 50 of them."""
+    price, most = row.cell("price"), row.cell("most")
+    halved = sign == "," and _WHOLE.fullmatch(price) is not None and _FIGURES.fullmatch(most) is not None
+    if halved:
+        number = price.strip("$€£ ")
+        row.problem("most", f"{quoted(price)} and {quoted(most)} may be one price: write {number}.{most[:2]} with a point; or, if there are {most[:2]}, {number}.00 as the price.")
+    return halved
 
 
 def _price(row: Row, signs: dict[Currency, int]) -> Fraction | None:

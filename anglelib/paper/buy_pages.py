@@ -21,19 +21,26 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Sequence
 
+from anglelib.drawing.sheet import Line as Rule
+from anglelib.drawing.sheet import move
 from anglelib.files.cells import guarded
 from anglelib.lengths import exact, head, unit_in_head
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table
 from anglelib.stock.to_buy import Line, OfSection, ToBuy
-from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, inside, of_section, serves, total
+from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, example, inside, of_section, serves, total
 
 TITLE = "Stock to buy"
-WIDE = (("line", 10.0, "start"), ("number", 15.0, "end"), ("length", 24.0, "end"), ("each", 23.0, "end"), ("sum", 25.0, "end"))
-CAME = 38.0
+WIDE = {"line": 9.5, "count": 12.0, "metal": 40.5, "length": 22.0, "each": 22.0, "sum": 24.0}
+"""Widths of the columns before what a line serves [mm]."""
+HEADS = {"count": "how many", "metal": "section, inside, alloy", "serves": "serves", "came": "came; who read its mark"}
+CAME = 25.0
 """Width of the column to be written in by hand [mm]."""
 ROW = 2.6
 """Above and below a line's words [mm]: what came is written beside them with a pen."""
+DEEP = 150.0
+"""Lines are kept together under a head of their own as long as they are no deeper [mm]."""
 COLUMNS = ("line", "number", "length", "section", "inside", "alloy", "price", "sum", "serves")
 
 
@@ -42,41 +49,57 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
     width = on.room
     text, low = block(0, 0, ONE_PIECE, width)
     blocks: list[Block] = [(text, -low)]
-    blocks += [_section(section, purchase, width) for section in purchase.sections]
+    blocks += _tables(purchase, width)
     text, low = block(0, 0, total(purchase), width, FIGURE)
     blocks.append((text, -low))
-    text, low = block(0, 0, CAUTION, width)
-    blocks.append((text, -low))
-    text, low = block(0, 0, WHEN_IT_COMES, width)
-    blocks.append((text, -low))
+    for words in (CAUTION, WHEN_IT_COMES.format(example())):
+        text, low = block(0, 0, words, width)
+        blocks.append((text, -low))
+    items, y = heading(0, 0, "What is proven of it, and what is left", width)
+    first, *others = [_of_section(section, purchase, width) for section in purchase.sections]
+    blocks += [((*items, *move(first[0], 0, y)), first[1] - y), *others]
     sentence = f"What is to be bought: {'; '.join(f'line {line.number}, {line.count} of {exact(line.length)}, {line.section.size}, {line.alloy}' for line in purchase.lines)}."
     return flow(TITLE, f"for {purchase.job_name}; purchase {purchase.number}", blocks, on, sentence)
 
 
 WHEN_IT_COMES = (
     "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines; "
-    'where another length came, --bought "1: 95 7/8" says so.'
+    'where another length came, --bought "{}" says so.'
 )
 
 
-def _section(section: OfSection, purchase: ToBuy, width: float) -> Block:
-    items, y = heading(0, 0, f"{section.section.size}, {inside(section.section)}, {section.alloy}", width)
-    drawn = list(items)
-    if section.lines:
-        rest = width - sum(wide for _, wide, _ in WIDE) - CAME
-        columns = [Column(head("length") if name == "length" else name, wide, SMALL, anchor) for name, wide, anchor in WIDE]
-        columns += [Column("serves", rest), Column("came, mark read by", CAME)]
-        with unit_in_head():
-            rows = [_row(line, purchase) for line in section.lines]
-        ruled, y = table(0, y, columns, rows, pad=ROW)
-        drawn += ruled
-        y -= 1.2
-    text, y = block(0, y, of_section(section, purchase), width)
-    return (*drawn, *text), -y
+def _tables(purchase: ToBuy, width: float) -> list[Block]:
+    """All lines, in as many tables as their depth asks for."""
+    found: list[Block] = []
+    rest = list(purchase.lines)
+    while rest:
+        number = next((n for n in range(2, len(rest) + 1) if _table(rest[:n], purchase, width)[1] > DEEP), len(rest) + 1) - 1
+        found.append(_table(rest[:number], purchase, width))
+        rest = rest[number:]
+    return found
+
+
+def _table(lines: Sequence[Line], purchase: ToBuy, width: float) -> Block:
+    """Some lines under their heads, and room to write in."""
+    heads = HEADS | {"length": head("length")}
+    columns = [Column(heads.get(name, name), wide, SMALL, "start" if name == "metal" else "end") for name, wide in WIDE.items()]
+    columns += [Column(heads["serves"], width - sum(WIDE.values()) - CAME), Column(heads["came"], CAME)]
+    with unit_in_head():
+        rows = [_row(line, purchase) for line in lines]
+    items, y = table(0, 0, columns, rows, pad=ROW)
+    return (*items, Rule(width - CAME, 0, width - CAME, y, "narrow")), -y
+
+
+def _of_section(section: OfSection, purchase: ToBuy, width: float) -> Block:
+    numbers = [str(line.number) for line in section.lines]
+    of = f" (line{'s' if len(numbers) > 1 else ''} {', '.join(numbers)})" if numbers else ""
+    text, low = block(0, 0, f"{section.section.size}, {inside(section.section)}, {section.alloy}{of}: {of_section(section, purchase)}", width)
+    return text, -low
 
 
 def _row(line: Line, purchase: ToBuy) -> tuple[str, ...]:
-    return str(line.number), str(line.count), exact(line.length), purchase.money(line.price), purchase.money(line.sum), serves(line), ""
+    metal = f"{line.section.size}, {inside(line.section)}, {line.alloy}"
+    return str(line.number), str(line.count), metal, exact(line.length), purchase.money(line.price), purchase.money(line.sum), serves(line), ""
 
 
 def bought_csv(purchase: ToBuy) -> str:

@@ -72,8 +72,7 @@ class Search:
         self.names = {stick.id.lower() for stick in group.sticks} | {blank.stick.lower() for blank in group.blanks}
         names = set(self.names)
         self.new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
-        self.rack_packing: Packing = ()
-        self.scarce: list[list[tuple[int, ...]]] = [[] for _ in self.offers]
+        self.begun: tuple[Problem, Packing, list[int]] | None = None
         self.lost: set[tuple[str, int]] = set()
         self.not_for_sale, self.sure = self._not_for_sale(shop, max((o.length for o in offers), default=Fraction(0)))
         wanted = [b for b in group.blanks if (b.part.id, b.number) not in self.lost]
@@ -105,9 +104,7 @@ class Search:
         few = [replace(stick, id=new_name(names)) for stick, count in zip(self.new, number) for _ in range(count)]
         this = problem(group.section, group.alloy, wanted, (*group.sticks, *few), shop)
         outcome = improve(this.instance, [longest_first(this.instance, this.instance.claims)], self.effort, levels=1)
-        patterns = [_by_width(pattern, this) for pattern in outcome.packing]
-        self.rack_packing, rest = tuple(patterns[: len(group.places)]), iter(patterns[len(group.places) :])
-        self.scarce = [sorted((next(rest) for _ in range(count)), reverse=True) for count in number]
+        self.begun = this, outcome.packing, number
         lost: Counter[str] = Counter()
         parts = {}
         for blank, made in zip(wanted, this.instance.made(outcome.packing)):
@@ -126,19 +123,24 @@ class Search:
         return found, not outcome.doubtful
 
     def _translated(self, both: Problem) -> tuple[Packing, list[list[tuple[int, ...]]]]:
-        """What must come from the rack or from what is scarce, as it was placed there, in the sizes of the larger problem."""
-        sizes = both.instance.sizes
-        places = {_kind(n, both): n for n in range(len(sizes))}
+        """What must come from the rack, and from what is scarce, as it was placed there, in the sizes of the larger problem."""
+        nothing = (0,) * len(both.instance.sizes)
+        if self.begun is None:
+            return (nothing,) * len(self.rack), [[] for _ in self.offers]
+        this, packing, number = self.begun
+        new = {(b.part.id, b.number): size for b, size in zip(both.blanks, both.instance.claims)}
+        sizes = {size: new[b.part.id, b.number] for b, size in zip(this.blanks, this.instance.claims) if (b.part.id, b.number) in new}
 
-        def row(pattern: _Widths) -> tuple[int, ...]:
-            found = [0] * len(sizes)
-            for kind, number in pattern:
-                if (at := places.get(kind)) is not None:
-                    found[at] += number
+        def row(pattern: Sequence[int]) -> tuple[int, ...]:
+            found = list(nothing)
+            for size, count in enumerate(pattern):
+                if count:
+                    found[sizes[size]] += count
             return tuple(found)
 
-        rack = tuple(row(pattern) for pattern in self.rack_packing or [()] * len(self.rack))
-        return rack, [[row(pattern) for pattern in patterns if pattern] for patterns in self.scarce]
+        rest = iter(packing[len(self.rack) :])
+        taken = [[pattern for pattern in (next(rest) for _ in range(count)) if any(pattern)] for count in number]
+        return tuple(row(pattern) for pattern in packing[: len(self.rack)]), [[row(pattern) for pattern in patterns] for patterns in taken]
 
     # --- what to buy ---------------------------------------------------------------------------
     def smallest(self) -> tuple[tuple[int, ...], Fraction, bool]:
@@ -329,23 +331,6 @@ def _measuring(amounts: Sequence[Fraction]) -> Fraction:
     """The largest amount of which all of these are multiples: so is every sum of them."""
     together = lcm(*(amount.denominator for amount in amounts))
     return Fraction(gcd(*(int(amount * together) for amount in amounts)), together)
-
-
-_Kind = tuple[Fraction, str, tuple[str, ...]]
-"""Of a size: width of a blank [in], the stick that it is pinned to (or what else its pin says), the sticks that it may not come from."""
-_Widths = tuple[tuple[_Kind, int], ...]
-"""What is in a space: which blanks, and how many."""
-
-
-def _kind(n: int, this: Problem) -> _Kind:
-    """A problem's size in words that hold in another problem too."""
-    size, names = this.instance.sizes[n], [stick.id for stick in this.sticks]
-    return size.width * this.unit, names[size.pin] if size.pin >= 0 else str(size.pin), tuple(sorted(names[stick] for stick in size.barred))
-
-
-def _by_width(pattern: Sequence[int], this: Problem) -> _Widths:
-    """A pattern that can be read in another problem's sizes."""
-    return tuple((_kind(n, this), number) for n, number in enumerate(pattern) if number)
 
 
 def _filled(instance: Instance, start: Packing) -> bool:

@@ -23,7 +23,7 @@ It is a thing of its own, as the plan in hand is: what was sent to the supplier 
 >>> purchase.line(2)
 Traceback (most recent call last):
     ...
-anglelib.errors.PlanError: Purchase DKJ5HR has no line 2: it has 1.
+anglelib.errors.PlanError: Purchase NFWCYC has no line 2: it has 1.
 """
 
 from __future__ import annotations
@@ -36,6 +36,7 @@ from fractions import Fraction
 
 from anglelib.errors import PlanError, RackError
 from anglelib.job import Job
+from anglelib.lengths import exact
 from anglelib.section import Section
 from anglelib.stock.plan import Plan
 from anglelib.stock.price import Currency
@@ -78,7 +79,7 @@ class Line:
 class OfSection:
     """What is to be bought of one section and alloy, what is proven of it, and what is left once all is made.
 
-    ``least`` is the metal [in], ``least_price`` the money that is proven to be needed; ``left_new`` and ``left_old`` are what is then left of
+    ``least`` is the metal [in, as numerator and denominator: more than any one length], ``least_price`` the money that is proven to be needed; ``left_new`` and ``left_old`` are what is then left of
     what is bought and of what the rack has [in], the longest first.
     """
 
@@ -89,7 +90,7 @@ class OfSection:
     smallest: bool
     sure: bool
     priced: bool
-    least: Fraction
+    least: tuple[int, int]
     least_price: int | None
     left_new: tuple[Fraction, ...]
     left_old: tuple[Fraction, ...]
@@ -97,7 +98,7 @@ class OfSection:
     def group(self, currency: Currency) -> GroupPurchase:
         """The same as it was found."""
         prices = tuple((line.length, Fraction(line.price, HUNDREDTHS)) for line in self.lines if line.price is not None)
-        least = self.least if self.least_price is None else Fraction(self.least_price, HUNDREDTHS)
+        least = Fraction(*self.least) if self.least_price is None else Fraction(self.least_price, HUNDREDTHS)
         bought = tuple((line.length, line.count) for line in self.lines)
         return GroupPurchase(self.section, self.alloy, bought, (), self.not_for_sale, least, self.smallest, self.sure, self.priced, prices, currency)
 
@@ -165,7 +166,7 @@ def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: 
         money = int(group.least * HUNDREDTHS) if group.priced else None
         sections.append(
             OfSection(
-                group.section, group.alloy, tuple(lines), group.not_for_sale, group.smallest, group.sure, group.priced, Fraction(0) if group.priced else group.least,
+                group.section, group.alloy, tuple(lines), group.not_for_sale, group.smallest, group.sure, group.priced, (0, 1) if group.priced else group.least.as_integer_ratio(),
                 money, *(tuple(sorted((length for one, length in left if one is fresh), reverse=True)) for fresh in (True, False)),
             )
         )  # fmt: skip
@@ -198,7 +199,7 @@ def came(record: Record, purchase: ToBuy, number: int, lengths: Sequence[Fractio
         here = have_come(purchase, record).get(number, ())
         missing = still_to_come(purchase, record).get(number, 0)
         if not missing:
-            raise RackError(f"Line {number} of purchase {purchase.number} has come already ({and_more(here)}): if more has come, say how long, like {number}: 96.")
+            raise RackError(f"Line {number} of purchase {purchase.number} has come already ({and_more(here)}): if more has come, say how long, like {number}: {exact(line.length)}.")
         lengths = [line.length] * missing
     names = next_names(record, len(lengths))
     sticks = [Stick(name, line.section, line.alloy, length, *line.trims) for name, length in zip(names, lengths, strict=True)]

@@ -5,18 +5,23 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from anglelib.lengths import exact, own, unit_word
+from anglelib.lengths import about, exact, own, unit_word, unit_written
 from anglelib.section import Section
 from anglelib.stock.offers import Offer, Offers
 from anglelib.stock.purchase_words import proven as proven_words
 from anglelib.stock.to_buy import Line, OfSection, ToBuy
-from anglelib.stock.wording import MOST, and_, counted, runs
+from anglelib.stock.wording import MOST, and_, and_more, counted, runs
 
 CAUTION = (
     "The kit's plans decide section, alloy and temper: order what they ask for. What comes is taken for what its mark or certificate says; the same size with "
     "another temper or another inside radius is other metal."
 )
 ONE_PIECE = "Every part comes in one piece. Reckoned with are the kerf, what each end of a new stick loses when it is squared, and what lies on the rack."
+
+
+def example() -> str:
+    """Lengths that came otherwise than they were ordered, as one says it of line 1."""
+    return "1: 2435" if unit_written() == "mm" else "1: 95 7/8"
 
 
 def lengths(found: Sequence[Fraction]) -> str:
@@ -27,7 +32,7 @@ def lengths(found: Sequence[Fraction]) -> str:
     """
     shown = found[: 2 * MOST]
     more = len(found) - len(shown)
-    return f"{runs([exact(one) for one in shown])}{f' and {more} more' if more else ''}" or "nothing"
+    return f"{runs([about(one) for one in shown])}{f' and {more} more' if more else ''}" or "nothing"
 
 
 def inside(section: Section) -> str:
@@ -41,7 +46,7 @@ def inside(section: Section) -> str:
 
 def serves(line: Line) -> str:
     """The parts that come from a line."""
-    return ", ".join(f"{count} x {name}" if count > 1 else name for name, count in line.serves) or "nothing yet"
+    return and_more([f"{count} x {name}" if count > 1 else name for name, count in line.serves]) or "nothing yet"
 
 
 def proven(section: OfSection, purchase: ToBuy) -> str:
@@ -71,7 +76,7 @@ def of_section(section: OfSection, purchase: ToBuy) -> str:
 def total(purchase: ToBuy) -> str:
     """What all of it comes to."""
     count = sum(line.count for line in purchase.lines)
-    metal = exact(sum((line.length * line.count for line in purchase.lines), Fraction(0)))
+    metal = about(sum((line.length * line.count for line in purchase.lines), Fraction(0)))
     said = f"{counted(count, 'length')}, {metal}{f' {unit_word()}' if metal[-1].isdigit() else ''} in all"
     if not count:
         return "Nothing can be bought that helps."

@@ -14,6 +14,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import NoReturn
 
 from anglelib.errors import BenchError, PlanError, StorageError
 from anglelib.files.offers_file import ENDING
@@ -31,7 +32,7 @@ from anglelib.stock.in_hand import WELCOME, differences
 from anglelib.stock.offers import Offer, Offers
 from anglelib.stock.record import Record
 from anglelib.stock.to_buy import ToBuy, came, have_come, still_to_come, taken_back, to_buy, with_what_comes
-from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, near_misses, of_section, serves, total
+from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, example, near_misses, of_section, serves, total
 from anglelib.stock.versions import job_version
 from anglelib.stock.wording import and_, and_more
 from anglelib.storage import shown, write_text
@@ -89,7 +90,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
 
 # --- what to buy -----------------------------------------------------------------------------------------------
 def _show(asked: argparse.Namespace, job: Job, record: Record, job_file: str, rack_file: str) -> int:
-    clock = Clock(asked.within)
+    clock, before = Clock(asked.within), ""
     kept = _kept(job_file, asked.anew)
     lengths, offers = read_as.sold(asked.lengths, asked.offers, rack_file, job.unit)
     on_its_way = kept is not None and not asked.anew and _on_its_way(kept.purchase, record)
@@ -107,8 +108,9 @@ def _show(asked: argparse.Namespace, job: Job, record: Record, job_file: str, ra
         if not purchase.sections:
             say(f"{job.name}: nothing need be bought: everything can be made from the rack.")
             return 0
+        before = _replaced(kept, purchase, record)
         kept = _keep(job_file, purchase, kept)
-    say("\n".join(_lines(purchase, job, record, offers, on_its_way)))
+    say("\n".join(_lines(purchase, job, record, offers, f"{_since(purchase, on_its_way)}{before}", on_its_way)))
     if asked.out:
         _print(asked, job, purchase, job_file, kept)
     if clock.over:
@@ -186,9 +188,9 @@ def _shown(words: str, do: Callable):
 
 
 # --- what is said ------------------------------------------------------------------------------------------------
-def _lines(purchase: ToBuy, job: Job, record: Record, offers: Offers | None, on_its_way: bool) -> list[str]:
+def _lines(purchase: ToBuy, job: Job, record: Record, offers: Offers | None, since: str, on_its_way: bool) -> list[str]:
     here, missing = have_come(purchase, record), still_to_come(purchase, record)
-    lines = wrapped(f"{purchase.job_name}: to buy. Purchase {purchase.number}{_since(purchase, on_its_way)}.")
+    lines = wrapped(f"{purchase.job_name}: to buy. Purchase {purchase.number}{since}.")
     if on_its_way and purchase.job_version != job_version(job):
         lines += wrapped("The job is another since it was made: whether it is still what is wanted, a new one says (--anew).")
     for section in purchase.sections:
@@ -206,6 +208,17 @@ def _since(purchase: ToBuy, on_its_way: bool) -> str:
     if not on_its_way:
         return ""
     return f" of {purchase.sent or purchase.made_on}, as it is on its way; to make another in its place, add --anew"
+
+
+def _replaced(kept: KeptPurchase | None, purchase: ToBuy, record: Record) -> str:
+    """What a new purchase takes the place of."""
+    if kept is None or kept.purchase.number == purchase.number or not still_to_come(kept.purchase, record):
+        return ""
+    old = kept.purchase
+    if not _on_its_way(old, record):
+        return f". It takes the place of {old.number}, which was not printed"
+    lines = [str(number) for number in still_to_come(old, record)]
+    return f". It takes the place of {old.number}, of which line{'s' if len(lines) > 1 else ''} {and_(lines)} had not come: tell the supplier"
 
 
 def _come(number: int, here: dict[int, tuple[str, ...]], missing: dict[int, int]) -> str:
@@ -228,6 +241,8 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
             record = taken_back(record, purchase, which)
         for number, lengths in given:
             if number is None:
+                if not purchase.lines:
+                    raise PlanError(f"Purchase {purchase.number} has no line: nothing is on its way.")
                 if not still_to_come(purchase, record):
                     raise PlanError(f"All of purchase {purchase.number} has come already: to make another, buy JOB RACK.")
                 for line in still_to_come(purchase, record):
@@ -265,7 +280,7 @@ def _bought(words: str, purchase: ToBuy, unit: str) -> list[tuple[int | None, li
         texts.append(found[2] if found else item)
     came_ = several(",".join(texts), unit, what=f"length that came of line {head.strip()[:8]}")
     if not came_ or len(came_) != len(counts) or 0 in counts:
-        raise PlanError(f'How long what came is does not stand behind line {head.strip()[:8]}: write it like --bought "1: 95 7/8, 96", or "1: 2 x 72".')
+        raise PlanError(f'How long what came is does not stand behind line {head.strip()[:8]}: write it like --bought "{example()}", or with how many before it.')
     return [(_number(head, purchase), [length for count, length in zip(counts, came_) for _ in range(count)])]
 
 
@@ -276,7 +291,7 @@ def _number(word: str, purchase: ToBuy) -> int:
     return purchase.line(int(word)).number
 
 
-def _no_line(word: str):
+def _no_line(word: str) -> NoReturn:
     raise PlanError(f'"{word[:40]}" is no line of the purchase: write its number as on the sheet, like --bought 1, or --bought all.')
 
 

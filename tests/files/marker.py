@@ -34,11 +34,17 @@ def cut_again(record: Record) -> Record:
     return record.marked(Mark("S-1-R1", (Piece("P", 1, Fraction(10)),)), on="2024-05-02")
 
 
+def come(record: Record) -> Record:
+    return record.with_bought([Stick(f"S-{n}", STOCK, "6061-T6", 48) for n in (3, 4)], "2024-05-01", "K7M2PX", 1)
+
+
 KINDS = {
     "first": (None, cut),  # the journal is begun
     "next": (cut, cut_again),
     "undo": (cut, lambda record: record.undone("S-1")),
     "spoiled": (cut, lambda record: record.spoiled("S-1", "P", Fraction(4))),
+    "bought": (cut, come),
+    "not bought": (come, lambda record: record.without_bought(["S-3", "S-4"])),
     "two": (cut, lambda record: cut_again(record.marked(Mark("S-2", (Piece("Q", 1, Fraction(7)),)), on="2024-05-02"))),
 }
 
@@ -53,9 +59,10 @@ def fresh(path: Path, first) -> Record:
 
 
 def metal(record: Record) -> Fraction:
-    """What lies on the rack and in pieces, and what the blade took."""
+    """What lies on the rack and in pieces, and what the blade took, without what was bought."""
+    came = {one.stick_id for one in record.bought}
     pieces = [(piece.length - piece.left) * piece.number + KERF * piece.number for old in record.cut for piece in old.pieces]
-    return sum((stick.length for stick in record.rack.sticks), Fraction(0)) + sum(pieces, Fraction(0))
+    return sum((stick.length for stick in record.rack.sticks if stick.id not in came), Fraction(0)) + sum(pieces, Fraction(0))
 
 
 def killed(path: Path, kind: str, at: int) -> bool:

@@ -15,6 +15,11 @@ from tests.outcomes.facts import figures
 
 DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
 FILES = ("job.toml", "rack.csv")
+OFFERS = """format,leg_a,leg_b,thickness_a,fillet,alloy,length,price,most
+1,3/4 in,3/4 in,1/8 in,1/8 in,6061-T6,6 ft,$14.00,
+1,3/4 in,3/4 in,1/16 in,1/16 in,6061-T6,8 ft,$9.00,3
+1,1 1/4 in,1 1/4 in,1/8 in,1/8 in,6061-T6,8 ft,,
+"""
 RUN = (
     ("plan", *FILES),
     ("plan", *FILES, "--one", "3/4 x 3/4 x 1/8", "6061-T6", "17 1/4"),
@@ -33,6 +38,18 @@ RUN = (
     ("export", "job.toml", "--part", "Z9", "--out", "out"),
     ("stuck", "nowhere"),
 )
+BUYING = (
+    ("buy", "job.toml", "short.csv", "--out", "buy"),
+    ("buy", "job.toml", "short.csv", "--bought", "1"),
+    ("buy", "job.toml", "short.csv", "--bought", "2: 95"),
+    ("buy", "job.toml", "short.csv", "--undo", "1"),
+    ("buy", "job.toml", "short.csv", "--bought", "90"),
+)
+
+
+def buying() -> list[Any]:
+    """What is bought by a list of offers, what came of it, and back."""
+    return commands(BUYING)
 
 
 def commands(run: Sequence[tuple[str, ...]] = RUN) -> list[Any]:
@@ -43,6 +60,8 @@ def commands(run: Sequence[tuple[str, ...]] = RUN) -> list[Any]:
     with TemporaryDirectory() as folder, chdir(folder):
         for name in FILES:
             shutil.copy(DEMO / name, name)
+        Path("short.csv").write_text("\n".join(Path("rack.csv").read_text().splitlines()[:9]) + "\n")
+        Path("short.offers.csv").write_text(OFFERS)
         for words in run:
             said, refused = io.StringIO(), io.StringIO()
             with redirect_stdout(said), redirect_stderr(refused):

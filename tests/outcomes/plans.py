@@ -50,17 +50,26 @@ def again() -> list[Any]:
 def asked() -> list[Any]:
     """What is asked beside a plan: one part now, what the plan bears, what could still be made, what to buy, what it is worth."""
     from anglelib.stock.compare import by_rules
+    from anglelib.stock.offers import Offer, Offers
     from anglelib.stock.one import one_now
     from anglelib.stock.planner import plan
     from anglelib.stock.possible import still_possible
+    from anglelib.stock.price import Currency
     from anglelib.stock.purchase import smallest_purchase
+    from anglelib.stock.record import Record
     from anglelib.stock.robust import robustness
+    from anglelib.stock.to_buy import came, to_buy
 
     made = plan(JOB, RACK)
     more = replace(JOB, parts=tuple(replace(part, quantity=part.quantity + 2) for part in JOB.parts))
     now = [one_now(EQUAL, ALLOY, length, RACK, job, only_stick=only) for length, job, only in ((5, None, ""), (5, JOB, ""), (40, JOB, ""), (5, None, "S-5"), (5, None, "S-9"), (200, None, ""))]
     now += [one_now(JOB.part("P1").section, ALLOY, 5, RACK, JOB, part_id="P1", extra="1/2")]
+    stock = JOB.part("P1").section
+    offers = Offers(tuple(Offer(stock, ALLOY, length, price, most) for length, price, most in ((40, Fraction(7), 1), (72, Fraction(9), None))), Currency("$"))
+    priced = smallest_purchase(more, RACK, offers=offers)
+    in_hand = to_buy(priced, plan(more, priced.rack), more)
     found = [*([one, one.sentence] for one in now), robustness(JOB, RACK, made), still_possible(JOB, RACK, made), smallest_purchase(more, RACK), by_rules(JOB, RACK)]
+    found += [in_hand, came(Record(RACK), in_hand, 1, None, "2024-05-01")]
     return [facts(one) for one in found]
 
 

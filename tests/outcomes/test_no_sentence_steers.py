@@ -19,7 +19,7 @@ QUICK = (
 )  # fmt: skip
 SLOW = (
     checks.every_diagnosis, sheets.exports, sheets.pack_on_letter, sheets.demo_pack, classes.readings, classes.guide, classes.guide_pages,
-    classes.class_pack, pictures.offered, pictures.drawn, pictures.bench, pictures.boxes, commands.commands,
+    classes.class_pack, pictures.offered, pictures.drawn, pictures.bench, pictures.boxes, commands.commands, commands.buying,
 )  # fmt: skip
 
 

@@ -23,6 +23,7 @@ PLACES = {
     "--left-long": (lambda text: [*BAR, "17", "--left-long", text], "The length left on ", ONE_LINE),
     "--length": (lambda text: ["export", "--what", "saddle", "--out", "made", "--length", text], "The length of the saddle ", FOURTH),
     "--buy": (lambda text: ["plan", "--buy", text], "The length to buy ", {text: FOURTH[text] for text in FOURTH if "," not in text}),
+    "buy --lengths": (lambda text: ["buy", "--lengths", text], "The length to buy ", {text: FOURTH[text] for text in FOURTH if "," not in text}),
     "class --lengths": (lambda text: ["class", "--learners", "2", "--out", "made", "--lengths", text], "The length to buy ", NO_COMMA),
     "--bar-measured": (lambda text: ["pack", "--out", "made", "--bar-measured", text], "The measured bar ", NO_COMMA),
 }  # fmt: skip

@@ -69,9 +69,9 @@ def test_what_is_asked_for_shares_the_time_of_the_command(monkeypatch, capsys):
         return standing(job, record, **how)
 
     def watched(name, do):
-        def done(*given, seconds):
+        def done(*given, seconds, **how):
             step(name, seconds)
-            return do(*given)
+            return do(*given, **how)
 
         return done
 

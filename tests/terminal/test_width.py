@@ -29,7 +29,7 @@ OWN = ("job.toml", "rack.csv")
 METRIC = ("mm.toml", "rack.csv")
 RUN = [
     ["plan", *OWN], ["plan", *METRIC], ["plan", *OWN, "--buy"], ["plan", *OWN, "--one", "3/4 x 3/4 x 1/8", "6061-T6", "17 1/2"],
-    ["plan", "short.toml", "rack.csv", "--buy", "72"], ["plan", "demo.toml", "demo.csv"],
+    ["plan", "short.toml", "rack.csv", "--buy", "72"], ["buy", "short.toml", "rack.csv", "--out", "buy"], ["buy", "short.toml", "rack.csv", "--bought", "all"], ["plan", "demo.toml", "demo.csv"],
     ["plan", *OWN, "--done", "S-01: T2"], ["plan", *OWN, "--spoiled", "S-01: T2"], ["plan", *OWN, "--undo", "S-01"],
     ["pack", *OWN, "--out", "pack", "--sheets", "cover,tags"], ["pack", "short.toml", "rack.csv", "--out", "pack", "--sheets", "tags"],
     ["check", "--job", "job.toml", "readings.csv"], ["check", "--job", "job.toml", "readings.csv", "--class-only"],
