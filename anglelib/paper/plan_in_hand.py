@@ -15,8 +15,8 @@ from anglelib.files.rack_of_plan import name_beside, remember
 from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_spreadsheet, look_at
 from anglelib.job import Job
 from anglelib.lines import say, wrapped
-from anglelib.stock.anew import Change
-from anglelib.stock.in_hand import WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
+from anglelib.stock.anew import Change, renamed
+from anglelib.stock.in_hand import WELCOME, InHand, differences, in_hand, makes_what_is_wanted, marked_from, part_way, to_do
 from anglelib.stock.in_hand_words import change, changes, holds_no_more
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.record import Record
@@ -78,7 +78,7 @@ def to_show(job_file: str, job: Job, record: Record, search, seconds: float | No
     followed = kept is not None and (bool(kept.hand.printed) or marked_from(kept.hand, record))
     if kept is not None and not anew:
         found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME]
-        if not found and (followed or not kept.hand.plan.interrupted):
+        if not found and (followed or not kept.hand.plan.interrupted and makes_what_is_wanted(kept.hand, job, record)):
             return _as_it_stands(kept, job, record, to_print)
         if found and followed:
             raise BenchError(holds_no_more(kept.hand, found))
@@ -115,7 +115,14 @@ def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown
             f"Plan {hand.number} is in hand, and cuts are marked from it: its sheets hold, and no new ones are needed. To print the rest with a number "
             "of its own, add --anew: what is started stays, and every stick that changes is named."
         )
-    return Shown(Standing(wanted, record.rack, hand.plan, hand.plan), hand, kept, False)
+    if to_print and not makes_what_is_wanted(hand, job, record):
+        raise BenchError(
+            f"Plan {hand.number} is in hand, and was made when other pieces were wanted: some were made or spoiled since. To print what is wanted now, add "
+            "--anew: every stick that changes is named."
+        )
+    left = {part.id: part for part in wanted.parts}
+    plan = renamed(hand.plan, lambda blank: replace(blank, part=left.get(blank.part.id, blank.part)), {})  # its parts as they are wanted
+    return Shown(Standing(wanted, record.rack, plan, plan), hand, kept, False)
 
 
 def keep(job_file: str, now: Shown, rack_file: str, printed: str = "") -> Kept | None:

@@ -24,6 +24,7 @@ S-1, 40: cut for Demo: 2 x A1 at 10 1/16, rows 1 to 2 of plan NXT92F
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field, replace
 
 from anglelib.errors import RackError
@@ -181,6 +182,16 @@ def marked_from(hand: InHand, record: Record) -> bool:
     return any(cut_by(hand, record, stick.stick.id) is not None for stick in hand.sticks)
 
 
+def makes_what_is_wanted(hand: InHand, job: Job, record: Record) -> bool:
+    """Whether it makes, or is short of, the pieces that are still wanted, neither more nor fewer of any part."""
+    wanted, planned = record.still_wanted(job), Counter[str]()
+    for stick in hand.plan.sticks:
+        planned.update(placed.blank.part.id for placed in (*stick.placed, *stick.held))
+    for shortage in hand.plan.shortages:
+        planned[shortage.part_id] += shortage.missing
+    return planned == Counter({part.id: part.quantity for part in wanted.parts} if wanted is not None else {})
+
+
 def differences(hand: InHand, job: Job, record: Record) -> tuple[Difference, ...]:
     """Everything in which the job and the rack, as they are now, differ from what the plan was made of, without what was cut by it."""
     return (*job_differences(hand, job), *rack_differences(hand, record))
@@ -251,4 +262,4 @@ def against(found: tuple[Difference, ...], planned: StickPlan) -> tuple[Differen
     )  # fmt: skip
 
 
-__all__ = ["InHand", "PlannedPart", "against", "cut_by", "differences", "finished", "in_hand", "marked_from", "part_way", "rows_of", "to_do"]
+__all__ = ["InHand", "PlannedPart", "against", "cut_by", "differences", "finished", "in_hand", "makes_what_is_wanted", "marked_from", "part_way", "rows_of", "to_do"]

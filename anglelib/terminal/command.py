@@ -15,7 +15,7 @@ from anglelib.job import Job
 from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
 from anglelib.paper.plan_in_hand import head_lines, keep, noticed, to_show
-from anglelib.stock.in_hand import marked_from
+from anglelib.stock.in_hand import makes_what_is_wanted, marked_from
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
 from anglelib.terminal import asked as read_as
@@ -115,7 +115,7 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
         say(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
     now = replace(shown.standing, job=replace(shown.standing.job, limits=limits))
-    fresh = shown.new or not marked_from(shown.hand, record)
+    fresh = shown.new or not marked_from(shown.hand, record) and makes_what_is_wanted(shown.hand, job, record)
     if fresh:
         from anglelib.stock.checker import check
 
