@@ -231,7 +231,7 @@ def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:
             if begun and not _rest_is_there(planned, record):
                 found.append(Difference(OTHERWISE, name))
         elif name in cut:
-            found += [Difference(OTHERWISE, name)] if needed else []
+            found += [Difference(OTHERWISE, name, now=_other_job(hand, record.cut_stick(name)))] if needed else []
         elif name not in here:
             found += [Difference(STICK_GONE, name)] if needed else []
         elif needed and (said := changes(planned.stick, here[name])):
@@ -244,6 +244,12 @@ def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:
             if any(stick.section in (section, section.swapped()) and stick.alloy == alloy for section, alloy in kinds):
                 found.append(Difference(STICK_NEW, stick.id))
     return tuple(found)
+
+
+def _other_job(hand: InHand, old: CutStick) -> str:
+    """The name of the other job that a stick was cut for; "" where it was this one, or none."""
+    ours = old.job_id == hand.job_id if old.job_id and hand.job_id else old.job == hand.job_name
+    return "" if ours else old.job
 
 
 def _rest_is_there(planned: StickPlan, record: Record) -> bool:

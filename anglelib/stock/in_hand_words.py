@@ -40,6 +40,8 @@ def difference(found: Difference) -> str:
     """One difference."""
     if found.id == h.RULE:
         return f"the {_RULES[found.about]} was {exact(Fraction(found.was))} and is {exact(Fraction(found.now))}"
+    if found.id == h.OTHERWISE and found.now:
+        return f"{found.about} was cut for {found.now}"
     if found.id == h.STICK:
         return f"{found.about}: {', '.join(found.said)}"
     return _SAYS[found.id].format(found)

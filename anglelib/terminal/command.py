@@ -14,7 +14,7 @@ from dataclasses import replace
 from anglelib.job import Job
 from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, with_limits
-from anglelib.paper.plan_in_hand import head_lines, keep, noticed, to_show
+from anglelib.paper.plan_in_hand import head_lines, keep, news, noticed, to_show
 from anglelib.stock.in_hand import makes_what_is_wanted, marked_from
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
@@ -122,9 +122,8 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
         check(now.printed, now.job, now.rack)
     if job_file:
         keep(job_file, shown, rack_file)
-    said = plan_lines(now, record) if fresh else rest_lines(shown, now.job, job, record)
-    head = head_lines(shown, record) if job_file else []
-    say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
+    head = [*(head_lines(shown, record, rack_file, job_file) if job_file else []), *made_otherwise(record, job)]
+    say("\n".join(plan_lines(now, record, head, news(shown, record)) if fresh else rest_lines(shown, now.job, job, record, head)))
     if fresh and not now.plan.interrupted:
         say("\n".join([*_freed(now, clock), *_bears(now, clock)]))
     elif not fresh and (bears := still_bears(shown.hand, job, record, clock.left(SHARE))):
