@@ -11,21 +11,22 @@ from typing import TypeVar
 
 from anglelib.errors import BenchError, StorageError
 from anglelib.files.mending_words import lost_words
+from anglelib.files.plan_astray import refuse_astray
 from anglelib.files.plan_file import Kept, plan_path, plans_beside, read_plan, write_plan
-from anglelib.files.rack_of_plan import name_beside, remember
+from anglelib.files.rack_of_plan import another, name_beside, remember
 from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_spreadsheet, look_at
 from anglelib.job import Job
 from anglelib.lines import say, wrapped
-from anglelib.stock.anew import Change
-from anglelib.stock.in_hand import HELD, WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
+from anglelib.stock.anew import Change, renamed
+from anglelib.stock.in_hand import HELD, WELCOME, InHand, differences, in_hand, makes_what_is_wanted, marked_from, part_way, to_do
 from anglelib.stock.in_hand_words import change, changes, holds_no_more
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.record import Record
 from anglelib.stock.several_jobs import own_parts
 from anglelib.stock.standing import Standing
 from anglelib.stock.unused import refused
-from anglelib.stock.wording import and_more
-from anglelib.storage import shown, write_text
+from anglelib.stock.wording import and_more, counted
+from anglelib.storage import path_shown, shown, write_text
 
 Written = TypeVar("Written")
 Pick = tuple[int, ...]
@@ -84,6 +85,8 @@ def to_show(
             raise
         kept = None
         _aside(job_file)
+    if job_file and not anew:
+        refuse_astray(job_file, job)
     followed = kept is not None and (bool(kept.hand.printed) or marked_from(kept.hand, record))
     if pick is not None and kept is not None and followed:
         if marked_from(kept.hand, record):
@@ -93,10 +96,10 @@ def to_show(
         if not anew:
             raise BenchError(f"Plan {kept.hand.number} is printed: lay its sheets away, and pick with --anew --pick.")
     if kept is not None and not anew and pick is None:
-        found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME]
+        found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME or not followed]  # an unprinted plan follows the rack
         if followed and not job.members:
             found = [one for one in found if one.id != HELD]  # what was held then is held still, whoever is not named now
-        if not found and (followed or not kept.hand.plan.interrupted):
+        if not found and (followed or not kept.hand.plan.interrupted and makes_what_is_wanted(kept.hand, job, record)):
             return _as_it_stands(kept, job, record, to_print)
         if found and followed:
             raise BenchError(holds_no_more(kept.hand, found))
@@ -160,7 +163,14 @@ def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown
             f"Plan {hand.number} is in hand, and cuts are marked from it: its sheets hold, and no new ones are needed. To print the rest with a number "
             "of its own, add --anew: what is started stays, and every stick that changes is named."
         )
-    return Shown(Standing(wanted, record.rack, hand.plan, hand.plan), hand, kept, False)
+    if to_print and not makes_what_is_wanted(hand, job, record):
+        raise BenchError(
+            f"Plan {hand.number} is in hand, and was made when other pieces were wanted: some were made or spoiled since. To print what is wanted now, add "
+            "--anew: every stick that changes is named."
+        )
+    left = {part.id: part for part in wanted.parts}
+    plan = renamed(hand.plan, lambda blank: replace(blank, part=left.get(blank.part.id, blank.part)), {})  # its parts as they are wanted
+    return Shown(Standing(wanted, record.rack, plan, plan), hand, kept, False)
 
 
 def keep(job_file: str, now: Shown, rack_file: str, printed: str = "") -> Kept | None:
@@ -184,7 +194,10 @@ def printing(job_file: str, rack_file: str, now: Shown, write: Callable[[], Writ
 
     Where the pack cannot be written the plan is again the one that was in hand before.
     """
-    during = keep(job_file, now, rack_file, PRINTING)
+    try:
+        during = keep(job_file, now, rack_file, PRINTING)
+    except StorageError as error:
+        raise StorageError(f"{error} Nothing is printed: the plan of the sheets is kept beside the job, so copy job and rack into a folder of your own.") from None
     try:
         written = write()
     except BaseException:
@@ -198,7 +211,12 @@ def printing(job_file: str, rack_file: str, now: Shown, write: Callable[[], Writ
     return written
 
 
-def head_lines(now: Shown, record: Record) -> list[str]:
+def news(now: Shown, record: Record) -> list[str]:
+    """The sticks on the rack that the plan that is shown knows nothing of."""
+    return [] if now.new else [one.about for one in differences(now.hand, now.standing.job, record) if one.id in WELCOME]
+
+
+def head_lines(now: Shown, record: Record, rack_file: str, job_file: str) -> list[str]:
     """The number of the plan that is shown, and what there is to say of it."""
     hand = now.hand
     if now.new:
@@ -206,8 +224,10 @@ def head_lines(now: Shown, record: Record) -> list[str]:
         return [*wrapped(f"Plan {hand.title}.{before}"), *change_lines(now)]
     since = f" of {hand.made_on}" if hand.made_on else ""
     lines = wrapped(f"Plan {hand.title}{since}, as it is in hand.{_done_words(hand, record)}")
-    news = [one.about for one in differences(hand, now.standing.job, record) if one.id in WELCOME]
-    return lines + (wrapped(f"On the rack and not thought of in it: {and_more(news)}. To plan with them: --anew.") if news else [])
+    if (other := another(job_file, rack_file)) is not None:
+        lines += wrapped(f"Mind: it was made from {path_shown(other)}, and {shown(rack_file)} is another file.")
+    found = news(now, record)
+    return lines + (wrapped(f"On the rack and not thought of in it: {and_more(found)}. To plan with {'it' if len(found) == 1 else 'them'}: --anew.") if found else [])
 
 
 def beside_lines(job_file: str, hand: InHand) -> list[str]:
@@ -232,6 +252,6 @@ def _done_words(hand: InHand, record: Record) -> str:
     done, of = len(hand.sticks) - left, len(hand.sticks)
     if not done and not begun:
         return ""
-    said = f" {done or 'None'} of its {of} sticks {'is' if done < 2 else 'are'} cut"
+    said = f" {done or 'None'} of its {counted(of, 'stick')} {'is' if done < 2 else 'are'} cut{'' if done else ' whole'}"
     parts = [f"{name} to row {row} of {rows_of(hand.stick(name))}" for name, row in begun.items()]  # type: ignore[arg-type]
-    return f"{said}{f', and {and_more(parts)}' if parts else ''}."
+    return f"{said}{f'; cut part-way: {and_more(parts)}' if parts else ''}."

@@ -265,7 +265,7 @@ def back_on_the_rack(planned: StickPlan, shop: Shop, limits: Limits) -> list[str
     back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
     for remnant in back:
         words.append(
-            f"Back on the rack: {remnant.stick.id}, {show(remnant.stick.length, 64, 'down')} long; write its id and {remnant.stick.alloy} on it."
+            f"Back on the rack: {remnant.stick.id}, {show(remnant.stick.length, 64, 'down')} long; write its tag and {remnant.stick.alloy} on it."
         )
     if planned.touched and not back:
         words.append("Nothing that is left of it is long enough to keep.")

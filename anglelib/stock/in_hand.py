@@ -24,6 +24,7 @@ S-1, 40: cut for Demo: 2 x A1 at 10 1/16, rows 1 to 2 of plan QYTPN2
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, field, replace
 
 from anglelib.errors import RackError
@@ -196,6 +197,17 @@ def marked_from(hand: InHand, record: Record) -> bool:
     return any(cut_by(hand, record, stick.stick.id) is not None for stick in hand.sticks)
 
 
+def makes_what_is_wanted(hand: InHand, job: Job, record: Record) -> bool:
+    """Whether it makes, or is short of, the pieces that are still wanted, neither more nor fewer of any part; those held for other jobs are theirs."""
+    wanted, planned, others = record.still_wanted(job), Counter[str](), {part.id for part in hand.parts if part.held_for}
+    for stick in hand.plan.sticks:
+        planned.update(placed.blank.part.id for placed in (*stick.placed, *stick.held))
+    for shortage in hand.plan.shortages:
+        planned[shortage.part_id] += shortage.missing
+    own = Counter({part_id: number for part_id, number in planned.items() if part_id not in others})
+    return own == Counter({part.id: part.quantity for part in wanted.parts if job.held_for(part.id) is None} if wanted is not None else {})
+
+
 def differences(hand: InHand, job: Job, record: Record) -> tuple[Difference, ...]:
     """Everything in which the job and the rack, as they are now, differ from what the plan was made of, without what was cut by it."""
     return (*job_differences(hand, job), *rack_differences(hand, record))
@@ -262,7 +274,7 @@ def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:
             if begun and not _rest_is_there(planned, record):
                 found.append(Difference(OTHERWISE, name))
         elif name in cut:
-            found += [Difference(OTHERWISE, name)] if needed else []
+            found += [Difference(OTHERWISE, name, now=_other_job(hand, record.cut_stick(name)))] if needed else []
         elif name not in here:
             found += [Difference(STICK_GONE, name)] if needed else []
         elif needed and (said := changes(planned.stick, here[name])):
@@ -275,6 +287,12 @@ def rack_differences(hand: InHand, record: Record) -> tuple[Difference, ...]:
             if any(stick.section in (section, section.swapped()) and stick.alloy == alloy for section, alloy in kinds):
                 found.append(Difference(STICK_NEW, stick.id))
     return tuple(found)
+
+
+def _other_job(hand: InHand, old: CutStick) -> str:
+    """The name of the other job that a stick was cut for; "" where it was this one, or none."""
+    ours = old.job_id == hand.job_id if old.job_id and hand.job_id else old.job == hand.job_name
+    return "" if ours else old.job
 
 
 def _rest_is_there(planned: StickPlan, record: Record) -> bool:
@@ -293,4 +311,4 @@ def against(found: tuple[Difference, ...], planned: StickPlan) -> tuple[Differen
     )  # fmt: skip
 
 
-__all__ = ["InHand", "PlannedPart", "against", "cut_by", "differences", "finished", "in_hand", "marked_from", "part_way", "rows_of", "to_do"]
+__all__ = ["InHand", "PlannedPart", "against", "cut_by", "differences", "finished", "in_hand", "makes_what_is_wanted", "marked_from", "part_way", "rows_of", "to_do"]

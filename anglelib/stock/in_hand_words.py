@@ -47,6 +47,8 @@ def difference(found: Difference) -> str:
         return f"metal is held for {found.about}, which was not planned with" if not found.was else (
             f"other parts of {found.about} are held" if found.now else f"metal was held for {found.about}, which is not named now"
         )
+    if found.id == h.OTHERWISE and found.now:
+        return f"{found.about} was cut for {found.now}"
     if found.id == h.STICK:
         return f"{found.about}: {', '.join(found.said)}"
     return _SAYS[found.id].format(found)

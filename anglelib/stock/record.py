@@ -425,7 +425,8 @@ class Record:
         old = next((old for old in self.cut if old.stick.id == stick_id), None)
         if old is None:
             known = and_more([old.stick.id for old in reversed(self.cut)])
-            which = f"those that are cut are {known}" if known else "no stick is marked as cut"
+            are = "those that are cut are" if len(self.cut) > 1 else "the one that is cut is"
+            which = f"{are} {known}" if known else "no stick is marked as cut"
             meant = did_you_mean(stick_id, [old.stick.id for old in self.cut])
             raise RackError(f'No cut of a stick "{stick_id[:40]}" is marked: {meant or f"{which}."}')
         return old

@@ -14,8 +14,8 @@ from dataclasses import replace
 from anglelib.job import Job
 from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, ask_other_jobs, other_jobs, with_limits
-from anglelib.paper.plan_in_hand import beside_lines, head_lines, keep, noticed, to_show
-from anglelib.stock.in_hand import marked_from
+from anglelib.paper.plan_in_hand import beside_lines, head_lines, keep, news, noticed, to_show
+from anglelib.stock.in_hand import makes_what_is_wanted, marked_from
 from anglelib.stock.offers import Offers
 from anglelib.stock.record import Record
 from anglelib.stock.standing import Standing
@@ -130,16 +130,16 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
         say(f"{job.name}: everything is marked as made; nothing is left to plan.")
         return 0
     now = replace(shown.standing, job=replace(shown.standing.job, limits=limits))
-    fresh = shown.new or not marked_from(shown.hand, record)
+    fresh = shown.new or not marked_from(shown.hand, record) and makes_what_is_wanted(shown.hand, job, record)
     if fresh:
         from anglelib.stock.checker import check
 
         check(now.printed, now.job, now.rack)
     if job_file:
         keep(job_file, shown, rack_file)
-    said = plan_lines(now, record) if fresh else rest_lines(shown, now.job, job, record)
-    head = [*head_lines(shown, record), *beside_lines(job_file, shown.hand)] if job_file else []
-    say("\n".join([*said[:1], *head, *made_otherwise(record, job), *said[1:]]))
+    head = [*head_lines(shown, record, rack_file, job_file), *beside_lines(job_file, shown.hand)] if job_file else []
+    head += made_otherwise(record, job)
+    say("\n".join(plan_lines(now, record, head, news(shown, record)) if fresh else rest_lines(shown, now.job, job, record, head)))
     if fresh and not now.plan.interrupted:
         say("\n".join([*_freed(now, clock), *_bears(now, clock)]))
     elif not fresh and (bears := still_bears(shown.hand, job, record, clock.left(SHARE))):

@@ -15,6 +15,7 @@ from typing import NoReturn
 from anglelib.errors import BenchError, PlanError, RackError
 from anglelib.files.mending_words import each
 from anglelib.files.pairing import plan_home, read_both
+from anglelib.files.plan_astray import refuse_astray
 from anglelib.files.plan_file import plan_path, plans_beside, read_plan
 from anglelib.files.rack_file import read_record
 from anglelib.files.rack_of_plan import another, rack_asked, remember
@@ -100,13 +101,15 @@ def _mark(asked: argparse.Namespace, job: Job, before: Record) -> int:
         raise BenchError("No stick is named: write it like --done S-05.")
     after = change_record(asked.rack, change, said)
     remember(hand.file, asked.rack)
-    lines = [f"Taken back: {_named(name, before)} is on the rack again, in its place, and what was marked as left of it is not." for name in _each(asked.undo)]
+    lines = [_undone_words(_named(name, before), before, job) for name in _each(asked.undo)]
     lines += [line for words in asked.spoiled or () for line in _spoiled_words(words, job.unit, before, after)]
     lines += [f"{part}: the pieces that were made to another version of it count as made." for part in _each(asked.serves)]
     for stick_id in dict.fromkeys(done):
         lines += _said(stick_id, after, job, hand)
     lines += made_otherwise(after, job) + [_progress(after, job)]
-    if done:
+    if not done:
+        lines.append(f"Saved in {shown(asked.rack)}.")
+    else:
         other = another(hand.file, asked.rack)
         if other is not None:
             lines.append(f"Mind: the plan in hand was made from {path_shown(other)}, where this is not marked.")
@@ -148,6 +151,7 @@ class _Hand:
         if hand is None:
             if several := plans_beside(self.file):
                 raise PlanError(f"{several[0].file} is in hand, a plan of other jobs than those that are named: name the same ones (--together OTHER-JOB).")
+            refuse_astray(self.file, self.job)
             raise PlanError(
                 f"No plan is kept for {shown(self.file)} (there is no {shown(plan_path(self.file))}): plan or pack it first, or say what was cut, "
                 f'like --done "{typed}: 2 x A3".'
@@ -277,6 +281,13 @@ def _spoiled_piece(words: str, unit: str) -> tuple[str, Piece]:
 def _spoiled(words: str, job: Job) -> tuple[str, Change]:
     stick_id, piece = _spoiled_piece(words, job.unit)
     return f"spoiled {words}", lambda record: record.spoiled(_named(stick_id, record), piece.part_id, piece.left, job)
+
+
+def _undone_words(stick_id: str, before: Record, job: Job) -> str:
+    old, left = before.cut_stick(stick_id), before.children(stick_id)
+    other = f", which was cut for {old.job}," if old.job and not old.belongs(job) else ""
+    gone = f"; {and_more(sorted(left))} {'is' if len(left) == 1 else 'are'} not" if left else ""
+    return f"Taken back: {stick_id}{other} is on the rack again, in its place{gone}."
 
 
 def _spoiled_words(words: str, unit: str, before: Record, after: Record) -> list[str]:

@@ -14,7 +14,7 @@ S-1, 40 long
   2  A3 (1 of 2) Floor bar  17 5/16 (17.313)
      its card: 17 9/32 from end 1, squared
   3  A3 (2 of 2) Floor bar  34 11/16 (34.688)
-     Back on the rack: S-1-R1, 5 3/16 long; write its id and 6061-T6 on it.
+     Back on the rack: S-1-R1, 5 3/16 long; write its tag and 6061-T6 on it.
 """
 
 from __future__ import annotations
@@ -33,6 +33,7 @@ from anglelib.stock.cut_words import stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import GroupPlan, StickPlan
 from anglelib.stock.plan_words import held_words, jobs_words, made_words, shortage_words
+from anglelib.stock.rack import Rack
 from anglelib.stock.reason_words import grouped
 from anglelib.stock.reasons import Reason
 from anglelib.stock.record import Record
@@ -52,18 +53,22 @@ HOW = (
 )
 
 
-def plan_lines(now: Standing, record: Record) -> list[str]:
-    """The whole plan, section by section, after what is done already, each section in its parts' unit and the rest in the job's."""
+def plan_lines(now: Standing, record: Record, head: Sequence[str] = (), news: Collection[str] = ()) -> list[str]:
+    """The whole plan, section by section, after what is done already, each section in its parts' unit and the rest in the job's.
+
+    ``head`` are lines for behind the first sentence, ``news`` sticks that the plan knows nothing of.
+    """
     with writing(now.job.unit):
-        return _plan_lines(now, record)
+        return _plan_lines(now, record, head, news)
 
 
-def _plan_lines(now: Standing, record: Record) -> list[str]:
-    made, job, rack = now.printed, now.job, now.rack
-    unused = unused_at(made, job, rack)
+def _plan_lines(now: Standing, record: Record, head: Sequence[str], news: Collection[str]) -> list[str]:
+    made, job = now.printed, now.job
+    unused = unused_at(made, job, Rack(tuple(stick for stick in now.rack.sticks if stick.id not in news)))
     lines = [*wrapped(f"{job.name}: {made_words(job, made)}")]
     for said in (*held_words(job, made), jobs_words(job)):
         lines += wrapped(said)
+    lines += head
     if made.interrupted:
         lines += wrapped(STOPPED)
     lines += wrapped(sticks_words(own_parts(job).parts))
@@ -113,10 +118,11 @@ def _group(group: GroupPlan, job: Job, unused: Sequence[tuple[str, Sequence[Reas
     return lines
 
 
-def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0, made: Sequence[SetUp] = ()) -> list[str]:
+def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0, made: Sequence[SetUp] = (), rest: str = "") -> list[str]:
     """One stick: its cuts in order, each line from the datum end, below it what to mind (once for rows that are alike), what goes back.
 
-    The first ``done`` rows are done: those after them keep their numbers. ``made`` are the set-ups of the saw for its section.
+    The first ``done`` rows are done: those after them keep their numbers. ``made`` are the set-ups of the saw for its section, ``rest`` says what is
+    left of it then.
     """
     stick = planned.stick
     lines = [f"{stick.id}, {exact(stick.length)} long{', remnant' if stick.remnant else ''}{f', lot {stick.lot}' if stick.lot else ''}"]
@@ -127,7 +133,7 @@ def stick_lines(planned: StickPlan, shop: Shop, limits: Limits, done: int = 0, m
     first = min(max((len(what) for _, what in rows), default=0), 46)
     before = None
     if done:
-        lines.append(f"     Rows 1 to {done} are done." if done > 1 else "     Row 1 is done.")
+        lines += wrapped(f"Rows 1 to {done} are done{rest}." if done > 1 else f"Row 1 is done{rest}.", "     ")
     for number, (row, what) in list(enumerate(rows, 1))[done:]:
         lines += wrapped(row.head, "     ")
         lines += _row(number, what, f"{row.line}{'  CLAMP' if row.clamp else ''}", first)
@@ -158,7 +164,8 @@ def made_otherwise(record: Record, job: Job) -> list[str]:
         pieces = " and ".join(f"{one.number} from {one.stick_id}{f' on {one.on}' if one.on else ''} to version {one.version}" for one in ours[:MOST])
         lines += wrapped(
             f"{part_id} is version {part_version(job.part(part_id))} in this job, and {pieces} {'was' if sum(o.number for o in ours) == 1 else 'were'} made: "
-            f"{'it is' if sum(o.number for o in ours) == 1 else 'they are'} not counted, and the part is planned again. Do they serve as the part is now? "
+            f"{'it is' if sum(o.number for o in ours) == 1 else 'they are'} not counted, and the part is planned again. "
+            f"{'Does it' if sum(o.number for o in ours) == 1 else 'Do they'} serve as the part is now? "
             f"Then say --serves {part_id}."
         )
     return lines

@@ -22,6 +22,8 @@ DEMO = Path(__file__).resolve().parents[2] / "notebooks" / "demo"
 @pytest.fixture
 def kit(tmp_path, monkeypatch):
     monkeypatch.setattr("anglelib.terminal.command._bears", lambda now, clock: [])  # what a plan bears is tested elsewhere, and takes its time
+    for module in ("command", "cuts"):
+        monkeypatch.setattr(f"anglelib.terminal.{module}.still_bears", lambda *_: [])
     for name in ("job.toml", "rack.csv"):
         (tmp_path / name).write_bytes((DEMO / name).read_bytes())
     return tmp_path
