@@ -56,6 +56,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BenchError as error:
         say(error, sys.stderr)
         return REFUSED
+    except ModuleNotFoundError as error:
+        if (lacking := (error.name or "").partition(".")[0]) in ("", "anglelib"):
+            raise
+        say(
+            f"{lacking} is not installed for {sys.executable}: run the README's first command line, or take the Python that it made (.venv).", sys.stderr
+        )
+        return REFUSED
     except BrokenPipeError:  # whoever read the words has enough of them, as head has
         with suppress(OSError, ValueError, AttributeError):
             os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # else Python complains when it ends

@@ -480,12 +480,25 @@ def test_what_a_command_raises(raised, code, said, monkeypatch, capfd):
     assert capfd.readouterr().err == said
 
 
-def test_a_defect_of_ours_is_not_hidden(monkeypatch):
-    def defect(*_):
-        raise ZeroDivisionError
+def test_a_package_that_is_not_installed_is_one_sentence(monkeypatch, capfd):
+    """Another Python than that of .venv, or an installation that was stopped."""
 
-    monkeypatch.setattr(course, "main", defect)
-    with pytest.raises(ZeroDivisionError):
+    def failing(*_):
+        raise ModuleNotFoundError("No module named 'traitlets.config'", name="traitlets.config")
+
+    monkeypatch.setattr(course, "main", failing)
+    assert main(["course"]) == 2
+    said = refusal(capfd)
+    assert "traitlets is not installed for" in said and sys.executable in said and "README" in said
+
+
+@pytest.mark.parametrize("defect", [ZeroDivisionError(), ModuleNotFoundError("No module named 'anglelib.curse'", name="anglelib.curse")])
+def test_a_defect_of_ours_is_not_hidden(defect, monkeypatch):
+    def failing(*_):
+        raise defect
+
+    monkeypatch.setattr(course, "main", failing)
+    with pytest.raises(type(defect)):
         main(["course"])
 
 

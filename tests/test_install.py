@@ -2,10 +2,13 @@
 
 import ast
 import re
+import sys
 import tomllib
 from pathlib import Path
 
 import pytest
+
+import anglelib
 
 PROJECT = Path(__file__).resolve().parent.parent
 
@@ -43,3 +46,20 @@ def test_a_package_that_nothing_imports_is_seen(unused):
 def test_the_lock_has_all_of_it_at_one_version():
     locked = dict(re.findall(r"^([\w-]+)==(\S+)", (PROJECT / "requirements.txt").read_text(encoding="utf-8"), re.MULTILINE))
     assert asked() - set(locked) == set() and "nbval" in locked
+
+
+@pytest.mark.parametrize(("words", "kind"), [(["-m"], SystemExit), (["pytest", "tests"], ImportError)])
+def test_an_old_python_says_what_it_is(words, kind, monkeypatch):
+    """Of all modules only this one is read by it: started, one sentence and no traceback; imported, an error like any other."""
+    monkeypatch.setattr(sys, "version_info", (3, 8, 18, "final", 0))
+    monkeypatch.setattr(sys, "argv", words)
+    with pytest.raises(kind, match=r"needs Python 3\.11 or later, and this is Python 3\.8 \(.*remove the folder \.venv"):
+        exec(compile(Path(anglelib.__file__).read_text(encoding="utf-8"), anglelib.__file__, "exec"), {})
+
+
+def test_an_old_python_can_read_that():
+    source = Path(anglelib.__file__).read_text(encoding="utf-8")
+    ast.parse(source, feature_version=(3, 4))
+    assert source.isascii() and not any(isinstance(node, ast.JoinedStr | ast.ImportFrom) for node in ast.walk(ast.parse(source)))
+    wanted = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["requires-python"]
+    assert wanted == ">=" + ".".join(map(str, anglelib.OLDEST))

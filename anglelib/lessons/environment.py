@@ -15,11 +15,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from anglelib import OLDEST
 from anglelib.lessons.words import listed, paragraph
 from anglelib.questions.answers import home
 from anglelib.visiting import visiting
 
-OLDEST = (3, 11)
 NEEDS = {
     "ipywidgets": "the controls and the questions",
     "jupyterlab_widgets": "showing them in JupyterLab",
