@@ -217,6 +217,24 @@ def test_a_port_that_is_taken_is_one_sentence(how, tmp_path, monkeypatch, capfd)
     assert f"Port {port} is taken" in refusal(capfd) and not (tmp_path / "own").exists()
 
 
+def test_a_port_that_goes_while_the_course_starts_is_one_sentence(shipped, tmp_path):
+    """Free when it was asked for, and taken by another program before the server listens."""
+    pytest.importorskip("voila")
+    with socket.socket() as holder:
+        holder.bind(("127.0.0.1", 0))
+        holder.listen()
+        port = holder.getsockname()[1]
+        code = (
+            "import sys; from pathlib import Path; from anglelib import __main__, course\n"
+            f"course.PROJECT = Path({str(shipped)!r}); course.refuse_taken = lambda port: None\n"
+            f"sys.exit(__main__.main(['course', '--no-browser', '--port', '{port}']))"
+        )
+        environment = {**os.environ, "ANGLELIB_HOME": str(tmp_path / "own"), "TMPDIR": str(tmp_path), "PYTHONPATH": str(course.PROJECT)}
+        ended = subprocess.run([sys.executable, "-c", code], env=environment, cwd=tmp_path, capture_output=True, text=True, timeout=120)
+    assert ended.returncode == 2 and ended.stderr.count("\n") == 1 and f"Port {port} is taken by another program" in ended.stderr
+    assert not [*tmp_path.glob("voila_*")]
+
+
 def test_a_port_that_is_not_allowed_is_one_sentence(monkeypatch):
     def refused(*_):
         raise PermissionError(13, "Permission denied")
