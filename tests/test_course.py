@@ -250,6 +250,9 @@ def a_free_port() -> int:
         return asked.getsockname()[1]
 
 
+LIBRARY = Path(course.__file__).resolve().parents[1]
+
+
 class Running:
     """A course that was really started: its address from what it prints, and its end by Ctrl-C.
 
@@ -258,13 +261,13 @@ class Running:
 
     def __init__(self, shipped: Path, own: Path, scratch: Path, *how: str):
         code = (
-            "import sys; from pathlib import Path; from anglelib import __main__, course\n"
+            f"import sys; sys.path.insert(0, {str(LIBRARY)!r}); from pathlib import Path; from anglelib import __main__, course\n"
             f"course.PROJECT = Path({str(shipped)!r}); sys.exit(__main__.main(['course', '--port', '{a_free_port()}', *{list(how)!r}]))"
         )
         hidden = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTEST", "PYTHONWARNINGS")
         environment = {name: value for name, value in os.environ.items() if not name.startswith(hidden)}
         environment |= {"ANGLELIB_HOME": str(own), "HOME": str(scratch), "USERPROFILE": str(scratch), "JUPYTER_TOKEN": ""}
-        environment["PYTHONPATH"] = str(course.PROJECT)  # this library, wherever another one is installed
+        environment.pop("PYTHONPATH", None)  # this library comes by the course alone, wherever another one is installed
         self.opened = scratch / "opened"
         if os.name == "posix":
             browser = scratch / "browser"
@@ -369,6 +372,7 @@ import os, warnings
 warnings.warn_explicit("old", DeprecationWarning, "some_library.py", 1)
 os.write(2, b"")
 print("cwd", os.getcwd(), "home", os.environ["ANGLELIB_HOME"], "end")
+print("modules", os.environ["PYTHONPATH"].split(os.pathsep)[0], "end")
 """
 
 
@@ -388,6 +392,7 @@ def test_real_pages_are_the_projects_and_give_out_nothing_else(shipped, tmp_path
         assert "/login" in urllib.request.urlopen(f"http://{running.host}:{running.port}/voila/render/notebooks/00_start_here.ipynb").url
         status, page = running.get("/", running.token)
         assert status == 200 and f"cwd {own} home {own} end" in page
+        assert f"modules {LIBRARY} end" in page  # not where an installation says that it is: the folder may have been moved
         assert running.get("/voila/files/figures/section.png", running.token) == (200, "a picture")
         for path in (
             "render/tests/secret.ipynb", "render/notebooks/..%2Ftests%2Fsecret.ipynb", "render/notebooks/demo/rack.csv", "render/mine.ipynb",
