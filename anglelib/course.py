@@ -24,7 +24,7 @@ from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
-from anglelib.served import keep_light, kernel_options, port_options, quiet, without_slow_checks
+from anglelib.served import keep_light, kernel_options, port_options, quiet, search_path, without_slow_checks
 
 LAB = Path(__file__).resolve().parent / "lab" / "extensions"
 """Where JupyterLab finds the course's own script."""
@@ -184,6 +184,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     say(told(folder, fill(folder, PROJECT)) if wanted.lab else told(folder))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
+    os.environ["PYTHONPATH"] = search_path(os.environ)  # this course's modules, wherever the folder was moved to since it was installed
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
     keep_light()
     without_slow_checks()

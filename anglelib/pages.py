@@ -15,9 +15,10 @@ import re
 import signal
 import threading
 import webbrowser
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from pathlib import Path
+from shutil import rmtree
 from typing import Any
 from urllib.parse import unquote
 
@@ -27,6 +28,7 @@ from anglelib.explained import NOT_ON, explained, meanings
 from anglelib.lessons.contents import HOME
 from anglelib.lessons.look_style import shown_by
 from anglelib.lessons.room import THEMES, Room
+from anglelib.port import none_free
 from anglelib.prompt_socket import SETTING
 from anglelib.rendering import say_where_python_ends
 from anglelib.served import FIGURE, OPEN_NAME, end_kernels, kernel_options, only_lessons, port_options, quiet, write_opening
@@ -154,6 +156,12 @@ def serve(folder: Path, project: Path, first: str, *, browser: bool, port: int |
             begin = [(r"/?", RedirectHandler, {"url": f"/voila/render/notebooks/{first}", "permanent": False})]
             begin += [sharing.wall_handler()] if sharing else []
             return begin + only_lessons(super().init_handlers(), TornadoVoilaHandler, (TornadoVoilaTreeHandler, VoilaContentsHandler))
+
+        def random_ports(self, port: int, n: int) -> Iterator[int]:
+            """The ports that are tried; who asks for more than there are has found none."""
+            yield from super().random_ports(port, n)
+            rmtree(self.connection_dir, ignore_errors=True)
+            raise none_free(port, n)
 
         def launch_browser(self) -> None:
             """Called once the port is taken: the address has its token."""

@@ -29,6 +29,17 @@ def port_number(typed: str) -> int:
     raise BenchError(f"--port {visible(typed)[:40]} is no port: give a whole number from 1 to {MOST}, {FREE_ONE}.")
 
 
+def none_free(port: int, tried: int = 1) -> BenchError:
+    """What is said where another program has the port, or so many of the ports near it.
+
+    >>> print(none_free(8866, 51))
+    Of 51 ports near 8866 none is free: stop a course that still runs, or give a --port, from 1024 to 65535.
+    """
+    if tried > 1:
+        return BenchError(f"Of {tried} ports near {port} none is free: stop a course that still runs, or give a --port, from 1024 to {MOST}.")
+    return BenchError(f"Port {port} is taken by another program, perhaps by a course that still runs: stop that, give another --port, {FREE_ONE}.")
+
+
 def refuse_taken(port: int, address: str = "127.0.0.1") -> None:
     """BenchError where this computer does not let the course have the port."""
     with socket.socket(socket.AF_INET6 if ":" in address else socket.AF_INET) as asked:
@@ -39,9 +50,7 @@ def refuse_taken(port: int, address: str = "127.0.0.1") -> None:
             asked.bind((address, port))
         except OSError as error:
             if error.errno == errno.EADDRINUSE:
-                raise BenchError(
-                    f"Port {port} is taken by another program, perhaps by a course that still runs: stop that, give another --port, {FREE_ONE}."
-                ) from None
+                raise none_free(port) from None
             raise BenchError(
                 f"Port {port} cannot be used ({error.strerror or error}): give another --port, from 1024 to {MOST}, {FREE_ONE}."
             ) from None

@@ -12,7 +12,7 @@ import logging
 import os
 import sys
 import warnings
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
@@ -60,6 +60,21 @@ def without_slow_checks() -> None:
     the check is passed over.
     """
     sys.modules.setdefault("rfc3987_syntax", None)  # type: ignore[arg-type]
+
+
+PACKAGE = Path(__file__).resolve().parents[1]
+"""Where this library lies."""
+
+
+def search_path(given: Mapping[str, str]) -> str:
+    """PYTHONPATH for kernels: this library is found wherever they run, also after its folder was moved, and what is installed looks elsewhere.
+
+    >>> path = search_path({"PYTHONPATH": os.pathsep.join(["", "mine"])}).split(os.pathsep)
+    >>> Path(path[0], "anglelib", "served.py").is_file(), path[1:] == [os.path.abspath("mine")]
+    (True, True)
+    """
+    others = (os.path.abspath(one) for one in given.get("PYTHONPATH", "").split(os.pathsep) if one)
+    return os.pathsep.join(dict.fromkeys([str(PACKAGE), *others]))
 
 
 def keep_light() -> None:

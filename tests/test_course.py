@@ -217,6 +217,24 @@ def test_a_port_that_is_taken_is_one_sentence(how, tmp_path, monkeypatch, capfd)
     assert f"Port {port} is taken" in refusal(capfd) and not (tmp_path / "own").exists()
 
 
+def test_a_port_that_goes_while_the_course_starts_is_one_sentence(shipped, tmp_path):
+    """Free when it was asked for, and taken by another program before the server listens."""
+    pytest.importorskip("voila")
+    with socket.socket() as holder:
+        holder.bind(("127.0.0.1", 0))
+        holder.listen()
+        port = holder.getsockname()[1]
+        code = (
+            "import sys; from pathlib import Path; from anglelib import __main__, course\n"
+            f"course.PROJECT = Path({str(shipped)!r}); course.refuse_taken = lambda port: None\n"
+            f"sys.exit(__main__.main(['course', '--no-browser', '--port', '{port}']))"
+        )
+        environment = {**os.environ, "ANGLELIB_HOME": str(tmp_path / "own"), "TMPDIR": str(tmp_path), "PYTHONPATH": str(course.PROJECT)}
+        ended = subprocess.run([sys.executable, "-c", code], env=environment, cwd=tmp_path, capture_output=True, text=True, timeout=120)
+    assert ended.returncode == 2 and ended.stderr.count("\n") == 1 and f"Port {port} is taken by another program" in ended.stderr
+    assert not [*tmp_path.glob("voila_*")]
+
+
 def test_a_port_that_is_not_allowed_is_one_sentence(monkeypatch):
     def refused(*_):
         raise PermissionError(13, "Permission denied")
@@ -232,6 +250,9 @@ def a_free_port() -> int:
         return asked.getsockname()[1]
 
 
+LIBRARY = Path(course.__file__).resolve().parents[1]
+
+
 class Running:
     """A course that was really started: its address from what it prints, and its end by Ctrl-C.
 
@@ -240,13 +261,13 @@ class Running:
 
     def __init__(self, shipped: Path, own: Path, scratch: Path, *how: str):
         code = (
-            "import sys; from pathlib import Path; from anglelib import __main__, course\n"
+            f"import sys; sys.path.insert(0, {str(LIBRARY)!r}); from pathlib import Path; from anglelib import __main__, course\n"
             f"course.PROJECT = Path({str(shipped)!r}); sys.exit(__main__.main(['course', '--port', '{a_free_port()}', *{list(how)!r}]))"
         )
         hidden = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTEST", "PYTHONWARNINGS")
         environment = {name: value for name, value in os.environ.items() if not name.startswith(hidden)}
         environment |= {"ANGLELIB_HOME": str(own), "HOME": str(scratch), "USERPROFILE": str(scratch), "JUPYTER_TOKEN": ""}
-        environment["PYTHONPATH"] = str(course.PROJECT)  # this library, wherever another one is installed
+        environment.pop("PYTHONPATH", None)  # this library comes by the course alone, wherever another one is installed
         self.opened = scratch / "opened"
         if os.name == "posix":
             browser = scratch / "browser"
@@ -351,6 +372,7 @@ import os, warnings
 warnings.warn_explicit("old", DeprecationWarning, "some_library.py", 1)
 os.write(2, b"")
 print("cwd", os.getcwd(), "home", os.environ["ANGLELIB_HOME"], "end")
+print("modules", os.environ["PYTHONPATH"].split(os.pathsep)[0], "end")
 """
 
 
@@ -370,6 +392,7 @@ def test_real_pages_are_the_projects_and_give_out_nothing_else(shipped, tmp_path
         assert "/login" in urllib.request.urlopen(f"http://{running.host}:{running.port}/voila/render/notebooks/00_start_here.ipynb").url
         status, page = running.get("/", running.token)
         assert status == 200 and f"cwd {own} home {own} end" in page
+        assert f"modules {LIBRARY} end" in page  # not where an installation says that it is: the folder may have been moved
         assert running.get("/voila/files/figures/section.png", running.token) == (200, "a picture")
         for path in (
             "render/tests/secret.ipynb", "render/notebooks/..%2Ftests%2Fsecret.ipynb", "render/notebooks/demo/rack.csv", "render/mine.ipynb",

@@ -2,6 +2,7 @@
 
 import ast
 import re
+import subprocess
 import sys
 import tomllib
 from pathlib import Path
@@ -63,3 +64,12 @@ def test_an_old_python_can_read_that():
     assert source.isascii() and not any(isinstance(node, ast.JoinedStr | ast.ImportFrom) for node in ast.walk(ast.parse(source)))
     wanted = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["requires-python"]
     assert wanted == ">=" + ".".join(map(str, anglelib.OLDEST))
+
+
+def test_the_course_starts_beside_a_folder_of_its_name(tmp_path):
+    """In the folder where a clone called anglelib lies that clone is no package: the installation puts the project itself on the path."""
+    wanted = tomllib.loads((PROJECT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]
+    assert wanted["package-dir"] == {"": "."}  # with it, and this alone, setuptools writes a path and no finder
+    (tmp_path / "anglelib" / "anglelib").mkdir(parents=True)
+    code = f"import sys; sys.path += [{str(PROJECT)!r}]; from anglelib import __version__"
+    subprocess.run([sys.executable, "-I", "-c", "import sys; sys.path.insert(0, '');" + code], cwd=tmp_path, check=True)

@@ -24,6 +24,7 @@ from typing import Any
 from anglelib.errors import BenchError
 from anglelib.lines import say
 from anglelib.port import refuse_taken
+from anglelib.served import search_path
 from anglelib.visiting import SET
 from anglelib.visitors import leaf, words
 from anglelib.visitors.addresses import ALONE, At, addresses, chosen, outward
@@ -31,7 +32,6 @@ from anglelib.visitors.code import Square, drawable, fresh
 from anglelib.visitors.house import bearable
 from anglelib.visitors.kernels import CANNOT_START
 
-PACKAGE = Path(__file__).resolve().parents[2]
 HANDED_ON = (
     "PATH", "LANG", "LC_ALL", "LC_CTYPE", "TZ", "LD_LIBRARY_PATH", "DYLD_LIBRARY_PATH", "PYTHONHOME", "PYTHONUTF8", "PYTHONWARNINGS", "VIRTUAL_ENV",
     "SYSTEMROOT", "SYSTEMDRIVE", "WINDIR", "PATHEXT", "COMSPEC", "NUMBER_OF_PROCESSORS", "PROCESSOR_ARCHITECTURE",
@@ -58,12 +58,11 @@ def visitors_number(typed: str) -> int:
 def environment(given: Mapping[str, str], folder: str) -> dict[str, str]:
     """The environment of the visitors' server and its kernels; everything of their own is in a folder that is thrown away."""
     kept = {name: given[name] for name in HANDED_ON if name in given}
-    path = os.pathsep.join([str(PACKAGE), *(os.path.abspath(one) for one in given.get("PYTHONPATH", "").split(os.pathsep) if one)])
     own = dict.fromkeys(("HOME", "USERPROFILE", "TMPDIR", "TEMP", "TMP", "IPYTHONDIR", "MPLCONFIGDIR"), folder)
     own |= {f"JUPYTER_{name}_DIR": str(Path(folder, name.lower())) for name in ("CONFIG", "DATA", "RUNTIME")}
     with suppress(AttributeError):
         own["PYTHONUSERBASE"] = site.getuserbase()  # packages that are installed there, not in the home
-    return {**kept, **own, **SET, "PYTHONPATH": path, "PYTHONDONTWRITEBYTECODE": "1", "JUPYTER_PREFER_ENV_PATH": "1"}
+    return {**kept, **own, **SET, "PYTHONPATH": search_path(given), "PYTHONDONTWRITEBYTECODE": "1", "JUPYTER_PREFER_ENV_PATH": "1"}
 
 
 @dataclass(frozen=True)

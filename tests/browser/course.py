@@ -120,8 +120,14 @@ def move_a_slider(page) -> bool | None:
         page.wait_for_timeout(200)
         if page.evaluate(_SHOWN) != before:
             return True
-    page.wait_for_timeout(1000)
+    with contextlib.suppress(Exception):
+        page.wait_for_function(f"before => ({_SHOWN})() !== before", arg=before, timeout=TAKEN)
     return page.evaluate(_SHOWN) != before
+
+
+TAKEN = 20_000
+"""So long the kernel may take to do what was pressed [ms]: with both cores busy it is seconds."""
+_SAID = "() => [...document.querySelectorAll('[role=status]')].map(one => one.innerText).join('|')"
 
 
 def answer(commit) -> None:
@@ -132,8 +138,9 @@ def answer(commit) -> None:
         row.locator("input[type=text]").first.press("Tab")
     else:
         row.locator(".widget-toggle-button").first.click()
-    commit.click()
-    commit.page.wait_for_timeout(800)
-    if commit.is_enabled():
-        commit.click()
-        commit.page.wait_for_timeout(800)
+    for _ in range(2):
+        if commit.is_enabled():
+            said, button = commit.page.evaluate(_SAID), commit.element_handle()
+            commit.click()
+            commit.page.wait_for_function(f"([button, said]) => button.disabled || ({_SAID})() !== said", arg=[button, said], timeout=TAKEN)
+            commit.page.wait_for_timeout(300)  # the button's own state comes a message later

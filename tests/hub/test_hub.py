@@ -447,7 +447,8 @@ which holds all of it but the times.
 load when all were in {measured["load"]:.1f}
 - date: {datetime.date.today().isoformat()}; commit {commit}
 - start: from the press on *Sign in*, all five at once, until lesson 00 is on the screen
-- memory in MB, proportional / resident; the kernels are those of lessons 00 (opened, and as the learner left it), 07 and 11 (both run), each with its helper for the solver while that is there
+- memory in MB, proportional / resident; the kernels are those of lessons 00 (opened, and as the learner left it), 07 and 11 (both run), \
+each with its helper for the solver while that is there
 
 | learner | start, s | server | kernels | all, lessons 00 and 07 | all, and lesson 11 |
 |---|---|---|---|---|---|
