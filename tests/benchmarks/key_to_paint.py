@@ -201,8 +201,10 @@ def pressed(page: Any, at: int, presses: int) -> Slider:
         return Slider(reason="the keys do not reach it")
     page.evaluate("sliders.still()")
     begun = page.evaluate("at => sliders.place(at)", at)
-    slider, way, run, still, before = Slider(), "ArrowRight", 0, 0, worked(page)
+    slider, way, run, still, before = Slider(), "ArrowRight", 0, 0, 0.0
     for press in range(presses + 2):
+        if press == 2:
+            before = worked(page)
         page.evaluate("at => sliders.listen(at)", at)
         page.keyboard.press(way)
         told = page.evaluate("sliders.result")
@@ -216,7 +218,7 @@ def pressed(page: Any, at: int, presses: int) -> Slider:
             way, run = ("ArrowLeft" if way == "ArrowRight" else "ArrowRight"), 0
         if still >= 6 and not slider.last:
             break
-    slider.work = (worked(page) - before) / (press + 1)
+    slider.work = (worked(page) - before) / max(press - 1, 1)
     while (off := page.evaluate("at => sliders.place(at)", at) - begun) and run < 4 * ONE_WAY:
         page.keyboard.press("ArrowLeft" if off > 0 else "ArrowRight")
         run += 1
