@@ -45,7 +45,7 @@ READY = "document.querySelector('#page-state')?.textContent === '' && window.jup
 PATIENCE = 120_000  # ms
 
 SCRIPT = """(() => {
-  const QUIET = 100, NOTHING = 500, LATEST = 20000;  // ms
+  const QUIET = 100, NOTHING = 1500, LATEST = 20000;  // ms
   const all = () => [...document.querySelectorAll('#rendered_cells .noUi-handle')];
   const cells = () => [...document.querySelectorAll('#rendered_cells .jp-CodeCell')];
   const rowOf = handle => handle.closest('.widget-slider').parentElement;
@@ -321,7 +321,9 @@ that before. The browser's work is the processor's time of the page's main threa
 - machine: {platform.system()} {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}; load at the start {load:.1f}, at the end {os.getloadavg()[0]:.1f}{BUSY if load > os.cpu_count() / 2 else ""}
 - date: {datetime.date.today().isoformat()}; commits {begun}
 """
-    lines = ["", "| page | slider | before, ms | now, ms | ratio | the browser's work, ms: before / now |", "|---|---|---|---|---|---|", *rows(found), ""]
+    left = [path.stem for path in pages(sys.argv[2:]) if path.stem not in found]
+    lines = [f"- broken off before {', '.join(left)}"] if left else []
+    lines += ["", "| page | slider | before, ms | now, ms | ratio | the browser's work, ms: before / now |", "|---|---|---|---|---|---|", *rows(found), ""]
     return head + "\n".join([*summary(found), *lines])
 
 
