@@ -2,7 +2,7 @@
 
     python tests/benchmarks/key_to_paint.py COMMIT [PAGE ...]     writes the table key_to_paint.md beside this file, of all pages or of those
 
-PRESSES=8 in the environment is quicker. The plain pages of both commits are served as to a learner, and opened in one headless Chromium, one
+PRESSES=5 in the environment is quicker. The plain pages of both commits are served as to a learner, and opened in one headless Chromium, one
 after the other; which commit is first changes with every page. Predictions are answered, folds opened, and of groups of controls each is chosen.
 
 What is measured. A slider gets the focus by Tab from its entry, and the browser a real key. The clock runs from the key's own time stamp until the
@@ -22,6 +22,7 @@ import statistics
 import sys
 import tempfile
 import time
+from collections.abc import Iterator
 from contextlib import ExitStack, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -31,19 +32,20 @@ HERE = Path(__file__).resolve().parent
 sys.path[:0] = [str(HERE), str(HERE.parent / "browser")]
 
 from course import FLAGS, browser_path, served  # noqa: E402
-from two_commits import cell_name, code, earlier, git, pages, part  # noqa: E402
+from two_commits import PROJECT, cell_name, code, earlier, git, pages, part  # noqa: E402
 
 TABLE = Path(__file__).with_suffix(".md")
 PRESSES = int(os.environ.get("PRESSES", 20))
 ONE_WAY = 6
 """So many presses to one side, then as many back."""
+BUSY = ": the machine was busy, so the times are far too long, and only the browser's work can be compared with another run's"
 AIM = 100
 """What a press may take until all is painted [ms]."""
 READY = "document.querySelector('#page-state')?.textContent === '' && window.jupyterapp"
 PATIENCE = 120_000  # ms
 
 SCRIPT = """(() => {
-  const QUIET = 150, NOTHING = 500, LATEST = 20000;  // ms
+  const QUIET = 100, NOTHING = 1500, LATEST = 20000;  // ms
   const all = () => [...document.querySelectorAll('#rendered_cells .noUi-handle')];
   const cells = () => [...document.querySelectorAll('#rendered_cells .jp-CodeCell')];
   const rowOf = handle => handle.closest('.widget-slider').parentElement;
@@ -170,7 +172,7 @@ def listed(page: Any, sources: list[str]) -> list[tuple[str, dict[str, Any], int
     met: dict[str, int] = {}
     rows = []
     for at, one in enumerate(page.evaluate("sliders.list()")):
-        name = f"{cell_name(sources[one['cell']])}: {one['label']}"
+        name = f"{cell_name(sources[one['cell']])}: {one['label'].replace(' (mm)', ' (in.)')}"  # a choice may change the unit
         met[name] = met.get(name, 0) + 1
         rows.append((name + (f" ({met[name]})" if met[name] > 1 else ""), one, at))
     return rows
@@ -199,8 +201,10 @@ def pressed(page: Any, at: int, presses: int) -> Slider:
         return Slider(reason="the keys do not reach it")
     page.evaluate("sliders.still()")
     begun = page.evaluate("at => sliders.place(at)", at)
-    slider, way, run, still, before = Slider(), "ArrowRight", 0, 0, worked(page)
+    slider, way, run, still, before = Slider(), "ArrowRight", 0, 0, 0.0
     for press in range(presses + 2):
+        if press == 2:
+            before = worked(page)
         page.evaluate("at => sliders.listen(at)", at)
         page.keyboard.press(way)
         told = page.evaluate("sliders.result")
@@ -214,7 +218,7 @@ def pressed(page: Any, at: int, presses: int) -> Slider:
             way, run = ("ArrowLeft" if way == "ArrowRight" else "ArrowRight"), 0
         if still >= 6 and not slider.last:
             break
-    slider.work = (worked(page) - before) / (press + 1)
+    slider.work = (worked(page) - before) / max(press - 1, 1)
     while (off := page.evaluate("at => sliders.place(at)", at) - begun) and run < 4 * ONE_WAY:
         page.keyboard.press("ArrowLeft" if off > 0 else "ArrowRight")
         run += 1
@@ -230,11 +234,15 @@ def closed(page: Any) -> None:
     page.close()
 
 
-def measured(before: Path, now: Path, names: list[str], presses: int = PRESSES) -> dict[str, tuple[dict[str, Slider], dict[str, Slider]]]:
-    """By page: the sliders of the earlier commit and of this one."""
+Found = dict[str, tuple[dict[str, Slider], dict[str, Slider]]]
+"""By page: the sliders of the earlier commit and of this one."""
+
+
+def measured(before: Path, now: Path, names: list[str], presses: int = PRESSES) -> Iterator[Found]:
+    """What is found, after each page: a run that is broken off leaves what it has."""
     from playwright.sync_api import sync_playwright
 
-    found = {}
+    found: Found = {}
     with ExitStack() as stack:
         homes = [Path(stack.enter_context(tempfile.TemporaryDirectory())) for _ in range(2)]
         addresses = [stack.enter_context(served(home, "--pages", tree=tree)) for home, tree in zip(homes, (before, now), strict=True)]
@@ -251,11 +259,11 @@ def measured(before: Path, now: Path, names: list[str], presses: int = PRESSES) 
                 closed(page)
             found[notebook.stem] = (both[0], both[1])
             print(f"{notebook.stem}: {len(both[1])} sliders, {time.monotonic() - start:.0f} s", file=sys.stderr, flush=True)
-    return found
+            yield found
 
 
 # --- the table -------------------------------------------------------------------------------------------------
-def rows(found: dict[str, tuple[dict[str, Slider], dict[str, Slider]]]) -> list[str]:
+def rows(found: Found) -> list[str]:
     """A row a slider."""
     lines = []
     for name, (before, now) in found.items():
@@ -273,9 +281,9 @@ def _told(slider: Slider) -> str:
     return f"{part(slider.last, 50):.0f} / {part(slider.last, 95):.0f}"
 
 
-def summary(found: dict[str, tuple[dict[str, Slider], dict[str, Slider]]]) -> list[str]:
+def summary(found: Found) -> list[str]:
     """The share under the aim, the slowest, those that could not be measured."""
-    lines = []
+    lines, timed = [], {}
     for at, when in enumerate(("before", "now")):
         all_ = {f"{name}, {slider}": one for name, both in found.items() for slider, one in both[at].items()}
         timed = {name: one for name, one in all_.items() if one.last}
@@ -288,27 +296,43 @@ def summary(found: dict[str, tuple[dict[str, Slider], dict[str, Slider]]]) -> li
             f"{100 * sum(time <= AIM for time in every) / len(every):.0f} % of the presses, and 95 % of the presses of {quick} of {len(timed)} sliders"
         )
     slow = sorted(timed, key=lambda name: -part(timed[name].last, 50))[:5]
+    lines.append(f"- the browser's work a press, all sliders that both have: {_work(found)}")
+    if not timed:
+        return [*lines, "- none could be measured now"]
     lines.append("- the slowest now, by their medians: " + "; ".join(f"{name}, {part(timed[name].last, 50):.0f} ms" for name in slow))
     unequal = [name for name, one in timed.items() if part(one.last, 50) - part(one.first, 50) > 30]
     lines.append("- of these something else follows the first change by more than 30 ms: " + ("; ".join(unequal) or "none"))
     return lines
 
 
+def _work(found: Found) -> str:
+    both = [(before[name].work, now[name].work) for before, now in found.values() for name in now if name in before and before[name].last and now[name].last]
+    return " / ".join(f"{statistics.mean(row):.1f}" for row in zip(*both, strict=True)) + " ms" if both else "none"
+
+
+def table(found: Found, begun: str, load: float, minutes: float) -> str:
+    """What is found, as a page; ``begun`` says which commits these are."""
+    head = f"""# From a slider's key to the painted picture, every slider of every page
+
+Made by `python tests/benchmarks/key_to_paint.py {begun.split()[0]}` with {PRESSES} presses a slider and commit, in {minutes:.0f} minutes: plain pages, headless Chromium, both
+commits in one run. Milliseconds from the key's time stamp until the frame with the last of what it changes has been painted, median / 95 %, and now's median over
+that before. The browser's work is the processor's time of the page's main thread for a press, which other programs on the machine hardly touch.
+
+- machine: {platform.system()} {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}; load at the start {load:.1f}, at the end {os.getloadavg()[0]:.1f}{BUSY if load > os.cpu_count() / 2 else ""}
+- date: {datetime.date.today().isoformat()}; commits {begun}
+"""
+    left = [path.stem for path in pages(sys.argv[2:]) if path.stem not in found]
+    lines = [f"- broken off before {', '.join(left)}"] if left else []
+    lines += ["", "| page | slider | before, ms | now, ms | ratio | the browser's work, ms: before / now |", "|---|---|---|---|---|---|", *rows(found), ""]
+    return head + "\n".join([*summary(found), *lines])
+
+
 def main() -> int:
     before, now = git("rev-parse", "--short", sys.argv[1]), git("rev-parse", "--short", "HEAD")
     load, start = os.getloadavg()[0], time.monotonic()
     with earlier(before) as tree:
-        found = measured(tree, HERE.parents[1], sys.argv[2:])
-    head = f"""# From a slider's key to the painted picture, every slider of every page
-
-Made by `python tests/benchmarks/key_to_paint.py {before}` with {PRESSES} presses a slider and commit, in {(time.monotonic() - start) / 60:.0f} minutes: plain pages, headless Chromium, both commits
-in one run. Milliseconds from the key's time stamp until the frame with the last of what it changes has been painted; median / 95 %, and now's median over that before.
-
-- machine: {platform.system()} {platform.machine()}, {os.cpu_count()} cores, Python {platform.python_version()}; load at the start {load:.1f}, at the end {os.getloadavg()[0]:.1f}
-- date: {datetime.date.today().isoformat()}; commits {before} and {now}
-"""
-    table = ["", "| page | slider | before, ms | now, ms | ratio | the browser's work, ms: before / now |", "|---|---|---|---|---|---|", *rows(found), ""]
-    TABLE.write_text(head + "\n".join([*summary(found), *table]), encoding="utf-8")
+        for found in measured(tree, PROJECT, sys.argv[2:]):
+            TABLE.write_text(table(found, f"{before} and {now}", load, (time.monotonic() - start) / 60), encoding="utf-8")
     print(TABLE.read_text(encoding="utf-8"))
     return 0
 

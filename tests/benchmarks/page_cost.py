@@ -20,7 +20,8 @@ import tempfile
 import time
 from pathlib import Path
 
-PROJECT = Path(__file__).resolve().parents[2]
+from two_commits import PROJECT, cell_name, code, earlier, git, pages, part
+
 TABLE = Path(__file__).with_suffix(".md")
 MOVES = 40
 MOST_MOVE, MOST_CELLS, MOST_MEMORY = 15, 0.7, 75
@@ -37,7 +38,7 @@ def page(notebook: str) -> dict[str, float]:
     try:
         process = manager.provisioner.pid
         before = _used(process)
-        for source in _cells(notebook):
+        for source in code(Path(notebook)):
             reply = client.execute_interactive(source, output_hook=lambda message: None, timeout=300)
             assert reply["content"]["status"] == "ok", reply["content"]
         memory = re.search(r"^Pss: +(\d+)", Path(f"/proc/{process}/smaps_rollup").read_text(), re.MULTILINE)
@@ -50,11 +51,6 @@ def page(notebook: str) -> dict[str, float]:
 def _used(process: int) -> float:
     fields = Path(f"/proc/{process}/stat").read_text().rsplit(")", 1)[1].split()
     return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
-
-
-def _cells(notebook: str) -> list[str]:
-    cells = json.loads(Path(notebook).read_text(encoding="utf-8"))["cells"]
-    return ["".join(cell["source"]) for cell in cells if cell["cell_type"] == "code"]
 
 
 def sliders(notebook: str) -> dict[str, list[float]]:
@@ -74,7 +70,7 @@ def sliders(notebook: str) -> dict[str, list[float]]:
         if isinstance(getattr(box, "ask", None), Predict):
             predict(box)
         for control in _controls(box, set()):
-            slider, row = control.slider, found.setdefault(f"{source}: {control.label}", [])
+            slider, row = control.slider, found.setdefault(f"{cell_name(source)}: {control.label}", [])
             was, step = slider.value, getattr(slider, "step", 1) or 1
             places = list(range(slider.min, slider.max + 1, step))
             for place in [*places[:: max(1, len(places) // MOVES)], was]:
@@ -121,36 +117,32 @@ def asked(tree: Path, what: str, notebook: str = "") -> object:
     return json.loads(done.stdout.splitlines()[-1])
 
 
-def git(*words: str) -> str:
-    return subprocess.run(["git", *words], cwd=PROJECT, check=True, capture_output=True, text=True).stdout.strip()
-
-
 def measured(before: Path, now: Path) -> tuple[list[str], list[str], list[float], list[float]]:
     """The rows of both tables, what was over its limit, and the starts."""
-    pages, moves, over, starts = [], [], [], ([], [])
+    costly, moves, over, starts = [], [], [], ([], [])
     asked(before, "start"), asked(now, "start")  # not counted: Python compiles what it reads for the first time
     for _ in range(TIMES):
         for tree, row in zip((before, now), starts, strict=True):
             row.append(asked(tree, "start"))
-    for path in sorted(path for path in (now / "notebooks").glob("*.ipynb") if not sys.argv[2:] or path.stem in sys.argv[2:]):
+    for path in pages(sys.argv[2:]):
         name, costs, times = f"notebooks/{path.name}", ([], []), []
         for _ in range(TIMES):
             for tree, row in zip((before, now), costs, strict=True):
                 if (tree / name).exists():  # a page may be newer than the earlier commit
                     row.append(asked(tree, "page", name))
         cells, memory = ([_median(row, what) for row in costs] for what in ("cells", "memory"))
-        pages.append(f"| {path.stem} | {' / '.join(_written(n, 2) for n in cells)} | {' / '.join(_written(n, 0) for n in memory)} |")
+        costly.append(f"| {path.stem} | {' / '.join(_written(n, 2) for n in cells)} | {' / '.join(_written(n, 0) for n in memory)} |")
         if path.stem[:2].isdigit() and (cells[1] > MOST_CELLS or memory[1] > MOST_MEMORY):
             over.append(f"{path.stem}: cells {cells[1]:.2f} s, {memory[1]:.0f} MB")
         times = [asked(tree, "sliders", name) if (tree / name).exists() else {} for tree in (before, now)]
         for control, now_row in times[1].items():
             then_row = times[0].get(control, [])
-            parts = [f"{_part(row, 50):.1f} / {_part(row, 95):.1f}" if len(row) > 1 else "-" for row in (then_row, now_row)]
-            moves.append(f"| {path.stem} | {control.replace('lesson.', '')} | {parts[0]} | {parts[1]} |")
-            if len(now_row) > 1 and _part(now_row, 95) > MOST_MOVE:
-                over.append(f"{path.stem}, {control}: {_part(now_row, 95):.1f} ms")
-        print(pages[-1], file=sys.stderr, flush=True)
-    return pages, moves, over, [statistics.median(row) for row in starts]
+            parts = [f"{part(row, 50):.1f} / {part(row, 95):.1f}" if len(row) > 1 else "-" for row in (then_row, now_row)]
+            moves.append(f"| {path.stem} | {control} | {parts[0]} | {parts[1]} |")
+            if len(now_row) > 1 and part(now_row, 95) > MOST_MOVE:
+                over.append(f"{path.stem}, {control}: {part(now_row, 95):.1f} ms")
+        print(costly[-1], file=sys.stderr, flush=True)
+    return costly, moves, over, [statistics.median(row) for row in starts]
 
 
 def _median(row: list[dict[str, float]], what: str) -> float | None:
@@ -161,19 +153,10 @@ def _written(number: float | None, places: int) -> str:
     return "-" if number is None else f"{number:.{places}f}"
 
 
-def _part(row: list[float], part: int) -> float:
-    return statistics.quantiles(row, n=100, method="inclusive")[part - 1]
-
-
 def main() -> int:
     before, now = git("rev-parse", "--short", sys.argv[1]), git("rev-parse", "--short", "HEAD")
-    with tempfile.TemporaryDirectory() as folder:
-        tree = Path(folder) / before
-        git("worktree", "add", "--detach", str(tree), before)
-        try:
-            pages, moves, over, starts = measured(tree, PROJECT)
-        finally:
-            git("worktree", "remove", "--force", str(tree))
+    with earlier(before) as tree:
+        costly, moves, over, starts = measured(tree, PROJECT)
     head = f"""# What a page costs
 
 Made by `python tests/benchmarks/page_cost.py {before}`: the processor's time, two commits taking turns, {f'medians of {TIMES}' if TIMES > 1 else 'once'}; each pair is before / now.
@@ -187,7 +170,7 @@ Made by `python tests/benchmarks/page_cost.py {before}`: the processor's time, t
 |---|---|---|
 """
     middle = "\n\n| page | slider | before, ms: median / 95 % | now |\n|---|---|---|---|\n"
-    TABLE.write_text(head + "\n".join(pages) + middle + "\n".join(moves) + "\n", encoding="utf-8")
+    TABLE.write_text(head + "\n".join(costly) + middle + "\n".join(moves) + "\n", encoding="utf-8")
     print(TABLE.read_text(encoding="utf-8"))
     return 1 if over else 0
 

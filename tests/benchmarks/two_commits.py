@@ -45,7 +45,7 @@ def cell_name(source: str) -> str:
     """A cell in a row of a table: what its last line calls.
 
     >>> cell_name("lesson.exercise(2)"), cell_name("import anglelib\\nLivePicture(draw, {})"), cell_name("work.describe")
-    ('exercise(2)', 'LivePicture(...)', 'work.describe')
+    ('exercise(2)', 'LivePicture(draw, {})', 'work.describe')
     """
     last = source.strip().splitlines()[-1].removeprefix("lesson.")
     return last if len(last) < 40 and last != source else f"{last.partition('(')[0]}(...)" if "(" in last else last

@@ -43,13 +43,13 @@ def opened(browser, address, name, script=""):
     return page
 
 
-def count(page, least: int = 1) -> int:
-    """The widgets of a page, once there are so many, or one is dead, and their number stands still."""
+def count(page, least: int = 1, rest: int = 3000) -> int:
+    """The widgets of a page, once there are so many, or one is dead, and their number stands still for ``rest`` [ms]: longer than what is late."""
     page.wait_for_function(READY, timeout=AT_MOST)
     page.wait_for_function(f"document.querySelectorAll('{WIDGETS}').length >= {least} || {ANY_DEAD}", timeout=AT_MOST)
     before, now = -1, page.locator(WIDGETS).count()
     while now != before:
-        page.wait_for_timeout(3000)
+        page.wait_for_timeout(rest)
         before, now = now, page.locator(WIDGETS).count()
     return now
 
@@ -73,7 +73,7 @@ def test_a_page_says_what_it_waits_for_and_that_its_python_has_ended(browser, ad
         const now = document.querySelector('{STATE}')?.textContent; if (now && now !== said.at(-1)) said.push(now);
     }}).observe(document, {{ childList: true, subtree: true, characterData: true }});"""
     page = opened(browser, address, TWO[0], note)
-    alive = count(page)
+    alive = count(page, rest=1000)
     said = page.evaluate("said")
     assert "Python is starting" in said[0] and "part 2 of" in said[2] and "pictures and controls" in said[-1]
     assert not page.locator(STATE).is_visible()
@@ -84,14 +84,14 @@ def test_a_page_says_what_it_waits_for_and_that_its_python_has_ended(browser, ad
     assert "has stopped" in page.inner_text(STATE) and "answers are kept" in page.inner_text(STATE)
     page.get_by_role("button", name="Load the page again").click()
     page.wait_for_function("document.querySelector('#page-state')?.textContent !== '' ", timeout=AT_MOST)
-    assert count(page, least=alive) == alive
+    assert count(page, least=alive, rest=1000) == alive
     page.close(run_before_unload=True)
 
 
 def test_a_kernel_ends_with_its_page(browser, address):
     base, token = address.split("|")
     page = opened(browser, address, TWO[0])
-    count(page)
+    count(page)  # a page that is left while it is still asking makes its server complain
     kernel = f"{base}/api/kernels/{page.evaluate('jupyterapp.widgetManager.kernel.id')}"
     assert page.request.get(kernel).status == 200
     page.goto("about:blank")

@@ -79,7 +79,11 @@ def nothing_raises(folder: Path, content: str | bytes) -> None:
     look([folder])
 
 
-@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+MANY = settings(max_examples=500, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+"""What the slow tier tries; the quick one tries less of the same."""
+
+
+@settings(MANY, max_examples=50)
 @given(FILE)
 @example({"format": 2, "lesson": LESSON, "answers": [{"question": "q", "variant": True, "typed": "A", "status": "right", "slips": []}]})
 @example({"format": 1, "lesson": LESSON, "answers": [{"question": "q", "variant": 0, "typed": "\ud800", "status": "right", "mistake": ""}]})
@@ -87,7 +91,14 @@ def test_random_files(own_folder, data):
     nothing_raises(own_folder, json.dumps(data))
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@pytest.mark.slow
+@MANY
+@given(FILE)
+def test_many_random_files(own_folder, data):
+    nothing_raises(own_folder, json.dumps(data))
+
+
+@settings(MANY, max_examples=25)
 @given(st.one_of(st.binary(max_size=200), st.text(max_size=200)))
 @example(b"\xff\xfe\x00")
 @example("[" * 100_000)

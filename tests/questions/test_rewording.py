@@ -1,29 +1,37 @@
 """Every sentence of the course is reworded at its source, and gradings, answer files, counts and keys stay what they are."""
 
 from functools import cache
-from pathlib import Path
 
 import pytest
 
 from tests.questions import graded
-from tests.rewording import outcome as run
-
-outcome = cache(run)
+from tests.rewording import Raised, outcome, outcomes
 
 FUNCTIONS = [graded.gradings, graded.migrated, graded.counted, graded.recognised, graded.keys]
 
 
+@cache
+def run(reword: bool) -> dict:
+    """What all of them return, in one Python."""
+    return outcomes([f"tests.questions.graded:{function.__name__}" for function in FUNCTIONS], reword=reword)
+
+
+def found_by(function, reword: bool = False) -> list:
+    found = run(reword)[f"tests.questions.graded:{function.__name__}"]
+    assert not isinstance(found, Raised), found
+    return found
+
+
 @pytest.mark.parametrize("function", FUNCTIONS, ids=lambda function: function.__name__)
 def test_no_sentence_steers(function):
-    name = f"tests.questions.graded:{function.__name__}"
-    plain, other = outcome(name), outcome(name, reword=True)
+    plain, other = found_by(function), found_by(function, reword=True)
     different = [(one, two) for one, two in zip(plain, other, strict=True) if one != two]
     assert different == [], f"{len(different)} of {len(plain)}; the first: {different[:1]}"
 
 
 def test_every_question_is_graded_in_many_ways():
     """What the comparison above rests on: right is right, and each wrong answer carries its slip."""
-    found = outcome("tests.questions.graded:gradings")
+    found = found_by(graded.gradings)
     assert len({lesson for lesson, *_ in found}) >= 14 and len(found) > 500
     for lesson, question, number, _kind, slips, rows in found:
         assert rows[0][1] == "right", (lesson, question, number)
@@ -51,19 +59,25 @@ PLANTED = {
 }
 
 
-@pytest.mark.parametrize("module", WORDS)
-def test_a_comparison_of_english_is_seen(tmp_path: Path, module: str):
-    """Planted: modules of a small package that go by another module's sentence, by its beginning or end, by a search, a key, its parts; and one by ids."""
-    folder = tmp_path / "planted"
-    folder.mkdir()
+@pytest.fixture(scope="module")
+def planted(tmp_path_factory):
+    """What the planted modules give, as they are and reworded."""
+    root = tmp_path_factory.mktemp("planted")
+    (root / "planted").mkdir()
     for name, source in PLANTED.items():
-        (folder / f"{name}.py").write_text(source)
-    plain = outcome(f"planted.{module}:outcome", package="planted", root=tmp_path)
-    other = outcome(f"planted.{module}:outcome", package="planted", root=tmp_path, reword=True)
+        (root / "planted" / f"{name}.py").write_text(source)
+    return [outcomes([f"planted.{module}:outcome" for module in WORDS], package="planted", root=root, reword=reword) for reword in (False, True)]
+
+
+@pytest.mark.parametrize("module", WORDS)
+def test_a_comparison_of_english_is_seen(planted, module: str):
+    """Planted: modules of a small package that go by another module's sentence, by its beginning or end, by a search, a key, its parts; and one by ids."""
+    plain, other = (found[f"planted.{module}:outcome"] for found in planted)
+    assert not isinstance(plain, Raised) and not isinstance(other, Raised)
     assert (plain == other) is (module == "by_id")
     assert plain not in (False, None)
 
 
-def test_what_cannot_be_run_is_told(tmp_path: Path):
+def test_what_cannot_be_run_is_told(tmp_path):
     with pytest.raises(AssertionError, match="No module named 'nothing_here'"):
         outcome("nothing_here:outcome", root=tmp_path)
