@@ -24,7 +24,7 @@ from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
-from anglelib.served import keep_light, kernel_options, port_options, quiet, without_slow_checks
+from anglelib.served import NO_PASSWORD, keep_light, kernel_options, port_options, quiet, without_slow_checks
 
 LAB = Path(__file__).resolve().parent / "lab" / "extensions"
 """Where JupyterLab finds the course's own script."""
@@ -145,6 +145,7 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         "--ServerApp.contents_manager_class=anglelib.lab.lessons.Lessons",
         "--ServerApp.jpserver_extensions=anglelib.lab.handlers=True",
         "--ServerApp.answer_yes=True",
+        NO_PASSWORD,
         f"--ServerApp.{SETTING}",
         f"--ServerApp.{kernels.SETTING}",
         "--Application.log_level=ERROR",
