@@ -26,6 +26,8 @@ from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
 from anglelib.served import NO_PASSWORD, keep_light, kernel_options, port_options, quiet, without_slow_checks
 
+NOTICES: list[str] = []
+"""What is said in JupyterLab when it opens: what became of the learner's copies."""
 LAB = Path(__file__).resolve().parent / "lab" / "extensions"
 """Where JupyterLab finds the course's own script."""
 
@@ -182,7 +184,9 @@ def main(arguments: Sequence[str] = ()) -> int:
             say(fresh_words(fresh(folder, PROJECT, wanted.fresh)))
         if not wanted.lab:
             return 0
-    say(told(folder, fill(folder, PROJECT)) if wanted.lab else told(folder))
+    filled = fill(folder, PROJECT) if wanted.lab else Filled()
+    NOTICES[:] = filled_words(filled)
+    say(told(folder, filled))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ.pop("JUPYTER_TOKEN", None)  # a fresh one, which is then printed with the address
