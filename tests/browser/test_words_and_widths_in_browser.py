@@ -1,4 +1,4 @@
-"""Words of the glossary in the lines of a page: none parts from its bracket or comma, on a phone and on a laptop."""
+"""Words of the glossary in the lines of a page: none parts from its bracket or comma; and a picture that once was wider than its column."""
 
 import pytest
 from course import served
@@ -47,3 +47,20 @@ def test_no_word_parts_from_its_bracket_or_comma(browser, address):
             settle(page)
             seen += page.evaluate(PARTED)
         assert seen  # without the rule some do
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("wide", "high"), [(1024, 768), (1280, 800), (1440, 900)])
+def test_the_picture_of_lesson_12_fits(browser, address, wide, high):
+    with opened(browser, address, "12_make_part", "laptop") as page:
+        page.set_viewport_size({"width": wide, "height": high})
+        settle(page)
+        assert page.evaluate("[...document.querySelectorAll('.al-picture .moves, .al-picture.moves')].length") == 0
+        assert page.evaluate(LETTERS) >= 11
+
+
+LETTERS = """() => Math.min(...[...document.querySelectorAll('.al-picture svg')].filter(svg => svg.getBoundingClientRect().width).flatMap(svg => {
+  const box = svg.getBoundingClientRect(), drawn = svg.viewBox.baseVal, scale = Math.min(box.width / drawn.width, box.height / drawn.height);
+  return [...svg.querySelectorAll('text')].map(text => text.getAttribute('font-size') * scale).filter(Boolean);
+}))"""
+"""The smallest letters of the pictures, as they are scaled [px]."""
