@@ -24,8 +24,10 @@ from anglelib.lines import Parser, say
 from anglelib.pages import serve
 from anglelib.port import MOST, port_number, refuse_taken
 from anglelib.prompt_socket import SETTING
-from anglelib.served import keep_light, kernel_options, port_options, quiet, search_path, without_slow_checks
+from anglelib.served import NO_PASSWORD, keep_light, kernel_options, port_options, quiet, search_path, without_slow_checks
 
+NOTICES: list[str] = []
+"""What is said in JupyterLab when it opens: what became of the learner's copies."""
 LAB = Path(__file__).resolve().parent / "lab" / "extensions"
 """Where JupyterLab finds the course's own script."""
 
@@ -145,6 +147,7 @@ def options(folder: Path, first: str, *, browser: bool, port: int | None = None,
         "--ServerApp.contents_manager_class=anglelib.lab.lessons.Lessons",
         "--ServerApp.jpserver_extensions=anglelib.lab.handlers=True",
         "--ServerApp.answer_yes=True",
+        NO_PASSWORD,
         f"--ServerApp.{SETTING}",
         f"--ServerApp.{kernels.SETTING}",
         "--Application.log_level=ERROR",
@@ -181,7 +184,9 @@ def main(arguments: Sequence[str] = ()) -> int:
             say(fresh_words(fresh(folder, PROJECT, wanted.fresh)))
         if not wanted.lab:
             return 0
-    say(told(folder, fill(folder, PROJECT)) if wanted.lab else told(folder))
+    filled = fill(folder, PROJECT) if wanted.lab else Filled()
+    NOTICES[:] = filled_words(filled)
+    say(told(folder, filled))
     os.environ["ANGLELIB_HOME"] = str(folder)  # the notebooks keep the answers there
     os.environ["JUPYTER_PREFER_ENV_PATH"] = "1"  # this environment's kernel, not one that the user has elsewhere
     os.environ["PYTHONPATH"] = search_path(os.environ)  # this course's modules, wherever the folder was moved to since it was installed

@@ -46,10 +46,15 @@ _PROTECTED = re.compile(
     r"```.*?```|~~~.*?~~~|`[^`]*`|!\[[^\]]*\]\([^)]*\)|\[[^\]]*\]\([^)]*\)|<summary>.*?</summary>|<[^>]+>|\$[^$]+\$|^#[^\n]*$",
     re.DOTALL | re.MULTILINE,
 )
+_WITH_ITS_SIGNS = re.compile(
+    r"""(?P<before>[(“‘"]*)(?P<emphasis>\*{0,2})<button type="button" class="word"[^>]*>[^<]*</button>(?P=emphasis)(?P<after>(?:['’]s\b|[).,;:!?’”"…])*)"""
+)
+"""A marked word, also an emphasised one, with what may not stand apart from it."""
 _HEADING = re.compile(r"## +(.+)")
 
 STYLE = """
-button.word { all: unset; display: inline; cursor: help; text-decoration: underline dotted; text-underline-offset: .2em; }
+.word-kept { white-space: nowrap; }
+button.word { all: unset; display: inline; white-space: normal; cursor: help; text-decoration: underline dotted; text-underline-offset: .2em; }
 button.word:focus-visible { outline: 2px solid #0b5cad; outline-offset: 2px; }
 #word-shown { position: fixed; z-index: 102; box-sizing: border-box; width: 17rem; max-width: calc(100vw - 1rem); padding: .6rem .8rem;
   font: 1rem/1.4 sans-serif; color: #161616; background: #fff; border: 1px solid #767676; border-radius: 4px; box-shadow: 0 2px 8px #0004; }
@@ -141,7 +146,13 @@ def _marked(text: str, page: str, section: int, seen: set[str]) -> str:
         seen.add(term.id)
         return f'<button type="button" class="word" aria-describedby="word-{term.id}" data-word="{term.id}">{found[0]}</button>'
 
-    return _words().sub(mark, text)
+    return _WITH_ITS_SIGNS.sub(_together, _words().sub(mark, text))
+
+
+def _together(found: re.Match) -> str:
+    """A marked word with the bracket or comma at it: a browser breaks lines on either side of a button, whatever stands there."""
+    before, after = found["before"], found["after"]
+    return f'<span class="word-kept">{found[0]}</span>' if before or after else found[0]
 
 
 def _is_explained(term: Term, page: str, section: int) -> bool:

@@ -31,7 +31,7 @@ from anglelib.lessons.room import THEMES, Room
 from anglelib.port import none_free
 from anglelib.prompt_socket import SETTING
 from anglelib.rendering import say_where_python_ends
-from anglelib.served import FIGURE, OPEN_NAME, end_kernels, kernel_options, only_lessons, port_options, quiet, write_opening
+from anglelib.served import FIGURE, NO_PASSWORD, OPEN_NAME, end_kernels, kernel_options, only_lessons, port_options, quiet, write_opening
 from anglelib.way import STYLE, anchored, bar, sections_bar, ways
 from anglelib.within_reach import with_letters
 
@@ -209,7 +209,7 @@ def _end_by_ctrl_c(loop: Any) -> None:
 def server_options(folder: Path, project: Path, port: int | None = None) -> list[str]:
     """What Voila is told: this machine only, its own token, the project's lessons, kernels that work in the learner's folder."""
     return [
-        "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", f"--Voila.root_dir={project}", "--Application.log_level=ERROR",
+        "--Voila.ip=127.0.0.1", "--Voila.auto_token=True", NO_PASSWORD, f"--Voila.root_dir={project}", "--Application.log_level=ERROR",
         f"--MappingKernelManager.root_dir={folder}", f"--MappingKernelManager.cull_idle_timeout={IDLE}",
         "--VoilaConfiguration.show_tracebacks=False", f"--Voila.{SETTING}", *kernel_options(folder / FOLDER), *port_options("Voila", port),
         f"--NotebookClient.iopub_timeout={PATIENCE}", f"--{spare.SETTING}", f"--VoilaConfiguration.extra_labextensions_path={folder / FOLDER / page_parts.EXTENSIONS}",

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import wraps
+from functools import cached_property, wraps
 from typing import Any, TypeVar
 
 from anglelib.errors import LengthError, PartError
@@ -330,15 +330,14 @@ class Part:
 
     def _check_hole(self, hole: Hole) -> None:
         r = hole.diameter / 2
-        place = f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)}"
         if hole.x - r < 0 or hole.x + r > self.length:
-            raise PartError(f"{place} lies beyond the end of a part {exact(self.length)} long: check its x.")
+            raise PartError(f"{_place_of(hole)} lies beyond the end of a part {exact(self.length)} long: check its x.")
         width, root = self.section.leg(hole.leg), self.section.thickness(other_leg(hole.leg))
         if hole.y + r > width:
-            raise PartError(f"{place} lies off leg {hole.leg}, which is {exact(width)} wide: check its y.")
+            raise PartError(f"{_place_of(hole)} lies off leg {hole.leg}, which is {exact(width)} wide: check its y.")
         if hole.y - r < root:
             raise PartError(
-                f"{place} runs into leg {other_leg(hole.leg)}, which is {exact(root)} thick: measure y from the heel."
+                f"{_place_of(hole)} runs into leg {other_leg(hole.leg)}, which is {exact(root)} thick: measure y from the heel."
             )
 
     def _check_hand(self) -> None:
@@ -389,6 +388,10 @@ class Part:
 
         Equal legs: the features change legs. Unequal legs: they stay on their leg and change ends.
         """
+        return self._mirrored
+
+    @cached_property
+    def _mirrored(self) -> Part:
         return self._moved(swap_legs=self.section.equal_legs, swap_ends=not self.section.equal_legs)
 
     def _metal(self) -> tuple:
@@ -404,7 +407,7 @@ class Part:
         """Whether this part is the mirror image of the other."""
         return self.mirrored().same_metal_as(other)
 
-    @property
+    @cached_property
     def handed(self) -> bool:
         """Whether the mirror image is another part: then left and right must be told apart."""
         return not self.mirrors(self)
@@ -431,6 +434,10 @@ def in_its_unit(function: Callable[..., _Made]) -> Callable[..., _Made]:
             return function(part, *more, **named)
 
     return written
+
+
+def _place_of(hole: Hole) -> str:
+    return f"The {own(hole.diameter)} hole in leg {hole.leg} at x = {exact(hole.x)}, y = {exact(hole.y)}"
 
 
 def _bag(features: Iterable) -> frozenset:

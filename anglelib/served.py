@@ -44,6 +44,10 @@ def end_kernels(app: Any) -> None:
     app.ioloop.run_sync(app.kernel_manager.shutdown_all)
 
 
+NO_PASSWORD = "--PasswordIdentityProvider.allow_password_change=False"
+"""What a server with a login is told. Else whoever has the address could set a password there, which from then on opens the course of every day."""
+
+
 def port_options(server: str, port: int | None) -> list[str]:
     """The port of a server, and no other where one was asked for.
 

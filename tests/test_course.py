@@ -534,16 +534,22 @@ def test_an_unknown_command_is_refused(capsys):
 def test_the_options_name_what_jupyterlab_has(tmp_path):
     """A misspelt option would be ignored in silence."""
     pytest.importorskip("jupyterlab")
+    from jupyter_server.auth.identity import PasswordIdentityProvider
     from jupyter_server.serverapp import ServerApp
     from jupyter_server.services.kernels.kernelmanager import MappingKernelManager
     from jupyterlab.labapp import LabApp
+
+    from anglelib.kernels import CourseKernel
 
     given = course.options(tmp_path, "notebooks/00.ipynb", browser=False, port=0, root=True)
     for option in given:
         name = option.removeprefix("--").split("=")[0]
         if "." in name:
             owner, trait = name.split(".")
-            owners = {"ServerApp": ServerApp, "LabApp": LabApp, "Application": LabApp, "MappingKernelManager": MappingKernelManager}
+            owners = {
+                "ServerApp": ServerApp, "LabApp": LabApp, "Application": LabApp, "MappingKernelManager": MappingKernelManager,
+                "CourseKernel": CourseKernel, "PasswordIdentityProvider": PasswordIdentityProvider,
+            }  # fmt: skip
             assert trait in owners[owner].class_traits(config=True), option
         else:
             assert name in LabApp.flags or name in ServerApp.flags, option

@@ -15,6 +15,9 @@ from anglelib.served import FIGURE
 PROJECT = Path(__file__).resolve().parents[1]
 PAGES = [path for path in sorted((PROJECT / "notebooks").glob("*.ipynb")) if path.stem not in NOT_ON]
 BUTTON = re.compile(r'<button type="button" class="word" aria-describedby="word-([\w-]+)" data-word="\1">([^<]+)</button>')
+KEPT = re.compile(r'<span class="word-kept">(.*?</button>[^<]*)</span>')
+
+
 def texts(path: Path) -> list[str]:
     return [cell.source for cell in nbformat.read(path, as_version=4).cells if cell.cell_type == "markdown"]
 
@@ -29,7 +32,7 @@ def test_a_page_reads_as_before_and_has_each_word_once_a_section(path):
     after, used = explained(before, path.stem)
     assert 1 <= len(used) and {id for text in after for id, _ in BUTTON.findall(text)} == set(used)
     for one, other in zip(before, after, strict=True):
-        assert BUTTON.sub(r"\2", other) == one  # nothing but marks
+        assert BUTTON.sub(r"\2", KEPT.sub(r"\1", other)) == one  # nothing but marks
         assert plain(markdown2html(other)) == plain(markdown2html(one))
     names = {term.id: term.name for term in TERMS}
     for section in re.split(r"^## .*$", "\n\n".join(after), flags=re.MULTILINE):
@@ -79,3 +82,22 @@ def test_a_page_has_the_meanings_of_its_words_once():
     described = {id for id, _ in BUTTON.findall(text)}
     assert described and sorted(re.findall(r'<span id="word-([\w-]+)">', text)) == sorted(described)
     assert meanings(()) == "" and "\n\n" not in meanings(described)
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("It is at (the heel).", 'heel</button>).</span>'),
+        ("At the heel, then.", 'heel</button>,</span>'),
+        ("At the *heel*, then.", 'heel</button>*,</span>'),
+        ("The corner (heel) is it.", '<span class="word-kept">(<button'),
+        ("The heel's line.", "heel</button>'s</span>"),
+    ],
+)
+def test_a_word_stays_with_its_bracket_and_comma(text, kept):
+    made = explained([text], "09_holes_and_what_if")[0][0]
+    assert kept in made and re.sub("<[^>]+>", "", made) == text
+
+
+def test_a_word_by_itself_is_by_itself():
+    assert "word-kept" not in explained(["The heel is out.", "At the *heel* it is."], "09_holes_and_what_if")[0][0]

@@ -4,31 +4,21 @@ import asyncio
 import logging
 import os
 import re
-import signal
-import subprocess
-import sys
 import threading
 import time
-import urllib.request
 from contextlib import suppress
 from http.client import HTTPException
 from types import SimpleNamespace
 
 import psutil
 import pytest
+from opened import opened, until
 from traitlets.config import Config
 
 from anglelib import kernels, kernels_say, prompt_socket
 
 COMPLAINS = "import sys; print('said by a process', file=sys.stderr)"
 CANNOT = "import sys; 'ipykernel_launcher' in sys.orig_argv and sys.exit('this Python cannot start')"
-
-
-def until(what, seconds: float = 20) -> bool:
-    end = time.monotonic() + seconds
-    while not (found := what()) and time.monotonic() < end:
-        time.sleep(0.02)
-    return found
 
 
 # --- the file ---------------------------------------------------------------------------------------------------
@@ -145,26 +135,9 @@ def test_what_is_said_to_a_page_that_is_gone_is_said_to_nobody(caplog):
     assert "real" in caplog.text
 
 
-def course(home, sitecustomize: str = ""):
-    """The course, and what it says."""
-    (home / "first").mkdir()
-    (home / "first" / "sitecustomize.py").write_text(sitecustomize)
-    log = (home / "log").open("w+")
-    path = os.pathsep.join([str(home / "first"), *sys.path])
-    environment = {**os.environ, "ANGLELIB_HOME": str(home / "own"), "PYTHONPATH": path}
-    process = subprocess.Popen([sys.executable, "-m", "anglelib", "course", "--no-browser"], env=environment, cwd=home, stdout=log, stderr=log)
-    return process, log, lambda: (home / "log").read_text()
-
-
-def asked(said: str, page: str = "00_start_here") -> str:
-    base, token = re.search(r"(http://\S+)/\?token=(\w+)", said).groups()
-    with urllib.request.urlopen(f"{base}/voila/render/notebooks/{page}.ipynb?token={token}", timeout=60) as answer:
-        return answer.read().decode()
-
-
-def _asked_or_not(said: str) -> None:
+def asked_or_not(course) -> None:
     with suppress(OSError, HTTPException):
-        asked(said)
+        course.page()
 
 
 BEFORE = [0.03, *(pytest.param(seconds, marks=pytest.mark.slow) for seconds in (0.4, 0.9, 1.4, 1.8, 2.4, 3.5, 5))]
@@ -174,33 +147,19 @@ BEFORE = [0.03, *(pytest.param(seconds, marks=pytest.mark.slow) for seconds in (
 @pytest.mark.skipif(os.name != "posix", reason="a process is stopped otherwise there")
 @pytest.mark.parametrize("seconds", BEFORE)
 def test_a_course_that_is_stopped_in_the_middle_of_a_page_says_only_that(seconds, tmp_path):
-    process, log, said = course(tmp_path)
-    with log:
-        try:
-            assert until(lambda: "token=" in said() and "\n" in said().partition("token=")[2], 60), said()
-            threading.Thread(target=_asked_or_not, args=(said(),), daemon=True).start()
-            time.sleep(seconds)
-            started = psutil.Process(process.pid).children(recursive=True)
-            process.send_signal(signal.SIGTERM)
-            process.wait(60)
-        finally:
-            process.kill()
-    lines = said().splitlines()
-    assert len(lines) == 4 and "The course has stopped" in lines[3], said()
+    with opened(tmp_path) as course:
+        threading.Thread(target=asked_or_not, args=(course,), daemon=True).start()
+        time.sleep(seconds)
+        started = psutil.Process(course.process.pid).children(recursive=True)
+    lines = course.said.splitlines()
+    assert len(lines) == 4 and "The course has stopped" in lines[3], course.said
     assert not psutil.wait_procs(started, timeout=30)[1]
 
 
 @pytest.mark.slow
 def test_a_page_whose_python_cannot_start_says_so_and_the_terminal_says_why(tmp_path):
-    process, log, said = course(tmp_path, CANNOT)
-    with log:
-        try:
-            assert until(lambda: "token=" in said() and "\n" in said().partition("token=")[2], 60), said()
-            page = asked(said())
-            assert page.rstrip().endswith('page_state("ended")</script>')
-            assert until(lambda: "kernels.txt" in said(), 60), said()
-        finally:
-            process.send_signal(signal.SIGTERM)
-            process.wait(60)
-    assert "Traceback" not in said() and "ERROR" not in said()
-    assert "this Python cannot start" in (tmp_path / "own" / ".pages" / kernels_say.FILE).read_text()
+    with opened(tmp_path, begins=CANNOT) as course:
+        assert course.page().rstrip().endswith('page_state("ended")</script>')
+        assert until(lambda: "kernels.txt" in course.said, 60), course.said
+    assert "Traceback" not in course.said and "ERROR" not in course.said
+    assert "this Python cannot start" in (course.folder / ".pages" / kernels_say.FILE).read_text()

@@ -11,7 +11,7 @@ from nbformat import v4
 from nbformat.sign import MemorySignatureStore
 
 from anglelib import after, course
-from anglelib.copies import PROJECT, shipped
+from anglelib.copies import PROJECT, Filled, Kept, shipped
 from anglelib.lab import handlers, views
 from anglelib.lab.words import WORDS
 
@@ -128,3 +128,14 @@ def test_the_server_is_told_of_each_part(tmp_path):
     given = course.options(tmp_path, "notebooks/00.ipynb", browser=False)
     assert "--ServerApp.contents_manager_class=anglelib.lab.lessons.Lessons" in given
     assert f"--ServerApp.jpserver_extensions={handlers.__name__}=True" in given and f"--LabApp.extra_labextensions_path={course.LAB}" in given
+
+
+def test_what_became_of_the_copies_is_said_in_jupyterlab_too_and_once(monkeypatch, tmp_path):
+    kept = Filled(kept=(Kept("notebooks/07_a.ipynb", "notebooks/07_a_mine_2026-05-04.ipynb"),))
+    monkeypatch.setenv("ANGLELIB_HOME", str(tmp_path / "mine"))
+    monkeypatch.setattr(course, "fill", lambda folder, project: kept)
+    monkeypatch.setattr(course, "_open_lab", lambda *how: None)
+    assert course.main(["--lab", "--no-browser"]) == 0
+    [notice] = handlers.notices()
+    assert "kept beside it: notebooks/07_a_mine_2026-05-04.ipynb" in notice and handlers.notices() == []
+    assert "told.notices" in SCRIPT and "Notification.emit(notice" in SCRIPT

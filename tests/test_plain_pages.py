@@ -87,12 +87,13 @@ def test_the_lab_gets_copies(monkeypatch, tmp_path):
 def test_the_options_name_what_voila_has(tmp_path):
     """A misspelt option would be ignored in silence."""
     app = pytest.importorskip("voila.app")
+    from jupyter_server.auth.identity import PasswordIdentityProvider
     from jupyter_server.services.kernels.kernelmanager import MappingKernelManager
     from nbclient import NotebookClient
 
     from anglelib.kernels import CourseKernel
 
-    owners = {"Voila": app.Voila, "Application": app.Voila, "VoilaConfiguration": app.VoilaConfiguration, "MappingKernelManager": MappingKernelManager, "NotebookClient": NotebookClient, "CourseKernel": CourseKernel}
+    owners = {"Voila": app.Voila, "Application": app.Voila, "VoilaConfiguration": app.VoilaConfiguration, "MappingKernelManager": MappingKernelManager, "NotebookClient": NotebookClient, "CourseKernel": CourseKernel, "PasswordIdentityProvider": PasswordIdentityProvider}
     for option in pages.server_options(tmp_path, tmp_path, 8123):
         owner, _, trait = option.removeprefix("--").partition("=")[0].partition(".")
         assert trait in owners[owner].class_traits(config=True), option

@@ -14,7 +14,7 @@ bench (:mod:`anglelib.inspection.reading_ids`): lengths from edges that are ther
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from math import atan, sin
@@ -30,6 +30,7 @@ from anglelib.inspection.reading_edges import below_corner, sharp_start
 from anglelib.inspection.reading_ids import Origin, ReadingId, origin, takeable
 from anglelib.part import BROKEN, Part, Taper
 from anglelib.section import LEGS, Section, other_leg
+from anglelib.when_asked import WhenAsked
 
 
 @dataclass(frozen=True)
@@ -217,6 +218,16 @@ class Made:
         """From where to where along x there is metal at a height on the outer face of a leg [in]."""
         return self.end_x(1, leg, height), self.end_x(2, leg, height)
 
+    @cached_property
+    def heel(self) -> tuple[float, float]:
+        """From where to where along x the heel goes [in]."""
+        return self.span("A", 0.0)
+
+    @cached_property
+    def holes_from(self) -> float:
+        """x of what the places of holes are read from [in]."""
+        return _origin_x(self, origin(self.wanted), *self.heel)
+
     def height_at_end(self, leg: str, end: int, inside: bool = False) -> float:
         """Height of a leg at an end, from the heel, on the outer or the inner face [in]."""
         width, taper, cope = self.width(leg), self.taper(leg, end), self.cope(leg, end)
@@ -264,8 +275,8 @@ class _Asked(NamedTuple):
 
 
 @lru_cache(maxsize=256)
-def _asked(part: Part) -> tuple[_Asked, ...]:
-    found = []
+def _asked(part: Part) -> dict[str, _Asked]:
+    found = {}
     runs = {(line.leg, line.end): float(line.run) for line in taper_lines(part)}
     for id_ in takeable(part):
         one = ReadingId.of(id_)
@@ -274,53 +285,50 @@ def _asked(part: Part) -> tuple[_Asked, ...]:
             row = row._replace(low=below_corner(part, one.leg, 1), high=below_corner(part, one.leg, 2))
         elif one.kind == ids.MID:
             row = row._replace(half=runs[one.leg, one.end] / 2, from_corner=sharp_start(part, one.leg, one.end))
-        found.append(row)
-    return tuple(found)
-
-
-def readings_of(made: Made) -> dict[str, float]:
-    """Everything that can be read on the made part: id -> value [in], and the weight [lb]."""
-    part, found = made.wanted, {}
-    first, last = made.span("A", 0.0)
-    place = None
-    for one in _asked(part):
-        kind, leg, end = one.kind, one.leg, one.end
-        if kind == ids.HEEL:
-            value = (last - first) * made.scale
-        elif kind == ids.TOE:
-            width = made.width(leg)
-            low = made.end_x(1, leg, width if one.low is None else one.low)
-            high = made.end_x(2, leg, width if one.high is None else one.high)
-            value = max(0.0, high - low) * made.scale
-        elif kind == ids.WIDTH:
-            value = made.height_at_end(leg, end)
-        elif kind == ids.INSIDE:
-            thickness = float(made.section.thickness(other_leg(leg)))
-            value = made.width(leg) - thickness if not end else max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
-        elif kind in (ids.START, ids.COPE):
-            x = made.end_x(end, leg, made.width(leg))
-            value = (x - first if end == 1 else last - x) * made.scale
-        elif kind == ids.MID:
-            value = _half_way(made, one, first, last)
-        elif kind == ids.PEAK:
-            value = made.peak(leg)
-        elif kind == ids.THICKNESS:
-            value = float(made.section.thickness(leg))
-        elif kind == ids.HOLE_X:
-            if place is None:
-                place = _origin_x(made, origin(part), first, last)
-            value = abs(made.holes[one.number - 1].x - place) * made.scale
-        elif kind == ids.HOLE_Y:
-            value = made.holes[one.number - 1].y
-        elif kind == ids.CORNER:
-            corner = made.corner(leg, end)
-            value = corner.radius if corner is not None else 0.0
-        elif made.alloy[:4] in ALLOYS:
-            value = _weight(made)
-        else:
-            continue
-        found[one.id] = value
+        found[id_] = row
     return found
+
+
+def readings_of(made: Made) -> Mapping[str, float]:
+    """Everything that can be read on the made part: id -> value [in], and the weight [lb]; each is worked out when it is asked for."""
+    asked = _asked(made.wanted)
+    if made.alloy[:4] not in ALLOYS:
+        asked = {id_: one for id_, one in asked.items() if one.kind != ids.WEIGHT}
+    return WhenAsked(asked, lambda id_: _reading(made, asked[id_]))
+
+
+def _reading(made: Made, one: _Asked) -> float:
+    kind, leg, end = one.kind, one.leg, one.end
+    if kind == ids.HEEL:
+        first, last = made.heel
+        return (last - first) * made.scale
+    if kind == ids.TOE:
+        width = made.width(leg)
+        low = made.end_x(1, leg, width if one.low is None else one.low)
+        high = made.end_x(2, leg, width if one.high is None else one.high)
+        return max(0.0, high - low) * made.scale
+    if kind == ids.WIDTH:
+        return made.height_at_end(leg, end)
+    if kind == ids.INSIDE:
+        thickness = float(made.section.thickness(other_leg(leg)))
+        return made.width(leg) - thickness if not end else max(0.0, made.height_at_end(leg, end, inside=True) - thickness)
+    if kind in (ids.START, ids.COPE):
+        x, (first, last) = made.end_x(end, leg, made.width(leg)), made.heel
+        return (x - first if end == 1 else last - x) * made.scale
+    if kind == ids.MID:
+        return _half_way(made, one, *made.heel)
+    if kind == ids.PEAK:
+        return made.peak(leg)
+    if kind == ids.THICKNESS:
+        return float(made.section.thickness(leg))
+    if kind == ids.HOLE_X:
+        return abs(made.holes[one.number - 1].x - made.holes_from) * made.scale
+    if kind == ids.HOLE_Y:
+        return made.holes[one.number - 1].y
+    if kind == ids.CORNER:
+        corner = made.corner(leg, end)
+        return corner.radius if corner is not None else 0.0
+    return _weight(made)
 
 
 def _half_way(made: Made, one: _Asked, first: float, last: float) -> float:

@@ -12,13 +12,15 @@ Kinds: N shows in a number that is asked for, P in one finished part, H only in 
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from anglelib.errors import PartError
 from anglelib.inspection import mark_slips, slips
 from anglelib.inspection.slips import Case
 from anglelib.job import Shop
+from anglelib.lengths import unit_written
 from anglelib.near import did_you_mean
 from anglelib.part import Part
 
@@ -36,11 +38,16 @@ class Mistake:
     kinds: str
     sentence: str
     remedy: str
-    slip: Callable[[Part, Shop], object] | None = None
+    slip: Callable[[Part, Shop], Iterable[Case]] | None = None
 
     def cases(self, part: Part, shop: Shop) -> tuple[Case, ...]:
         """Every way the mistake may have gone on this part, as far as there is metal for it."""
-        return tuple(case for case in self.slip(part, shop) if case.made.can_be) if self.slip else ()  # type: ignore[arg-type]
+        return _cases(self.slip, part, shop, unit_written()) if self.slip else ()  # their words have lengths in them
+
+
+@lru_cache(maxsize=512)
+def _cases(slip: Callable[[Part, Shop], Iterable[Case]], part: Part, shop: Shop, unit: str) -> tuple[Case, ...]:
+    return tuple(case for case in slip(part, shop) if case.made.can_be)
 
 
 _TABLE = (

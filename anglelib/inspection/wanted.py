@@ -17,7 +17,7 @@ start.A.1 1.25 1.2344 1.2656
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
@@ -31,6 +31,7 @@ from anglelib.lengths import LAST_PLACE
 from anglelib.part import ENDS, Part
 from anglelib.section import other_leg
 from anglelib.tolerances import Limits
+from anglelib.when_asked import WhenAsked
 
 WEIGHT_SHARE = 0.02
 """How far off a weight may be; common practice."""
@@ -67,13 +68,13 @@ def wanted_readings(part: Part, limits: Limits, which: Sequence[str] | None = No
 
 
 @lru_cache(maxsize=256)
-def all_wanted(part: Part, limits: Limits) -> dict[str, Wanted]:
-    """Every reading of a part by its id."""
+def all_wanted(part: Part, limits: Limits) -> Mapping[str, Wanted]:
+    """Every reading of a part by its id; each is worked out when it is asked for."""
     perfect = readings_of(Made.as_wanted(part))
     seen = [readings_of(made) for made in _made_at_limits(part, limits)]
-    found = {}
-    for id_, value in perfect.items():
-        one = ReadingId.of(id_)
+
+    def wanted(id_: str) -> Wanted:
+        one, value = ReadingId.of(id_), perfect[id_]
         values = [value, *(read[id_] for read in seen if id_ in read)]
         off = float(_own(part, limits, one, value))
         if one.kind == ids.CORNER:  # a radius goes by itself, and may be as small as what fits where everything else is at its limit
@@ -81,8 +82,9 @@ def all_wanted(part: Part, limits: Limits) -> dict[str, Wanted]:
         else:
             low, high = min(values) - off, max(values) + off
         grain = GOES_ON if one.kind == ids.WEIGHT else float(LAST_PLACE[part.unit] / 2) + GOES_ON
-        found[id_] = Wanted(id_, value, max(0.0, low), high, grain)
-    return found
+        return Wanted(id_, value, max(0.0, low), high, grain)
+
+    return WhenAsked(tuple(perfect), wanted)
 
 
 def toe_beyond_heel(part: Part, limits: Limits, leg: str) -> tuple[float, float]:

@@ -12,11 +12,19 @@ from jupyter_server.base.handlers import APIHandler
 from jupyter_server.utils import url_path_join
 from tornado import web
 
+from anglelib import course
 from anglelib.copies import PROJECT, fresh, shipped
 from anglelib.copies_words import fresh_words
 from anglelib.course import home
 from anglelib.errors import BenchError
 from anglelib.lab.words import WORDS
+
+
+def notices() -> list[str]:
+    """What became of the learner's copies, for the page that asks first: it stands there until it is put away."""
+    given = list(course.NOTICES)
+    course.NOTICES.clear()
+    return given
 
 
 class LessonHandler(APIHandler):
@@ -25,7 +33,7 @@ class LessonHandler(APIHandler):
     @web.authenticated
     def get(self) -> None:
         lessons = [name for name in shipped(PROJECT) if name.endswith(".ipynb")]
-        self.finish(json.dumps({"words": WORDS, "lessons": lessons}))
+        self.finish(json.dumps({"words": WORDS, "lessons": lessons, "notices": notices()}))
 
     @web.authenticated
     def post(self) -> None:

@@ -29,6 +29,9 @@ from anglelib.questions.choice import words_of
 from anglelib.questions.grading import Grade, Typed, can_be_given, grade
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, OrderQuestion, Question
 
+_TELLS: dict[str, str] = {}
+"""By lesson, the question over which its page says that a file of answers cannot be read: the page's first, and no other."""
+
 
 class Ask(widgets.VBox):
     """One question, with Check and Hint, and with other numbers where it can have them.
@@ -64,6 +67,10 @@ class Ask(widgets.VBox):
         self.add_class(ASK)
         self._show_question()
         self._recall()
+        if self.book.unread and _TELLS.setdefault(self.book.lesson, self.question.id) == self.question.id:
+            from anglelib.workshop.so_far_words import unread_words  # for few pages, and slow to read
+
+            self.children = (widgets.HTML(said(unread_words(self.book.unread))), *self.children)
 
     # --- the question ---------------------------------------------------------------------------
     def _buttons(self, fresh: bool) -> list[PressButton]:

@@ -16,10 +16,10 @@ from functools import cache
 import ipywidgets as widgets
 
 from anglelib.lessons.controls import in_turn
-from anglelib.lessons.look_style import ASK, BARE, BELOW, BOX, CHOICE, DO, HELP, PANEL, PICTURE, ROOM_SWITCH, SWITCH, TOOL, shown_by
+from anglelib.lessons.look_style import ASK, BARE, BELOW, BOX, CHOICE, DO, HELP, PANEL, PICTURE, ROOM_SWITCH, SWITCH, TOOL, WIDE, shown_by
 from anglelib.lessons.room import ROOM
 
-__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "SWITCH", "TOOL", "ProjectorSwitch", "as_", "page_style", "projector_switch", "when_there"]
+__all__ = ["ASK", "BELOW", "BOX", "CHOICE", "DO", "HELP", "PANEL", "PICTURE", "SWITCH", "TOOL", "WIDE", "ProjectorSwitch", "as_", "page_style", "projector_switch", "when_there"]
 
 PROJECTOR = "Projector"
 PROJECTOR_ENDS = "Projector is on, for every page: end it"

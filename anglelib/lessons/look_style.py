@@ -15,6 +15,8 @@ BOX = "al-box"
 PICTURE = "al-picture"
 BELOW = "al-below"
 """What is as wide as the box, under picture and controls."""
+WIDE = "al-wide"
+"""A box whose picture has small letters: it needs a wide box to stand beside its controls."""
 PANEL = "al-panel"
 """The controls of a picture."""
 ASK = "al-ask"
@@ -34,6 +36,8 @@ SIGN = "al-style"
 
 SIDE_BY_SIDE = 52
 """From this width of a box on picture and controls are side by side [rem]."""
+WIDE_SIDE = 72
+"""The same of a box with a picture that needs more width."""
 DESK, HIGH = 64, 37
 """In a window from so wide and high on [rem] a picture above its controls stays in view; smaller ones have rules of their own."""
 
@@ -54,6 +58,21 @@ _COLOURS = """
   --al-soft: #20364d; --al-track: #8c8c8c; }
 """
 
+
+
+def _beside(width: int, which: str) -> str:
+    """Picture and controls side by side in a box from so wide on [rem]."""
+    box = f".{BOX}{which}"
+    return f"""@container (min-width: {width}rem) {{
+  {box}.widget-vbox{SHOWN} {{ grid-template-columns: minmax(0, 1.6fr) minmax(20rem, 1fr); grid-template-rows: repeat(24, auto) 1fr; }}
+  {box}{SHOWN} > * {{ grid-column: 2; }}
+  {box}{SHOWN} > .{PICTURE} {{ grid-column: 1; grid-row: 1 / -1; position: sticky; top: 1rem; z-index: 0; }}
+  {box}{SHOWN} > .{BELOW} {{ grid-column: 1 / -1; }}
+  {box}{SHOWN} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: 0; }}
+  {box} .{PICTURE} svg {{ max-height: calc(100vh - 2rem); }}
+}}"""
+
+
 _BOX = f"""
 .jp-OutputArea:has(.{PICTURE}), .jp-OutputArea-child:has(.{PICTURE}), .jp-OutputArea-output:has(.{PICTURE}),
 .jp-Cell-outputWrapper:has(.{PICTURE}), .jp-Cell-outputArea:has(.{PICTURE}), .widget-box:has(.{PICTURE}) {{ overflow: visible !important; }}
@@ -71,14 +90,12 @@ _BOX = f"""
   .{PICTURE} svg {{ max-height: 46vh; }}
   .{BOX} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: calc(46vh + 2rem); }}
 }}
-@container (min-width: {SIDE_BY_SIDE}rem) {{
-  .{BOX}.widget-vbox{SHOWN} {{ grid-template-columns: minmax(0, 1.6fr) minmax(20rem, 1fr); grid-template-rows: repeat(24, auto) 1fr; }}
-  .{BOX}{SHOWN} > * {{ grid-column: 2; }}
-  .{BOX}{SHOWN} > .{PICTURE} {{ grid-column: 1; grid-row: 1 / -1; position: sticky; top: 1rem; z-index: 0; }}
-  .{BOX}{SHOWN} > .{BELOW} {{ grid-column: 1 / -1; }}
-  .{BOX}{SHOWN} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: 0; }}
-  .{PICTURE} svg {{ max-height: calc(100vh - 2rem); }}
-}}
+{_beside(SIDE_BY_SIDE, f":not(.{WIDE})")}
+{_beside(WIDE_SIDE, f".{WIDE}")}
+@media (min-width: {DESK}rem) and (min-height: {HIGH}rem) {{ @container (max-width: {WIDE_SIDE - 0.01:g}rem) {{
+  .{WIDE} > .{PICTURE} svg {{ max-height: max(46vh, 31rem); }}
+  .{WIDE} :is(button, input, select, [role="slider"]) {{ scroll-margin-top: calc(max(46vh, 31rem) + 2rem); }}
+}} }}
 .{ASK}.widget-vbox {{ max-width: 50rem; overflow: visible; }}
 .{BOX} .{ASK}.widget-vbox, .{ASK}.{BOX}.widget-vbox {{ max-width: none; }}
 """

@@ -39,7 +39,7 @@ from anglelib.lessons.controls import ChoiceControl, FractionControl, PressButto
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import Written
 from anglelib.lessons.learned import Learned, learned_in
-from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, as_, page_style, when_there
+from anglelib.lessons.look import BELOW, BOX, DO, PICTURE, WIDE, as_, page_style, when_there
 from anglelib.lessons.not_here import NotHere
 from anglelib.lessons.openings import opening, own_first
 from anglelib.lessons.own_part import OwnPart
@@ -194,7 +194,7 @@ class Work:
         self.saw_words = widgets.HTML()
         files = [] if visiting() else self._files(wide)
         box = [self.picture, self.caption, self.own, saw, self.kerf, self.allowance, self.saw_words, *files, page_style()]
-        return as_(BOX, Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence))
+        return as_(WIDE, as_(BOX, Piece(box, lambda: image(drawing(own_first())), lambda: drawing(own_first()).sentence)))
 
     def _files(self, wide: dict) -> list[widgets.Widget]:
         """What is typed to open files of one's own; a visitor's page has none of it."""
@@ -219,7 +219,7 @@ class Work:
         self.table, self.steps, self.paper = (as_(BELOW, widgets.HTML()) for _ in range(3))
         self.formulas = as_(BELOW, widgets.HTMLMath())
         box = [self.view, self.shown, self.words, self.table, self.formulas, self.steps, as_(BELOW, self.preview), self.paper, page_style()]
-        return when_there(as_(BOX, Piece(box, self._everything_html, lambda: FIRST)), self.shown)
+        return as_(WIDE, when_there(as_(BOX, Piece(box, self._everything_html, lambda: FIRST)), self.shown))
 
     def _marks_html(self) -> str:
         boxes = self._asks(own_first(), Shop())

@@ -98,6 +98,8 @@ class AnswerBook:
         self.folder = Path(folder) if folder is not None else home() / "answers"
         self.on_the_page = visiting()
         """Whether the answers stay in this page's memory: it is a visitor's."""
+        self.unread: tuple[str, ...] = ()
+        """The names of this lesson's files that could not be read, at the last look."""
 
     # --- reading --------------------------------------------------------------------------------
     @property
@@ -126,6 +128,7 @@ class AnswerBook:
         if self.on_the_page:
             return self._path(1), None, on_the_page.ROWS.get(self.lesson, ())
         read: list[tuple[Path, Source, tuple[Row, ...]]] = []
+        self.unread = ()
         for number in range(1, MOST_FILES):
             path = self._path(number)
             if not os.path.exists(path):
@@ -133,10 +136,11 @@ class AnswerBook:
             try:
                 source = read_text(path, kind=ANSWERS)
                 lesson, rows = parsed(source.text)
-                if lesson == self.lesson:
-                    read.append((path, source, rows))
+                if lesson != self.lesson:
+                    raise ValueError
+                read.append((path, source, rows))
             except (StorageError, ValueError):
-                continue
+                self.unread += (path.name,)
         else:
             if not read:
                 raise StorageError(f"None of the answer files of {self.lesson} can be read: move them out of the folder answers.")

@@ -9,9 +9,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
+from math import inf
 
 from anglelib.drawing.deviations import Row
 from anglelib.errors import PartError
@@ -100,15 +102,27 @@ def can_be_made(part: Part, id_: str) -> bool:
 @cache
 def near_ones(part: Part, id_: str, pool: tuple[str, ...] = POOL, number: int = 3) -> tuple[str, ...]:
     """The slips that come nearest to one on a part and cannot make it whatever their amount, nearest first."""
-    read, wanted, keys = readings_of(made_with(part, id_)), all_wanted(part, LIMITS), chosen(part)
-    limits = {key: wanted[key].within for key in keys}
+    read, wanted = readings_of(made_with(part, id_)), all_wanted(part, LIMITS)
+    limits = {key: wanted[key].within for key in chosen(part)}
     gaps: dict[str, float] = {}
     for other in dict.fromkeys((*pool, GOOD)):
         for candidate in candidates_of(part, SHOP, other) if other != id_ else ():
-            gap = max(abs(candidate.readings[key] - read[key]) / limits[key] for key in keys)
+            gap = _gap(candidate.readings, read, limits, gaps.get(other, inf))
             gaps[other] = min(gap, gaps.get(other, gap))
+            if gap < CLEAR:
+                break  # it can make it
     clear = [other for other, gap in gaps.items() if gap >= CLEAR and apart(part, other, GOOD) >= CLEAR * (other != GOOD)]
     return tuple(sorted(clear, key=lambda other: (round(gaps[other], 3), other))[:number])
+
+
+def _gap(one: Mapping[str, float], two: Mapping[str, float], limits: dict[str, float], best: float) -> float:
+    """How many tolerances apart two parts are read, by the reading that parts them most; where it is more than the ``best``, no further reading is asked."""
+    gap = 0.0
+    for key, limit in limits.items():
+        gap = max(gap, abs(one[key] - two[key]) / limit)
+        if gap > best:
+            break
+    return gap
 
 
 def asked_slip(part: Part, id_: str) -> Slip:

@@ -6,6 +6,7 @@ from fractions import Fraction
 
 import pytest
 
+from anglelib.lessons import ask
 from anglelib.lessons.ask import Ask, Predict, Questions
 from anglelib.lessons.controls import PressButton
 from anglelib.questions import taper_inside as questions
@@ -324,3 +325,18 @@ def test_an_answer_has_its_moment_in_utc(book):
     at = moments.read(book.answers[-1].at)
     assert abs(datetime.now(UTC) - at) < timedelta(minutes=1)
     assert book.answers == (Answer("q", 0, "1", "right"),)  # when does not make it another answer
+
+
+def test_a_damaged_file_is_said_over_the_pages_first_question_and_a_new_one_is_begun(tmp_path, monkeypatch):
+    monkeypatch.setattr(ask, "_TELLS", {})
+    damaged = tmp_path / "07_taper_inside.json"
+    damaged.write_text("{", encoding="utf-8")
+    first, again = (asked(AnswerBook("07_taper_inside", tmp_path)) for _ in range(2))  # its cell is run twice
+    other = Ask(lambda n: CHOICE_AGAIN, AnswerBook("07_taper_inside", tmp_path))
+    for box in (first, again):
+        assert "07_taper_inside.json in the folder answers cannot be read" in box.children[0].value and 'role="status"' in box.children[0].value
+    assert "cannot be read" not in "".join(getattr(child, "value", "") for child in other.children)
+    first.entry.value = "3/16"
+    assert damaged.read_text(encoding="utf-8") == "{" and "3/16" in (tmp_path / "07_taper_inside-2.json").read_text(encoding="utf-8")
+    damaged.unlink()
+    assert "cannot be read" not in asked(AnswerBook("07_taper_inside", tmp_path)).children[0].value

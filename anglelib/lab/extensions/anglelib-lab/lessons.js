@@ -246,6 +246,7 @@
       const told = await ask(url, {}).then(answer => (answer.ok ? answer.json() : null)).catch(() => null);
       if (!told) return;
       ({ words, lessons } = told);
+      for (const notice of told.notices ?? []) Notification.emit(notice, "info", { autoClose: false });
       tracker.forEach(addButtons);
 
       async function follow(panel) {
