@@ -207,6 +207,12 @@ def cope_at_saw(cope: Cope, part: Part, shop: Shop, length: float = LONG) -> AtS
     return AtSaw((across, along), beside if beside <= shop.saw.fence else None)
 
 
+def toe_first(part: Part, line: TaperLine, shop: Shop) -> bool:
+    """Whether a taper of a part is sawn turned round, because only so it passes the column."""
+    found = taper_at_saw(line, shop, piece_length(part, line.end == first_end(part)))
+    return found is not None and found.turned
+
+
 def _blank(length: float, wide: float) -> list[Point]:
     return [(0.0, 0.0), (length, 0.0), (length, wide), (0.0, wide)]
 
