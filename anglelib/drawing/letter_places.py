@@ -77,7 +77,7 @@ PLACES: dict[str, tuple[Group, Place]] = {
     # the saw
     "k": (base.SAW, slant((23, 22), (20, 26), -5)),
     "e_s": (base.SAW, slant((26, 18), (23, 22), 5)),
-    "e_h": (base.SAW, slant((26, 18), (23, 22), -7)),
+    "e_h": (base.SAW, slant((26, 18), (23, 22), 5)),
     "dx": (base.SAW, across(17, 26, 18, side=-1)),
     "dy": (base.SAW, up(24, 30, 35)),
     "d_m": (base.SAW, slant((26, 18), (21.5, 24), 5)),
