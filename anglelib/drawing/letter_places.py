@@ -77,6 +77,7 @@ PLACES: dict[str, tuple[Group, Place]] = {
     # the saw
     "k": (base.SAW, slant((23, 22), (20, 26), -5)),
     "e_s": (base.SAW, slant((26, 18), (23, 22), 5)),
+    "e_h": (base.SAW, slant((26, 18), (23, 22), 5)),
     "dx": (base.SAW, across(17, 26, 18, side=-1)),
     "dy": (base.SAW, up(24, 30, 35)),
     "d_m": (base.SAW, slant((26, 18), (21.5, 24), 5)),
@@ -93,6 +94,7 @@ PLACES: dict[str, tuple[Group, Place]] = {
     "w": (base.STANCE, up(19.5, 25.4, 25, -1)),
     "gamma": (base.STANCE, turn(8, 10.5, 12, 0, 41)),
     "L_b": (base.STICK, across(8, 22, 31, 26)),
+    "k_r": (base.STICK, across(22, 24, 31, 26)),
     "n_e": (base.STICK, counted(((8, 21), (22, 21)), (15, 31))),
     "n_p": (base.STICK, counted(((15, 29), (31, 29)), (31, 34))),
     "E_l": (base.STICK, across(8, 65, 34, 26)),

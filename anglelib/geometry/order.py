@@ -131,8 +131,9 @@ def cards(part: Part, shop: Shop) -> tuple[Card, ...]:
 
 
 def whole(part: Part, shop: Shop) -> Fraction:
-    """What one more blank takes off a stick [in]: the part, a sanding allowance at each end, and a kerf."""
-    return formulas().blank_length(L=part.length, n_e=2, e_s=shop.allowance) + shop.kerf
+    """What one more blank takes off a stick [in]: the part, a sanding allowance at each end, room for a rough cut where it needs it, and a kerf."""
+    blank = formulas().blank_length(L=part.length, n_e=2, e_s=shop.allowance)
+    return blank + shop.rough_room(blank) + shop.kerf
 
 
 def cut_back(reach: Fraction, shop: Shop) -> Fraction:

@@ -217,12 +217,6 @@ quantity("l_1", "start of the edge from the point the cut turns about", "in", r"
 quantity("l_2", "end of the edge from the point the cut turns about", "in", r"\ell_2")
 quantity("sigma_12", "covariance of the gaps at both ends of the edge", "in2", r"\sigma_{12}")
 
-# what passes the column of a saw, and a rough cut by hacksaw
-quantity("l_c", "place of a corner of the piece along the heel, from where the cut goes in", "in", r"\ell_c")
-quantity("y_c", "height of that corner from where the cut goes in", "in")
-quantity("theta_l", "angle of the cut from the heel, the way the blade goes", "deg", r"\theta_\ell")
-quantity("d_c", "distance of that corner from the cut, square to it", "in")
-quantity("f_c", "place of that corner along the cut, from where it goes in", "in")
+# a rough cut by hacksaw
 quantity("e_h", "allowance of the hacksaw", "in")
-quantity("k_h", "kerf of the hacksaw", "in")
 quantity("k_r", "what a rough cut takes besides the sanding allowances", "in")

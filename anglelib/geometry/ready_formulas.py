@@ -1,6 +1,6 @@
 """The formulas as they run: written by ``python -m tests.ready_formulas`` from their statements, never by hand.
 
-Statements: 31668a7b76a726c0
+Statements: f0f5c21f809c04e9
 """
 
 from __future__ import annotations
@@ -1295,48 +1295,20 @@ taper_clearance = ready(
         r"s + \frac{x \sin{\left(\theta \right)} - n}{\cos{\left(\theta \right)}}", r"<s> + \frac{<x> \times \sin{\left(<theta> \right)} - <n>}{\cos{\left(<theta> \right)}}",
     ),
 )
-beside_the_cut = ready(
-    "how far a corner of the piece lies beside the cut", "d_c", "l_c theta_l y_c", "derived: the corner turned into the feed",
-    lambda l_c, theta_l, y_c: l_c*sin(theta_l) - y_c*cos(theta_l),
-    r"\ell_c \sin{\left(\theta_\ell \right)} - y_c \cos{\left(\theta_\ell \right)}",
-    r"<l_c> \times \sin{\left(<theta_l> \right)} - <y_c> \times \cos{\left(<theta_l> \right)}",
-    l_c=(
-        "theta_l y_c d_c", lambda theta_l, y_c, d_c: (d_c + y_c*cos(theta_l))/sin(theta_l),
-        r"\frac{d_c + y_c \cos{\left(\theta_\ell \right)}}{\sin{\left(\theta_\ell \right)}}", r"\frac{<d_c> + <y_c> \times \cos{\left(<theta_l> \right)}}{\sin{\left(<theta_l> \right)}}",
-    ),
-    y_c=(
-        "l_c theta_l d_c", lambda l_c, theta_l, d_c: (-d_c + l_c*sin(theta_l))/cos(theta_l),
-        r"\frac{\ell_c \sin{\left(\theta_\ell \right)} - d_c}{\cos{\left(\theta_\ell \right)}}", r"\frac{<l_c> \times \sin{\left(<theta_l> \right)} - <d_c>}{\cos{\left(<theta_l> \right)}}",
-    ),
-)
-along_the_cut = ready(
-    "how far it lies along the cut", "f_c", "l_c theta_l y_c", "derived: the corner turned into the feed",
-    lambda l_c, theta_l, y_c: l_c*cos(theta_l) + y_c*sin(theta_l),
-    r"\ell_c \cos{\left(\theta_\ell \right)} + y_c \sin{\left(\theta_\ell \right)}",
-    r"<l_c> \times \cos{\left(<theta_l> \right)} + <y_c> \times \sin{\left(<theta_l> \right)}",
-    l_c=(
-        "theta_l y_c f_c", lambda theta_l, y_c, f_c: (f_c - y_c*sin(theta_l))/cos(theta_l),
-        r"\frac{f_c - y_c \sin{\left(\theta_\ell \right)}}{\cos{\left(\theta_\ell \right)}}", r"\frac{<f_c> - <y_c> \times \sin{\left(<theta_l> \right)}}{\cos{\left(<theta_l> \right)}}",
-    ),
-    y_c=(
-        "l_c theta_l f_c", lambda l_c, theta_l, f_c: (f_c - l_c*cos(theta_l))/sin(theta_l),
-        r"\frac{f_c - \ell_c \cos{\left(\theta_\ell \right)}}{\sin{\left(\theta_\ell \right)}}", r"\frac{<f_c> - <l_c> \times \cos{\left(<theta_l> \right)}}{\sin{\left(<theta_l> \right)}}",
-    ),
-)
 hacksaw_strip = ready(
-    "what a rough cut takes between two blanks, besides their allowances", "k_r", "e_h e_s k_h", "definition of the hacksaw's allowance",
-    lambda e_h, e_s, k_h: 2*e_h - 2*e_s + k_h,
-    r"2 e_h + k_h - 2 e_s",
-    r"2 \times <e_h> + <k_h> - 2 \times <e_s>",
+    "what a rough cut takes between two blanks, besides their sanding allowances", "k_r", "e_h e_s k", "definition of the hacksaw's allowance",
+    lambda e_h, e_s, k: 2*e_h - 2*e_s + k,
+    r"2 e_h + k - 2 e_s",
+    r"2 \times <e_h> + <k> - 2 \times <e_s>",
     e_h=(
-        "e_s k_h k_r", lambda e_s, k_h, k_r: e_s - Fraction(1, 2)*k_h + (Fraction(1, 2))*k_r,
-        r"e_s + \frac{k_r}{2} - \frac{k_h}{2}", r"<e_s> + \frac{<k_r>}{2} - \frac{<k_h>}{2}",
+        "e_s k k_r", lambda e_s, k, k_r: e_s - Fraction(1, 2)*k + (Fraction(1, 2))*k_r,
+        r"e_s + \frac{k_r}{2} - \frac{k}{2}", r"<e_s> + \frac{<k_r>}{2} - \frac{<k>}{2}",
     ),
     e_s=(
-        "e_h k_h k_r", lambda e_h, k_h, k_r: e_h + (Fraction(1, 2))*k_h - Fraction(1, 2)*k_r,
-        r"e_h + \frac{k_h}{2} - \frac{k_r}{2}", r"<e_h> + \frac{<k_h>}{2} - \frac{<k_r>}{2}",
+        "e_h k k_r", lambda e_h, k, k_r: e_h + (Fraction(1, 2))*k - Fraction(1, 2)*k_r,
+        r"e_h + \frac{k}{2} - \frac{k_r}{2}", r"<e_h> + \frac{<k>}{2} - \frac{<k_r>}{2}",
     ),
-    k_h=(
+    k=(
         "e_h e_s k_r", lambda e_h, e_s, k_r: -2*e_h + 2*e_s + k_r,
         r"2 e_s + k_r - 2 e_h", r"2 \times <e_s> + <k_r> - 2 \times <e_h>",
     ),
@@ -1360,6 +1332,6 @@ rough_blank = ready(
     ),
 )
 
-ALL = (stray, least_allowance, gap_deviation, gap_covariance, limits_deviation, growth, heating, plane_slope, miter_flat, tilt_flat, miter_heel_up, tilt_heel_up, slope_a_heel_up, slope_b_heel_up, line_angle, least_teeth, most_teeth, edge_in_diameters, row_start, row_band, least_angle, greatest_angle, run_at_angle, run_before_bevel, behind_bevel, rivet_length, hours_allowed, corner_loss, tangent_length, arc_length, area_lost, largest_radius, nose_loss, largest_nose, stepped_error, stepped_scatter, shift_along, shift_across, saw_line_projection, blade_middle, blade_far_side, blank_length, batch_mark, kerf_of_blade, error_along, error_across, heel_up_height, heel_up_slope, heel_up_metal, hanging_reach, block_height, block_top, fillet_area, fillet_centroid, section_area, section_outline, largest_heel, smallest_moment, smallest_gyration, end_slope, light_gap, out_of_square, flip_gap, inside_corner, angularity_error, open_tangent, inside_gap, closed_nick, roll_error, roll_slope, roll_mark, twist_roll, twist_rise, bevelled_toe, tilt_error, left_of_stick, slope_from_run, slope_from_angle, angle_from_slope, run_from_slope, angle_from_run, protractor_from_square, taper_per_foot, sine_bar, taper_mark, vertex_projection, vertex_projection_from_run, first_flat_mark, last_flat_mark, fillet_mark, fillet_place, fillet_width, fillet_length, straight_wrap_error, heel_mark, edge_length, bevel_face, blunting, cut_face_area, tapered_volume, tapers_cross, taper_clearance, beside_the_cut, along_the_cut, hacksaw_strip, rough_blank)
+ALL = (stray, least_allowance, gap_deviation, gap_covariance, limits_deviation, growth, heating, plane_slope, miter_flat, tilt_flat, miter_heel_up, tilt_heel_up, slope_a_heel_up, slope_b_heel_up, line_angle, least_teeth, most_teeth, edge_in_diameters, row_start, row_band, least_angle, greatest_angle, run_at_angle, run_before_bevel, behind_bevel, rivet_length, hours_allowed, corner_loss, tangent_length, arc_length, area_lost, largest_radius, nose_loss, largest_nose, stepped_error, stepped_scatter, shift_along, shift_across, saw_line_projection, blade_middle, blade_far_side, blank_length, batch_mark, kerf_of_blade, error_along, error_across, heel_up_height, heel_up_slope, heel_up_metal, hanging_reach, block_height, block_top, fillet_area, fillet_centroid, section_area, section_outline, largest_heel, smallest_moment, smallest_gyration, end_slope, light_gap, out_of_square, flip_gap, inside_corner, angularity_error, open_tangent, inside_gap, closed_nick, roll_error, roll_slope, roll_mark, twist_roll, twist_rise, bevelled_toe, tilt_error, left_of_stick, slope_from_run, slope_from_angle, angle_from_slope, run_from_slope, angle_from_run, protractor_from_square, taper_per_foot, sine_bar, taper_mark, vertex_projection, vertex_projection_from_run, first_flat_mark, last_flat_mark, fillet_mark, fillet_place, fillet_width, fillet_length, straight_wrap_error, heel_mark, edge_length, bevel_face, blunting, cut_face_area, tapered_volume, tapers_cross, taper_clearance, hacksaw_strip, rough_blank)
 
 __all__ = ["ALL", "QUANTITIES"]

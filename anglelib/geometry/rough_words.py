@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from anglelib.job import Shop
 from anglelib.lengths import own
+from anglelib.saw import WORDS
 
 ROUGH = "rough cut by hacksaw"
 NEAR_END_ROUGH = "its near end is rough"
@@ -56,6 +57,19 @@ def past_the_column(shop: Shop, cope: bool = False) -> str:
 def begins_rough(shop: Shop) -> str:
     """Of a blank whose near end a rough cut has left: the plan's line and its card's are one only where so much is taken off."""
     return f"{NEAR_END_ROUGH}: squaring takes {own(shop.by_hacksaw.allowance)} off it"
+
+
+def saw_words(shop: Shop) -> str:
+    """What is known of the saw, as a sentence; "" where nothing is.
+
+    >>> from anglelib.saw import Saw
+    >>> saw_words(Shop(saw=Saw("9", table="8", hacksaw_allowance="1/8")))
+    'Throat of the saw 9; table beside the blade 8; allowance of the hacksaw 1/8; kerf of the hacksaw 1/16.'
+    """
+    if shop.saw is None:
+        return ""
+    known = [f"{what} {own(getattr(shop.saw, field))}" for field, what in WORDS.items() if getattr(shop.saw, field)]
+    return sentence_of("; ".join(known))
 
 
 def how_rough(shop: Shop) -> str:

@@ -71,14 +71,16 @@ def _way(saw: Saw, name: str, outline: Sequence[Point], into: Point, out: Point,
     f, length = formulas(), math.dist(into, out)
     angle = math.degrees(math.atan2(out[1] - into[1], out[0] - into[0]))
     side = -1.0 if mirrored else 1.0
+
+    def beside(point: Point, theta: float) -> float:
+        """How far a corner lies beside a line through the place where the blade goes in."""
+        return f.taper_clearance(x=point[0] - into[0], y=point[1] - into[1], s=0.0, theta=theta)
+
     # each corner by how far it lies along the cut, the way the blade goes, and how far towards the column
-    laid = []
-    for x, y in outline:
-        l_c, y_c = x - into[0], y - into[1]
-        laid.append((f.along_the_cut(l_c=l_c, y_c=y_c, theta_l=angle), side * f.beside_the_cut(l_c=l_c, y_c=y_c, theta_l=angle)))
+    laid = [(beside(point, angle + 90), side * beside(point, angle)) for point in outline]
     half = float(saw.column) / 2 if saw.column else math.inf
-    beside = [towards for _, towards in _between(laid, -half, half + length)]
-    reach = round(max([0.0, *beside]), 9)
+    passing = [towards for _, towards in _between(laid, -half, half + length)]
+    reach = round(max([0.0, *passing]), 9)
     return Way(name, reach, reach <= saw.throat, *_on_table(saw, laid, length))
 
 
@@ -205,6 +207,12 @@ def cope_at_saw(cope: Cope, part: Part, shop: Shop, length: float = LONG) -> AtS
     along = ways(shop.saw, blank, (0.0, left), (back, left), hand, through=False)
     beside = wide - left if hand else left  # what lies on the free side, where the fence stands: the heel's side, or the toe's
     return AtSaw((across, along), beside if beside <= shop.saw.fence else None)
+
+
+def toe_first(part: Part, line: TaperLine, shop: Shop) -> bool:
+    """Whether a taper of a part is sawn turned round, because only so it passes the column."""
+    found = taper_at_saw(line, shop, piece_length(part, line.end == first_end(part)))
+    return found is not None and found.turned
 
 
 def _blank(length: float, wide: float) -> list[Point]:

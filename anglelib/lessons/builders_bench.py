@@ -25,6 +25,7 @@ from anglelib.drawing.sheet import Sheet
 from anglelib.drawing.svg import image, svg
 from anglelib.errors import BenchError
 from anglelib.files import open_job, read_rack
+from anglelib.geometry.rough_words import saw_words
 from anglelib.geometry.taper import taper_lines
 from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job, Shop
@@ -328,6 +329,7 @@ def shop_words(job: Job) -> str:
         return (
             f"As the job says: a remnant counts from {own(shop.usable_minimum)} on, remnants are compared in steps of {own(shop.grain)}, "
             f"and under {own(shop.hand_minimum) if shop.hand_minimum else hand_words(shop)} in the hand is clamped."
+            + (f" {saw_words(shop)}" if shop.saw is not None else "")
         )
 
 

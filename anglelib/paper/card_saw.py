@@ -8,6 +8,7 @@ from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, move
 from anglelib.geometry.setup import Setup, square_cut, taper_cut
 from anglelib.geometry.taper import TaperLine, taper_lines
+from anglelib.geometry.throat import toe_first
 from anglelib.job import Shop
 from anglelib.lengths import MM, both, fine, head, show, unit_in_head, unit_written
 from anglelib.paper.card_room import Room
@@ -51,7 +52,7 @@ def _setups(title: str, part: Part, shop: Shop, width: float, room: Room) -> Blo
             seen = move(taper_picture(setup, line), x + i * each + 19, floor)
             drawn += seen
             if above:
-                drawn += clearest(seen, (move(plan_picture(setup, line, shop, width - at, 30), at, floor - 6) for at in (x + 57, x + 60, x + 64)))
+                drawn += clearest(seen, (move(plan_picture(setup, line, shop, width - at, 30, toe_first(part, line, shop)), at, floor - 6) for at in (x + 57, x + 60, x + 64)))
         y = floor - 7.6
         if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
             drawn += _settings_list(kinds[0][1], x + 56, floor + 18)

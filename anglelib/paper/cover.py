@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line
+from anglelib.geometry.rough_words import saw_words
 from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job
 from anglelib.lengths import given, own_spoken
@@ -93,6 +94,8 @@ def _settings(job: Job, limits: Limits, width: float) -> Block:
     )
     items, y = heading(0, 0, "Printing, settings", width)
     text, y = block(0, y, PRINTING, width)
+    if shop.saw is not None:
+        numbers += f" {saw_words(shop)}"
     more, y = block(0, y - 0.6, numbers, width)
     return (*items, *text, *more), -y
 

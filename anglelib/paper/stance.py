@@ -25,6 +25,7 @@ from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, Point, Polyl
 from anglelib.drawing.symbols import zigzag
 from anglelib.geometry.setup import INSIDE_UP, OUTSIDE_UP, Setup
 from anglelib.geometry.taper import TaperLine
+from anglelib.geometry.throat import mirrored
 from anglelib.job import Shop
 from anglelib.lengths import decimal, show, unit_written
 from anglelib.paper.page import FIGURE, SMALL, clearest
@@ -120,8 +121,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
 # --- tapers ---------------------------------------------------------------------------------------------
 def toe_side(line: TaperLine, stance: str) -> int:
     """Whether the toe lies right (1) or left (-1) of the heel, seen from the tapered end along the heel."""
-    side = -1 if line.leg == "A" else 1
-    return side * (1 if line.end == 1 else -1) * (1 if stance == INSIDE_UP else -1)
+    return 1 if mirrored(line.leg, line.end, stance) else -1
 
 
 def _seen(line: TaperLine) -> Section:
@@ -218,13 +218,14 @@ def _marked(setup: Setup, line: TaperLine, section: Section, place, unit: float)
     return (Polyline(tuple(place(u, z) for u, z in path), "mark", accent=True),)
 
 
-def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height: float) -> Group:
-    """The same from above: the line, the saw's band, the blade; within a box from (0, 0) [mm]."""
+def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height: float, turned: bool = False) -> Group:
+    """The same from above: the line, the saw's band, the blade; within a box from (0, 0) [mm]. ``turned``: it goes in at the toe."""
     section = _seen(line)
     w, other = float(section.leg_a), float(section.thickness("B"))
     end_room, far_room = 16.0, 2.0
     rise = math.sin(math.radians(line.angle))
-    beyond_toe, below_heel = 7.0 * rise + 2.0, 11.2 * rise + 2.0
+    comes_out, goes_in = 7.0 * rise + 2.0, 11.2 * rise + 2.0
+    beyond_toe, below_heel = (goes_in, comes_out) if turned else (comes_out, goes_in)
     unit = min(_unit(section), (height - beyond_toe - below_heel) / w, (width - end_room - 15.0) / float(line.run))  # beyond the run: where the blade comes out
     below_heel = max(2.0, below_heel - float(line.width_left) * unit)
     way = 1 if line.end == 1 else -1
@@ -267,10 +268,12 @@ def plan_picture(setup: Setup, line: TaperLine, shop: Shop, width: float, height
     run = float(line.at(w)) - line.shift_along(off)
     slope = math.atan2(up * (w - enter_h), way * run)
     ex, ey = place(0, enter_h)
+    ox, oy = place(run, w)
+    if turned:
+        (ex, ey), (ox, oy), slope = (ox, oy), (ex, ey), slope + math.pi
     c, s = math.cos(slope), math.sin(slope)
     items += _saw(ex - c * 6.5, ey - s * 6.5, slope)
     items.append(Label(ex - c * 11.2, ey - s * 11.2, "in", SMALL, "end" if c > 0 else "start", "middle", halo=True))
-    ox, oy = place(run, w)
     items += [
         Line(ox + c * 1.0, oy + s * 1.0, ox + c * 4.5, oy + s * 4.5, "dimension"),
         arrow(ox + c * 5.5, oy + s * 5.5, math.degrees(slope), 2.2),

@@ -564,26 +564,11 @@ def _(E_l, S_b, n_c, k):  # noqa: N803 (the formulas' letters)
     return stick.length
 
 
-# --- past the column, and rough cuts -------------------------------------------------------------------------
-def _fed(l_c, y_c, theta_l):
-    """The corner, the piece turned so that the blade's way through it is the x axis."""
-    return rotate(Point(l_c, y_c), -theta_l, origin=(0, 0))
-
-
-@of("how far a corner of the piece lies beside the cut")
-def _(l_c, y_c, theta_l):
-    return -_fed(l_c, y_c, theta_l).y
-
-
-@of("how far it lies along the cut")
-def _(l_c, y_c, theta_l):
-    return _fed(l_c, y_c, theta_l).x
-
-
-@of("what a rough cut takes between two blanks, besides their allowances")
-def _(e_h, e_s, k_h):
+# --- rough cuts ----------------------------------------------------------------------------------------------
+@of("what a rough cut takes between two blanks, besides their sanding allowances")
+def _(e_h, e_s, k):
     """The strip between two finished lines, less the allowances that both blanks have anyway."""
-    return LineString([(0, 0), (e_h, 0), (e_h + k_h, 0), (e_h + k_h + e_h, 0)]).length - LineString([(0, 0), (e_s, 0), (2 * e_s, 0)]).length
+    return LineString([(0, 0), (e_h, 0), (e_h + k, 0), (e_h + k + e_h, 0)]).length - LineString([(0, 0), (e_s, 0), (2 * e_s, 0)]).length
 
 
 @of("length of a blank that a hacksaw parts off")

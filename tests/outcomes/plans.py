@@ -24,6 +24,28 @@ def plans() -> list[Any]:
     return [facts(one) for one in (*found, [group.sentence for group in made.groups])]
 
 
+def rough() -> list[Any]:
+    """What the stock and the bench decide where the saw has a throat: rough cuts by hacksaw, what passes the column, marks, which steps."""
+    from anglelib.geometry.taper import taper_lines
+    from anglelib.geometry.throat import cope_at_saw, taper_at_saw
+    from anglelib.geometry.work import operations
+    from anglelib.saw import Saw
+    from anglelib.stock.checker import faults
+    from anglelib.stock.in_hand import in_hand
+    from anglelib.stock.planner import plan
+
+    job = replace(JOB, shop=replace(JOB.shop, saw=Saw(9, 2, 8, 6, 4, hacksaw_allowance="1/8")))
+    made = plan(job, RACK)
+    spoiled = [faults(replace(made, shop=job.shop), replace(job, shop=replace(job.shop, saw=Saw(throat))), RACK) for throat in (3, 40)]
+    at_saw = [found(feature, part) for part in job.parts for found, features in _cuts(part, job.shop, taper_at_saw, taper_lines, cope_at_saw) for feature in features]
+    steps = [[(step.id, [mark.saw for mark in step.marks]) for step in operations(part, job.shop)] for part in job.parts]
+    return [facts(one) for one in (made, in_hand(made, job).number, [[fault.id for fault in found] for found in spoiled], at_saw, steps)]
+
+
+def _cuts(part: Any, shop: Any, taper: Any, lines: Any, cope: Any) -> list[Any]:
+    return [(lambda line, _: taper(line, shop), lines(part)), (lambda one, of: cope(one, of, shop), part.copes)]
+
+
 def again() -> list[Any]:
     """The plan made again: after cuts, a spoiled piece, a shorter stick, a thicker blade; and as the rack's record has it."""
     from anglelib.stock.planner import plan

@@ -8,6 +8,7 @@ import pytest
 from read_back import flat, labels, length, sorted_pages
 from test_plan_says_the_same import JOB, PARTS, RACK
 
+from anglelib.drawing.checks import clipped, overlaps, struck
 from anglelib.geometry.work import operations
 from anglelib.geometry.work_words import said
 from anglelib.job import Job, Shop
@@ -152,3 +153,11 @@ def test_a_tag_gives_the_length_as_it_is_sawn():
     job = Job("One", Shop(saw=SAW), [part for part in PARTS if part.id == "P5"])
     found = tags(plan(job, RACK), job)
     assert "blank 20 5/32" in found[0].small and ROUGH in found[0].small
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_nothing_hides_another_where_a_saw_is_known(unit):
+    """Every card, plan and tag: the note of rough cuts, a taper that is fed toe first, a stand."""
+    for sheet in make_pack(job_in(unit), RACK, A4, plan=made(unit), sheets=("plan", "tags", "cards")).sheets:
+        assert not overlaps(sheet, "paper") and not struck(sheet, "paper") and not clipped(sheet, "paper", 5.0), sheet.title
+    assert any(said(step, part, job_in(unit).shop).brief.count("toe first") for part in job_in(unit).parts for step in operations(part, job_in(unit).shop))

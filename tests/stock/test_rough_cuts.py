@@ -177,7 +177,7 @@ def test_the_formulas_say_what_the_planner_keeps():
     f = formulas()
     for shop in (Shop(saw=Saw(9)), Shop(kerf="1/32", saw=Saw(9, hacksaw_kerf="1/16", hacksaw_allowance="3/32"))):
         more = shop.by_hacksaw
-        kept = f.hacksaw_strip(e_h=more.allowance, e_s=shop.allowance, k_h=max(more.kerf, shop.kerf))
+        kept = f.hacksaw_strip(e_h=more.allowance, e_s=shop.allowance, k=max(more.kerf, shop.kerf))
         assert kept == shop.kerf + shop.rough_more
         assert f.rough_blank(L=Fraction(12), e_s=shop.allowance, e_h=more.allowance) == shop.takes(Fraction(12)) - (kept - shop.kerf - shop.wander)
 
