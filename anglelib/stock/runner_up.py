@@ -17,7 +17,7 @@ better than the best met so far is not looked at further, by proven limits.
 >>> made.groups[0].left, found.group.left, found.group.picked.proven
 ((96, 39, 0), (96, 21, 19), True)
 >>> print(found.group.picked.sentence)
-it keeps 21 more of S-3 (21 instead of 0); of S-2 it keeps 20 less (19 instead of 39)
+it keeps 21 more of S-3 (21 instead of 0), but keeps 20 less of S-2 (19 instead of 39)
 """
 
 from __future__ import annotations
@@ -296,16 +296,16 @@ def traded(rule: GroupPlan, sticks: Sequence[StickPlan], shop: Shop, proven: boo
 
     def graded(planned: StickPlan) -> Fraction:
         longest = max(planned.left, default=Fraction(0))
-        return longest // shop.grain * shop.grain if longest >= shop.usable_minimum else Fraction(0)
+        return Fraction(longest // shop.grain * shop.grain) if longest >= shop.usable_minimum else Fraction(0)
 
-    def named(names: list[str]) -> tuple[tuple[str, Fraction, bool], ...]:
-        return tuple((name, now[name].stick.length, not now[name].stick.remnant) for name in names)
+    def named(names: list[str], cut: dict[str, StickPlan]) -> tuple[tuple[str, Fraction, Fraction, bool], ...]:
+        return tuple((name, now[name].stick.length, graded(cut[name]), not now[name].stick.remnant) for name in names)
 
     both = [name for name in sorted(now) if used_(was[name]) and used_(now[name])]
-    kept = [(name, Fraction(graded(was[name])), Fraction(graded(now[name]))) for name in both]
+    kept = [(name, graded(was[name]), graded(now[name])) for name in both]
     return Trade(
-        named([name for name in sorted(now) if used_(now[name]) and not used_(was[name])]),
-        named([name for name in sorted(now) if used_(was[name]) and not used_(now[name])]),
+        named([name for name in sorted(now) if used_(now[name]) and not used_(was[name])], now),
+        named([name for name in sorted(now) if used_(was[name]) and not used_(now[name])], was),
         tuple(one for one in kept if one[2] > one[1]),
         tuple(one for one in kept if one[2] < one[1]),
         sum(len(s.cuts) for s in sticks) - sum(len(s.cuts) for s in rule.sticks),
