@@ -17,7 +17,7 @@ better than the best met so far is not looked at further, by proven limits.
 >>> made.groups[0].left, found.group.left, found.group.picked.proven
 ((96, 39, 0), (96, 21, 19), True)
 >>> print(found.group.picked.sentence)
-it keeps 21 more of S-3 (21 instead of 0), but keeps 20 less of S-2 (19 instead of 39)
+it keeps 21 more of S-3 (21 instead of 0), but 20 less of S-2 (19 instead of 39)
 """
 
 from __future__ import annotations
@@ -46,8 +46,8 @@ from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.search import NO, YES
 
-BUDGET = 2.0
-"""Deterministic work for a whole job."""
+LEAST, MOST = 0.5, 2.0
+"""Deterministic work for a whole job: as much as its plan took, between these."""
 ARRANGED = 0.5
 """How much of it is for levels 5 and 6 of a section."""
 
@@ -76,7 +76,7 @@ class RunnerUp:
 
 @apart
 def runner_ups(
-    job: Job, rack: Rack, plan: Plan, *, budget: float = BUDGET, seconds: float | None = None, stop: threading.Event | None = None,
+    job: Job, rack: Rack, plan: Plan, *, budget: float | None = None, seconds: float | None = None, stop: threading.Event | None = None,
     only: Sequence[int] | None = None,
 ) -> tuple[RunnerUp, ...]:  # fmt: skip
     """The runner-up of each section of a plan, as it is planned and nothing is sawn of it; of the sections ``only`` of these numbers.
@@ -84,16 +84,17 @@ def runner_ups(
     A section whose runner-up is picked already has none here. ``seconds`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`. What is said
     is in the job's unit.
     """
-    total = Effort(budget, seconds, stop)
+    work = budget if budget is not None else max(LEAST, min(MOST, plan.work))
+    total = Effort(work, seconds, stop)
     asked = {(p.section, p.alloy): p for p in problems(job, rack)}
     numbers = [n for n, group in enumerate(plan.groups, 1) if group.picked is None and (only is None or n in only)]
     found = []
     with writing(job.unit):
-        for k, number in enumerate(numbers):
+        for number in numbers:
             group = plan.groups[number - 1]
-            effort = total.part(total.left / (len(numbers) - k))
+            # each has its own share, so that what is picked is what was shown
+            effort = total.part(work / len(plan.groups))
             found.append(_of(asked[group.section, group.alloy], number, group, plan, rack, job.shop, effort))
-            total.spent += effort.spent
     return tuple(found)
 
 

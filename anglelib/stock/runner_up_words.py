@@ -4,7 +4,7 @@
 >>> print(trade(Trade((("S-03", F(96), F(68), True),), (), (("S-07", F(20), F(21)),), (), 0, True)))
 it opens S-03 (96, of which 68 is left) and keeps 1 more of S-07 (21 instead of 20)
 >>> print(trade(Trade((("S-05", F(60), F(0), False),), (("S-07", F(54), F(3), False),), (), (("S-01", F(20), F(12)),), -1, True)))
-it cuts into S-05 (60) and leaves S-07 (54) whole, but keeps 8 less of S-01 (12 instead of 20) and takes 1 saw cut fewer
+it cuts into S-05 (60), leaves S-07 (54) whole and takes 1 saw cut fewer, but keeps 8 less of S-01 (12 instead of 20)
 """
 
 from __future__ import annotations
@@ -35,9 +35,9 @@ def trade(found: Trade) -> str:
     if found.more:
         does.append(f"keeps {and_([_kept(then - was, 'more', name, then, was) for name, was, then in found.more])}")
     if found.less:
-        but.append(f"keeps {and_([_kept(was - then, 'less', name, then, was) for name, was, then in found.less])}")
+        but.append(f"{'' if found.more else 'keeps '}{and_([_kept(was - then, 'less', name, then, was) for name, was, then in found.less])}")
     if found.cuts:
-        but.append(f"takes {counted(abs(found.cuts), 'saw cut')} {'more' if found.cuts > 0 else 'fewer'}")
+        (but if found.cuts > 0 else does).append(f"takes {counted(abs(found.cuts), 'saw cut')} {'more' if found.cuts > 0 else 'fewer'}")
     return f"it {and_(does) if does else 'cuts the same sticks'}{f', but {and_(but)}' if but else ''}"
 
 
