@@ -86,6 +86,9 @@ def runner_ups(
     """
     work = budget if budget is not None else max(LEAST, min(MOST, plan.work))
     total = Effort(work, seconds, stop)
+    known = {s.stick.id for group in plan.groups for s in group.sticks}
+    taken = {stick.id for stick in rack.sticks}
+    rack = Rack(tuple(stick for stick in rack.sticks if stick.id in known))  # what came onto the rack since is not weighed
     asked = {(p.section, p.alloy): p for p in problems(job, rack)}
     numbers = [n for n, group in enumerate(plan.groups, 1) if group.picked is None and (only is None or n in only)]
     found = []
@@ -94,7 +97,7 @@ def runner_ups(
             group = plan.groups[number - 1]
             # each has its own share, so that what is picked is what was shown
             effort = total.part(work / len(plan.groups))
-            found.append(_of(asked[group.section, group.alloy], number, group, plan, rack, job.shop, effort))
+            found.append(_of(asked[group.section, group.alloy], number, group, plan, rack, job.shop, taken, effort))
     return tuple(found)
 
 
@@ -104,7 +107,7 @@ def with_picks(plan: Plan, found: Sequence[RunnerUp]) -> Plan:
     return replace(plan, groups=tuple(by.get(n) or group for n, group in enumerate(plan.groups, 1)))
 
 
-def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack, shop: Shop, effort: Effort) -> RunnerUp:
+def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack, shop: Shop, taken: set[str], effort: Effort) -> RunnerUp:
     search = Search(problem.instance, packing_of(problem, group), effort)
     try:
         search.go()
@@ -112,7 +115,7 @@ def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack,
         search.sure = False
     if search.best is None:
         return RunnerUp(number, group.title, None, search.sure)
-    names = {stick.id for stick in rack.sticks}
+    names = {stick.id for stick in rack.sticks} | taken
     names |= {r.stick.id for other in plan.groups if other is not group for s in other.sticks for r in s.remnants}
     return RunnerUp(number, group.title, _planned(problem, search, group, rack, shop, names, effort), search.sure)
 
@@ -123,7 +126,7 @@ def packing_of(problem: Problem, group: GroupPlan) -> Packing:
     found = [[0] * len(problem.instance.sizes) for _ in problem.places]
     for planned in group.sticks:
         for placed in (*planned.placed, *planned.held):
-            place = next((n for n, (s, i) in enumerate(problem.places) if s == planned.stick and i.start <= placed.start < i.end), None)
+            place = next((n for n, (s, i) in enumerate(problem.places) if s.id == planned.stick.id and i.start <= placed.start < i.end), None)
             if place is None or placed.blank.part.id not in sizes:
                 raise PlanError("The plan is of another job or rack: plan again.")
             found[place][sizes[placed.blank.part.id]] += 1

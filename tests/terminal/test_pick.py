@@ -129,6 +129,18 @@ def test_where_the_job_changes_before_the_print_the_pick_stays(kit, capsys):
     assert paper(kit)["sections"][n - 1]["picked"]["plan"] == "runner-up"
 
 
+def test_a_stick_that_came_since_and_a_note_are_no_matter(kit, capsys):
+    said = run(kit, capsys, "pack", "--out", str(kit / "pack"), "--sheets", "tags")
+    first = run(kit, capsys, "plan")
+    rack = read_rack(kit / "rack.csv")
+    noted = [Stick(s.id, s.section, s.alloy, s.length, remnant=s.remnant, note="by the door") for s in rack.sticks]
+    (kit / "rack.csv").unlink()
+    save_rack(Rack([*noted, Stick("S-4", STOCK, "6061-T6", 21, remnant=True)]), kit / "rack.csv")
+    again = run(kit, capsys, "plan")
+    assert "not thought of in it: S-4" in again and said
+    assert again.partition("The runner-up")[2] == first.partition("The runner-up")[2] != ""
+
+
 def test_out_of_time_it_is_given_up_first_and_said(kit, capsys, monkeypatch):
     from anglelib.stock import runner_up
     from anglelib.terminal import clock
