@@ -23,6 +23,7 @@ from anglelib.stock.one import OneNow, one_now
 from anglelib.stock.plan import GroupPlan, Plan
 from anglelib.stock.problem import Problem, problems
 from anglelib.stock.rules import FIRST_THAT_FITS, Rule, longest_first, small_first
+from anglelib.stock.runner_up import RunnerUp, runner_ups
 
 RULES = {
     "first-that-fits": FIRST_THAT_FITS._replace(name="first that fits"),
@@ -73,6 +74,13 @@ def planned() -> GroupPlan | None:
     """The same, of its one section."""
     made = whole_plan()
     return made.groups[0] if made is not None else None
+
+
+@cache
+def runner_up() -> RunnerUp | None:
+    """The runner-up of that section; None where there is no solver."""
+    made = whole_plan()
+    return runner_ups(listed(), demo_rack(), made)[0] if made is not None else None
 
 
 def longest_left(group: GroupPlan) -> Fraction:

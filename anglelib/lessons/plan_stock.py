@@ -36,7 +36,7 @@ from anglelib.lessons.ask_picture import AskPicture
 from anglelib.lessons.controls import ChoiceControl, FractionControl, NumberControl, by_id, fractions
 from anglelib.lessons.demo import demo_job, demo_part, demo_rack
 from anglelib.lessons.formula_card import FormulaCard, Written
-from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, now_for, planned
+from anglelib.lessons.kit_plan import NO_SOLVER, RULES, asked, listed, longest_left, made_by, now_besides, now_for, planned, runner_up
 from anglelib.lessons.learned import Learned, learned_in
 from anglelib.lessons.live import LivePicture, Preset, View
 from anglelib.lessons.openings import opening
@@ -62,6 +62,7 @@ TRAPS = (("S-10", "A3"), ("S-11", "A3"), ("S-12", "A3"), ("S-30", "C2L"), ("S-33
 """The sticks to be noticed, each with the part that it might be taken for."""
 KERFS = {text: Fraction(text) for text in ("1/32", "1/16", "3/32", "1/8")}
 FAR_ENDS = {False: "sawn off", True: "square and sound"}
+PICKS = {False: "by the rule", True: "the runner-up"}
 BESIDES = {"A3": "Baggage floor bar", "A1L": "Floor cleat", "A2L": "Side stiffener", "A4": "Floor stiffener"}
 
 
@@ -134,6 +135,12 @@ def draw_rack(values: Mapping[str, Any], view: View) -> Sheet:
         return one_rack_sheet(one, longest, title, f"{_rule_words(values['rule'], missing, left)} {NO_SOLVER}")
     best = longest_left(group)
     pieces = sum(len(stick.placed) for stick in group.sticks)
+    other = runner_up() if values.get("pick", False) else None
+    if other is not None and other.group is not None:
+        rows = planned_rows(other.group.sticks, listed().shop.usable_minimum)
+        two = Side("the runner-up", rows, f"all {pieces} made\nlongest piece left: {exact(longest_left(other.group))}")
+        sentence = f"{_rule_words(values['rule'], missing, left)} The runner-up, beside the plan that leaves {exact(best)}: {other.sentence[0].lower()}{other.sentence[1:]}"
+        return two_racks_sheet(one, two, longest, title, sentence, view.few)
     two = Side("the plan, proven", planned_rows(group.sticks, listed().shop.usable_minimum), f"all {pieces} made\nlongest piece left: {exact(best)}")
     sentence = f"{_rule_words(values['rule'], missing, left)} The plan makes all {pieces} pieces and leaves {exact(best)}; it is proven that no plan leaves more."
     return two_racks_sheet(one, two, longest, title, sentence, view.few)
@@ -289,7 +296,10 @@ def rack() -> LivePicture:
     serving = [sum(1 for stick in asked().sticks if not refusals(part, stick, listed().shop)) for part in parts]
     return LivePicture(
         draw_rack,
-        {"rule": ChoiceControl("Rule", [(rule.name, id_) for id_, rule in RULES.items()], next(iter(RULES)))},
+        {
+            "rule": ChoiceControl("Rule", [(rule.name, id_) for id_, rule in RULES.items()], next(iter(RULES))),
+            "pick": ChoiceControl("Plan", by_id(PICKS), False),
+        },
         ask=Predict(lambda n: ask.first_to_place(parts, serving, "predict-the-first"), _book()),
     )
 

@@ -222,10 +222,10 @@ def _row(number: int, row: CutRow, place: _Places, before: CutRow | None) -> Blo
         items.append(Label(width, y - 1.4, "" if place.brief else "clamp", SMALL, "end", "top"))
         if new or row.clamp != before.clamp:  # type: ignore[union-attr]
             said.append(row.clamp_brief if place.brief else row.clamp)
-    if row.set_up:
-        said.append(row.set_up_brief if place.brief else row.set_up)
+    if row.set_up and place.brief:
+        said.append(row.set_up_brief)
     y -= HIGH
-    for line in wrapped("; ".join(said), width - 11, SMALL):
+    for line in (*wrapped("; ".join(said), width - 11, SMALL), *wrapped("" if place.brief else row.set_up, width - 11, SMALL)):
         items.append(Label(11, y - 0.4, line, SMALL, "start", "top"))
         y -= 1.5 * SMALL
     y -= 0.4

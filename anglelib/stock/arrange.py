@@ -212,7 +212,8 @@ class Arranging:
             value = together(self.sticks_of(lots)).value, -self._quickly(packing, lots)
             if not best or value > best[0]:
                 best = [value, [list(row) for row in counts]]
-        return self.found(best[1], True, True)
+        free = not any(map(len, self.held))  # what is held might lie elsewhere
+        return self.found(best[1], free, free)
 
     def _every(self) -> Iterator[list[list[int]]]:
         counts = [[0] * len(self.instance.spaces) for _ in self.parts]
@@ -301,7 +302,7 @@ def _modelled(asked: Arranging, start: Arrangement, effort: Effort) -> Arrangeme
         better = asked.found(answer.counts)
         best = max(start, better, key=lambda one: (one.together.value, -one.set_ups))
     counts = answer.counts if best is not start else asked.start()
-    joined = any(map(len, asked.held)) is False and model.level_5(best.together) <= answer.bound
+    joined = not any(map(len, asked.held)) and model.level_5(best.together) <= answer.bound
     least = answer.bound - model.level_5(best.together) + asked.tapers if joined and model.exact else 0
     return asked.found(counts, joined, False, least)
 

@@ -189,13 +189,14 @@ class Proof:
 class Trade:
     """What the runner-up gives and takes against the plan by the rule; all lengths [in].
 
-    ``cuts_into`` are the sticks that only it cuts into and ``leaves`` those that only the plan by the rule does: (stick, length, whether it is new).
+    ``cuts_into`` are the sticks that only it cuts into and ``leaves`` those that only the plan by the rule does: (stick, length, what is left of it in
+    whole grains, whether it is new).
     ``more`` and ``less`` are the sticks of which it leaves a longer or a shorter piece: (stick, by the rule, by the runner-up), in whole grains.
     ``cuts`` is how many saw cuts it takes more. ``proven``: no plan that gains anything is better by the rule.
     """
 
-    cuts_into: tuple[tuple[str, Fraction, bool], ...]
-    leaves: tuple[tuple[str, Fraction, bool], ...]
+    cuts_into: tuple[tuple[str, Fraction, Fraction, bool], ...]
+    leaves: tuple[tuple[str, Fraction, Fraction, bool], ...]
     more: tuple[tuple[str, Fraction, Fraction], ...]
     less: tuple[tuple[str, Fraction, Fraction], ...]
     cuts: int

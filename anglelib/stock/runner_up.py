@@ -17,7 +17,7 @@ better than the best met so far is not looked at further, by proven limits.
 >>> made.groups[0].left, found.group.left, found.group.picked.proven
 ((96, 39, 0), (96, 21, 19), True)
 >>> print(found.group.picked.sentence)
-it keeps 21 more of S-3 (21 instead of 0); of S-2 it keeps 20 less (19 instead of 39)
+it keeps 21 more of S-3 (21 instead of 0), but 20 less of S-2 (19 instead of 39)
 """
 
 from __future__ import annotations
@@ -46,8 +46,8 @@ from anglelib.stock.rack import Rack
 from anglelib.stock.rules import RULES
 from anglelib.stock.search import NO, YES
 
-BUDGET = 2.0
-"""Deterministic work for a whole job."""
+LEAST, MOST = 0.5, 2.0
+"""Deterministic work for a whole job: as much as its plan took, between these."""
 ARRANGED = 0.5
 """How much of it is for levels 5 and 6 of a section."""
 
@@ -76,7 +76,7 @@ class RunnerUp:
 
 @apart
 def runner_ups(
-    job: Job, rack: Rack, plan: Plan, *, budget: float = BUDGET, seconds: float | None = None, stop: threading.Event | None = None,
+    job: Job, rack: Rack, plan: Plan, *, budget: float | None = None, seconds: float | None = None, stop: threading.Event | None = None,
     only: Sequence[int] | None = None,
 ) -> tuple[RunnerUp, ...]:  # fmt: skip
     """The runner-up of each section of a plan, as it is planned and nothing is sawn of it; of the sections ``only`` of these numbers.
@@ -84,16 +84,20 @@ def runner_ups(
     A section whose runner-up is picked already has none here. ``seconds`` and ``stop`` are those of :func:`~anglelib.stock.planner.plan`. What is said
     is in the job's unit.
     """
-    total = Effort(budget, seconds, stop)
+    work = budget if budget is not None else max(LEAST, min(MOST, plan.work))
+    total = Effort(work, seconds, stop)
+    known = {s.stick.id for group in plan.groups for s in group.sticks}
+    taken = {stick.id for stick in rack.sticks}
+    rack = Rack(tuple(stick for stick in rack.sticks if stick.id in known))  # what came onto the rack since is not weighed
     asked = {(p.section, p.alloy): p for p in problems(job, rack)}
     numbers = [n for n, group in enumerate(plan.groups, 1) if group.picked is None and (only is None or n in only)]
     found = []
     with writing(job.unit):
-        for k, number in enumerate(numbers):
+        for number in numbers:
             group = plan.groups[number - 1]
-            effort = total.part(total.left / (len(numbers) - k))
-            found.append(_of(asked[group.section, group.alloy], number, group, plan, rack, job.shop, effort))
-            total.spent += effort.spent
+            # each has its own share, so that what is picked is what was shown
+            effort = total.part(work / len(plan.groups))
+            found.append(_of(asked[group.section, group.alloy], number, group, plan, rack, job.shop, taken, effort))
     return tuple(found)
 
 
@@ -103,7 +107,7 @@ def with_picks(plan: Plan, found: Sequence[RunnerUp]) -> Plan:
     return replace(plan, groups=tuple(by.get(n) or group for n, group in enumerate(plan.groups, 1)))
 
 
-def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack, shop: Shop, effort: Effort) -> RunnerUp:
+def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack, shop: Shop, taken: set[str], effort: Effort) -> RunnerUp:
     search = Search(problem.instance, packing_of(problem, group), effort)
     try:
         search.go()
@@ -111,7 +115,7 @@ def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack,
         search.sure = False
     if search.best is None:
         return RunnerUp(number, group.title, None, search.sure)
-    names = {stick.id for stick in rack.sticks}
+    names = {stick.id for stick in rack.sticks} | taken
     names |= {r.stick.id for other in plan.groups if other is not group for s in other.sticks for r in s.remnants}
     return RunnerUp(number, group.title, _planned(problem, search, group, rack, shop, names, effort), search.sure)
 
@@ -122,7 +126,7 @@ def packing_of(problem: Problem, group: GroupPlan) -> Packing:
     found = [[0] * len(problem.instance.sizes) for _ in problem.places]
     for planned in group.sticks:
         for placed in (*planned.placed, *planned.held):
-            place = next((n for n, (s, i) in enumerate(problem.places) if s == planned.stick and i.start <= placed.start < i.end), None)
+            place = next((n for n, (s, i) in enumerate(problem.places) if s.id == planned.stick.id and i.start <= placed.start < i.end), None)
             if place is None or placed.blank.part.id not in sizes:
                 raise PlanError("The plan is of another job or rack: plan again.")
             found[place][sizes[placed.blank.part.id]] += 1
@@ -296,16 +300,16 @@ def traded(rule: GroupPlan, sticks: Sequence[StickPlan], shop: Shop, proven: boo
 
     def graded(planned: StickPlan) -> Fraction:
         longest = max(planned.left, default=Fraction(0))
-        return longest // shop.grain * shop.grain if longest >= shop.usable_minimum else Fraction(0)
+        return Fraction(longest // shop.grain * shop.grain) if longest >= shop.usable_minimum else Fraction(0)
 
-    def named(names: list[str]) -> tuple[tuple[str, Fraction, bool], ...]:
-        return tuple((name, now[name].stick.length, not now[name].stick.remnant) for name in names)
+    def named(names: list[str], cut: dict[str, StickPlan]) -> tuple[tuple[str, Fraction, Fraction, bool], ...]:
+        return tuple((name, now[name].stick.length, graded(cut[name]), not now[name].stick.remnant) for name in names)
 
     both = [name for name in sorted(now) if used_(was[name]) and used_(now[name])]
-    kept = [(name, Fraction(graded(was[name])), Fraction(graded(now[name]))) for name in both]
+    kept = [(name, graded(was[name]), graded(now[name])) for name in both]
     return Trade(
-        named([name for name in sorted(now) if used_(now[name]) and not used_(was[name])]),
-        named([name for name in sorted(now) if used_(was[name]) and not used_(now[name])]),
+        named([name for name in sorted(now) if used_(now[name]) and not used_(was[name])], now),
+        named([name for name in sorted(now) if used_(was[name]) and not used_(now[name])], was),
         tuple(one for one in kept if one[2] > one[1]),
         tuple(one for one in kept if one[2] < one[1]),
         sum(len(s.cuts) for s in sticks) - sum(len(s.cuts) for s in rule.sticks),

@@ -1,10 +1,10 @@
 """The runner-up in words: what it gives and takes, in one sentence, and what is proven of it.
 
 >>> from fractions import Fraction as F
->>> print(trade(Trade((("S-03", F(96), True),), (), (("S-07", F(20), F(21)),), (), 0, True)))
-it opens S-03 (96) and keeps 1 more of S-07 (21 instead of 20)
->>> print(trade(Trade((("S-05", F(60), False),), (("S-07", F(54), False),), (), (("S-01", F(20), F(12)),), -1, True)))
-it cuts into S-05 (60) and leaves S-07 (54) whole; of S-01 it keeps 8 less (12 instead of 20), and it takes 1 saw cut fewer
+>>> print(trade(Trade((("S-03", F(96), F(68), True),), (), (("S-07", F(20), F(21)),), (), 0, True)))
+it opens S-03 (96, of which 68 is left) and keeps 1 more of S-07 (21 instead of 20)
+>>> print(trade(Trade((("S-05", F(60), F(0), False),), (("S-07", F(54), F(3), False),), (), (("S-01", F(20), F(12)),), -1, True)))
+it cuts into S-05 (60), leaves S-07 (54) whole and takes 1 saw cut fewer, but keeps 8 less of S-01 (12 instead of 20)
 """
 
 from __future__ import annotations
@@ -26,23 +26,28 @@ NOT_FOUND = "None was found; that there is none is not proven."
 
 def trade(found: Trade) -> str:
     """What it trades, to stand in a sentence."""
-    gains, costs = [], []
-    new = [one for one in found.cuts_into if one[2]]
-    old = [one for one in found.cuts_into if not one[2]]
-    if new:
-        gains.append(f"opens {_sticks(new)}")
-    if old:
-        gains.append(f"cuts into {_sticks(old)}")
+    does, but = [], []
+    for word, sticks in (("opens", [one for one in found.cuts_into if one[3]]), ("cuts into", [one for one in found.cuts_into if not one[3]])):
+        if sticks:
+            does.append(f"{word} {and_([_stick(*one) for one in sticks])}")
     if found.leaves:
-        gains.append(f"leaves {_sticks(found.leaves)} whole")
+        does.append(f"leaves {and_([f'{name} ({exact(length)})' for name, length, _, _ in found.leaves])} whole")
     if found.more:
-        gains.append(f"keeps {and_([f'{exact(then - was)} more of {name} ({exact(then)} instead of {exact(was)})' for name, was, then in found.more])}")
+        does.append(f"keeps {and_([_kept(then - was, 'more', name, then, was) for name, was, then in found.more])}")
     if found.less:
-        costs += [f"of {name} it keeps {exact(was - then)} less ({exact(then)} instead of {exact(was)})" for name, was, then in found.less]
+        but.append(f"{'' if found.more else 'keeps '}{and_([_kept(was - then, 'less', name, then, was) for name, was, then in found.less])}")
     if found.cuts:
-        costs.append(f"it takes {counted(abs(found.cuts), 'saw cut')} {'more' if found.cuts > 0 else 'fewer'}")
-    words = f"it {and_(gains)}" if gains else "it cuts the same sticks"
-    return f"{words}; {', and '.join(costs)}" if costs else words
+        (but if found.cuts > 0 else does).append(f"takes {counted(abs(found.cuts), 'saw cut')} {'more' if found.cuts > 0 else 'fewer'}")
+    return f"it {and_(does) if does else 'cuts the same sticks'}{f', but {and_(but)}' if but else ''}"
+
+
+def _kept(by: Fraction, word: str, name: str, then: Fraction, was: Fraction) -> str:
+    return f"{exact(by)} {word} of {name} ({exact(then)} instead of {exact(was)})"
+
+
+def _stick(name: str, length: Fraction, left: Fraction, new: bool) -> str:
+    rest = f", of which {exact(left)} is left" if left else ""
+    return f"{name} ({exact(length)}{rest})"
 
 
 def picked(found: Trade) -> str:
@@ -68,6 +73,3 @@ def offered(found: Trade) -> str:
     words = trade(found)
     return f"{words[0].upper()}{words[1:]}. {PROVEN if found.proven else OPEN}"
 
-
-def _sticks(sticks: Sequence[tuple[str, Fraction, bool]]) -> str:
-    return and_([f"{name} ({exact(length)})" for name, length, _ in sticks])

@@ -8,9 +8,9 @@
 >>> ((at, taper),) = tapered(cleat)
 >>> row = [SetUp(3, "S-1", 2, at, taper, ("angle", "pose")), SetUp(4, "S-1", 2, "part-off", Setting(Fraction(35, 16)), ("stop", "angle"))]
 >>> print(at_row(row)); print(at_row(row, brief=True)); print(at_row(row[1:]))
-saw set-ups 3 and 4: taper A at end 1, then square with the stop at 2 3/16
+saw set-ups 3 and 4: taper A at end 1, then square, stop at 2 3/16
 set-ups 3, 4
-saw set-up 4: square with the stop at 2 3/16
+saw set-up 4: square, stop at 2 3/16
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ def _one(one: SetUp) -> str:
     line = one.setting.line
     if line is not None:
         return f"taper {line.leg} at end {line.end}"
-    stop = f"the stop at {exact(one.setting.stop)}" if STOP in one.changes and one.setting.stop is not None else ""
+    stop = f"stop at {exact(one.setting.stop)}" if STOP in one.changes and one.setting.stop is not None else ""
     if ANGLE in one.changes or POSE in one.changes:
-        return f"square with {stop}" if stop else "square again"
+        return f"square, {stop}" if stop else "square again"
     return stop

@@ -11,16 +11,20 @@ from tests.outcomes.kit import ALLOY, EQUAL, JOB, RACK
 
 
 def plans() -> list[Any]:
-    """The plan of the kit, what is proven of it, what it does not use; a list with more of each part, which is short, and its ways out."""
+    """The plan of the kit, what is proven of it, what it does not use, its runner-ups and set-ups; a list with more of each part, which is short, and its ways out."""
     from anglelib.stock.after import rack_after
     from anglelib.stock.planner import plan
+    from anglelib.stock.runner_up import runner_ups, with_picks
+    from anglelib.stock.set_ups import set_ups
     from anglelib.stock.shortage import ways_out
     from anglelib.stock.unused import unused_at
 
     made = plan(JOB, RACK)
     more = replace(JOB, parts=tuple(replace(part, quantity=part.quantity + 2) for part in JOB.parts))
     short = plan(more, RACK)
-    found = [made, unused_at(made, JOB, RACK), rack_after(made, RACK), short, ways_out(more, RACK, short)]
+    others = runner_ups(JOB, RACK, made)
+    set_ = [set_ups(group.sticks) for group in made.groups]
+    found = [made, others, [one.sentence for one in others], with_picks(made, others), set_, unused_at(made, JOB, RACK), rack_after(made, RACK), short, ways_out(more, RACK, short)]
     return [facts(one) for one in (*found, [group.sentence for group in made.groups])]
 
 
