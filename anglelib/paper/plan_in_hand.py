@@ -17,6 +17,7 @@ from anglelib.lines import say, wrapped
 from anglelib.stock.anew import Change
 from anglelib.stock.in_hand import HELD, WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
 from anglelib.stock.in_hand_words import change, changes, holds_no_more
+from anglelib.stock.lots import with_lots
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.record import Record
 from anglelib.stock.several_jobs import own_parts
@@ -119,7 +120,8 @@ def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown
             f"Plan {hand.number} is in hand, and cuts are marked from it: its sheets hold, and no new ones are needed. To print the rest with a number "
             "of its own, add --anew: what is started stays, and every stick that changes is named."
         )
-    return Shown(Standing(wanted, record.rack, hand.plan, hand.plan), hand, kept, False)
+    now = with_lots(hand.plan, (*record.rack.sticks, *(old.stick for old in record.cut)))
+    return Shown(Standing(wanted, record.rack, now, now), replace(hand, plan=now), kept, False)
 
 
 def keep(job_file: str, now: Shown, printed: str = "") -> Kept | None:
