@@ -14,8 +14,8 @@ from anglelib.files.plan_file import Kept, plan_path, plans_beside, read_plan, w
 from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_spreadsheet, look_at
 from anglelib.job import Job
 from anglelib.lines import say, wrapped
-from anglelib.stock.anew import Change
-from anglelib.stock.in_hand import HELD, WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
+from anglelib.stock.anew import Change, renamed
+from anglelib.stock.in_hand import WELCOME, InHand, differences, in_hand, marked_from, part_way, to_do
 from anglelib.stock.in_hand_words import change, changes, holds_no_more
 from anglelib.stock.lots import with_lots
 from anglelib.stock.part_way import rows_of
@@ -81,8 +81,6 @@ def to_show(job_file: str, job: Job, record: Record, search, seconds: float | No
     followed = kept is not None and (bool(kept.hand.printed) or marked_from(kept.hand, record))
     if kept is not None and not anew:
         found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME]
-        if followed and not job.members:
-            found = [one for one in found if one.id != HELD]  # what was held then is held still, whoever is not named now
         if not found and (followed or not kept.hand.plan.interrupted):
             return _as_it_stands(kept, job, record, to_print)
         if found and followed:
@@ -121,7 +119,9 @@ def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown
             "of its own, add --anew: what is started stays, and every stick that changes is named."
         )
     now = with_lots(hand.plan, (*record.rack.sticks, *(old.stick for old in record.cut)))
-    return Shown(Standing(wanted, record.rack, now, now), replace(hand, plan=now), kept, False)
+    parts = {part.id: part for part in wanted.parts}  # of which fewer are wanted than in all, where some were made before
+    asked = renamed(now, lambda blank: replace(blank, part=parts.get(blank.part.id, blank.part)), {})
+    return Shown(Standing(wanted, record.rack, asked, asked), replace(hand, plan=now), kept, False)
 
 
 def keep(job_file: str, now: Shown, printed: str = "") -> Kept | None:

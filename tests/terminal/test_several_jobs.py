@@ -97,7 +97,7 @@ def test_a_job_is_planned_with_the_other_held_and_marked_without_naming_it_again
     bench.plan("tail.toml", "--done", stick)
     assert bench.made("wing.toml") == Counter() and bench.made("tail.toml") == Counter(bench.sheets("tail")[stick])
     assert "as it is in hand" in bench.plan("tail.toml", "--hold", "wing.toml")
-    assert "as it is in hand" in bench.plan("tail.toml"), "what was held is held, whoever is not named"
+    assert "it holds metal for wing (Wing kit), which is not named now (--hold)" in bench.plan("tail.toml", code=2)
 
 
 def test_the_held_job_that_changes_is_told_and_planned_anew(bench):
@@ -177,3 +177,13 @@ def test_the_receiving_sheet_names_each_equal_stick_and_the_lots(bench):
     pages = receiving_pages(read_record(bench.file("rack.csv")).rack, A4)
     words = " ".join(item.text for page in pages for item in page.items if hasattr(item, "text"))
     assert "S-04.1" in words and "S-04.2" in words and "lot H4711" in words and "lot H12" in words
+
+
+def test_a_plan_of_what_is_left_is_shown_again_as_it_was_printed(bench):
+    """Some of a part were made before the plan: of the rest it is the plan still."""
+    bench.plan("tail.toml", "--done", "S-04.2: A3")
+    bench.pack("tail.toml", "--hold", "wing.toml")
+    number = bench.paper("tail")["number"]
+    assert f"Plan {number} of " in bench.plan("tail.toml", "--hold", "wing.toml")
+    bench.plan("tail.toml", "--hold", "wing.toml", "--done", "S-03")
+    assert f"Plan {number} of " in bench.plan("tail.toml", "--hold", "wing.toml")
