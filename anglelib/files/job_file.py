@@ -26,6 +26,9 @@
     hand = "left"
     tapers = [{leg = "A", end = 1, run = "1 1/4", width_left = "3/8"}]
     holes = [{leg = "A", x = "1 1/2", y = "7/16", diameter = "1/8"}]
+    quantity = 4
+    pinned = [{stick = "S-03", quantity = 2}]    # 2 of the 4 come from S-03, the others from any stick
+    not_from = ["S-05"]                          # none comes from S-05, nor from what is left of it
 
 >>> parse_job('format = 1\\nname = "Tail repair"')
 Traceback (most recent call last):

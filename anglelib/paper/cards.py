@@ -57,19 +57,19 @@ _SHEETS = ("marks, readings", "saw, steps", "holes")
 
 
 def card_pages(
-    part: Part, shop: Shop, on: Paper, *, blanks: Sequence[str] = (), limits: Limits | None = None, note: str = ""
+    part: Part, shop: Shop, on: Paper, *, blanks: Sequence[str] = (), limits: Limits | None = None, note: str = "", job: str = ""
 ) -> list[Page]:
     """The card of a part, written in the part's unit. ``blanks`` are the sticks its blanks come from; ``note`` is said below the head.
 
-    ``limits`` are the job's (else those usual for the part's unit).
+    ``limits`` are the job's (else those usual for the part's unit); ``job`` is its name, where parts of several are on the bench.
     """
     with writing(part.unit):
-        return _card_pages(part, shop, on, blanks, limits or Limits.usual(part.unit), note)
+        return _card_pages(part, shop, on, blanks, limits or Limits.usual(part.unit), note, job)
 
 
-def _card_pages(part: Part, shop: Shop, on: Paper, blanks: Sequence[str], limits: Limits, note: str) -> list[Page]:
+def _card_pages(part: Part, shop: Shop, on: Paper, blanks: Sequence[str], limits: Limits, note: str, job: str) -> list[Page]:
     known = _Known(
-        operations(part, shop), _head(part, shop, on.room, blanks, note), limits,
+        operations(part, shop), _head(part, shop, on.room, blanks, note, job), limits,
         check_block(part, limits, on.room), holes_said(part, limits, on.room),
     )  # fmt: skip
     sheets = _one(part, shop, on, known) or _two(part, shop, on, known)
@@ -177,7 +177,7 @@ def _laid(
 
 
 # --- the head -----------------------------------------------------------------------------------------
-def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str) -> Block:
+def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str, job: str) -> Block:
     """Name first, id small; quantity, hand, partner; section, alloy; where the blanks come from."""
     quantity = f"{part.quantity} required"
     hand = f"hand: {part.hand}" if part.hand else "hand: the plans say" if part.handed else "neither hand"
@@ -188,9 +188,9 @@ def _head(part: Part, shop: Shop, width: float, blanks: Sequence[str], note: str
         Label(width, 0, quantity, 5.0, "end", "top"),
         Label(width, -7.6, hand, FIGURE, "end", "top"),
     ]
-    facts = [part.id, f"section {part.section.size}", part.alloy, f"length {both(part.length)}"]
+    facts = [part.id, *([f"of {job}"] if job else []), f"section {part.section.size}", part.alloy, f"length {both(part.length)}"]
     if part.section.fillet:
-        facts.insert(2, f"fillet {own(part.section.fillet)}")
+        facts.insert(3 if job else 2, f"fillet {own(part.section.fillet)}")
     if part.mirror_of:
         facts.append(f"partner {part.mirror_of}")
     if apart():

@@ -33,7 +33,7 @@ from anglelib.paper.check_print import check_pages
 from anglelib.paper.cover import cover_pages
 from anglelib.paper.page import Page, Paper
 from anglelib.paper.plan_holes import warned, worst_of
-from anglelib.paper.plan_pages import plan_pages, sticks_of
+from anglelib.paper.plan_pages import lots_of, plan_pages, sticks_of
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
 from anglelib.paper.receiving import receiving_pages
 from anglelib.paper.record import record_pages
@@ -153,7 +153,7 @@ def _make_pack(
         tell(0.5 + 0.3 * n / len(job.parts), "cards and templates")
         cards, templates, checks = [], [], []
         if "cards" in sheets:
-            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made, job, limits))
+            cards = card_pages(part, job.shop, on, blanks=sticks[part.id], limits=limits, note=_note(part, made, limits), job=_of(part, job))
         if "templates" in sheets:
             templates = template_pages(part, job.shop, on, limits=limits, scale=scale)
         if "checks" in sheets:
@@ -166,7 +166,7 @@ def _make_pack(
         "receiving": lambda: receiving_pages(rack, on),
         "plan": lambda: plan_pages(made, every, rack, on, limits),
         "tags": lambda: tag_pages(made, job, on, partners),
-        "record": lambda: record_pages(job, on, sticks),
+        "record": lambda: record_pages(job, on, {part.id: sticks_of(made, part.id, lots=False) for part in job.parts}, {part.id: lots_of(made, part.id) for part in job.parts}),
     }
     lists = [(name, Chapter(f"{name.capitalize()}: {SHEETS[name]}", tuple(make()))) for name, make in makers.items() if name in sheets]
     front = [chapter for name, chapter in lists if name != "record"]
@@ -237,10 +237,15 @@ def holes_lines(job: Job, limits: Limits) -> tuple[str, ...]:
     return tuple(words for words in found if words)
 
 
-def _note(part: Part, made: Plan, job: Job, limits: Limits) -> str:
-    """What a card says of the plan below its head: of which job the part is, that it is held for later, that it is short and why."""
+def _of(part: Part, job: Job) -> str:
+    """The job that a part is of, where several are planned together."""
     member = job.member(part.id)[0]
-    words = [f"Job: {member.name}."] if member is not None and member.label else []
+    return member.name if member is not None and member.label else ""
+
+
+def _note(part: Part, made: Plan, limits: Limits) -> str:
+    """What a card says of the plan below its head: that the part is held for later, that it is short and why."""
+    words = []
     if part.later:
         words.append("Made later: its length is held on the rack, nothing is cut for it now.")
     words += rough_of(part, made, limits)

@@ -18,8 +18,9 @@ from anglelib.files.rack_record import COMPLETED, NO_JOURNAL, Found, lock_of_a_s
 from anglelib.job import Job
 from anglelib.lines import say, wrapped
 from anglelib.stock.anew import Change, renamed
-from anglelib.stock.in_hand import HELD, WELCOME, InHand, differences, in_hand, makes_what_is_wanted, marked_from, part_way, to_do
+from anglelib.stock.in_hand import WELCOME, InHand, differences, in_hand, makes_what_is_wanted, marked_from, part_way, to_do
 from anglelib.stock.in_hand_words import change, changes, holds_no_more
+from anglelib.stock.lots import with_lots
 from anglelib.stock.part_way import rows_of
 from anglelib.stock.record import Record
 from anglelib.stock.several_jobs import own_parts
@@ -97,8 +98,6 @@ def to_show(
             raise BenchError(f"Plan {kept.hand.number} is printed: lay its sheets away, and pick with --anew --pick.")
     if kept is not None and not anew and pick is None:
         found = [one for one in differences(kept.hand, job, record) if one.id not in WELCOME or not followed]  # an unprinted plan follows the rack
-        if followed and not job.members:
-            found = [one for one in found if one.id != HELD]  # what was held then is held still, whoever is not named now
         if not found and (followed or not kept.hand.plan.interrupted and makes_what_is_wanted(kept.hand, job, record)):
             return _as_it_stands(kept, job, record, to_print)
         if found and followed:
@@ -168,9 +167,10 @@ def _as_it_stands(kept: Kept, job: Job, record: Record, to_print: bool) -> Shown
             f"Plan {hand.number} is in hand, and was made when other pieces were wanted: some were made or spoiled since. To print what is wanted now, add "
             "--anew: every stick that changes is named."
         )
+    now = with_lots(hand.plan, (*record.rack.sticks, *(old.stick for old in record.cut)))
     left = {part.id: part for part in wanted.parts}
-    plan = renamed(hand.plan, lambda blank: replace(blank, part=left.get(blank.part.id, blank.part)), {})  # its parts as they are wanted
-    return Shown(Standing(wanted, record.rack, plan, plan), hand, kept, False)
+    plan = renamed(now, lambda blank: replace(blank, part=left.get(blank.part.id, blank.part)), {})  # its parts as they are wanted
+    return Shown(Standing(wanted, record.rack, plan, plan), replace(hand, plan=now), kept, False)
 
 
 def keep(job_file: str, now: Shown, rack_file: str, printed: str = "") -> Kept | None:

@@ -19,6 +19,7 @@ the first cut; and the one on the part's card, from the end of the blank that is
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
@@ -51,7 +52,7 @@ from anglelib.stock.unused import refused, unused_at
 from anglelib.stock.wording import and_more
 from anglelib.tolerances import Limits
 
-__all__ = ["back_on_the_rack", "plan_pages", "refused", "sticks_of", "unused_at"]
+__all__ = ["back_on_the_rack", "lots_of", "plan_pages", "refused", "sticks_of", "unused_at"]
 LEAST = Fraction(1, 64)
 """What is shorter is not drawn as a piece that remains [in]."""
 
@@ -283,15 +284,24 @@ def _sentence(group: GroupPlan) -> str:
     return f"Plan for {group.title}: {'; '.join(rows) or 'nothing is cut'}. {proven(group)}"
 
 
-def sticks_of(plan: Plan, part_id: str) -> tuple[str, ...]:
+def sticks_of(plan: Plan, part_id: str, lots: bool = True) -> tuple[str, ...]:
     """The sticks that a part's blanks come from, with how many, and with their lot where it is known: "S-04 (2)", "S-07 (1, lot 4711)"."""
     found = []
     for planned in plan.sticks:
         count = sum(p.blank.part.id == part_id for p in planned.placed)
         held = sum(p.blank.part.id == part_id for p in planned.held)
-        lot = f", lot {planned.stick.lot}" if planned.stick.lot else ""
+        lot = f", lot {planned.stick.lot}" if lots and planned.stick.lot else ""
         if count:
             found.append(f"{planned.stick.id} ({count}{lot})")
         if held:
             found.append(f"{planned.stick.id} (held: {held}{lot})")
     return tuple(found)
+
+
+def lots_of(plan: Plan, part_id: str) -> tuple[str, ...]:
+    """The lots that a part's blanks come from, with how many, those without one last: "4711 (2)", "none known (1)"; none where no stick of it has one."""
+    found: Counter[str] = Counter()
+    for planned in plan.sticks:
+        found[planned.stick.lot] += sum(p.blank.part.id == part_id for p in planned.placed)
+    known = sorted(lot for lot, number in found.items() if lot and number)
+    return tuple(f"{lot or 'none known'} ({found[lot]})" for lot in [*known, *([""] if found[""] else [])]) if known else ()

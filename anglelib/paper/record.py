@@ -46,12 +46,15 @@ Row = tuple[Part | None, list[str]]
 """A row's part, None where it is left empty, and the lines that name its sticks."""
 
 
-def record_pages(job: Job, on: Paper, sticks: Mapping[str, Sequence[str]] | None = None) -> list[Page]:
-    """The record of a job, a row a part; ``sticks`` are those that a part's blanks come from, by its id."""
-    sticks = sticks or {}
+def record_pages(
+    job: Job, on: Paper, sticks: Mapping[str, Sequence[str]] | None = None, lots: Mapping[str, Sequence[str]] | None = None
+) -> list[Page]:
+    """The record of a job, a row a part; ``sticks`` are those that a part's blanks come from, by its id, ``lots`` the lots of these."""
+    sticks, lots = sticks or {}, lots or {}
     text, low = block(on.left, on.top - 9.8, FIRST, on.room)
     top = low - 1.5
-    rows: list[Row] = [(part, from_lines(sticks.get(part.id, ()), WIDE[0] - 2)) for part in job.parts]  # type: ignore[operator]
+    wide: float = WIDE[0] - 2  # type: ignore[operator]
+    rows: list[Row] = [(part, from_lines(sticks.get(part.id, ()), wide) + from_lines(lots.get(part.id, ()), wide, "lot")) for part in job.parts]
     sheets = _sheets([*rows, *[(None, [])] * EMPTY], top - on.bottom - 5.2)
     pages = []
     for number, shown in enumerate(sheets, 1):
@@ -110,8 +113,8 @@ def _part(part: Part, lines: Sequence[str], x: float, y: float, room: float) -> 
     return (Label(x, y - 0.9, title, letter, "start", "top"), *small)
 
 
-def from_lines(sticks: Sequence[str], room: float) -> list[str]:
-    """The sticks of a part in at most two lines; those that find no room are counted, and stand in the plan.
+def from_lines(sticks: Sequence[str], room: float, first: str = "from") -> list[str]:
+    """The sticks (or lots) of a part in at most two lines after a ``first`` word; those that find no room are counted, and stand in the plan.
 
     >>> from_lines(["S-02 (3)", "S-06 (1)", "S-07 (1)", "S-09 (1)"], 48.0)
     ['from S-02 (3), S-06 (1),', 'S-07 (1), S-09 (1)']
@@ -120,17 +123,17 @@ def from_lines(sticks: Sequence[str], room: float) -> list[str]:
     """
     for shown in range(len(sticks), 0, -1):
         more = len(sticks) - shown
-        lines = _filled([f"{stick}," for stick in sticks[: shown - 1]], sticks[shown - 1], more, room)
+        lines = _filled([f"{stick}," for stick in sticks[: shown - 1]], sticks[shown - 1], more, room, first)
         if len(lines) <= MOST_LINES and all(text_width(line, SMALL) <= room for line in lines):
             return lines
-    return [shortened(f"from {sticks[0]}" if len(sticks) == 1 else f"from {len(sticks)} sticks: see the plan", room, SMALL)] if sticks else []
+    return [shortened(f"{first} {sticks[0]}" if len(sticks) == 1 else f"{first} {len(sticks)} of them: see the plan", room, SMALL)] if sticks else []
 
 
-def _filled(before: Sequence[str], last: str, more: int, room: float) -> list[str]:
+def _filled(before: Sequence[str], last: str, more: int, room: float, first: str) -> list[str]:
     """Sticks in lines, each with its number beside it."""
-    lines = ["from"]
+    lines = [first]
     for word in [*before, last, *([f"and {more} more: see the plan"] if more else [])]:
-        if text_width(f"{lines[-1]} {word}", SMALL) > room and len(lines[-1]) > len("from"):
+        if text_width(f"{lines[-1]} {word}", SMALL) > room and len(lines[-1]) > len(first):
             lines.append(word)
         else:
             lines[-1] += f" {word}"

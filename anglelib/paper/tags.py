@@ -42,6 +42,8 @@ RING, RING_AT = 2.5, 6.0
 """Radius of the ring, and how far its middle is from the tag's left edge [mm]."""
 ROW = 3.3
 """From one line of small letters to the next [mm]."""
+LONG_ID = 6
+"""An id that is longer, as that of another job's part, leaves no room for which of several pieces is held."""
 HEAD = 14.0
 """Room for a page's title [mm]."""
 
@@ -127,7 +129,7 @@ def _remnant(remnant: Remnant, planned: StickPlan, unit: str) -> Tag:
     small += _lot(stick)
     if not whole:
         small.append(f"left of {planned.stick.id}")
-    small += [f"holds {in_unit(blank.length, unit)} for {blank}" for blank in remnant.holds]
+    small += [f"holds {in_unit(blank.length, unit)} for {blank.part.id if len(blank.part.id) > LONG_ID else blank}" for blank in remnant.holds]
     small += [f"dent {in_unit(a, unit, exact)} to {in_unit(b, unit, exact)}" for a, b in stick.dents]
     return Tag(stick.id, "", word, lines, tuple(small))
 

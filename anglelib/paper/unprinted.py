@@ -22,7 +22,7 @@ MOST = 3
 
 def unprinted(job: Job, rack: Rack) -> tuple[str, ...]:
     """The names and notes of a job and of a rack that have letters which cannot be printed, each once."""
-    texts = [job.name, *(text for part in job.parts for text in (part.name, part.note)), *(stick.note for stick in rack.sticks)]
+    texts = [job.name, *(text for part in job.parts for text in (part.name, part.note)), *(text for stick in rack.sticks for text in (stick.note, stick.lot))]
     return tuple(dict.fromkeys(text for text in texts if not text.isascii() and lacking(text)))
 
 

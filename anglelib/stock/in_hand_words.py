@@ -45,7 +45,7 @@ def difference(found: Difference) -> str:
         return f"the {_RULES[found.about]} was {was} and is {now}"
     if found.id == h.HELD:
         return f"metal is held for {found.about}, which was not planned with" if not found.was else (
-            f"other parts of {found.about} are held" if found.now else f"metal was held for {found.about}, which is not named now"
+            f"other parts of {found.about} are held" if found.now else f"it holds metal for {found.about}, which is not named now (--hold)"
         )
     if found.id == h.OTHERWISE and found.now:
         return f"{found.about} was cut for {found.now}"

@@ -130,6 +130,9 @@ def held_words(job: Job, made: Plan) -> list[str]:
                 "its one piece still to be cut has its metal" if have else "its one piece still to be cut has no metal"
             )
             found.append(f"Held for {member.label} ({member.name}): {what}.")
+    first = {placed.blank.part.id for stick in made.sticks for placed in stick.held if placed.blank.part.claim > 0}
+    if found and first and any(job.held_for(shortage.part_id) is None for shortage in made.shortages):
+        found.append("Parts of theirs that may not be spliced have the first claim: what is short here may lack the metal that is held for them.")
     return found
 
 

@@ -122,3 +122,30 @@ def doubted() -> list[Any]:
             bent.append(replace(made, groups=(replace(group, sticks=sticks),)))
     found = [faults(made, JOB, rack) for rack in other] + [faults(one, JOB, RACK) for one in bent]
     return [facts((one, [fault.sentence for fault in one])) for one in (faults(made, JOB, RACK), *found)]
+
+
+def shared() -> list[Any]:
+    """Several jobs on one rack, with sticks that a part names, equal sticks in a row, lots: plans, marks, the file, what is recorded for which job."""
+    from anglelib.files.rack_text import render_record
+    from anglelib.part import Pinned
+    from anglelib.stock.in_hand import differences, in_hand
+    from anglelib.stock.planner import plan
+    from anglelib.stock.rack import Rack
+    from anglelib.stock.record import Record
+    from anglelib.stock.several_jobs import holding, own_parts, together
+
+    post, *rest = JOB.parts
+    one = replace(JOB, id="K1", parts=(replace(post, quantity=2, pinned=(Pinned("S-1", 1),), not_from=("S-2",)), *rest))
+    two = replace(JOB, id="K2", name="Second kit", parts=tuple(replace(part, later=False) for part in rest))
+    first, *others = RACK.sticks
+    rack = Rack([first, *(replace(first, id=f"E.{n}", one_of="E", lot="4711") for n in (1, 2)), *others])
+    held, both = holding(one, [("two", two)]), together([("one", one), ("two", two)])
+    record, found = Record(rack), []
+    for job in (held, both):
+        made = plan(job, rack)
+        hand = in_hand(made, job)
+        found += [made, differences(hand, own_parts(one), record), hand.number]
+    for planned in hand.sticks:
+        record = record.marked(hand.mark(planned.stick.id), both, on="2024-05-01")
+    found += [record, *(dict(record.made(job)) for job in (one, two, both)), record.still_wanted(both)]
+    return [facts(one) for one in found] + [render_record(record).count("job ")]

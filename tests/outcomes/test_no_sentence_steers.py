@@ -13,7 +13,8 @@ from tests.outcomes import checks, classes, commands, kept, orders, pictures, pl
 from tests.rewording import Raised, outcomes
 
 QUICK = (
-    plans.plans, plans.rough, plans.again, plans.asked, plans.doubted, orders.orders, orders.rules, checks.diagnoses, checks.typed_in, kept.jobs, kept.racks,
+    plans.plans, plans.rough, plans.again, plans.asked, plans.doubted, plans.shared, orders.orders, orders.rules, checks.diagnoses, checks.typed_in, kept.jobs,
+    kept.racks,
     kept.refused, sheets.cards, sheets.cuts, sheets.fold_sheets, sheets.check_prints, sheets.coordinates, sheets.pack, sheets.safety,
     sheets.part_sheets, classes.day, classes.stuck, classes.home, classes.votes, pictures.bench_facts,
 )  # fmt: skip

@@ -7,7 +7,7 @@ import pytest
 
 from anglelib.errors import PlanError
 from anglelib.job import Job, Shop
-from anglelib.part import Part, Taper
+from anglelib.part import Part, Pinned, Taper
 from anglelib.section import Section
 from anglelib.stock import checker as c
 from anglelib.stock.checker import check, faults
@@ -66,6 +66,8 @@ CASES = {
     c.CUT_OUT_OF_ZONE: lambda m: (m, JOB, Rack([replace(STICKS[0], length=last_line(m) + HAIR, trim_2=Fraction(0)), STICKS[1]])),
     c.OTHER_PART: lambda m: (m, replace(JOB, parts=(replace(PARTS[0], note="new"), *PARTS[1:])), RACK),
     c.OTHER_STICK: lambda m: (m, replace(JOB, parts=(*PARTS[:2], replace(PARTS[2], only_stick="S-1"))), RACK),
+    c.BARRED: lambda m: (m, replace(JOB, parts=(*PARTS[:2], replace(PARTS[2], not_from=("S-2",)))), RACK),
+    c.ELSEWHERE: lambda m: (m, replace(JOB, parts=(*PARTS[:2], replace(PARTS[2], only_stick="", pinned=(Pinned("S-1"),)))), RACK),
     c.HELD_SAWN: lambda m: (m, replace(JOB, parts=(replace(PARTS[0], later=True), *PARTS[1:])), RACK),
     c.SAWN_HELD: lambda m: (m, replace(JOB, parts=(*PARTS[:2], replace(PARTS[2], later=False))), RACK),
     c.COUNT: lambda m: (m, replace(JOB, parts=(replace(PARTS[0], quantity=3), *PARTS[1:])), RACK),
@@ -151,6 +153,7 @@ def test_every_fault_has_words_of_its_own(id_):
     given = {
         c.SECTION: (STOCK, THICK), c.OUT_OF_ZONE: (HAIR, (HAIR, HAIR)), c.IN_HAND: ((HAIR, HAIR, HAIR), (HAIR, HAIR)),
         c.KERF: ((HAIR, HAIR), HAIR), c.WAS_LEFT: ((HAIR,), ()), c.REMAINS: ((1, 2), (3,)), c.COUNT: (2, (1, 0)),
+        c.ELSEWHERE: (1, ((2, "S-2"),)),
     }  # fmt: skip
     said, found = given.get(id_, (HAIR, HAIR))
     words = c.Fault(id_, "S-1", "A1", said, found).sentence

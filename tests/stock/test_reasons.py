@@ -48,6 +48,7 @@ def stick(**about) -> Stick:
 # --- why a stick may not serve ----------------------------------------------------------------------------------
 AGAINST = {
     reasons.OTHER_STICK: (replace(PART, only_stick="S-9"), stick(), Reason("other-stick", "S-1", "A1", want="S-9")),
+    reasons.BARRED: (replace(PART, not_from=("S-1",)), stick(), Reason("barred", "S-1", "A1")),
     reasons.HANDS_OFF: (PART, stick(hands_off=True), Reason("hands-off", "S-1")),
     reasons.NO_MARK: (PART, stick(alloy=""), Reason("no-mark", "S-1")),
     reasons.ALLOY: (PART, stick(alloy="2024-T3"), Reason("alloy", "S-1", have="2024-T3", want=ALLOY)),
