@@ -20,7 +20,7 @@ from anglelib.stock.blank import Blank
 from anglelib.stock.cutting import hand_out, lay_out, saw_order
 from anglelib.stock.effort import Effort, Stopped
 from anglelib.stock.families import Together, family, together
-from anglelib.stock.instance import ANY, Packing
+from anglelib.stock.instance import Packing
 from anglelib.stock.problem import Problem
 from anglelib.stock.set_ups import SQUARE, Setting, after, changed, set_ups, settings, tapered
 
@@ -77,15 +77,14 @@ class Arranging:
         handed = hand_out(problem, packing)
         self.held: Lots = tuple(tuple(b for b in lot if b.held) for lot in handed)
         sizes = {(b.part.id, b.number): size for b, size in zip(problem.blanks, self.instance.claims)}
-        sawn = sorted((b for lot in handed for b in lot if not b.held), key=lambda b: (-b.length, b.part.id, b.number))
-        self.parts = [(sizes[lot[0].part.id, lot[0].number], lot) for _, same in groupby(sawn, key=lambda b: b.part.id) if (lot := list(same))]
-        """Each part that is sawn: its size, and its blanks in the order of their numbers."""
+        sawn = sorted(((b, sizes[b.part.id, b.number]) for lot in handed for b in lot if not b.held), key=lambda one: (-one[0].length, one[0].part.id, one[1], one[0].number))
+        self.parts = [(size, [b for b, _ in same]) for (_, size), same in groupby(sawn, key=lambda one: (one[0].part.id, one[1]))]
+        """Each part that is sawn, pieces for which a stick is named apart: its size, and its blanks in the order of their numbers."""
         self._runs: dict[tuple, list[Setting]] = {}
 
     def able(self, size: int) -> list[int]:
         """The places from which a size may come."""
-        pin = self.instance.sizes[size].pin
-        return [n for n in self.open if pin in (ANY, self.instance.spaces[n].stick)]
+        return [n for n in self.open if self.instance.sizes[size].allows(self.instance.spaces[n].stick)]
 
     # --- where the search begins -----------------------------------------------------------------------------
     def start(self) -> list[list[int]]:
@@ -275,6 +274,7 @@ def _hand(members: list[int], rest: dict[int, int], free: list[int], found: list
         holds = [n for n, room in enumerate(free) if room >= left]
         n = min(holds, key=lambda n: (free[n], n)) if holds else max(range(len(free)), key=lambda n: (free[n], -n))
         number = min(left, free[n])
+        assert number, "the packing holds fewer pieces of this length than are sawn"
         take = dict.fromkeys(members, 0)
         if len(members) == 2:
             pairs = min(number // 2, *rest.values())

@@ -140,17 +140,20 @@ class Model:
         moves, whole = 0, 0
         for members in families.values():
             number = sum(len(self.asked.parts[c][1]) for c in members)
+            sides: dict[str, list[int]] = {}
+            for c in members:
+                sides.setdefault(self.asked.parts[c][1][0].part.id, []).append(c)
             for stick in self.sticks:
                 here = model.new_bool_var("")
                 model.add(sum(self._from(c, stick) for c in members) <= number * here)
                 moves += here
-                if len(members) == 2:
+                if len(sides) == 2:
                     pair = model.new_int_var(0, number, "")
-                    for c in members:
-                        model.add(pair <= self._from(c, stick))
+                    for side in sides.values():
+                        model.add(pair <= sum(self._from(c, stick) for c in side))
                     whole += pair
-            if len(members) == 2:
-                self.pairs += min(len(self.asked.parts[c][1]) for c in members)
+            if len(sides) == 2:
+                self.pairs += min(sum(len(self.asked.parts[c][1]) for c in side) for side in sides.values())
         return moves, self.pairs - whole
 
     # --- level 6 ------------------------------------------------------------------------------------------------------

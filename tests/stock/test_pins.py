@@ -81,7 +81,7 @@ def compare(seed: int) -> int:
     for group, told in zip(made.groups, said_as_parts(made, job, split).groups, strict=True):
         assert reached(told, split, rack) == best(split, rack, group.section, group.alloy), seed
         clear = not scratched(job, rack, group.section, group.alloy)
-        assert [proof.proven for proof in group.proofs] == [True, True, True, clear], seed
+        assert [proof.proven for proof in group.proofs[:4]] == [True, True, True, clear], seed
     return sum(len(part.pinned) + len(part.not_from) for part in job.parts)
 
 
