@@ -34,8 +34,16 @@ def on_a_phone(browser, course, file=""):
     return page
 
 
+def ready(page) -> None:
+    """Waits for the page's own word that it is; one that never is has said why."""
+    try:
+        page.wait_for_function(READY, timeout=PATIENCE)
+    except Exception as error:  # playwright is asked for by the fixture alone
+        raise AssertionError(f"{page.url} is not ready, and says: {page.inner_text('body')[:400]}") from error
+
+
 def drawn(page) -> int:
-    page.wait_for_function(READY, timeout=PATIENCE)
+    ready(page)
     page.wait_for_selector(".jupyter-widgets", timeout=PATIENCE)
     before, now = -1, page.locator(".jupyter-widgets").count()
     while now != before:
@@ -120,7 +128,7 @@ def test_every_page_works_for_a_visitor_and_sends_nothing_strange(browser, share
 
     for file in sorted(FILES):
         page = on_a_phone(browser, shared_course, file)
-        drawn(page) if file not in ("notation.ipynb",) else page.wait_for_function(READY, timeout=PATIENCE)
+        drawn(page) if file not in ("notation.ipynb",) else ready(page)
         body = page.inner_text("body")
         assert "There was an error" not in body and "Traceback" not in body, file
         assert move_a_slider(page) in (None, True), file
