@@ -58,10 +58,10 @@ def files_of(home: Path) -> set[str]:
 
 
 def no_box_for_files(page) -> None:
-    """No entry for a path, no file to choose, no button that opens, saves or packs."""
+    """No entry for a path, no file to choose, no button that opens, saves or packs; an answer to choose may have such a word."""
     labels = " ".join(page.locator(".widget-label, input[placeholder]").evaluate_all("all => all.map(one => one.textContent + one.placeholder)")).lower()
     assert not re.search(r"\b(file|folder|rack|save|path)\b", labels), labels
-    buttons = [name.lower() for name in page.locator("button:not(.word)").all_inner_texts()]
+    buttons = [name.lower() for name in page.locator("button:not(.word, .widget-toggle-button)").all_inner_texts()]
     assert not any(re.search(r"\b(open|save|pack|write|class)\b", name) for name in buttons), buttons
     assert page.locator("input[type=file], .widget-upload").count() == 0
 
