@@ -42,6 +42,17 @@ def ready(page) -> None:
         raise AssertionError(f"{page.url} is not ready, and says: {page.inner_text('body')[:400]}") from error
 
 
+def leave(page) -> None:
+    """Closes a page as a person does, and waits until its Python has ended: until then it takes one of the places."""
+    kernel = page.evaluate("jupyterapp.widgetManager.kernel.id")
+    page.close(run_before_unload=True)
+    until = time.monotonic() + 90
+    while any(kernel in " ".join(one.info["cmdline"] or []) for one in psutil.process_iter(["cmdline"])):
+        assert time.monotonic() < until, "a page that was left keeps its place"
+        time.sleep(0.3)
+    page.context.close()
+
+
 def drawn(page) -> int:
     ready(page)
     page.wait_for_selector(".jupyter-widgets", timeout=PATIENCE)
@@ -109,8 +120,7 @@ def test_a_class_of_six_opens_six_lessons_at_once(browser, shared_course, home):
     for name in SIX:
         page = on_a_phone(browser, shared_course, f"{name}.ipynb")
         alone[name] = drawn(page)
-        page.close(run_before_unload=True)
-        time.sleep(1)
+        leave(page)
     pages = {name: on_a_phone(browser, shared_course, f"{name}.ipynb") for name in SIX}
     assert {name: drawn(page) for name, page in pages.items()} == alone
     for page in pages.values():
@@ -140,6 +150,6 @@ def test_every_page_works_for_a_visitor_and_sends_nothing_strange(browser, share
             entry.press("Tab")
         page.wait_for_timeout(1500)
         no_box_for_files(page)
-        page.context.close()
+        leave(page)
         assert STRANGE not in shared_course.said, file
     assert files_of(home) == set()
