@@ -10,7 +10,7 @@ False
 
 from __future__ import annotations
 
-from anglelib.lessons.look_style import BOX, PICTURE
+from anglelib.lessons.look_style import BOX, PICTURE, SHOWN, SIDE_BY_SIDE
 
 PHONE, TABLET = "40rem", "64rem"
 """The widest windows [rem, 16 px] that count as a phone's and a tablet's; a desktop's window enlarged to 200 % is one of them, too."""
@@ -24,7 +24,7 @@ STYLE = f"""
 #rendered_cells .wide > :is(svg, img) {{ min-width: var(--least); height: auto; }}
 #rendered_cells .wide.moves > svg {{ max-height: none; }}
 #rendered_cells .wide.moves::after {{ content: attr(data-note); display: block; position: sticky; left: 0; width: fit-content;
-  font: .8125rem/1.4 sans-serif; color: var(--jp-content-font-color1, #161616); }}
+  font: .8125rem/1.4 var(--jp-content-font-family, sans-serif); color: var(--jp-content-font-color1, #161616); }}
 #rendered_cells :focus-visible {{ outline: 3px solid var(--al-accent, #0b5cad) !important; outline-offset: -2px; }}
 #rendered_cells .noUi-handle:focus-visible {{ outline-offset: 2px; }}
 #rendered_cells .noUi-handle::after {{ content: ""; display: block; position: absolute; inset: -5px; width: auto; height: auto; background: none; }}
@@ -45,6 +45,11 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
 @media (max-width: {TABLET}) and (min-height: 37rem) {{
   #rendered_cells .{PICTURE}:not(:has(> .tall)) {{ position: sticky; top: 0; z-index: 3; }}
   #rendered_cells .{BOX} :is(button, input, select, [role="slider"]) {{ scroll-margin: calc(45vh + 3rem) 0 3rem; }}
+}}
+
+@container (min-width: {SIDE_BY_SIDE}rem) {{  /* a picture beside its controls hides none of them */
+  #rendered_cells .{BOX}{SHOWN} > .{PICTURE}:not(:has(> .tall)) {{ top: 1rem; z-index: 0; }}
+  #rendered_cells .{BOX}{SHOWN} :is(button, input, select, [role="slider"]) {{ scroll-margin: 0; }}
 }}
 
 @media (max-width: {PHONE}) {{

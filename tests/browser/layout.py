@@ -57,8 +57,8 @@ ROWS = """() => [...document.querySelectorAll('.al-panel')].map(panel => [...pan
 """Of each picture's controls: where what can be used begins, from the left [px]."""
 
 NAMES = r"""() => [...document.querySelectorAll('.al-box, .al-ask:not(.al-box .al-ask)')].map(box => [...box.querySelectorAll('.widget-label, .al-row > .widget-html:first-child')]
-  .filter(one => one.getClientRects().length && one.textContent.trim() && !one.closest('.widget-slider')).map(one => one.textContent.replace(/\(.*\)/, '').trim()))"""
-"""The labels of each box's entries and choices, without their units."""
+  .filter(one => one.getClientRects().length && one.textContent.trim() && !one.closest('.widget-slider')).map(one => one.textContent.trim().replace(/\s*\([^()]*\)$/, '')))"""
+"""The labels of each box's entries and choices, without the units at their ends; of two equal pieces "(1 of 2)" tells them apart."""
 
 WIDER = "() => document.querySelector('#rendered_cells').scrollWidth - document.querySelector('#rendered_cells').clientWidth"
 

@@ -34,8 +34,27 @@ def on_a_phone(browser, course, file=""):
     return page
 
 
+def ready(page) -> None:
+    """Waits for the page's own word that it is; one that never is has said why."""
+    try:
+        page.wait_for_function(READY, timeout=PATIENCE)
+    except Exception as error:  # playwright is asked for by the fixture alone
+        raise AssertionError(f"{page.url} is not ready, and says: {page.inner_text('body')[:400]}") from error
+
+
+def leave(page) -> None:
+    """Closes a page as a person does, and waits until its Python has ended: until then it takes one of the places."""
+    kernel = page.evaluate("jupyterapp.widgetManager.kernel.id")
+    page.close(run_before_unload=True)
+    until = time.monotonic() + 90
+    while any(kernel in " ".join(one.info["cmdline"] or []) for one in psutil.process_iter(["cmdline"])):
+        assert time.monotonic() < until, "a page that was left keeps its place"
+        time.sleep(0.3)
+    page.context.close()
+
+
 def drawn(page) -> int:
-    page.wait_for_function(READY, timeout=PATIENCE)
+    ready(page)
     page.wait_for_selector(".jupyter-widgets", timeout=PATIENCE)
     before, now = -1, page.locator(".jupyter-widgets").count()
     while now != before:
@@ -50,10 +69,10 @@ def files_of(home: Path) -> set[str]:
 
 
 def no_box_for_files(page) -> None:
-    """No entry for a path, no file to choose, no button that opens, saves or packs."""
+    """No entry for a path, no file to choose, no button that opens, saves or packs; an answer to choose may have such a word."""
     labels = " ".join(page.locator(".widget-label, input[placeholder]").evaluate_all("all => all.map(one => one.textContent + one.placeholder)")).lower()
     assert not re.search(r"\b(file|folder|rack|save|path)\b", labels), labels
-    buttons = [name.lower() for name in page.locator("button:not(.word)").all_inner_texts()]
+    buttons = [name.lower() for name in page.locator("button:not(.word, .widget-toggle-button)").all_inner_texts()]
     assert not any(re.search(r"\b(open|save|pack|write|class)\b", name) for name in buttons), buttons
     assert page.locator("input[type=file], .widget-upload").count() == 0
 
@@ -101,8 +120,7 @@ def test_a_class_of_six_opens_six_lessons_at_once(browser, shared_course, home):
     for name in SIX:
         page = on_a_phone(browser, shared_course, f"{name}.ipynb")
         alone[name] = drawn(page)
-        page.close(run_before_unload=True)
-        time.sleep(1)
+        leave(page)
     pages = {name: on_a_phone(browser, shared_course, f"{name}.ipynb") for name in SIX}
     assert {name: drawn(page) for name, page in pages.items()} == alone
     for page in pages.values():
@@ -120,7 +138,7 @@ def test_every_page_works_for_a_visitor_and_sends_nothing_strange(browser, share
 
     for file in sorted(FILES):
         page = on_a_phone(browser, shared_course, file)
-        drawn(page) if file not in ("notation.ipynb",) else page.wait_for_function(READY, timeout=PATIENCE)
+        drawn(page) if file not in ("notation.ipynb",) else ready(page)
         body = page.inner_text("body")
         assert "There was an error" not in body and "Traceback" not in body, file
         assert move_a_slider(page) in (None, True), file
@@ -132,6 +150,6 @@ def test_every_page_works_for_a_visitor_and_sends_nothing_strange(browser, share
             entry.press("Tab")
         page.wait_for_timeout(1500)
         no_box_for_files(page)
-        page.context.close()
+        leave(page)
         assert STRANGE not in shared_course.said, file
     assert files_of(home) == set()
