@@ -82,9 +82,9 @@ def parts(draw, section, part_id):
     try:
         rounded_corners(part)
     except PartError:  # the cuts leave no edge there to round
-        part = Part(**{**vars(part), "corners": ()})
+        part = replace(part, corners=())
     hand = draw(st.sampled_from([None, *(HANDS[:2] if part.handed else HANDS[2:])]))
-    return Part(**{**vars(part), "hand": hand})
+    return replace(part, hand=hand)
 
 
 @st.composite
@@ -105,7 +105,7 @@ def jobs(draw):
     if draw(st.booleans()) and listed[0].handed and listed[0].hand:
         twin = listed[0].mirrored()
         hand = {"left": "right", "right": "left"}[listed[0].hand]
-        listed.append(Part(**{**vars(twin), "id": "TWIN-of-it", "hand": hand, "mirror_of": listed[0].id}))
+        listed.append(replace(twin, id="TWIN-of-it", hand=hand, mirror_of=listed[0].id))
     shop = Shop(draw(lengths(0, 1)), draw(lengths(0, 1)), draw(lengths(F(1, 64), 4)), draw(lengths(0, 9)), draw(lengths(0, 9)))
     return Job(draw(names), shop, listed)
 

@@ -107,7 +107,7 @@ def test_a_cut_can_be_taken_back_from_the_last_one_on():
     with pytest.raises(RackError, match="S-1-R1, which was left of S-1, is cut too .*: undo that first"):
         third.undone("S-1")
     assert third.undone("S-1-R1") == second and second.undone("S-1") == first
-    with pytest.raises(RackError, match='No cut of a stick "S-2" is marked: those that are cut are S-1'):
+    with pytest.raises(RackError, match='No cut of a stick "S-2" is marked: the one that is cut is S-1'):
         second.undone("S-2")
 
 
