@@ -49,7 +49,7 @@ def manager(folder, sitecustomize: str, monkeypatch):
     told = Config()
     told.CourseKernel.said_in = str(folder / kernels_say.FILE)
     told.KernelRestarter.time_to_dead = 0.2
-    return kernels.CourseKernels(root_dir=str(folder), config=told)
+    return kernels.CourseKernels(root_dir=str(folder), connection_dir=str(folder), config=told)
 
 
 def test_what_a_kernels_process_says_is_in_the_file_and_not_on_the_terminal(tmp_path, monkeypatch, capfd):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import sys
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass, replace
 from fractions import Fraction as F
 from functools import cache
@@ -107,7 +108,7 @@ def plain(value: object) -> object:
         return (type(value).__name__, *(plain(getattr(value, f.name)) for f in fields(value) if f.name != "grain"))
     if isinstance(value, tuple | list):
         return [plain(one) for one in value]
-    if isinstance(value, dict):
+    if isinstance(value, Mapping):
         return {key: plain(one) for key, one in value.items()}
     return value
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import io
 import re
+import shutil
 from dataclasses import replace
 from fractions import Fraction
 
@@ -105,8 +106,8 @@ def test_progress_rises_from_nothing_to_all():
 
 
 def test_the_command_takes_names_and_says_which_there_are(tmp_path, capsys, project):
-    demo = project / "notebooks" / "demo"
-    files = [str(demo / "job.toml"), str(demo / "rack.csv")]
+    files = [shutil.copy(project / "notebooks" / "demo" / name, tmp_path) for name in ("job.toml", "rack.csv")]  # the plan is kept beside them
+    files = list(map(str, files))
     assert main(["pack", *files, "--out", str(tmp_path / "few"), "--sheets", "tags, plan"]) == 0
     pages = PdfReader(tmp_path / "few" / "shop-pack.pdf").pages
     assert pages[0].extract_text().startswith("Plan for") and "Tags, sheet 4 of 4" in pages[-1].extract_text()

@@ -165,7 +165,6 @@ def test_sharing_is_off_unless_asked_for(monkeypatch, tmp_path):
 
 
 def test_a_server_that_does_not_start_is_one_sentence(monkeypatch, tmp_path):
-    monkeypatch.setattr(share, "PACKAGE", tmp_path / "nowhere")
     monkeypatch.setattr(share, "HANDED_ON", ())
     monkeypatch.setattr(share.sys, "executable", share.shutil.which("false") or share.sys.executable)
     sharing = share.Sharing(tmp_path, "127.0.0.1", None, 1)
