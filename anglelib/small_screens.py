@@ -10,7 +10,7 @@ False
 
 from __future__ import annotations
 
-from anglelib.lessons.look_style import BOX, PICTURE, SHOWN, SIDE_BY_SIDE
+from anglelib.lessons.look_style import BOX, PICTURE, SHOWN, SIDE_BY_SIDE, WIDE
 
 PHONE, TABLET = "40rem", "64rem"
 """The widest windows [rem, 16 px] that count as a phone's and a tablet's; a desktop's window enlarged to 200 % is one of them, too."""
@@ -47,10 +47,10 @@ nav.way a, .sections nav a {{ display: inline-block; min-height: 1.5rem; box-siz
   #rendered_cells .{BOX} :is(button, input, select, [role="slider"]) {{ scroll-margin: calc(45vh + 3rem) 0 3rem; }}
 }}
 
-@container (min-width: {SIDE_BY_SIDE}rem) {{  /* a picture beside its controls hides none of them */
-  #rendered_cells .{BOX}{SHOWN} > .{PICTURE}:not(:has(> .tall)) {{ top: 1rem; z-index: 0; }}
-  #rendered_cells .{BOX}{SHOWN} :is(button, input, select, [role="slider"]) {{ scroll-margin: 0; }}
-}}
+@media (max-width: {TABLET}) {{ @container (min-width: {SIDE_BY_SIDE}rem) {{  /* a picture beside its controls hides none of them */
+  #rendered_cells .{BOX}{SHOWN}:not(.{WIDE}) > .{PICTURE}:not(:has(> .tall)) {{ top: 1rem; z-index: 0; }}
+  #rendered_cells .{BOX}{SHOWN}:not(.{WIDE}) :is(button, input, select, [role="slider"]) {{ scroll-margin: 0; }}
+}} }}
 
 @media (max-width: {PHONE}) {{
   #rendered_cells > div {{ padding: .5rem .375rem 5rem; }}
