@@ -57,6 +57,8 @@ def _for_less(found: GroupPurchase) -> str:
     """What is proven where the least money was sought."""
     if found.smallest:
         return "For less money there is proven not to be enough."
+    if not found.least:
+        return "That less is not enough is not proven."
     if found.price is not None and found.least < found.price:
         return f"For less than {found.currency.written(found.least)} there is proven not to be enough; something between is not ruled out."
     return "Less metal for the same money is not ruled out."
