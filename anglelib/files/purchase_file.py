@@ -49,14 +49,15 @@ def read_purchase(job_file: str | PathLike) -> KeptPurchase | None:
     return KeptPurchase(parse_purchase(source.text, shown(path)), source)
 
 
-def write_purchase(job_file: str | PathLike, purchase: ToBuy, kept: KeptPurchase | None = None) -> KeptPurchase:
-    """Keep a purchase in the place of the one that was ``kept`` so far; raises StorageError, with nothing written."""
-    return KeptPurchase(purchase, write_text(purchase_path(job_file), render_purchase(purchase), kept.source if kept is not None else None))
+def write_purchase(job_file: str | PathLike, purchase: ToBuy, kept: KeptPurchase | None = None, rack: str = "") -> KeptPurchase:
+    """Keep a purchase in the place of the one that was ``kept`` so far, with the name of its rack file; raises StorageError, with nothing written."""
+    return KeptPurchase(purchase, write_text(purchase_path(job_file), render_purchase(purchase, rack), kept.source if kept is not None else None))
 
 
-def render_purchase(purchase: ToBuy) -> str:
-    """The purchase as JSON text."""
-    said = {"what": WHAT, "format": FORMAT, "number": purchase.number, "purchase": {key: value for key, value in plain(purchase).items() if key != "number"}}
+def render_purchase(purchase: ToBuy, rack: str = "") -> str:
+    """The purchase as JSON text; ``rack`` is the name of its rack file as it is seen from it ("": not known)."""
+    said = {"what": WHAT, "format": FORMAT, "number": purchase.number} | ({"rack": rack} if rack else {})
+    said |= {"purchase": {key: value for key, value in plain(purchase).items() if key != "number"}}
     return json.dumps(said, ensure_ascii=False, indent=1) + "\n"
 
 
