@@ -30,18 +30,19 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from anglelib.errors import PlanError, RackError
-from anglelib.job import Job
+from anglelib.job import Job, Shop
 from anglelib.lengths import exact
 from anglelib.section import Section
 from anglelib.stock.bought_for import HeldShort
 from anglelib.stock.equal_sticks import names, runs
-from anglelib.stock.plan import Plan
+from anglelib.stock.plan import Plan, StickPlan
 from anglelib.stock.price import Currency
+from anglelib.stock.progress import all_cuts, planned_from
 from anglelib.stock.purchase import GroupPurchase, Purchase
 from anglelib.stock.purchase_search import NotForSale
 from anglelib.stock.rack import Rack, Stick
@@ -152,7 +153,7 @@ class ToBuy:
 
 def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: int = 0, short: tuple[HeldShort, ...] = ()) -> ToBuy:
     """The purchase in hand from a purchase and the plan that is made with it; ``job`` is what is bought for, without what is only held."""
-    sections, number = [], 0
+    sections, number, lying = [], 0, planned_from(plan, all_cuts(plan))
     for group in purchase.needing:
         prices, new = dict(group.prices), {stick.id for stick in group.sticks}
         planned = [s for g in plan.groups if (g.section, g.alloy) == (group.section, group.alloy) for s in g.sticks]
@@ -164,8 +165,7 @@ def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: 
             stick, price = next(iter(ours.values())), prices.get(length)
             cents = None if price is None else int(price * HUNDREDTHS)
             lines.append(Line(number, group.section, group.alloy, length, count, (stick.trim_1, stick.trim_2), cents, tuple(sorted(parts.items()))))
-        left = [(s.stick.id in new, r.stick.length) for s in planned for r in s.remnants]
-        left += [(s.stick.id in new, s.stick.length) for s in planned if not s.touched and not s.remnants]
+        left = [(s.stick.id in new, length) for s in planned for length in _left(s, lying.get, plan.shop)]
         money = int(group.least * HUNDREDTHS) if group.priced else None
         sections.append(
             OfSection(
@@ -174,6 +174,18 @@ def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: 
             )
         )  # fmt: skip
     return ToBuy(job.name, job.id, job_version(job), tuple(sections), purchase.currency, made_on, before=before, short=short)
+
+
+def _left(planned: StickPlan, lying: Callable, shop: Shop) -> list[Fraction]:
+    """What is left of a stick once all is made [in], what is only held in it too."""
+    found = []
+    for piece in [remnant.stick for remnant in planned.remnants] or ([] if planned.touched else [planned.stick]):
+        held = lying(piece.id, ())
+        for interval in piece.intervals(shop.kerf) if held else ():
+            rest = interval.length - sum((p.blank.length + shop.kerf for p in held if interval.start <= p.start < interval.end), Fraction(0))
+            found += [rest] if rest >= shop.usable_minimum else []
+        found += [] if held else [piece.length]
+    return found
 
 
 # --- what has come ---------------------------------------------------------------------------------------------

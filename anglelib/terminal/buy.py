@@ -375,7 +375,8 @@ def _enough(purchase: ToBuy, job: Job, after: Record) -> list[str]:
     wanted, rack = _wanted(after, job), with_what_comes(purchase, after)
     if wanted is None or not purchase.lines:
         return []
-    wanted = bought_for(wanted, without_what_came(purchase, after)).job
+    now = bought_for(wanted, without_what_came(purchase, after))
+    wanted = now.job
     sold = Offers(tuple(Offer(line.section, line.alloy, line.length) for line in purchase.lines))
     found = _shown("looking whether it is enough", lambda: smallest_purchase(wanted, rack, offers=sold, budget=CHECKING))
     known = {reason.part_id: reason.missing for section in purchase.sections for reason in section.not_for_sale}
@@ -384,7 +385,7 @@ def _enough(purchase: ToBuy, job: Job, after: Record) -> list[str]:
         said = [f"{group.section.size}, {group.alloy}: {words.group(group)}" for group in lacking]
         return ["What came is not enough, or not proven to be.", *said, "To buy the rest: buy JOB RACK --anew."]
     when = "once the rest has come" if still_to_come(purchase, after) else "now"
-    return [f"Everything{f' but {and_(list(known))}' if known else ''} can be made from the rack {when}."]
+    return [f"Everything{f' but {and_(list(known))}' if known else ''} can be made from the rack {when}.", *held_short(now.short)]
 
 
 def _plan_in_hand(home: str, job: Job, after: Record) -> list[str]:
