@@ -6,6 +6,7 @@ Its number is computed from what it says, so that a file that was changed by han
 from __future__ import annotations
 
 import json
+from contextlib import suppress
 from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
@@ -13,6 +14,7 @@ from pathlib import Path
 from anglelib.contents_words import PURCHASE
 from anglelib.errors import BenchError, PlanError
 from anglelib.files.plan_codec import made, plain
+from anglelib.files.plan_file import JOINED
 from anglelib.files.report import FORMAT
 from anglelib.stock.to_buy import ToBuy
 from anglelib.storage import Source, read_text, shown, write_text
@@ -47,6 +49,17 @@ def read_purchase(job_file: str | PathLike) -> KeptPurchase | None:
         return None
     source = read_text(path, MOST_BYTES, PURCHASE)
     return KeptPurchase(parse_purchase(source.text, shown(path)), source)
+
+
+def purchases_beside(job_file: str | PathLike) -> list[tuple[str, ToBuy]]:
+    """The other purchases for one of these jobs, alone or with others (tail.purchase.json, tail+wing.purchase.json), by their files; those that can be read."""
+    home = purchase_path(job_file)
+    jobs, found = set(home.name.removesuffix(ENDING).split(JOINED)), []
+    for path in sorted(home.parent.glob(f"*{ENDING}")):
+        if path.name != home.name and jobs & set(path.name.removesuffix(ENDING).split(JOINED)):
+            with suppress(BenchError):
+                found.append((path.name, parse_purchase(read_text(path, MOST_BYTES, PURCHASE).text, shown(path))))
+    return found
 
 
 def write_purchase(job_file: str | PathLike, purchase: ToBuy, kept: KeptPurchase | None = None, rack: str = "") -> KeptPurchase:

@@ -64,8 +64,8 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
 
 
 WHEN_IT_COMES = (
-    "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines; "
-    'where another length came, --bought "{}" says so.'
+    "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines "
+    '(several jobs are named as they were for this sheet); where another length came, --bought "{}" says so, and --lot says a lot or heat number.'
 )
 
 

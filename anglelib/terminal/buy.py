@@ -21,7 +21,7 @@ from anglelib.files.journal import read_journal
 from anglelib.files.offers_file import ENDING
 from anglelib.files.pairing import plan_home, read_both
 from anglelib.files.plan_file import read_plan
-from anglelib.files.purchase_file import KeptPurchase, purchase_path, read_purchase, render_purchase, write_purchase
+from anglelib.files.purchase_file import KeptPurchase, purchase_path, purchases_beside, read_purchase, render_purchase, write_purchase
 from anglelib.files.rack_of_plan import name_beside
 from anglelib.files.rack_record import change_record
 from anglelib.job import Job
@@ -125,6 +125,8 @@ def _show(asked: argparse.Namespace, job: Job, record: Record, job_file: str, ra
         before = _replaced(kept, purchase, record)
         kept = _keep(job_file, purchase, kept, rack_file)
     say("\n".join(_lines(purchase, job, record, offers, f"{_since(purchase, on_its_way)}{before}", on_its_way)))
+    if look := _beside(job_file, record):
+        say("\n".join(["", *look]))
     if asked.out:
         _print(asked, job, purchase, job_file, kept, rack_file)
     if clock.over:
@@ -246,6 +248,13 @@ def _replaced(kept: KeptPurchase | None, purchase: ToBuy, record: Record) -> str
     return f". It takes the place of {old.number}, of which line{'s' if len(lines) > 1 else ''} {and_(lines)} had not come: tell the supplier"
 
 
+def _beside(job_file: str, record: Record) -> list[str]:
+    """Other purchases for one of these jobs of which something is still to come."""
+    others = [(file, other) for file, other in purchases_beside(job_file) if _on_its_way(other, record)] if job_file else []
+    return [line for file, other in others for line in wrapped(
+        f"LOOK: purchase {other.number} ({file}), for {other.job_name}, is on its way too: what it is still to bring is not reckoned with here.")]  # fmt: skip
+
+
 def _come(number: int, here: dict[int, tuple[str, ...]], missing: dict[int, int]) -> str:
     if number not in here:
         return ""
@@ -255,6 +264,8 @@ def _come(number: int, here: dict[int, tuple[str, ...]], missing: dict[int, int]
 # --- what came --------------------------------------------------------------------------------------------------
 def _mark(asked: argparse.Namespace, job: Job, before: Record, home: str, rack_file: str) -> int:
     kept = read_purchase(home)
+    if kept is None and (others := purchases_beside(home)):
+        raise PlanError(f"No purchase is kept for {shown(home)}, but {others[0][0]} is: name its jobs as they were named when it was made (--together).")
     if kept is None:
         raise PlanError(f"No purchase is kept for {shown(home)} (there is no {shown(purchase_path(home))}): make it first, with buy JOB RACK{_others(asked)}.")
     lot = _lot(asked.lot)

@@ -91,7 +91,9 @@ def test_one_order_for_two_jobs(tmp_path, capsys, unit):
     serves = Counter({name: int(number or 1) for number, name in re.findall(r"(?:(\d+) x )?((?:tail|wing)\.\w+)", row["serves"])})
     assert serves["wing.A3"] == 1 and sum(serves.values()) == 3
     # what came: the rack is that of the purchase, and need not be named
-    assert "make it first" in bench.run("buy", "--bought", "1", code=2)
+    assert "tail+wing.purchase.json is: name its jobs as they were named" in bench.run("buy", "--bought", "1", code=2)
+    number = bench.paper("tail+wing")["number"]
+    assert f"LOOK: purchase {number} (tail+wing.purchase.json), for Tail + Wing, is on its way too" in bench.run("buy", "--lengths", "48 in")
     said = bench.run("buy", "--together", "wing.toml", "--bought", "1", "--lot", "H4711", rack=False)
     assert "S-05.1 to S-05.3" in said and "lot H4711" in said and "Everything can be made from the rack now." in said
     record = read_record(bench.rack)
