@@ -71,6 +71,11 @@ def render_purchase(purchase: ToBuy, rack: str = "") -> str:
     """The purchase as JSON text; ``rack`` is the name of its rack file as it is seen from it ("": not known)."""
     said = {"what": WHAT, "format": FORMAT, "number": purchase.number} | ({"rack": rack} if rack else {})
     said |= {"purchase": {key: value for key, value in plain(purchase).items() if key != "number"}}
+    return laid_out_purchase(said)
+
+
+def laid_out_purchase(said: dict) -> str:
+    """What a purchase file says, as its text."""
     return json.dumps(said, ensure_ascii=False, indent=1) + "\n"
 
 

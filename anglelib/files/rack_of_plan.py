@@ -13,7 +13,7 @@ from pathlib import Path
 from anglelib.contents_words import PLAN, PURCHASE
 from anglelib.errors import BenchError, PlanError
 from anglelib.files.plan_file import MOST_BYTES, laid_out, plan_path
-from anglelib.files.purchase_file import purchase_path
+from anglelib.files.purchase_file import laid_out_purchase, purchase_path
 from anglelib.storage import path_shown, read_text, shown, write_text
 
 
@@ -60,17 +60,19 @@ def rack_asked(job_file: str | PathLike, command: str) -> str:
 
 
 def remember(job_file: str | PathLike, rack_file: str | PathLike) -> None:
-    """Keep the name of a rack in the plan file, where it has none, or one of a file that is not there any more; where it cannot be kept, it is asked for again."""
-    old = rack_of(job_file)
-    if old is not None and old.is_file() or not plan_path(job_file).is_file():
-        return
-    try:
-        source = read_text(plan_path(job_file), MOST_BYTES, PLAN)
-        said = json.loads(source.text)
-        said["rack"] = name_beside(job_file, rack_file)
-        write_text(plan_path(job_file), laid_out(said), source)
-    except (BenchError, OSError, ValueError, TypeError):
-        return
+    """Keep the name of a rack in the files of plan and purchase, where they have none, or one of a file that is not there any more; where it cannot be kept, it is asked for again."""
+    kept = ((plan_path(job_file), rack_of, PLAN, laid_out), (purchase_path(job_file), rack_of_purchase, PURCHASE, laid_out_purchase))
+    for path, named, what, lay_out in kept:
+        old = named(job_file)
+        if old is not None and old.is_file() or not path.is_file():
+            continue
+        try:
+            source = read_text(path, MOST_BYTES, what)
+            said = json.loads(source.text)
+            said["rack"] = name_beside(job_file, rack_file)
+            write_text(path, lay_out(said), source)
+        except (BenchError, OSError, ValueError, TypeError):
+            continue
 
 
 def another(job_file: str | PathLike, rack_file: str | PathLike) -> Path | None:

@@ -22,7 +22,7 @@ from anglelib.files.offers_file import ENDING
 from anglelib.files.pairing import plan_home, read_both
 from anglelib.files.plan_file import read_plan
 from anglelib.files.purchase_file import KeptPurchase, purchase_path, purchases_beside, read_purchase, render_purchase, write_purchase
-from anglelib.files.rack_of_plan import name_beside
+from anglelib.files.rack_of_plan import name_beside, remember
 from anglelib.files.rack_record import change_record
 from anglelib.job import Job
 from anglelib.lengths import exact, several, writing
@@ -67,6 +67,8 @@ def main(arguments: Sequence[str]) -> int:
     if own and noticed(rack_file).ids:
         job, record = read_both(job_file, rack_file, hold, beside)
     home = plan_home(job_file, beside) if own else ""
+    if home and asked.rack:
+        remember(home, rack_file)
     with writing(job.unit):
         if asked.lot is not None and not asked.bought:
             raise BenchError("A lot or heat number is that of what came: say what did, too, like --bought 1 --lot H4711.")

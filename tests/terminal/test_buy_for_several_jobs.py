@@ -208,3 +208,12 @@ def test_what_cannot_be_meant_is_refused(tmp_path, capsys, words, said):
 
 def test_without_a_rack_and_a_purchase_it_is_asked_for(tmp_path, capsys):
     assert "Name the rack file too: python -m anglelib buy JOB RACK." in Bench(tmp_path, capsys).run("buy", rack=False, code=2)
+
+
+def test_a_rack_that_was_renamed_is_named_once(tmp_path, capsys):
+    bench = Bench(tmp_path, capsys)
+    bench.run("buy", "--lengths", LENGTHS)
+    bench.rack = bench.rack.rename(tmp_path / "shop.csv")
+    assert "The rack of the purchase in hand is not at" in bench.run("buy", "--bought", "1", rack=False, code=2)
+    bench.run("buy", "--lengths", LENGTHS)
+    assert "on the rack as S-05 (48)" in bench.run("buy", "--bought", "1", rack=False)
