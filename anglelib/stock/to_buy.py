@@ -110,7 +110,8 @@ class OfSection:
 class ToBuy:
     """A purchase with what it was made for; ``sent`` is the day on which its sheet was printed ("": not yet), ``made_on`` its own day.
 
-    ``short`` are the pieces of jobs that are only held for which the rack has no metal: nothing is bought for them. ``before`` is how many sticks had come by purchases until then, so that the same purchase a second time is another one.
+    ``short`` are the pieces of jobs that are only held for which the rack has no metal: nothing is bought for them. ``earlier`` are
+    the purchases in whose place it is and by which something came. ``before`` is how many sticks had come by purchases until then, so that the same purchase a second time is another one.
     """
 
     job_name: str
@@ -122,10 +123,11 @@ class ToBuy:
     sent: str = ""
     before: int = 0
     short: tuple[HeldShort, ...] = ()
+    earlier: tuple[str, ...] = ()
     number: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
-        said = [self.job_name, self.job_id, self.job_version, [written(section) for section in self.sections], self.currency, self.before, *([self.short] if self.short else [])]
+        said = [self.job_name, self.job_id, self.job_version, [written(section) for section in self.sections], self.currency, self.before, *([self.short, self.earlier] if self.short or self.earlier else [])]
         object.__setattr__(self, "number", short(written(said)))
 
     @property
@@ -151,7 +153,7 @@ class ToBuy:
         return "" if amount is None else self.currency.written(Fraction(amount, HUNDREDTHS))
 
 
-def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: int = 0, short: tuple[HeldShort, ...] = ()) -> ToBuy:
+def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: int = 0, short: tuple[HeldShort, ...] = (), earlier: tuple[str, ...] = ()) -> ToBuy:
     """The purchase in hand from a purchase and the plan that is made with it; ``job`` is what is bought for, without what is only held."""
     sections, number, lying = [], 0, planned_from(plan, all_cuts(plan))
     for group in purchase.needing:
@@ -173,7 +175,7 @@ def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: 
                 money, *(tuple(sorted((length for one, length in left if one is fresh), reverse=True)) for fresh in (True, False)),
             )
         )  # fmt: skip
-    return ToBuy(job.name, job.id, job_version(job), tuple(sections), purchase.currency, made_on, before=before, short=short)
+    return ToBuy(job.name, job.id, job_version(job), tuple(sections), purchase.currency, made_on, before=before, short=short, earlier=earlier)
 
 
 def _left(planned: StickPlan, lying: Callable, shop: Shop) -> list[Fraction]:
@@ -240,9 +242,16 @@ def taken_back(record: Record, purchase: ToBuy, which: int | str) -> Record:
     return record.without_bought(names)
 
 
+def earlier(purchase: ToBuy | None, record: Record) -> tuple[str, ...]:
+    """The numbers of a purchase and those before it by which something came: what a new one in its place has to know."""
+    came_by = {one.purchase for one in record.bought}
+    return tuple(number for number in (*purchase.earlier, purchase.number) if number in came_by) if purchase is not None else ()
+
+
 def without_what_came(purchase: ToBuy | None, record: Record) -> Rack:
-    """The rack without what came by a purchase, and what is left of it."""
-    ours = {stick_id for names_ in have_come(purchase, record).values() for stick_id in names_} if purchase is not None else set()
+    """The rack without what came by a purchase or those that it takes the place of, and what is left of it."""
+    numbers = (purchase.number, *purchase.earlier) if purchase is not None else ()
+    ours = {one.stick_id for one in record.bought if one.purchase in numbers}
     ours |= {stick.id for stick_id in ours for stick in record.left_of(stick_id)}
     return Rack(tuple(stick for stick in record.rack.sticks if stick.id not in ours))
 

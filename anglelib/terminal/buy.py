@@ -38,7 +38,7 @@ from anglelib.stock.purchase_words import held_short
 from anglelib.stock.rack import MOST_LOT_CHARACTERS
 from anglelib.stock.record import Record
 from anglelib.stock.several_jobs import own_parts
-from anglelib.stock.to_buy import ToBuy, came, have_come, still_to_come, taken_back, to_buy, with_what_comes, without_what_came
+from anglelib.stock.to_buy import ToBuy, came, earlier, have_come, still_to_come, taken_back, to_buy, with_what_comes, without_what_came
 from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, example, near_misses, of_section, serves, total
 from anglelib.stock.versions import job_version
 from anglelib.stock.wording import and_, and_more
@@ -82,7 +82,7 @@ def main(arguments: Sequence[str]) -> int:
 def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser = Parser(
         prog="python -m anglelib buy",
-        description="What to buy so that a whole job can be made, over all its sections: least money where the lengths have prices, else least metal; what is proven of it.",
+        description="What to buy so that a whole job can be made, over all its sections: least money where the lengths have prices, else least metal; what is proven of it. A job that is held keeps its metal, and nothing is bought for it.",
         epilog="Exit code 0: with it everything can be made; 3: something cannot be bought; 2: something has to be put right first.",
     )
     parser.add_argument("job", nargs="?", help="the job file (TOML); without files the demo kit")
@@ -94,7 +94,7 @@ def _read(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("--anew", action="store_true", help="another purchase in the place of one that is on its way")
     parser.add_argument("--out", default="", metavar="DIR", help=f"print it: {PDF_NAME} and {CSV_NAME} in this folder")
     parser.add_argument("--paper", default="letter", choices=sorted(PAPERS), help="the paper (default: letter, which an A4 printer can print too)")
-    ask_other_jobs(parser.add_argument_group("several jobs, one rack: it is bought for the first job and those together with it; a held one keeps its metal"))
+    ask_other_jobs(parser.add_argument_group("several jobs, one rack"))
     came_ = parser.add_argument_group("what came, taken onto the rack")
     came_.add_argument("--bought", action="append", metavar="LINES", help=(
         'lines of the sheet that have come as they stand there (1, or 1,3, or all); where others came, say how long ("1: 95 7/8, 96", "2: 2 x 72")'))
@@ -166,11 +166,12 @@ def _made(wanted: Job, job: Job, record: Record, lengths: Sequence[Fraction], of
     from anglelib.stock.planner import plan
     from anglelib.stock.purchase import smallest_purchase
 
-    without = without_what_came(kept.purchase if kept is not None else None, record)
+    old = kept.purchase if kept is not None else None
+    without = without_what_came(old, record)
     now = _shown("looking what the held jobs need", lambda: bought_for(wanted, without, seconds=clock.left(0.3)))
     found = _shown("looking for what to buy", lambda: smallest_purchase(now.job, record.rack, lengths, offers=offers, seconds=clock.left(0.7)))
     planned = _shown("planning with what is bought", lambda: plan(now.job, found.rack, seconds=clock.left()))
-    return to_buy(found, planned, own_parts(job), datetime.date.today().isoformat(), len(record.bought), now.short)
+    return to_buy(found, planned, own_parts(job), datetime.date.today().isoformat(), len(record.bought), now.short, earlier(old, record))
 
 
 def _keep(job_file: str, purchase: ToBuy, kept: KeptPurchase | None, rack_file: str) -> KeptPurchase | None:

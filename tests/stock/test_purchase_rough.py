@@ -136,4 +136,4 @@ def test_no_purchase_beside_named_sticks_is_smaller():
 def test_a_new_stick_is_never_one_that_a_part_may_not_come_from():
     job = Job("Trial", Shop(), [Part("A", "Bar", EQUAL, ALLOY, 12, not_from=["NEW-1"])])
     found = smallest_purchase(job, Rack([]), LENGTHS, TRIMS)
-    assert [stick.id for stick in found.sticks] == ["NEW-2"] and not plan(job, found.rack).shortages
+    assert [stick.id for stick in found.sticks] == ["NEW-2"] and found.groups[0].bought == ((14, 1),) and not plan(job, found.rack).shortages
