@@ -6,6 +6,7 @@ Its number is computed from what it says, so that a file that was changed by han
 from __future__ import annotations
 
 import json
+from contextlib import suppress
 from dataclasses import dataclass
 from os import PathLike
 from pathlib import Path
@@ -13,6 +14,7 @@ from pathlib import Path
 from anglelib.contents_words import PURCHASE
 from anglelib.errors import BenchError, PlanError
 from anglelib.files.plan_codec import made, plain
+from anglelib.files.plan_file import JOINED
 from anglelib.files.report import FORMAT
 from anglelib.stock.to_buy import ToBuy
 from anglelib.storage import Source, read_text, shown, write_text
@@ -49,14 +51,31 @@ def read_purchase(job_file: str | PathLike) -> KeptPurchase | None:
     return KeptPurchase(parse_purchase(source.text, shown(path)), source)
 
 
-def write_purchase(job_file: str | PathLike, purchase: ToBuy, kept: KeptPurchase | None = None) -> KeptPurchase:
-    """Keep a purchase in the place of the one that was ``kept`` so far; raises StorageError, with nothing written."""
-    return KeptPurchase(purchase, write_text(purchase_path(job_file), render_purchase(purchase), kept.source if kept is not None else None))
+def purchases_beside(job_file: str | PathLike) -> list[tuple[str, ToBuy]]:
+    """The other purchases for one of these jobs, alone or with others (tail.purchase.json, tail+wing.purchase.json), by their files; those that can be read."""
+    home = purchase_path(job_file)
+    jobs, found = set(home.name.removesuffix(ENDING).split(JOINED)), []
+    for path in sorted(home.parent.glob(f"*{ENDING}")):
+        if path.name != home.name and jobs & set(path.name.removesuffix(ENDING).split(JOINED)):
+            with suppress(BenchError):
+                found.append((path.name, parse_purchase(read_text(path, MOST_BYTES, PURCHASE).text, shown(path))))
+    return found
 
 
-def render_purchase(purchase: ToBuy) -> str:
-    """The purchase as JSON text."""
-    said = {"what": WHAT, "format": FORMAT, "number": purchase.number, "purchase": {key: value for key, value in plain(purchase).items() if key != "number"}}
+def write_purchase(job_file: str | PathLike, purchase: ToBuy, kept: KeptPurchase | None = None, rack: str = "") -> KeptPurchase:
+    """Keep a purchase in the place of the one that was ``kept`` so far, with the name of its rack file; raises StorageError, with nothing written."""
+    return KeptPurchase(purchase, write_text(purchase_path(job_file), render_purchase(purchase, rack), kept.source if kept is not None else None))
+
+
+def render_purchase(purchase: ToBuy, rack: str = "") -> str:
+    """The purchase as JSON text; ``rack`` is the name of its rack file as it is seen from it ("": not known)."""
+    said = {"what": WHAT, "format": FORMAT, "number": purchase.number} | ({"rack": rack} if rack else {})
+    said |= {"purchase": {key: value for key, value in plain(purchase).items() if key != "number"}}
+    return laid_out_purchase(said)
+
+
+def laid_out_purchase(said: dict) -> str:
+    """What a purchase file says, as its text."""
     return json.dumps(said, ensure_ascii=False, indent=1) + "\n"
 
 

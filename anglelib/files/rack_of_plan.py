@@ -1,4 +1,4 @@
-"""The rack of the plan in hand: the plan file has the name of its rack file, so that a mark needs the job alone.
+"""The rack of the plan or the purchase in hand: their files have the name of the rack file, so that a mark needs the job alone.
 
 The name is kept as it is seen from the plan file, so that a folder that is moved, or copied, keeps its own. A plan file of earlier has none.
 """
@@ -10,9 +10,10 @@ import os
 from os import PathLike
 from pathlib import Path
 
-from anglelib.contents_words import PLAN
+from anglelib.contents_words import PLAN, PURCHASE
 from anglelib.errors import BenchError, PlanError
 from anglelib.files.plan_file import MOST_BYTES, laid_out, plan_path
+from anglelib.files.purchase_file import laid_out_purchase, purchase_path
 from anglelib.storage import path_shown, read_text, shown, write_text
 
 
@@ -37,30 +38,41 @@ def rack_of(job_file: str | PathLike) -> Path | None:
         return None
 
 
+def rack_of_purchase(job_file: str | PathLike) -> Path | None:
+    """The same that the purchase in hand names."""
+    try:
+        path = purchase_path(job_file)
+        return _path(job_file, json.loads(read_text(path, MOST_BYTES, PURCHASE).text).get("rack", "")) if path.is_file() else None
+    except (BenchError, ValueError, AttributeError):
+        return None
+
+
 def rack_asked(job_file: str | PathLike, command: str) -> str:
     """The rack file of a job where none was named; BenchError, with how to name it, where it is not known or not there."""
-    path, plan = rack_of(job_file), plan_path(job_file)
+    path, plan = rack_of(job_file) or rack_of_purchase(job_file), plan_path(job_file)
     if path is None and plan.exists() and Path(job_file).is_file():
         raise PlanError(f"{shown(plan)} does not say which rack it is for: name the rack file too, once: {command}.")
     if path is None:
         raise BenchError(f"Name the rack file too: {command}.")
     if not path.is_file():
-        raise PlanError(f"The rack of the plan in hand is not at {path_shown(path)} any more: if it was moved or renamed, name it where it is, once: {command}.")
+        raise PlanError(f"The rack of the {'plan' if rack_of(job_file) else 'purchase'} in hand is not at {path_shown(path)} any more: if it was moved or renamed, name it where it is, once: {command}.")
     return str(path)
 
 
 def remember(job_file: str | PathLike, rack_file: str | PathLike) -> None:
-    """Keep the name of a rack in the plan file, where it has none, or one of a file that is not there any more; where it cannot be kept, it is asked for again."""
-    old = rack_of(job_file)
-    if old is not None and old.is_file() or not plan_path(job_file).is_file():
-        return
-    try:
-        source = read_text(plan_path(job_file), MOST_BYTES, PLAN)
-        said = json.loads(source.text)
-        said["rack"] = name_beside(job_file, rack_file)
-        write_text(plan_path(job_file), laid_out(said), source)
-    except (BenchError, OSError, ValueError, TypeError):
-        return
+    """Keep the name of a rack in the files of plan and purchase, where they have none, or one of a file that is not there any more; where it cannot be kept, it is asked for again."""
+    kept = ((plan_path(job_file), rack_of, PLAN, laid_out), (purchase_path(job_file), rack_of_purchase, PURCHASE, laid_out_purchase))
+    for path, named, what, lay_out in kept:
+        old = named(job_file)
+        if old is not None and old.is_file() or not path.is_file():
+            continue
+        try:
+            source = read_text(path, MOST_BYTES, what)
+            said = json.loads(source.text)
+            said["rack"] = name_beside(job_file, rack_file)
+            write_text(path, lay_out(said), source)
+        except (BenchError, OSError, ValueError, TypeError):
+            continue
 
 
 def another(job_file: str | PathLike, rack_file: str | PathLike) -> Path | None:

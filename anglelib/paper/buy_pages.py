@@ -28,6 +28,7 @@ from anglelib.drawing.sheet import move
 from anglelib.files.cells import guarded
 from anglelib.lengths import exact, head, unit_in_head
 from anglelib.paper.page import FIGURE, SMALL, Block, Column, Page, Paper, block, flow, heading, table
+from anglelib.stock.purchase_words import held_short
 from anglelib.stock.to_buy import Line, OfSection, ToBuy
 from anglelib.stock.to_buy_words import CAUTION, ONE_PIECE, example, inside, of_section, serves, total
 
@@ -52,7 +53,7 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
     blocks += _tables(purchase, width)
     text, low = block(0, 0, total(purchase), width, FIGURE)
     blocks.append((text, -low))
-    for words in (CAUTION, WHEN_IT_COMES.format(example())):
+    for words in (*held_short(purchase.short), CAUTION, WHEN_IT_COMES.format(example())):
         text, low = block(0, 0, words, width)
         blocks.append((text, -low))
     items, y = heading(0, 0, "What is proven of it, and what is left", width)
@@ -63,8 +64,8 @@ def buy_pages(purchase: ToBuy, on: Paper) -> list[Page]:
 
 
 WHEN_IT_COMES = (
-    "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines; "
-    'where another length came, --bought "{}" says so.'
+    "When it comes: read each mark, measure, write beside the line what came. Then take it onto the rack with buy JOB RACK --bought and the numbers of the lines "
+    '(several jobs are named as they were for this sheet); where another length came, --bought "{}" says so, and --lot says a lot or heat number.'
 )
 
 

@@ -66,11 +66,11 @@ def ask_other_jobs(group: argparse._ActionsContainer) -> None:
         "other jobs that are cut at the same time: one plan for all, the first job has the first claim; each piece says its job"))
 
 
-def other_jobs(asked: argparse.Namespace) -> tuple[list[str], list[str]]:
+def other_jobs(asked: argparse.Namespace, command: str = "plan") -> tuple[list[str], list[str]]:
     """The files of the jobs that are held, and of those that are planned together."""
     if asked.job is None and (asked.hold or asked.together):
-        raise BenchError("Name your own job and rack first: python -m anglelib plan JOB RACK --hold OTHER-JOB.")
+        raise BenchError(f"Name your own job and rack first: python -m anglelib {command} JOB RACK --hold OTHER-JOB.")
     wrong = next((name for name in (*asked.hold, *asked.together) if name.lower().endswith(".csv")), None)
     if wrong is not None:
-        raise BenchError(f"{wrong} is named as a job: name the rack before the other jobs, python -m anglelib plan JOB RACK --hold OTHER-JOB.")
+        raise BenchError(f"{wrong} is named as a job: name the rack before the other jobs, python -m anglelib {command} JOB RACK --hold OTHER-JOB.")
     return asked.hold, asked.together

@@ -87,7 +87,7 @@ def _plan(
         # what a section does not use goes to those after it
         effort = total.part(total.left / (len(asked) - n) * pace(problem.instance), tell)
         tell("planning")
-        group, stopped = _settled(problem, effort, rack, job.shop, names, total.part(ARRANGED))
+        group, stopped = settled_section(problem, effort, rack, job.shop, names, total.part(ARRANGED))
         total.spent += effort.spent
         interrupted |= stopped
         names |= {remnant.stick.id for stick in group.sticks for remnant in stick.remnants}
@@ -97,7 +97,7 @@ def _plan(
     return Plan(job.name, job.shop, tuple(groups), interrupted, total.spent)
 
 
-def _settled(problem: Problem, effort: Effort, rack: Rack, shop: Shop, names: set[str], arranging: Effort) -> tuple[GroupPlan, bool]:
+def settled_section(problem: Problem, effort: Effort, rack: Rack, shop: Shop, names: set[str], arranging: Effort) -> tuple[GroupPlan, bool]:
     """The plan of one section, and whether its search was stopped.
 
     Room for rough cuts by hacksaw is kept where any is needed: it is first planned as if none were.

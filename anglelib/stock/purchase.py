@@ -1,7 +1,8 @@
 """The smallest purchase: which lengths to buy so that every part can be made, each in one piece.
 
 Least money where the lengths have prices, else fewest inches, then fewest sticks; what is bought is planned together with the rack
-(:mod:`anglelib.stock.purchase_search`). A purchase is proven the smallest once all smaller ones are
+(:mod:`anglelib.stock.purchase_search`). Where a saw has a throat, it is first sought as if no rough cut by hacksaw needed room, as a plan is;
+only where the plan with it is then short, with that room. A purchase is proven the smallest once all smaller ones are
 proven too little. Sections share no metal, so that the purchase of all is the purchases of each.
 
 >>> from anglelib.section import Section
@@ -32,7 +33,7 @@ from __future__ import annotations
 import threading
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from anglelib.errors import LengthError, PlanError
@@ -42,8 +43,9 @@ from anglelib.section import Section
 from anglelib.stock.effort import Effort
 from anglelib.stock.offers import MOST_LENGTHS as MOST_OFFERED
 from anglelib.stock.offers import Offer, Offers
+from anglelib.stock.planner import ARRANGED, settled_section
 from anglelib.stock.price import Currency
-from anglelib.stock.problem import Problem, problems
+from anglelib.stock.problem import Problem, problem, problems, smooth
 from anglelib.stock.purchase_search import NotForSale, Search, new_name
 from anglelib.stock.rack import Rack, Stick
 
@@ -183,20 +185,56 @@ def purchase_for(
     currency: Currency = Currency(),
 ) -> Purchase:
     """The smallest purchase for the claims of some sections, whoever has them, each with the sticks of the ``rack`` that may serve it."""
-    taken = {stick.id.lower() for stick in rack.sticks}
-    groups = []
+    barred = {name.lower() for group in asked for blank in group.blanks for name in blank.part.not_from}
+    taken, groups = {stick.id.lower() for stick in rack.sticks} | barred, []
     for n, group in enumerate(asked):
         effort = total.part(total.left / (len(asked) - n))
         ends = _trims(trims, group, rack)
         try:
-            search = Search(group, shop, on_offer(group.section, group.alloy), ends, effort)
-            groups.append(_bought(search, group, taken, currency))
+            groups.append(_smallest(group, rack, shop, on_offer(group.section, group.alloy), ends, effort, taken, currency))
         except ImportError:
             raise PlanError(
                 "The solver (ortools) is not in this Python, and the smallest purchase needs it: install the project's requirements."
             ) from None
         total.spent += effort.spent
     return Purchase(tuple(groups), Rack((*rack.sticks, *(stick for group in groups for stick in group.sticks))), currency)
+
+
+def _smallest(
+    group: Problem, rack: Rack, shop: Shop, offers: Sequence[Offer], ends: tuple[Fraction, Fraction], effort: Effort, taken: set[str], currency: Currency
+) -> GroupPurchase:
+    """The purchase for one section: without room for rough cuts where a plan with it makes the same, else with it."""
+    free = smooth(group, shop)
+    if free is None:
+        return _bought(Search(group, shop, offers, ends, effort), group, taken, currency)
+    half, names = effort.part(effort.left / 2), set(taken)
+    less = _bought(Search(free, shop, offers, ends, half), free, names, currency)
+    effort.spent += half.spent
+    if _planned_so(less, group, rack, shop, effort):
+        taken |= names
+        return less
+    more = _bought(Search(group, shop, offers, ends, effort), group, taken, currency)
+    return _proven_by(less, more)
+
+
+def _planned_so(bought: GroupPurchase, group: Problem, rack: Rack, shop: Shop, effort: Effort) -> bool:
+    """Whether a plan with what is bought is short of nothing but what is not for sale."""
+    whole = problem(group.section, group.alloy, group.blanks, (*group.sticks, *bought.sticks), shop)
+    part = effort.part(effort.left / 2)
+    planned, _ = settled_section(whole, part, rack, shop, {stick.id for stick in whole.sticks}, effort.part(ARRANGED))
+    effort.spent += part.spent
+    lost = {reason.part_id: reason.missing for reason in bought.not_for_sale}
+    return all(short.missing <= lost.get(short.part_id, 0) for short in planned.shortages)
+
+
+def _proven_by(less: GroupPurchase, more: GroupPurchase) -> GroupPurchase:
+    """A purchase with room for rough cuts, of which no more is proven than what one without that room needs too."""
+    if more.not_for_sale != less.not_for_sale:
+        more = replace(more, sure=False)  # that room may be had for one of them
+    if less.priced != more.priced:
+        return replace(more, least=Fraction(0), smallest=False)
+    least, mine = min(less.least, more.least), more.price if more.priced else more.inches
+    return replace(more, least=least, smallest=less.smallest and more.smallest and less.bought == more.bought and least == mine)
 
 
 def _bought(search: Search, group: Problem, taken: set[str], currency: Currency) -> GroupPurchase:

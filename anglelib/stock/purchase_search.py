@@ -69,7 +69,7 @@ class Search:
         self.sold = tuple(offer.length for offer in self.offers)
         self.priced = bool(self.offers) and all(offer.price is not None for offer in self.offers)
         self.measures = tuple(o.price if self.priced and o.price is not None else o.length for o in self.offers)
-        self.names = {stick.id.lower() for stick in group.sticks} | {blank.stick.lower() for blank in group.blanks}
+        self.names = {stick.id.lower() for stick in group.sticks} | {name.lower() for blank in group.blanks for name in (blank.stick, *blank.part.not_from)}
         names = set(self.names)
         self.new = [Stick(new_name(names), group.section, group.alloy, length, *trims) for length in self.sold]
         self.begun: tuple[Problem, Packing, list[int]] | None = None

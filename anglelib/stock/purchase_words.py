@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from anglelib.lengths import about, exact, unit_word
 from anglelib.stock.wording import and_
 
 if TYPE_CHECKING:
+    from anglelib.stock.bought_for import HeldShort
     from anglelib.stock.purchase import GroupPurchase, Purchase
     from anglelib.stock.purchase_search import NotForSale
 
@@ -53,10 +55,31 @@ def proven(found: GroupPurchase) -> list[str]:
     return said
 
 
+def held_short(short: Sequence[HeldShort]) -> list[str]:
+    """What of the jobs that are only held has no metal, and is not bought for.
+
+    >>> from anglelib.stock.bought_for import HeldShort
+    >>> held_short([HeldShort("wing.A3", 2, True), HeldShort("wing.B1", 1, False)])
+    ['Not bought for: 2 of wing.A3 and 1 of wing.B1, which are only held; the rack has no metal for them. To buy for their job too, name it with --together.', 'wing.A3 may not be spliced: a plan with its job held gives it metal first, what is bought too.']
+    """
+    if not short:
+        return []
+    one = len(short) == 1 and short[0].missing == 1
+    what = and_([f"{held.missing} of {held.part_id}" for held in short])
+    said = [f"Not bought for: {what}, which {'is' if one else 'are'} only held; the rack has no metal for {'it' if one else 'them'}. To buy for {'its' if len(short) == 1 else 'their'} job too, name it with --together."]
+    first = [held.part_id for held in short if held.first]
+    if first:
+        it = "it" if len(first) == 1 else "them"
+        said.append(f"{and_(first)} may not be spliced: a plan with {'its' if len(first) == 1 else 'their'} job held gives {it} metal first, what is bought too.")
+    return said
+
+
 def _for_less(found: GroupPurchase) -> str:
     """What is proven where the least money was sought."""
     if found.smallest:
         return "For less money there is proven not to be enough."
+    if not found.least:
+        return "That less is not enough is not proven."
     if found.price is not None and found.least < found.price:
         return f"For less than {found.currency.written(found.least)} there is proven not to be enough; something between is not ruled out."
     return "Less metal for the same money is not ruled out."

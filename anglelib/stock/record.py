@@ -47,6 +47,7 @@ from anglelib.names import MOST_NOTE_CHARACTERS, check_id, check_text
 from anglelib.near import did_you_mean
 from anglelib.part import Part
 from anglelib.stock.cutting import remnant_name
+from anglelib.stock.equal_sticks import runs
 from anglelib.stock.part_way import finished, spans_after
 from anglelib.stock.pieces import OTHER, Mark, Piece, mark_from, pieces_from, pieces_of
 from anglelib.stock.pins import with_less
@@ -393,8 +394,9 @@ class Record:
         """The record without sticks that were said by mistake to have come. RackError for one that did not come by a purchase, or is cut."""
         for name in stick_ids:
             if name not in {one.stick_id for one in self.bought}:
-                known = and_more([one.stick_id for one in self.bought])
-                meant = did_you_mean(name, [one.stick_id for one in self.bought])
+                came = [one.stick_id for one in self.bought]
+                rows = [stick.one_of for stick in (*self.rack.sticks, *(old.stick for old in self.cut)) if stick.one_of and stick.id in came]
+                known, meant = and_more(runs(came)), did_you_mean(name, [*came, *rows])
                 raise RackError(f'No stick "{name[:40]}" came by a purchase: {meant or (f"those that did are {known}." if known else "none did.")}')
             old = next((old for old in self.cut if old.stick.id == name), None)
             if old is not None:

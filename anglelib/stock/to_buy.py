@@ -30,16 +30,19 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Collection, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from anglelib.errors import PlanError, RackError
-from anglelib.job import Job
+from anglelib.job import Job, Shop
 from anglelib.lengths import exact
 from anglelib.section import Section
-from anglelib.stock.plan import Plan
+from anglelib.stock.bought_for import HeldShort
+from anglelib.stock.equal_sticks import names, runs
+from anglelib.stock.plan import Plan, StickPlan
 from anglelib.stock.price import Currency
+from anglelib.stock.progress import all_cuts, planned_from
 from anglelib.stock.purchase import GroupPurchase, Purchase
 from anglelib.stock.purchase_search import NotForSale
 from anglelib.stock.rack import Rack, Stick
@@ -107,7 +110,8 @@ class OfSection:
 class ToBuy:
     """A purchase with what it was made for; ``sent`` is the day on which its sheet was printed ("": not yet), ``made_on`` its own day.
 
-    ``before`` is how many sticks had come by purchases until then, so that the same purchase a second time is another one.
+    ``short`` are the pieces of jobs that are only held for which the rack has no metal: nothing is bought for them. ``earlier`` are
+    the purchases in whose place it is and by which something came. ``before`` is how many sticks had come by purchases until then, so that the same purchase a second time is another one.
     """
 
     job_name: str
@@ -118,10 +122,12 @@ class ToBuy:
     made_on: str = ""
     sent: str = ""
     before: int = 0
+    short: tuple[HeldShort, ...] = ()
+    earlier: tuple[str, ...] = ()
     number: str = field(default="", compare=False)
 
     def __post_init__(self) -> None:
-        said = [self.job_name, self.job_id, self.job_version, [written(section) for section in self.sections], self.currency, self.before]
+        said = [self.job_name, self.job_id, self.job_version, [written(section) for section in self.sections], self.currency, self.before, *([self.short, self.earlier] if self.short or self.earlier else [])]
         object.__setattr__(self, "number", short(written(said)))
 
     @property
@@ -147,9 +153,9 @@ class ToBuy:
         return "" if amount is None else self.currency.written(Fraction(amount, HUNDREDTHS))
 
 
-def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: int = 0) -> ToBuy:
-    """The purchase in hand from a purchase and the plan that is made with it."""
-    sections, number = [], 0
+def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: int = 0, short: tuple[HeldShort, ...] = (), earlier: tuple[str, ...] = ()) -> ToBuy:
+    """The purchase in hand from a purchase and the plan that is made with it; ``job`` is what is bought for, without what is only held."""
+    sections, number, lying = [], 0, planned_from(plan, all_cuts(plan))
     for group in purchase.needing:
         prices, new = dict(group.prices), {stick.id for stick in group.sticks}
         planned = [s for g in plan.groups if (g.section, g.alloy) == (group.section, group.alloy) for s in g.sticks]
@@ -161,8 +167,7 @@ def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: 
             stick, price = next(iter(ours.values())), prices.get(length)
             cents = None if price is None else int(price * HUNDREDTHS)
             lines.append(Line(number, group.section, group.alloy, length, count, (stick.trim_1, stick.trim_2), cents, tuple(sorted(parts.items()))))
-        left = [(s.stick.id in new, r.stick.length) for s in planned for r in s.remnants]
-        left += [(s.stick.id in new, s.stick.length) for s in planned if not s.touched and not s.remnants]
+        left = [(s.stick.id in new, length) for s in planned for length in _left(s, lying.get, plan.shop)]
         money = int(group.least * HUNDREDTHS) if group.priced else None
         sections.append(
             OfSection(
@@ -170,7 +175,19 @@ def to_buy(purchase: Purchase, plan: Plan, job: Job, made_on: str = "", before: 
                 money, *(tuple(sorted((length for one, length in left if one is fresh), reverse=True)) for fresh in (True, False)),
             )
         )  # fmt: skip
-    return ToBuy(job.name, job.id, job_version(job), tuple(sections), purchase.currency, made_on, before=before)
+    return ToBuy(job.name, job.id, job_version(job), tuple(sections), purchase.currency, made_on, before=before, short=short, earlier=earlier)
+
+
+def _left(planned: StickPlan, lying: Callable, shop: Shop) -> list[Fraction]:
+    """What is left of a stick once all is made [in], what is only held in it too."""
+    found = []
+    for piece in [remnant.stick for remnant in planned.remnants] or ([] if planned.touched else [planned.stick]):
+        held = lying(piece.id, ())
+        for interval in piece.intervals(shop.kerf) if held else ():
+            rest = interval.length - sum((p.blank.length + shop.kerf for p in held if interval.start <= p.start < interval.end), Fraction(0))
+            found += [rest] if rest >= shop.usable_minimum else []
+        found += [] if held else [piece.length]
+    return found
 
 
 # --- what has come ---------------------------------------------------------------------------------------------
@@ -189,31 +206,54 @@ def still_to_come(purchase: ToBuy, record: Record) -> dict[int, int]:
     return {line.number: line.count - len(here.get(line.number, ())) for line in purchase.lines if line.count > len(here.get(line.number, ()))}
 
 
-def came(record: Record, purchase: ToBuy, number: int, lengths: Sequence[Fraction] | None, on: str) -> Record:
+def came(record: Record, purchase: ToBuy, number: int, lengths: Sequence[Fraction] | None, on: str, lot: str = "", given: Collection[str] = ()) -> Record:
     """The record once sticks of a line have come: of these ``lengths`` [in]; None: what has not come yet, as it was ordered.
 
-    Raises RackError where all of the line has come already and no lengths say what came besides.
+    Equal ones are one row of the rack (:mod:`anglelib.stock.equal_sticks`): three are S-09.1 to S-09.3. ``lot`` is the lot or heat number
+    that stands on them or in their certificate ("": none is known), ``given`` names that sticks had that have another one now: none is given twice.
+    Raises RackError where all of the line has come already and no lengths
+    say what came besides.
     """
     line = purchase.line(number)
     if lengths is None:
         here = have_come(purchase, record).get(number, ())
         missing = still_to_come(purchase, record).get(number, 0)
         if not missing:
-            raise RackError(f"Line {number} of purchase {purchase.number} has come already ({and_more(here)}): if more has come, say how long, like {number}: {exact(line.length)}.")
+            raise RackError(f"Line {number} of purchase {purchase.number} has come already ({and_more(runs(here))}): if more has come, say how long, like {number}: {exact(line.length)}.")
         lengths = [line.length] * missing
-    names = next_names(record, len(lengths))
-    sticks = [Stick(name, line.section, line.alloy, length, *line.trims) for name, length in zip(names, lengths, strict=True)]
+    equal = Counter(lengths)
+    sticks = []
+    for row, (length, count) in zip(next_names(record, len(equal), given), equal.items(), strict=True):
+        first = Stick(row, line.section, line.alloy, length, *line.trims, lot=lot)
+        taken = {name.lower() for name in record.order}
+        sticks += [first] if count == 1 else [replace(first, id=name, one_of=row) for name in names(row, count, taken)]
     return record.with_bought(sticks, on, purchase.number, number)
 
 
 def taken_back(record: Record, purchase: ToBuy, which: int | str) -> Record:
-    """The record without what was said by mistake to have come: of a line, or one stick. RackError where nothing of it did, or it is cut."""
+    """The record without what was said by mistake to have come: of a line, one stick, or a row of equal ones. RackError where nothing of it did, or it is cut."""
     if isinstance(which, str):
-        return record.without_bought([which])
+        came_by = {one.stick_id for one in record.bought}
+        sticks = (*record.rack.sticks, *(old.stick for old in record.cut))
+        return record.without_bought([stick.id for stick in sticks if stick.one_of == which and stick.id in came_by] or [which])
     names = have_come(purchase, record).get(purchase.line(which).number, ())
     if not names:
         raise RackError(f"Nothing of line {which} of purchase {purchase.number} has come: there is nothing to take back.")
     return record.without_bought(names)
+
+
+def earlier(purchase: ToBuy | None, record: Record) -> tuple[str, ...]:
+    """The numbers of a purchase and those before it by which something came: what a new one in its place has to know."""
+    came_by = {one.purchase for one in record.bought}
+    return tuple(number for number in (*purchase.earlier, purchase.number) if number in came_by) if purchase is not None else ()
+
+
+def without_what_came(purchase: ToBuy | None, record: Record) -> Rack:
+    """The rack without what came by a purchase or those that it takes the place of, and what is left of it."""
+    numbers = (purchase.number, *purchase.earlier) if purchase is not None else ()
+    ours = {one.stick_id for one in record.bought if one.purchase in numbers}
+    ours |= {stick.id for stick_id in ours for stick in record.left_of(stick_id)}
+    return Rack(tuple(stick for stick in record.rack.sticks if stick.id not in ours))
 
 
 def with_what_comes(purchase: ToBuy, record: Record) -> Rack:
@@ -223,22 +263,24 @@ def with_what_comes(purchase: ToBuy, record: Record) -> Rack:
     return record.rack
 
 
-def next_names(record: Record, number: int) -> list[str]:
-    """Ids for new sticks: on from the highest of the kind that most full sticks have.
+def next_names(record: Record, number: int, given: Collection[str] = ()) -> list[str]:
+    """Ids for new sticks, or rows of equal ones: on from the highest of the kind that most rows of full sticks have, without those that were ``given``.
 
     >>> stock = Section("3/4", "3/4", "1/8")
     >>> next_names(Record(Rack([Stick("S-09", stock, "6061-T6", 96), Stick("R7", stock, "6061-T6", 9, remnant=True)])), 2), next_names(Record(Rack()), 1)
     (['S-10', 'S-11'], ['S-01'])
     """
-    full = [stick.id for stick in (*record.rack.sticks, *(old.stick for old in record.cut)) if not stick.remnant]
+    sticks = (*record.rack.sticks, *(old.stick for old in record.cut))
+    full = dict.fromkeys(stick.one_of or stick.id for stick in sticks if not stick.remnant)
     found = [match for name in full if (match := _NUMBERED.fullmatch(name)) is not None]
     stems = Counter(match[1] for match in found)
     stem = max(stems, key=lambda stem: (stems[stem], stem), default=None)
     ours = [match[2] for match in found if match[1] == stem] or [FIRST_NAME[-2:]]
     stem, digits = (stem, len(ours[-1])) if stem is not None else (FIRST_NAME[:-2], 2)
-    at, taken, names = max(map(int, ours)) if found else 0, {name.lower() for name in record.order}, []
-    while len(names) < number:
+    taken = {name.lower() for name in (*record.order, *(stick.one_of for stick in sticks), *given)}
+    at, new = max(map(int, ours)) if found else 0, []
+    while len(new) < number:
         at += 1
         if (name := f"{stem}{at:0{digits}}").lower() not in taken:
-            names.append(name)
-    return names
+            new.append(name)
+    return new

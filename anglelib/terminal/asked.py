@@ -24,10 +24,10 @@ _FILLET = re.compile(r"(.*?)[\s,]+(?:fillet\s+(\S.*)|square(?:\s+inside)?)", re.
 _TIMES = re.compile(r"\s*[x×*]\s*", re.IGNORECASE)
 
 
-def files(job_file: str | None, rack_file: str | None, beside: Sequence[str] = ()) -> tuple[str, str]:
-    """The job's and the rack's file; the rack of the plan in hand (with the jobs ``beside`` it) where only the job is named, the demo kit where neither is."""
+def files(job_file: str | None, rack_file: str | None, beside: Sequence[str] = (), command: str = "plan") -> tuple[str, str]:
+    """The job's and the rack's file; the rack of the plan or purchase in hand (with the jobs ``beside`` it) where only the job is named, the demo kit where neither is."""
     if job_file is not None:
-        return job_file, rack_file if rack_file is not None else rack_asked(plan_home(job_file, beside), "python -m anglelib plan JOB RACK")
+        return job_file, rack_file if rack_file is not None else rack_asked(plan_home(job_file, beside), f"python -m anglelib {command} JOB RACK")
     return demo_files()
 
 

@@ -11,6 +11,7 @@ import sys
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
+from anglelib.errors import BenchError
 from anglelib.job import Job
 from anglelib.lines import Parser, say, wrapped
 from anglelib.paper.commands import SHORT, Bar, ask_limits, ask_other_jobs, other_jobs, with_limits
@@ -145,7 +146,7 @@ def _show_plan(asked: argparse.Namespace, job: Job, record: Record, job_file: st
     elif not fresh and (bears := still_bears(shown.hand, job, record, clock.left(SHARE))):
         say("\n".join(["", BEARS, *bears]))
     if sold is not None:
-        say("\n".join(["", "To buy", *_bought(now, sold, clock)]))
+        say("\n".join(["", "To buy", *_bought(now, record, job_file, sold, clock)]))
     if fresh and not now.plan.interrupted:
         say("\n".join(_runner_up(now, clock)))
     if clock.over and not now.plan.interrupted:
@@ -198,12 +199,20 @@ def _runner_up(now: Standing, clock: Clock) -> list[str]:
     return lines if found else []
 
 
-def _bought(now: Standing, sold: tuple[Sequence, Offers | None], clock: Clock) -> list[str]:
+def _bought(now: Standing, record: Record, job_file: str, sold: tuple[Sequence, Offers | None], clock: Clock) -> list[str]:
+    from anglelib.files.purchase_file import read_purchase
+    from anglelib.stock.bought_for import bought_for
     from anglelib.stock.purchase import smallest_purchase
-    from anglelib.stock.purchase_words import lines
+    from anglelib.stock.purchase_words import held_short, lines
+    from anglelib.stock.to_buy import without_what_came
 
-    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(now.job, now.rack, sold[0], offers=sold[1], seconds=clock.left()))
-    return [line for sentence in lines(purchase) for line in wrapped(sentence, "  ", "    ")]
+    try:
+        kept = read_purchase(job_file) if job_file else None
+    except BenchError:  # the buy command says what is wrong with it
+        kept = None
+    wanted = bought_for(now.job, without_what_came(kept.purchase if kept is not None else None, record), seconds=clock.left(SHARE))
+    purchase = _shown("looking for the smallest purchase", lambda: smallest_purchase(wanted.job, now.rack, sold[0], offers=sold[1], seconds=clock.left()))
+    return [line for sentence in (*lines(purchase), *held_short(wanted.short)) for line in wrapped(sentence, "  ", "    ")]
 
 
 def _shown(words: str, do: Callable):

@@ -43,6 +43,7 @@ BUYING = (
     ("buy", "job.toml", "short.csv", "--bought", "1"),
     ("buy", "job.toml", "short.csv", "--bought", "2: 95"),
     ("buy", "job.toml", "short.csv", "--undo", "1"),
+    ("buy", "job.toml", "--bought", "1", "--lot", "H4711"),
     ("buy", "job.toml", "short.csv", "--bought", "90"),
 )
 

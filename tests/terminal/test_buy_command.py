@@ -148,14 +148,14 @@ def test_what_came_is_on_the_rack_and_the_plan_in_hand_says_so(builder):
     builder.buy()
     before = read_record(builder.files[1])
     said = builder.buy("--bought", "1", "--bought", "2: 95 7/8")
-    assert "on the rack as S-09 (48) and S-10 (48)" in said and "S-11 (95 7/8)" in said and "Everything can be made from the rack now." in said
-    assert f"Plan {hand} is in hand and was made without S-09, S-10, S-11" in said and "--anew" in said
+    assert "on the rack as S-09.1 and S-09.2 (48 each)" in said and "S-10 (95 7/8)" in said and "Everything can be made from the rack now." in said
+    assert f"Plan {hand} is in hand and was made without S-09.1, S-09.2, S-10" in said and "--anew" in said
     after = read_record(builder.files[1])
     assert after.rack.sticks[: len(before.rack.sticks)] == before.rack.sticks and len(after.bought) == 3
-    assert [(s.id, s.length, s.trim_1, s.remnant) for s in after.rack.sticks[-3:]] == [("S-09", 48, F(1, 4), False), ("S-10", 48, F(1, 4), False), ("S-11", F(767, 8), F(1, 4), False)]
+    assert [(s.id, s.length, s.trim_1, s.remnant) for s in after.rack.sticks[-3:]] == [("S-09.1", 48, F(1, 4), False), ("S-09.2", 48, F(1, 4), False), ("S-10", F(767, 8), F(1, 4), False)]
     last = [json.loads(line) for line in journal_path(builder.files[1]).read_text().splitlines()][-2]
-    assert last["said"].startswith("bought 1; bought 2: 95 7/8 (purchase ") and set(last["rows"]) == {"S-09", "S-10", "S-11"}
-    assert "On the rack and not thought of in it: S-09, S-10, S-11. To plan with them: --anew." in builder.run("plan", code=3)
+    assert last["said"].startswith("bought 1; bought 2: 95 7/8 (purchase ") and set(last["rows"]) == {"S-09.1", "S-09.2", "S-10"}
+    assert "On the rack and not thought of in it: S-09.1, S-09.2, S-10. To plan with them: --anew." in builder.run("plan", code=3)
     assert "SHORT" not in builder.run("plan", "--anew")
     job, record = read_both(*builder.files)
     assert not plan(job, record.rack).shortages
@@ -170,7 +170,7 @@ def test_undo_gives_the_same_bytes(builder):
     assert b"bought" not in before
     builder.buy("--bought", "all")
     assert "bought_as" in builder.rack.decode() and "has come already" in builder.buy("--bought", "1", code=2) and "has come already" in builder.buy("--bought", "all", code=2)
-    assert "Taken back: S-10 is not on the rack." in builder.buy("--undo", "S-10")
+    assert "Taken back: S-09.2 is not on the rack." in builder.buy("--undo", "S-09.2")
     assert "1 of line 1" not in builder.buy("--bought", "1")
     builder.buy("--undo", "1,2")
     assert builder.rack == before
@@ -180,18 +180,18 @@ def test_undo_gives_the_same_bytes(builder):
 def test_what_is_cut_is_not_taken_back(builder):
     builder.buy()
     builder.buy("--bought", "1")
-    builder.run("plan", "--done", "S-09: T1L", code=0)
+    builder.run("plan", "--done", "S-09.1: T1L", code=0)
     rack = builder.rack
     said = builder.buy("--undo", "1", code=2)
-    assert "S-09 is cut already" in said and "plan --undo S-09" in said and builder.rack == rack
-    builder.run("plan", "--undo", "S-09")
-    assert "Taken back: S-09, S-10" in builder.buy("--undo", "1")
+    assert "S-09.1 is cut already" in said and "plan --undo S-09.1" in said and builder.rack == rack
+    builder.run("plan", "--undo", "S-09.1")
+    assert "Taken back: S-09.1, S-09.2 are" in builder.buy("--undo", "1")
 
 
 def test_what_came_otherwise_and_is_not_enough_is_said(builder):
     builder.buy()
     said = builder.buy("--bought", "1: 2 x 40, 44", "--bought", "2")
-    assert "S-09 (40), S-10 (40) and S-11 (44)" in said and "What came is not enough" in said and "buy one 48; then everything can be made" not in said
+    assert "S-09.1 and S-09.2 (40 each) and S-10 (44)" in said and "What came is not enough" in said and "buy one 48; then everything can be made" not in said
     assert "buy two 48" in said and "buy JOB RACK --anew" in said
     again = builder.buy()
     assert "2 x 48" in again and "T2" not in again  # what did come is not bought again
@@ -220,15 +220,15 @@ def test_a_hand_that_edits_is_left_alone_and_an_older_copy_is_noticed(builder):
     old = builder.rack
     builder.buy("--bought", "1")
     path = Path(builder.files[1])
-    path.write_text(path.read_text().replace("S-10,", "A-1,").replace("=keep", "=moved"))  # another id is written on it, another note
+    path.write_text(path.read_text().replace("S-09,", "A-1,").replace("=keep", "=moved"))  # another id is written on it, another note
     builder.run("plan", code=3)
     builder.buy("--bought", "2")
-    assert [s.id for s in read_record(path).rack.sticks] == ["S-07", "S-08", "S-09", "A-1", "S-10"] and "=moved" in path.read_text()
+    assert [s.id for s in read_record(path).rack.sticks] == ["S-07", "S-08", "A-1.1", "A-1.2", "S-10"] and "=moved" in path.read_text()
     path.write_bytes(old)
     said = builder.buy("--undo", "2", code=2)
-    assert "S-09, 48 in long, was bought" in said and "--mend" in said
+    assert "S-09.1, 48 in long, was bought" in said and "--mend" in said
     builder.run("plan", "--mend")
-    assert {"S-09", "S-10"} <= {s.id for s in read_record(path).rack.sticks}
+    assert {s.id for s in read_record(path).rack.sticks} == {"S-07", "S-08", "S-09.1", "S-09.2", "S-10"}
 
 
 def test_a_purchase_in_millimetres(tmp_path, capsys, monkeypatch):
@@ -236,7 +236,7 @@ def test_a_purchase_in_millimetres(tmp_path, capsys, monkeypatch):
     said = builder.buy("--out", str(tmp_path / "out"))
     assert "2 x 1219.2 mm, $11.00 each" in said and "1 x 2440 mm" in said and "6.35 mm at each end" in said
     words = builder.buy("--bought", "1: 2 x 1215", "--bought", "2")
-    assert "S-09 (1215 mm) and S-10 (1215 mm)" in words and "Everything can be made" in words
+    assert "S-09.1 and S-09.2 (1215 mm each)" in words and "Everything can be made" in words
     (tmp_path / "rack.offers.csv").unlink()
     assert read_record(builder.files[1]).rack.sticks[-2].length == F(12150, 254)
 
