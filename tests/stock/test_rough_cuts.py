@@ -8,6 +8,7 @@ import pytest
 from brute import best, reached
 from small_jobs import ALLOY, EQUAL, small_job
 
+from anglelib.errors import RackError
 from anglelib.files.plan_file import parse_plan, render_plan
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Job, Shop
@@ -223,3 +224,14 @@ def test_the_stop_stands_where_the_line_is_struck():
                     stops += 1
                     shorter += said[row] is not None and said[row] < cut.blank.length
     assert stops > 20 and rough > 20 and shorter > 0, (stops, rough, shorter)
+
+
+def test_the_record_has_the_pieces_as_long_as_they_are_parted_off():
+    """As on their tags, by hand: 12 + 1/32 + 1/8, and 3/32 more where the near end is rough too; so no more can be left of a spoiled one."""
+    job, rack = trial()
+    hand = in_hand(plan(job, rack), job)
+    record = Record(rack).marked(hand.mark("S-1"), job)
+    assert sorted(piece.length for piece in record.cut[0].pieces) == [3 + Fraction(1, 16), 12 + Fraction(5, 32), 12 + Fraction(1, 4)]
+    assert (12 + Fraction(5, 32)) in [s.length for s in record.spoiled("S-1", "A", 12 + Fraction(5, 32)).rack.sticks]
+    with pytest.raises(RackError, match="Measure it again"):
+        record.spoiled("S-1", "A", 12 + Fraction(3, 16))
