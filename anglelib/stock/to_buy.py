@@ -230,13 +230,14 @@ def next_names(record: Record, number: int) -> list[str]:
     >>> next_names(Record(Rack([Stick("S-09", stock, "6061-T6", 96), Stick("R7", stock, "6061-T6", 9, remnant=True)])), 2), next_names(Record(Rack()), 1)
     (['S-10', 'S-11'], ['S-01'])
     """
-    full = [stick.id for stick in (*record.rack.sticks, *(old.stick for old in record.cut)) if not stick.remnant]
+    # equal sticks of one row are one name, that of their row: S-04.7 would be read as one of them
+    full = dict.fromkeys(stick.one_of or stick.id for stick in (*record.rack.sticks, *(old.stick for old in record.cut)) if not stick.remnant)
     found = [match for name in full if (match := _NUMBERED.fullmatch(name)) is not None]
     stems = Counter(match[1] for match in found)
     stem = max(stems, key=lambda stem: (stems[stem], stem), default=None)
     ours = [match[2] for match in found if match[1] == stem] or [FIRST_NAME[-2:]]
     stem, digits = (stem, len(ours[-1])) if stem is not None else (FIRST_NAME[:-2], 2)
-    at, taken, names = max(map(int, ours)) if found else 0, {name.lower() for name in record.order}, []
+    at, taken, names = max(map(int, ours)) if found else 0, {name.lower() for name in (*record.order, *full)}, []
     while len(names) < number:
         at += 1
         if (name := f"{stem}{at:0{digits}}").lower() not in taken:
