@@ -155,7 +155,8 @@ class Arranging:
         met = together(self.sticks_of(lots))
         number = self.number_of_set_ups(packing, lots)
         joined = together_proven or (met.whole == met.pairs and met.moves == self.fewest_moves)
-        fewest = set_ups_proven or number <= max(least, self.fewest_set_ups)
+        rough = any(blank.rough for _, lot in self.parts for blank in lot)  # what the hacksaw cuts needs no set-up: the bounds count one
+        fewest = set_ups_proven or not rough and number <= max(least, self.fewest_set_ups)
         return Arrangement(packing, lots, met, number, joined, joined and fewest)
 
     # --- the plain bounds --------------------------------------------------------------------------------------

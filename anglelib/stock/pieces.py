@@ -139,12 +139,13 @@ def row_from(text: str) -> int | None:
 
 
 def pieces_of(planned: StickPlan, rows: int = 0) -> tuple[Piece, ...]:
-    """What a planned stick gives, in the order of its cuts; of the first so many rows of its sheet where they are said."""
+    """What a planned stick gives, in the order of its cuts, as long as it is parted off there; of the first so many rows of its sheet where they are said."""
+    rough = {(p.blank.part.id, p.blank.number): p.before - p.back for p in planned.placed}  # what a hacksaw leaves more, or its room less
     given = [cut.blank for cut in planned.cuts[: rows or None] if cut.blank is not None]
     if not rows or rows >= len(planned.cuts):
         given += [placed.blank for placed in planned.placed if not placed.sawn]
     found: dict[tuple[str, Fraction], int] = {}
     for blank in given:
-        key = blank.part.id, blank.length
+        key = blank.part.id, blank.length + rough.get((blank.part.id, blank.number), 0)
         found[key] = found.get(key, 0) + 1
     return tuple(Piece(part_id, number, length) for (part_id, length), number in found.items())

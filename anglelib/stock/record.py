@@ -374,7 +374,7 @@ class Record:
             return replace(self, cut=cut)
         taken = {name.lower() for name in self.order}
         tag = next(name for n in count(1) if (name := f"{old.stick.id[:28]}-S{n}").lower() not in taken)
-        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {part_id}", lot=old.stick.lot)
+        back = Stick(tag, old.stick.section, old.stick.alloy, Fraction(left), remnant=True, note=f"of a spoiled {good.part_id}", lot=old.stick.lot)
         order = list(self.order)
         family = [name for name in order if name == old.stick.id or name in self._family(old.stick.id)]
         order.insert(order.index(family[-1]) + 1, back.id)

@@ -76,13 +76,13 @@ def _sticks(planned: tuple[StickPlan, ...], hand: InHand, record: Record) -> lis
             continue
         rows = old.rows
         if rows:
-            found += [_moved(still_lying(sheet, rows), there, here[tag]) for there, tag in record.waiting(sheet, old)]
+            found += [_moved(still_lying(sheet, rows), there, here[tag], hand.shop.kerf) for there, tag in record.waiting(sheet, old)]
         found += _held(sheet, [there for there in spans_after(sheet, rows) if there.lying and not there.waits], record)
     return found
 
 
-def _moved(sheet: StickPlan, there: Span, stick: Stick) -> StickPlan:
-    """A sheet as it lies in a piece that was sawn off its stick: everything from the piece's end 1."""
+def _moved(sheet: StickPlan, there: Span, stick: Stick, kerf: Fraction) -> StickPlan:
+    """A sheet as it lies in a piece that was sawn off its stick: everything from the piece's end 1, lines from the datum ends that it has now."""
     begin, end = there.begin, there.end
 
     def inside(a: Fraction, b: Fraction) -> bool:
@@ -91,9 +91,18 @@ def _moved(sheet: StickPlan, there: Span, stick: Stick) -> StickPlan:
     def placed(lying: tuple[Placed, ...]) -> tuple[Placed, ...]:
         return tuple(replace(p, start=p.start - begin, end=p.end - begin) for p in lying if inside(p.start, p.end))
 
+    datum = max(sheet.datum - begin, Fraction(0))
+    far = min(sheet.turned_datum, end) - begin if sheet.turned_datum is not None else stick.length
     remnants = [replace(r, start=r.start - begin, end=r.end - begin) for r in sheet.remnants if inside(r.start, r.end)]
-    cuts = [replace(cut, x=cut.x - begin) for cut in sheet.cuts if inside(*cut.dust)]
-    return StickPlan(stick, Fraction(0), tuple(cuts), placed(sheet.placed), placed(sheet.held), tuple(remnants), ())
+    cuts = [
+        replace(cut, x=cut.x - begin, line=far - (cut.x - begin) if cut.turned else cut.x - begin - datum) for cut in sheet.cuts if inside(*cut.dust)
+    ]
+    lying, held = placed(sheet.placed), placed(sheet.held)
+    turned = any(one.turned for one in (*cuts, *lying))
+    left = [
+        max(Fraction(0), i.length - sum(p.blank.length + kerf for p in (*lying, *held) if i.start <= p.start < i.end)) for i in stick.intervals(kerf)
+    ]
+    return StickPlan(stick, datum, tuple(cuts), lying, held, tuple(remnants), tuple(sorted(left, reverse=True)), far if turned else None)
 
 
 def _held(sheet: StickPlan, kept: list[Span], record: Record) -> list[StickPlan]:

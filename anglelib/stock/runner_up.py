@@ -122,14 +122,14 @@ def _of(problem: Problem, number: int, group: GroupPlan, plan: Plan, rack: Rack,
 
 def packing_of(problem: Problem, group: GroupPlan) -> Packing:
     """How many blanks of each size a plan takes from each place. Raises PlanError for a plan of another rack."""
-    sizes = {blank.part.id: size for blank, size in zip(problem.blanks, problem.instance.claims)}
+    sizes = {(blank.part.id, blank.pin): size for blank, size in zip(problem.blanks, problem.instance.claims)}  # a stick named for a piece makes it another size
     found = [[0] * len(problem.instance.sizes) for _ in problem.places]
     for planned in group.sticks:
         for placed in (*planned.placed, *planned.held):
             place = next((n for n, (s, i) in enumerate(problem.places) if s.id == planned.stick.id and i.start <= placed.start < i.end), None)
-            if place is None or placed.blank.part.id not in sizes:
+            if place is None or (placed.blank.part.id, placed.blank.pin) not in sizes:
                 raise PlanError("The plan is of another job or rack: plan again.")
-            found[place][sizes[placed.blank.part.id]] += 1
+            found[place][sizes[placed.blank.part.id, placed.blank.pin]] += 1
     return tuple(map(tuple, found))
 
 

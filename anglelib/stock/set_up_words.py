@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from anglelib.lengths import exact
+from anglelib.lengths import about
 from anglelib.stock.set_ups import ANGLE, POSE, STOP, SetUp
 
 
@@ -35,7 +35,7 @@ def _one(one: SetUp) -> str:
     line = one.setting.line
     if line is not None:
         return f"taper {line.leg} at end {line.end}"
-    stop = f"stop at {exact(one.setting.stop)}" if STOP in one.changes and one.setting.stop is not None else ""
+    stop = f"stop at {about(one.setting.stop)}" if STOP in one.changes and one.setting.stop is not None else ""
     if ANGLE in one.changes or POSE in one.changes:
         return f"square, {stop}" if stop else "square again"
     return stop

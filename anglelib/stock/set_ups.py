@@ -2,7 +2,8 @@
 
 A setting is where the stop stands (the length of the blank that comes off), at which angle from the heel the saw meets the angle, and how the
 angle sits for it. Only a parting cut wants a stop; what else is sawn leaves it where it is. A taper that is made while the stick holds
-its blank is sawn before that cut. A cope is cut by hand. At the beginning the saw stands square, the heel is up, and no stop is set.
+its blank is sawn before that cut. A cope is cut by hand, and so is a rough cut by hacksaw: neither changes the saw. A blank whose near end
+a hacksaw has left is cut by its line, since a rough end against the stop says nothing. At the beginning the saw stands square, the heel is up, and no stop is set.
 
 >>> from anglelib.job import Job, Shop
 >>> from anglelib.part import Part, Taper
@@ -90,12 +91,18 @@ def set_ups(sticks: Iterable[StickPlan]) -> tuple[SetUp, ...]:
 def settings(planned: StickPlan) -> list[tuple[int, str, Setting]]:
     """What the saw is set to for everything that is sawn of a stick: the row of its sheet, what is sawn, the setting."""
     found: list[tuple[int, str, Setting]] = []
+    rough_end = {(placed.blank.part.id, placed.blank.number) for placed in planned.placed if placed.before}
     for row, cut in enumerate(planned.cuts, 1):
+        if cut.blank is not None:
+            found += [(row, at, setting) for at, setting in tapered(cut.blank.part)]
+        if cut.rough:
+            continue
         if cut.blank is None:
             found.append((row, cut.kind, SQUARE))
-            continue
-        found += [(row, at, setting) for at, setting in tapered(cut.blank.part)]
-        found.append((row, PART_OFF, Setting(cut.blank.length)))
+        elif (cut.blank.part.id, cut.blank.number) in rough_end:
+            found.append((row, PART_OFF, SQUARE))
+        else:  # the room for a hacksaw that is not needed comes off with the cut
+            found.append((row, PART_OFF, Setting(cut.blank.length - cut.back)))
     ends = [placed.blank for placed in planned.placed if not placed.sawn]
     for row, blank in enumerate(ends, len(planned.cuts) + 1):
         found += [(row, at, setting) for at, setting in tapered(blank.part)]

@@ -270,6 +270,7 @@ def next_names(record: Record, number: int, given: Collection[str] = ()) -> list
     >>> next_names(Record(Rack([Stick("S-09", stock, "6061-T6", 96), Stick("R7", stock, "6061-T6", 9, remnant=True)])), 2), next_names(Record(Rack()), 1)
     (['S-10', 'S-11'], ['S-01'])
     """
+    # equal sticks of one row are one name, that of their row: S-04.7 would be read as one of them
     sticks = (*record.rack.sticks, *(old.stick for old in record.cut))
     full = dict.fromkeys(stick.one_of or stick.id for stick in sticks if not stick.remnant)
     found = [match for name in full if (match := _NUMBERED.fullmatch(name)) is not None]

@@ -27,6 +27,7 @@ from anglelib.stock.progress import Progress, job_left, rack_after_cuts
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Mark, Record, pieces_from
 from anglelib.stock.robust import NOT, robustness
+from anglelib.stock.runner_up import runner_ups, with_picks
 from anglelib.stock.what_if import still_possible
 
 
@@ -218,3 +219,17 @@ def test_sticks_are_written_back_as_they_were_typed():
     other = replace(job, parts=(replace(job.parts[0], pinned=(Pinned("S-1", 2), Pinned("S-3")), not_from=("S-2", "S-5")),))
     again = render_job(other, text)
     assert parse_job(again) == other and "# the straight ones" in again
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_runner_up_keeps_the_pins(seed):
+    """What is offered makes every piece, those from the sticks that are named too: the checker counts them from the job by itself."""
+    rng = random.Random(f"runner-up {seed}")
+    first, more = rng.randint(8, 14), rng.randint(8, 20)
+    parts = [replace(bar(4, pinned=(Pinned("S-3", 2),)), length=first), replace(bar(2), length=more, id="A4", name="Rail")]
+    job, rack = Job("Pins", Shop(), parts), rack_of(S_1=50, S_2=70, S_3=60, S_4=44)
+    made = plan(job, rack)
+    (found,) = runner_ups(job, rack, made)
+    assert found.group is not None
+    picked = with_picks(made, [found])
+    assert faults(picked, job, rack) == () and picked.made == 6

@@ -8,6 +8,7 @@ import pytest
 from brute import best, reached
 from small_jobs import ALLOY, EQUAL, small_job
 
+from anglelib.errors import RackError
 from anglelib.files.plan_file import parse_plan, render_plan
 from anglelib.geometry.lazy import formulas
 from anglelib.job import Job, Shop
@@ -20,6 +21,7 @@ from anglelib.stock.plan import TRIM
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Record
+from anglelib.stock.set_ups import set_ups, settings
 
 
 def shop_with_saw(seed: int) -> tuple[Job, Rack]:
@@ -197,3 +199,39 @@ def test_a_trim_is_no_rough_cut():
     made = plan(replace(job, parts=(replace(job.parts[0], length=Fraction(36), quantity=1),)), Rack([stick]))
     kinds = {(cut.kind, cut.rough) for cut in made.sticks[0].cuts}
     assert (TRIM, True) not in kinds and ("clear", True) in kinds and faults(made, replace(job, parts=(replace(job.parts[0], length=Fraction(36), quantity=1),)), Rack([stick])) == ()
+
+
+def test_a_rough_cut_changes_nothing_at_the_saw():
+    """By hand: the clip is sawn against the stop; both bars are parted off by hacksaw."""
+    job, rack = trial()
+    assert [(one.row, one.at, one.setting.stop) for one in set_ups(plan(job, rack).sticks)] == [(2, "part-off", 3 + Fraction(1, 16))]
+
+
+def test_the_stop_stands_where_the_line_is_struck():
+    """A stop that is said is the length of the piece that its line gives, from a near end that the band saw has left; what is cut by hacksaw has none."""
+    stops = rough = shorter = 0
+    for seed in range(40):
+        job, rack = shop_with_saw(seed)
+        for stick in plan(job, rack).sticks:
+            said = {row: setting.stop for row, at, setting in settings(stick) if at == "part-off"}
+            for row, cut in enumerate(stick.cuts, 1):
+                if cut.rough:
+                    assert row not in said
+                    rough += 1
+                elif cut.blank is not None:
+                    (lies,) = [p for p in stick.placed if (p.blank.part.id, p.blank.number) == (cut.blank.part.id, cut.blank.number)]
+                    assert said[row] == (None if lies.before else lies.piece)
+                    stops += 1
+                    shorter += said[row] is not None and said[row] < cut.blank.length
+    assert stops > 20 and rough > 20 and shorter > 0, (stops, rough, shorter)
+
+
+def test_the_record_has_the_pieces_as_long_as_they_are_parted_off():
+    """As on their tags, by hand: 12 + 1/32 + 1/8, and 3/32 more where the near end is rough too; so no more can be left of a spoiled one."""
+    job, rack = trial()
+    hand = in_hand(plan(job, rack), job)
+    record = Record(rack).marked(hand.mark("S-1"), job)
+    assert sorted(piece.length for piece in record.cut[0].pieces) == [3 + Fraction(1, 16), 12 + Fraction(5, 32), 12 + Fraction(1, 4)]
+    assert (12 + Fraction(5, 32)) in [s.length for s in record.spoiled("S-1", "A", 12 + Fraction(5, 32)).rack.sticks]
+    with pytest.raises(RackError, match="Measure it again"):
+        record.spoiled("S-1", "A", 12 + Fraction(3, 16))

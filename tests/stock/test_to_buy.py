@@ -102,6 +102,13 @@ def test_names_go_on_and_none_is_given_twice():
     assert next_names(Record(Rack([Stick("X", STOCK, ALLOY, 96)])), 2) == ["S-01", "S-02"]
 
 
+def test_what_comes_is_no_stick_of_a_row_of_equal_ones():
+    """Six of S-01 are S-01.1 to S-01.6; what is bought beside them has another length, and the next number of a row."""
+    equal = [Stick(f"S-01.{n}", STOCK, ALLOY, 72, one_of="S-01") for n in range(1, 7)]
+    assert next_names(Record(Rack([*equal, Stick("S-02", STOCK, ALLOY, 96)])), 2) == ["S-03", "S-04"]
+    assert next_names(Record(Rack(equal)), 1) == ["S-02"]
+
+
 def year(seed: int, path: Path) -> None:
     """Whatever is done in whichever order: the file says it, sticks bought are told from others, and all of it undone is the rack as it was."""
     rng = random.Random(f"year {seed}")
