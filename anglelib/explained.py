@@ -30,7 +30,7 @@ SILENT = "Sources"
 _ONE = r"(?:(?<=\bthe )|(?<=\bits )|(?<=\ba )|(?<=\bThe )|(?<=\bone )|(?<=\bother )|(?<=\bwhich )|(?<=\beach ))"
 _HAND = r"(?:(?<=\bother )|(?<=\bwhich )|(?<=\bwrong )|(?<=\bone )|(?<=\bsame ))"
 """What stands before a hand that is left or right: what is in the hand is another one."""
-ALSO_OF_EVERY_DAY = frozenset({"run", "mark", "hand", "plan", "job", "section", "trim", "reading", "pitch", "offset", "waste", "blank"})
+ALSO_OF_EVERY_DAY = frozenset({"run", "mark", "hand", "plan", "job", "section", "trim", "reading", "pitch", "offset", "waste", "blank", "throat", "column", "offer", "purchase", "pick"})
 """Words that mean something else in common speech too."""
 HELD: dict[str, dict[str, int]] = {
     "00_start_here": {"heel": 3, "toe": 3, "fillet": 3, "vertex": 3, "leg-A": 3, "leg-B": 3, "outer-face": 3, "inner-face": 3},

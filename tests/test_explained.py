@@ -60,7 +60,7 @@ def test_what_means_something_else_is_left_alone():
 
 def test_every_drawing_is_there_is_current_and_may_be_fetched():
     wanted = word_pictures()
-    assert {path.name for path in (PROJECT / "figures").glob("word-*")} == set(wanted) and len(wanted) == len(TERMS) == 41
+    assert {path.name for path in (PROJECT / "figures").glob("word-*")} == set(wanted) and len(wanted) == len(TERMS) == 49
     for name, text in wanted.items():
         assert (PROJECT / "figures" / name).read_text(encoding="utf-8") == text, f"{name}: python -m tests.refresh glossary"
         assert re.fullmatch(FIGURE, f"figures/{name}") and len(text) < 4000 and "<script" not in text

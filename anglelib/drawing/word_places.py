@@ -86,6 +86,25 @@ def _paper(x: float, y: float, accent: bool = False) -> Group:
     return (polygon(((x, y), (x + 22, y), (x + 22, y + 28), (x, y + 28)), "outline" if accent else "narrow", "paper", accent),)
 
 
+def _saw_from_above() -> Group:
+    """An upright band saw: the column, the blade, and a piece on the table that the blade is in."""
+    return (rect(6, 14, 18, 32), rect(24, 20, 64, 26), Line(50, 17, 50, 29, "cut"))
+
+
+def _cut_bar(y: float, cuts: tuple[float, ...], accent: bool = False) -> Group:
+    """A stick with its cuts."""
+    return (*_bar(y, 54, accent), *(Line(x, y, x, y + 6, "cut", accent) for x in cuts))
+
+
+def _tick(x: float, y: float) -> Polyline:
+    return Polyline(((x, y), (x + 1.2, y - 1.6), (x + 4, y + 2)), "narrow", accent=True)
+
+
+def _there() -> Group:
+    """The sticks that have come, beside the sheet."""
+    return tuple(item for y, long in ((25, 34), (17, 34), (9, 24)) for item in move(_bar(0, long), 30, y))
+
+
 def _hands() -> Group:
     one: Group = (polygon(((4, 24), (30, 24), (30, 12), (16, 12), (4, 21))), Line(4, 22.5, 30, 22.5, "narrow"))
     two: Group = (polygon(((66, 24), (40, 24), (40, 12), (54, 12), (66, 21)), accent=True), Line(66, 22.5, 40, 22.5, "narrow", True))
@@ -139,6 +158,10 @@ WORDS: dict[str, Shown] = {  # by id
     "kerf": _on(base.LINE[:1], _hatched((8, 12), (47, 38), (38, 38), (8, 18)), _word("kerf", 44, 20, "start")),
     "sanding-allowance": _on((Line(8, 18, 38, 38, "cut"),), _hatched((8, 6), (56, 38), (47, 38), (8, 12)), _word("sanding allowance", 68, 4, "end")),
     "trim": _on((*_bar(16, 62, tall=10),), _hatched((4, 16), (8, 16), (8, 26), (4, 26)), _word("trim", 6, 30, "start")),
+    "throat": lambda: (*_saw_from_above(), *across(18, 50, 8, 16)(""), _word("throat", 34, 3)),
+    "column": lambda: (*_saw_from_above(), *_hatched((6, 14), (18, 14), (18, 32), (6, 32)), _word("column", 6, 36, "start")),
+    "rough-cut": _on((*_bar(14, 62, tall=12), Line(34, 11, 34, 29, "mark")), Polyline(((40, 10), (39, 14), (40.4, 18), (39.2, 22), (40.6, 26), (39.6, 30)), "outline", accent=True), _word("rough cut", 43, 31, "start")),
+    "set-up": lambda: (*_bar(16, 46, tall=10), Line(20, 12, 20, 30, "cut"), polygon(((50, 13), (58, 13), (58, 31), (50, 31)), "outline", accent=True), *across(20, 50, 8, 14)(""), _word("set-up", 54, 35)),
     "hand": _hands,
     "feather-edge": _on(base.FACE[:0], polygon(((4, 34), (64, 34), (64, 12), (42, 12))), Line(4, 34, 13, 29.2, "mark", True), Line(4, 34, 12, 34, "mark", True), _word("feather edge", 4, 38, "start")),
     # holes
@@ -152,6 +175,10 @@ WORDS: dict[str, Shown] = {  # by id
     # paper
     "job": lambda: (*_paper(12, 6, True), *(Line(15, y, 31, y, "narrow") for y in (28, 24, 20, 16, 12)), *move(scale(base.FACE[:1], 0.38), 38, 24), *move(scale(base.HOLE[:1], 0.36), 39, 6), _word("job", 23, 38)),
     "plan": lambda: (*_bar(6, 62), *_bar(16, 48), *_bar(26, 30), *(Line(x, y, x, y + 6, "mark", True) for x, y in ((22, 6), (42, 6), (28, 16), (20, 26))), _word("plan", 20, 37)),
+    "runner-up": lambda: (*_cut_bar(26, (24, 44, 53)), *_cut_bar(10, (24, 36), True), _word("runner-up", 35, 3)),
+    "pick": lambda: (*_cut_bar(26, (24, 44, 53)), *_cut_bar(10, (24, 36)), Polyline(((62, 13), (64, 10), (69, 19)), "outline", accent=True), _word("pick", 62, 3)),
+    "offer": lambda: (*_bar(20, 62, True, 8), *across(4, 66, 12, 19)(""), Label(54, 31, "31.50", 3.0), _word("offer", 30, 33)),
+    "purchase": lambda: (*_paper(6, 6, True), *(Line(9, y, 20, y, "narrow") for y in (28, 22, 16)), *(_tick(22, y) for y in (28, 22, 16)), *_there(), _word("purchase", 35, 38)),
     "shop-pack": lambda: (*_paper(30, 9), *_paper(26, 7), *_paper(22, 5, True), *(Line(25, y, 41, y, "narrow") for y in (28, 24)), *move(scale(base.FACE[:1], 0.28), 24, 9), _word("shop pack", 35, 39)),
 }  # fmt: skip
 

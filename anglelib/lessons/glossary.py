@@ -5,7 +5,7 @@
 >>> finder = table()
 >>> finder.search.value = "inside radius"
 >>> finder.told
-'1 of 41: fillet.'
+'1 of 49: fillet.'
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Blanks: the rough-cut pieces that a job's parts are made from.
+"""Blanks: the pieces, sawn over-length, that a job's parts are made from.
 
 >>> from anglelib.section import Section
 >>> from anglelib.job import Shop
