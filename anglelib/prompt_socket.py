@@ -22,10 +22,16 @@ def __getattr__(name: str) -> Any:
     if name != NAME:
         raise AttributeError(name)
     from jupyter_server.services.kernels.connection.channels import ZMQChannelsWebsocketConnection
+    from tornado.web import Finish
     from tornado.websocket import WebSocketClosedError
 
     class PromptConnection(ZMQChannelsWebsocketConnection):  # type: ignore[misc]
         """Jupyter's own connection, its messages sent at once."""
+
+        async def prepare(self) -> None:
+            await super().prepare()
+            if self.websocket_handler.connection is not self:  # its page was left meanwhile: nobody is there to be connected
+                raise Finish
 
         def connect(self) -> Any:
             self.websocket_handler.set_nodelay(True)
