@@ -5,8 +5,10 @@ Writes the table tests/benchmarks/stock_kits.md. Wall clock, one thread; tests n
 
 from __future__ import annotations
 
+import datetime
 import os
 import statistics
+import subprocess
 import sys
 import time
 from pathlib import Path
@@ -77,7 +79,8 @@ def main() -> None:
     plan(*kit(0))  # the solver is loaded before the clock starts
     for units in ("eighths", "mixed"):
         lines += table(measure(number, units), units)
-    lines.append(f"Machine: {os.cpu_count()} cores, Python {sys.version.split()[0]}.")
+    commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], cwd=HERE, capture_output=True, text=True).stdout.strip()
+    lines.append(f"Machine: {os.cpu_count()} cores, Python {sys.version.split()[0]}; {datetime.date.today().isoformat()}, commit {commit}.")
     text = "\n".join(lines) + "\n"
     print(text)
     if number >= 200:

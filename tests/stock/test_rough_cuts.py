@@ -68,7 +68,8 @@ def sawn_at_its_worst(planned, shop: Shop) -> int:
                 assert cut.rough == (min(sides) > shop.saw.throat), (planned.stick.id, cut)
         rough += cut.rough
         pieces.remove(piece)
-        pieces += [(piece[0], struck), (struck, piece[1])]
+        gone = (struck, min(struck + kerf, piece[1])) if beyond else (max(piece[0], struck - kerf), struck)  # to dust
+        pieces += [(piece[0], gone[0]), (gone[1], piece[1])]
     for n, (a, b) in enumerate(sorted(finished)):
         assert a >= 0 and b <= planned.stick.length and (not n or sorted(finished)[n - 1][1] <= a)
     return rough
