@@ -118,8 +118,8 @@ def life(seed: int) -> Counter:
                 assert {s.id for s in after.rack.sticks} == set(lies)
                 continue
         new = {s.id: s.length for s in after.rack.sticks if s.id in after.children(name)}
-        if any(number > 1 for number in (found & Counter(new.values())).values()):
-            continue  # two of one length: nobody could tell which is which
+        if any(found[length] > 1 for length in new.values()):
+            continue  # two of one length, one of them used perhaps: nobody could tell which is which
         lies = {tag: lies[tag] for tag in lies if tag != name and tag not in gone}
         lies |= {tag: next(p for p in left if p[2] - p[1] == length) for tag, length in new.items()}
         assert set(lies) == {s.id for s in after.rack.sticks}
