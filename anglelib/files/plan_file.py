@@ -46,14 +46,19 @@ class Kept:
     source: Source
 
 
+def beside_job(job_file: str | PathLike, ending: str) -> Path:
+    """The file of a job's name with another ending, in the same folder."""
+    path = Path(job_file)
+    return path.with_name(path.stem + ending)
+
+
 def plan_path(job_file: str | PathLike) -> Path:
     """Where the plan of a job is kept.
 
     >>> plan_path("kit/my-job.toml").name
     'my-job.plan.json'
     """
-    path = Path(job_file)
-    return path.with_name(path.stem + ENDING)
+    return beside_job(job_file, ENDING)
 
 
 @dataclass(frozen=True)

@@ -14,7 +14,7 @@ from pathlib import Path
 from anglelib.contents_words import PURCHASE
 from anglelib.errors import BenchError, PlanError
 from anglelib.files.plan_codec import made, plain
-from anglelib.files.plan_file import JOINED
+from anglelib.files.plan_file import JOINED, beside_job
 from anglelib.files.report import FORMAT
 from anglelib.stock.to_buy import ToBuy
 from anglelib.storage import Source, read_text, shown, write_text
@@ -38,8 +38,7 @@ def purchase_path(job_file: str | PathLike) -> Path:
     >>> purchase_path("kit/my-job.toml").name
     'my-job.purchase.json'
     """
-    path = Path(job_file)
-    return path.with_name(path.stem + ENDING)
+    return beside_job(job_file, ENDING)
 
 
 def read_purchase(job_file: str | PathLike) -> KeptPurchase | None:
