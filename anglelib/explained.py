@@ -18,7 +18,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
 from anglelib.drawing.escape import escape
 from anglelib.lessons.terms import TERMS, Term
@@ -62,58 +64,13 @@ button.word:focus-visible { outline: 2px solid #0b5cad; outline-offset: 2px; }
 #word-shown p { margin: .3rem 0 0; }
 """
 
-SCRIPT = """
-(() => {
-  const box = document.createElement("div");
-  box.id = "word-shown";
-  box.setAttribute("role", "tooltip");
-  box.setAttribute("aria-hidden", "true");
-  let word = null, since = 0, leaving = 0;
-  const hide = () => { clearTimeout(leaving); word = null; box.remove(); };
-  const place = () => {
-    const at = word.getBoundingClientRect(), own = box.getBoundingClientRect();
-    box.style.left = `${Math.max(8, Math.min(at.left, document.documentElement.clientWidth - own.width - 8))}px`;
-    const below = at.bottom + 6, fits = below + own.height <= document.documentElement.clientHeight;
-    box.style.top = `${fits || at.top < own.height + 6 ? below : at.top - own.height - 6}px`;
-  };
-  const show = button => {
-    clearTimeout(leaving);
-    if (word === button) return;
-    word = button;
-    since = Date.now();
-    const picture = document.createElement("img"), words = document.createElement("p");
-    picture.alt = "";
-    picture.width = 320;
-    picture.height = 216;
-    picture.src = `${location.pathname.replace(/\\/render\\/.*/, "/files/")}figures/word-${button.dataset.word}.svg`;
-    words.textContent = document.getElementById(`word-${button.dataset.word}`).textContent;
-    box.replaceChildren(picture, words);
-    document.body.append(box);
-    place();
-  };
-  const of = target => target.closest?.("button.word");
-  document.addEventListener("pointerover", event => {
-    if (event.pointerType !== "mouse") return;
-    const button = of(event.target);
-    if (button) show(button);
-    else if (word && box.contains(event.target)) clearTimeout(leaving);
-  });
-  document.addEventListener("pointerout", event => {
-    if (event.pointerType !== "mouse" || !word || word === document.activeElement) return;
-    if (event.target === word || box.contains(event.target)) { clearTimeout(leaving); leaving = setTimeout(hide, 250); }
-  });
-  document.addEventListener("focusin", event => { const button = of(event.target); if (button) show(button); else if (word) hide(); });
-  document.addEventListener("focusout", event => { if (event.target === word) hide(); });
-  document.addEventListener("click", event => {
-    const button = of(event.target);
-    if (!button) { if (word && !box.contains(event.target)) hide(); return; }
-    if (word === button && event.pointerType === "touch" && Date.now() - since > 500) hide(); else show(button);
-  });
-  document.addEventListener("keydown", event => { if (event.key === "Escape" && word) { event.stopPropagation(); hide(); } }, true);
-  document.addEventListener("scroll", () => { if (word) place(); }, true);
-})();
-"""
-"""One box for all words. It stays while the pointer is on it, and goes with Escape, a tap elsewhere, or when the word loses the focus."""
+_SCRIPT = Path(__file__).resolve().parent / "lab" / "extensions" / "anglelib-lab" / "words.js"
+"""Where JupyterLab finds it as a file; a plain page has it in its head."""
+
+
+def script() -> str:
+    """The script that shows the box of a word."""
+    return _SCRIPT.read_text(encoding="utf-8")
 
 
 def explained(texts: Sequence[str], page: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -134,6 +91,42 @@ def explained(texts: Sequence[str], page: str) -> tuple[tuple[str, ...], tuple[s
         parts.append(text[at:] if silent else _marked(text[at:], page, section, seen))
         made.append("".join(parts))
     return tuple(made), tuple(sorted(used | seen))
+
+
+@dataclass(frozen=True)
+class Place:
+    """A word of a text that is explained: the term, the word as it stands there, and how many equal words stand before it."""
+
+    term: str
+    word: str
+    before: int
+
+
+_BUTTON = re.compile(r'<button type="button" class="word"[^>]*data-word="([^"]+)">([^<]*)</button>')
+_PIECES = re.compile(rf"{_BUTTON.pattern}|(?P<kept>{_PROTECTED.pattern})", re.DOTALL | re.MULTILINE)
+ALONE = ("(?<![\\w/-])", "(?![\\w-])")
+"""What may not stand before and after a word."""
+
+
+def places(marked: str) -> tuple[Place, ...]:
+    """Where the words of a text stand that ``explained`` has marked: for a page that was rendered by someone else.
+
+    Words in headings, links, code and formulas are not counted.
+
+    >>> places(explained(["`heel`, [a heel](x) and wheel: the heel, *heel* and toe."], "09_holes_and_what_if")[0][0])
+    (Place(term='heel', word='heel', before=0), Place(term='toe', word='toe', before=0))
+    """
+    found, plain, at = [], "", 0
+    for piece in _PIECES.finditer(marked):
+        plain += marked[at : piece.start()]
+        at = piece.end()
+        if piece["kept"]:
+            plain += "\0"
+            continue
+        term, word = piece[1], piece[2]
+        found.append(Place(term, word, len(re.findall(f"{ALONE[0]}{re.escape(word)}{ALONE[1]}", plain))))
+        plain += word
+    return tuple(found)
 
 
 def _marked(text: str, page: str, section: int, seen: set[str]) -> str:
@@ -182,10 +175,16 @@ def _words() -> re.Pattern:
     """Every word, the longest first; each in a group of its own."""
     order = sorted(range(len(TERMS)), key=lambda n: -len(TERMS[n].name))
     some = (f"(?P<t{n}>{_pattern(TERMS[n])})" for n in order)
-    return re.compile(rf"(?<![\w/-])(?:{'|'.join(some)})(?![\w-])")
+    return re.compile(rf"{ALONE[0]}(?:{'|'.join(some)}){ALONE[1]}")
+
+
+def meaning(id: str) -> str:
+    """What is said of a word where it is pointed at."""
+    term = next(term for term in TERMS if term.id == id)
+    return f"{term.name}: {term.meaning}"
 
 
 def meanings(used: Collection[str]) -> str:
     """The meanings of some words, unseen: what describes the words of a page."""
-    rows = (f'<span id="word-{term.id}">{escape(term.name)}: {escape(term.meaning)}</span>' for term in TERMS if term.id in used)
+    rows = (f'<span id="word-{term.id}">{escape(meaning(term.id))}</span>' for term in TERMS if term.id in used)
     return f"<div hidden>{''.join(rows)}</div>" if used else ""

@@ -142,7 +142,7 @@ def write(place: Path, ended: str = ENDED) -> None:
     built = {"load": "wait.js", "extension": "./extension"}
     package = {"name": NAME, "version": "1.0.0", "jupyterlab": {"extension": True, "_build": built}}
     filled = {
-        "explained": explained.STYLE, "small": small_screens.STYLE, "reach": within_reach.script(), "waits": after.script() + explained.SCRIPT,
+        "explained": explained.STYLE, "small": small_screens.STYLE, "reach": within_reach.script(), "waits": after.script() + explained.script(),
         "state": STATE.replace("@words@", json.dumps(words)), "on": PROJECTOR_ON, "switch": ROOM_SWITCH, "says_on": SAYS_ON, "ends_it": ENDS_IT,
     }  # fmt: skip
     (place / "index.html.j2").write_text(re.sub(r"@(\w+)@", lambda found: filled[found[1]], TEMPLATE), encoding="utf-8")

@@ -7,7 +7,7 @@ import nbformat
 import pytest
 from nbconvert.filters import markdown2html
 
-from anglelib.explained import ALSO_OF_EVERY_DAY, HELD, NOT_ON, explained, meanings
+from anglelib.explained import ALSO_OF_EVERY_DAY, HELD, NOT_ON, explained, meanings, places
 from anglelib.lessons.glossary import TERMS, word_pictures
 from anglelib.pages import prepared
 from anglelib.served import FIGURE
@@ -101,3 +101,21 @@ def test_a_word_stays_with_its_bracket_and_comma(text, kept):
 
 def test_a_word_by_itself_is_by_itself():
     assert "word-kept" not in explained(["The heel is out.", "At the *heel* it is."], "09_holes_and_what_if")[0][0]
+
+
+def without_tags(html: str) -> str:
+    return re.sub(r"<[^>]*>", "", html)
+
+
+@pytest.mark.parametrize("path", PAGES, ids=lambda path: path.stem)
+def test_a_word_is_found_again_in_prose_that_someone_else_renders(path):
+    before = texts(path)
+    for one, marked in zip(before, explained(before, path.stem)[0], strict=True):
+        rendered, with_marks = markdown2html(one), markdown2html(marked)
+        plain = re.sub(r"<(h\d|a|code|pre|summary)\b.*?</\1>", lambda kept: "\0" * len(kept[0]), rendered, flags=re.DOTALL)
+        plain = re.sub(r"<[^>]+>|\$[^$]+\$", lambda kept: "\0" * len(kept[0]), plain)
+        marks, found = [*BUTTON.finditer(with_marks)], places(marked)
+        assert [(mark[1], mark[2]) for mark in marks] == [(place.term, place.word) for place in found]
+        for mark, place in zip(marks, found, strict=True):
+            at = [equal.start() for equal in re.finditer(rf"(?<![\w/-]){re.escape(place.word)}(?![\w-])", plain)][place.before]
+            assert without_tags(rendered[:at]) == without_tags(with_marks[: mark.start()])

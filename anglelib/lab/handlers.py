@@ -1,4 +1,4 @@
-"""What the course's script in JupyterLab asks its server: the words of the buttons, and a fresh copy of a lesson.
+"""What the course's script in JupyterLab asks its server: the words of the buttons, words of the glossary, and a fresh copy of a lesson.
 
 An extension of the server; ``course.options`` names it.
 """
@@ -17,6 +17,7 @@ from anglelib.copies import PROJECT, fresh, shipped
 from anglelib.copies_words import fresh_words
 from anglelib.course import home
 from anglelib.errors import BenchError
+from anglelib.lab.page_words import page_words
 from anglelib.lab.words import WORDS
 
 
@@ -48,9 +49,18 @@ class LessonHandler(APIHandler):
             self.finish(json.dumps({"said": fresh_words(made)}))
 
 
+class WordsHandler(APIHandler):
+    """``anglelib/words?path=notebooks/NAME.ipynb``: GET the words of the glossary that the course explains in the prose of a page."""
+
+    @web.authenticated
+    def get(self) -> None:
+        self.finish(json.dumps(page_words(self.get_query_argument("path", ""))))
+
+
 def _jupyter_server_extension_points() -> list[dict[str, str]]:
     return [{"module": __name__}]
 
 
 def _load_jupyter_server_extension(app: Any) -> None:
-    app.web_app.add_handlers(".*$", [(url_path_join(app.web_app.settings["base_url"], "anglelib", "lesson"), LessonHandler)])
+    base = app.web_app.settings["base_url"]
+    app.web_app.add_handlers(".*$", [(url_path_join(base, "anglelib", name), handler) for name, handler in (("lesson", LessonHandler), ("words", WordsHandler))])

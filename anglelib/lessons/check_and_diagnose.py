@@ -59,6 +59,7 @@ WRONG_LENGTH = ("M01", "M02", "M03", "M04", "M05", "M06", "M16", "M21", "M25")
 OF_A_PAIR = ("M12", "M13", "M14", "M18", "M26")
 ORDER = ("heel", "toe.A", "hole.2.x", "start.A.1", "toe.B", "hole.3.y", "inside.A.1", "width.A.2")
 """The order in which the picture of causes takes its readings."""
+NO_AMOUNT = "this slip has no amount: it was made or it was not"
 CAUSES = {GOOD: "a good part", **{id_: SHORT[id_] for id_ in ("M01", "M04", "M09", "M13", "M14", "M16", "M18", "M21")}}
 
 
@@ -180,6 +181,16 @@ def recall() -> Questions:
     )
 
 
+@cache
+def _is_whole(part_id: str, slip: str) -> bool:
+    return all_or_nothing(one_way(slip, demo_part(part_id), demo_job().shop))
+
+
+def _idle(values: Mapping[str, Any]) -> dict[str, str]:
+    """A slip that has no amount leaves its slider nothing to do, once there is something of it."""
+    return {"amount": NO_AMOUNT} if values["amount"] and _is_whole(values["part"], values["slip"]) else {}
+
+
 def right_length() -> LivePicture:
     """Predict what a right length says; then see the parts that have it and are wrong."""
     return LivePicture(
@@ -188,6 +199,7 @@ def right_length() -> LivePicture:
         fixed={"part": PART},
         ask=Predict(lambda n: ask.length_alone(demo_part(PART), "predict-what-the-length-says"), _book()),
         waits=("slip",),
+        idle=_idle,
     )
 
 
@@ -200,6 +212,7 @@ def short() -> LivePicture:
         fixed={"part": PART},
         ask=Predict(lambda n: ask.name_slip(slip, "predict-the-short-part"), _book()),
         waits=("slip",),
+        idle=_idle,
     )
 
 
@@ -213,6 +226,7 @@ def to_the_vertex() -> LivePicture:
         fixed={"part": part.id},
         ask=Predict(lambda n: ask.name_slip(slip, "predict-the-vertex-part"), _book()),
         waits=("slip",),
+        idle=_idle,
     )
 
 
@@ -259,6 +273,7 @@ def at_a_glance() -> LivePicture:
         fixed={"part": part.id},
         ask=Predict(lambda n: ask.seen_on_print(slip, "predict-the-glance"), _book()),
         waits=("slip",),
+        idle=_idle,
     )
 
 

@@ -57,6 +57,9 @@ THICKNESSES = {text: Fraction(text) for text in ("1/16", "1/8", "3/16")}
 
 # --- computed -----------------------------------------------------------------------------------------
 # --- drawn ------------------------------------------------------------------------------------------
+NONE_LEFT = "none is left: the saw does not run outside the line"
+
+
 def draw_line(values: Mapping[str, Any], view: View) -> Sheet:
     """The saw beside the line, one way or another."""
     cut = SawLine(values["line"], values["kerf"], values["allowance"])
@@ -162,6 +165,7 @@ def beside_the_line() -> LivePicture:
             "wander": FractionControl("Wander, each way (in.)", WANDERS, WANDERS[2]),
         },
         fixed={"line": cut.line},
+        idle=lambda values: {} if values["way"] == OUTSIDE else {"allowance": NONE_LEFT},
         ask=Predict(lambda n: ask.splits(ask.Cut(cut.line, cut.kerf, cut.allowance), "predict-the-piece"), _book()),
     )
 

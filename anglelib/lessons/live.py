@@ -78,6 +78,7 @@ class LivePicture(widgets.VBox):
     controls are out of reach and the view is not revealed. ``waits`` names the controls whose place
     would tell its answer: they are out of sight as long. ``aside`` is said under the picture as long, where its
     own sentence would read it out; for those who cannot see it the picture itself keeps that sentence.
+    ``idle(values)`` says by name which controls do nothing as the others stand, and why.
     """
 
     def __init__(
@@ -90,11 +91,12 @@ class LivePicture(widgets.VBox):
         ask: Predict | None = None,
         waits: Sequence[str] = (),
         aside: str = "",
+        idle: Callable[[Mapping[str, Any]], Mapping[str, str]] | None = None,
     ) -> None:
         self.draw, self.controls, self.presets, self.ask = draw, dict(controls), dict(presets or {}), ask
         self.given: dict[str, Any] = dict(fixed or {})
         self._quiet = self.locked = False
-        self.waits, self.aside = tuple(waits), aside
+        self.waits, self.aside, self.idle = tuple(waits), aside, idle
         for name in self.waits:  # controls share one layout
             self.controls[name].layout = widgets.Layout(width="100%", align_items="center", display="")
         self.picture = as_(PICTURE, widgets.HTML())
@@ -155,10 +157,19 @@ class LivePicture(widgets.VBox):
         self.caption.value = said(sheet.sentence if view.revealed else self.aside or sheet.sentence)
         if self.locked is view.revealed:
             self.locked = not view.revealed
+            self._rest({})
             for part in leaves(self.panel):
                 part.disabled = self.locked and part is not self.projector
             for name in self.waits:
                 self.controls[name].layout.display = "none" if self.locked else ""
+        if self.idle is not None and not self.locked:
+            self._rest(self.idle(self.values))
+
+    def _rest(self, reasons: Mapping[str, str]) -> None:
+        """Controls that do nothing now are out of reach, and say why."""
+        for name, control in self.controls.items():
+            if hasattr(control, "idle"):
+                control.idle(reasons.get(name, ""))
 
     # --- what happens ---------------------------------------------------------------------------
     @in_turn

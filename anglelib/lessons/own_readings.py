@@ -36,6 +36,7 @@ from anglelib.part import Part
 from anglelib.visiting import visiting
 
 WIDTH = 200.0
+NOTHING_READ = "it matters once a reading is typed in"
 UNSURE = fractions("0.001", "0.016", "0.001")
 """Standard uncertainties of a reading [in]."""
 
@@ -214,6 +215,7 @@ class OwnReadings(widgets.VBox):
         except LengthError as error:
             self.words.value = said(str(error), "unreadable")
             return
+        self.unsure.idle("" if values else NOTHING_READ)
         shown = rows(self.asked, values, self.part, float(self.unsure.value))
         sheet = rows_sheet(shown, self.part, ROOM.theme == "projector")
         self.picture.value = svg(sheet, ROOM.theme) if shown else ""

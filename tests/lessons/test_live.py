@@ -195,3 +195,19 @@ def test_a_prediction_that_is_put_back_hides_the_answer_and_what_was_made_of_it(
     live.ask.entry.value = "7"
     commit(live.ask)
     assert ">7 turns of wire, you said 7" in live.picture.value and not live.locked
+
+
+def test_a_control_that_does_nothing_says_why_once_the_prediction_is_made(tmp_path):
+    live = picture(tmp_path, idle=lambda values: {"turns": "it is wound"} if values["turns"] > 8 else {})
+    turns = live.controls["turns"]
+    live.take({"turns": 9})
+    assert turns.reason == "" and turns.slider.disabled  # before the prediction everything is out of reach, and needs no reason
+    live.take({"turns": 7})
+    commit(live.ask, "7")
+    assert turns.reason == "" and not turns.slider.disabled
+    live.take({"turns": 9})
+    assert turns.reason == "it is wound" and turns.slider.disabled and turns.entry.disabled
+    live.ask.put_back()
+    assert turns.reason == "" and turns.slider.disabled
+    commit(live.ask, "7")
+    assert turns.reason == "" and not turns.slider.disabled and turns.value == 7

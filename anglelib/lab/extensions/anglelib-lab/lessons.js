@@ -9,7 +9,7 @@
   const DRAWN = 2000; // so long after its run a cell may take to draw [ms]
   const EDGE = 8; // a cell of which less is seen is not the one that is read [px]
   const PROMPT = 700; // what begins sooner needs no word [ms]
-  const AFTER = new URL("after.js", document.currentScript.src); // beside this file
+  const BESIDE = ["after.js", "words.js"].map(name => new URL(name, document.currentScript.src)); // beside this file
   const pause = time => new Promise(go => setTimeout(go, time));
   let words = {}, lessons = [], scope;
 
@@ -233,12 +233,83 @@
     guard("setMarkdownHeader", notebook => chosen(notebook).some(ours));
   }
 
+  // --- words of the glossary -------------------------------------------------------------------------------------------------
+  // The server says where they stand in the text of each cell (anglelib/lab/page_words.py); JupyterLab renders the text anew whenever it likes.
+  const UNMARKED = "a, code, pre, summary, h1, h2, h3, h4, h5, h6, mjx-container, button";
+  const BLOCK = "p, li, td, th, dt, dd, blockquote, figcaption, details, div";
+  const BEFORE = /[(“‘"]*$/, BEHIND = /^(?:['’]s\b|[).,;:!?’”"…])*/; // what may not part from a word, as in anglelib/explained.py
+
+  async function markWords(panel, ask, url) {
+    const { content, context } = panel;
+    const told = await ask(`${url}?path=${encodeURIComponent(context.localPath)}`, {}).then(answer => (answer.ok ? answer.json() : null)).catch(() => null);
+    if (!told?.cells?.length || panel.isDisposed) return;
+    keepMeanings(told.meanings, told.style);
+    const known = new Map(told.cells.map(cell => [cell.text, cell.words]));
+    let waiting = false;
+    const look = () => {
+      waiting = false;
+      for (const cell of content.widgets) {
+        const words = cell.model.type === "markdown" && known.get(cell.model.sharedModel.getSource());
+        const prose = words && cell.node.querySelector(".jp-RenderedMarkdown");
+        if (prose?.childNodes.length && !prose.querySelector("button.word")) words.toReversed().forEach(word => markWord(prose, ...word));
+      }
+    };
+    const soon = () => { if (!waiting) { waiting = true; requestAnimationFrame(look); } };
+    new MutationObserver(soon).observe(content.node, { childList: true, subtree: true });
+    soon();
+  }
+
+  function keepMeanings(meanings, style) {
+    let kept = document.getElementById("word-meanings");
+    if (!kept) {
+      kept = document.body.appendChild(Object.assign(document.createElement("div"), { id: "word-meanings", hidden: true }));
+      document.head.append(Object.assign(document.createElement("style"), { textContent: style }));
+    }
+    for (const [id, text] of Object.entries(meanings)) {
+      if (!document.getElementById(`word-${id}`)) kept.append(Object.assign(document.createElement("span"), { id: `word-${id}`, textContent: text }));
+    }
+  }
+
+  // The last of a cell is marked first, so that what stands before it is still as it was counted.
+  function markWord(prose, term, word, before) {
+    const walk = document.createTreeWalker(prose, NodeFilter.SHOW_TEXT), nodes = [];
+    let text = "", block = null;
+    for (let node = walk.nextNode(); node; node = walk.nextNode()) {
+      const own = node.parentElement.closest(BLOCK);
+      if (own !== block) text += "\0";
+      block = own;
+      if (node.parentElement.closest(UNMARKED)) text += "\0";
+      else {
+        nodes.push([text.length, node]);
+        text += node.data;
+      }
+    }
+    text = text.replace(/\$[^$]+\$/g, formula => "\0".repeat(formula.length)); // one that is not typeset yet
+    const found = [...text.matchAll(new RegExp(`(?<![\\p{L}\\p{N}_/-])${word.replace(/[.*+?^${}()|[\]\\]/g, "\\$&")}(?![\\p{L}\\p{N}_-])`, "gu"))][before];
+    const [start, node] = nodes.findLast(([at]) => found && at <= found.index) ?? [];
+    if (!node || found.index + word.length > start + node.length) return;
+    const from = found.index - start, to = from + word.length;
+    const lead = node.data.slice(0, from).match(BEFORE)[0].length, behind = node.data.slice(to).match(BEHIND)[0].length;
+    const button = Object.assign(document.createElement("button"), { type: "button", className: "word", textContent: word });
+    button.dataset.word = term;
+    button.setAttribute("aria-describedby", `word-${term}`);
+    const range = document.createRange();
+    range.setStart(node, from - lead);
+    range.setEnd(node, to + behind);
+    const [first, last] = [node.data.slice(from - lead, from), node.data.slice(to, to + behind)];
+    range.deleteContents();
+    const kept = Object.assign(document.createElement("span"), { className: lead || behind ? "word-kept" : "" });
+    kept.append(...[first, button, last].filter(Boolean));
+    range.insertNode(lead || behind ? kept : button);
+  }
+
   // --- the lesson's buttons --------------------------------------------------------------------------------------------------
   const bar = (token, say, { NotebookActions }, { Dialog, Notification, showDialog }, { ToolbarButton }, { ServerConnection }) => ({
     id: `${NAME}:lesson`,
     autoStart: true,
     requires: [token],
     activate: async (app, tracker) => {
+      document.documentElement.dataset.files = `${app.serviceManager.serverSettings.baseUrl}files/`;
       const settings = app.serviceManager.serverSettings, url = `${settings.baseUrl}anglelib/lesson`;
       const ask = (path, how) => ServerConnection.makeRequest(path, how, settings);
       tracker.widgetAdded.connect((_, panel) => follow(panel));
@@ -259,6 +330,7 @@
         session.kernelChanged.connect((_, change) => { if (change.oldValue && content.model) setAside(content.model); });
         await panel.context.ready;
         addButtons(panel);
+        markWords(panel, ask, `${settings.baseUrl}anglelib/words`);
         const manager = await managerOf(content.rendermime);
         if (manager && !panel.isDisposed) putBack(content.model, manager);
       }
@@ -298,7 +370,7 @@
   });
 
   async function plugins() {
-    document.head.append(Object.assign(document.createElement("script"), { src: AFTER.href }));
+    document.head.append(...BESIDE.map(({ href }) => Object.assign(document.createElement("script"), { src: href })));
     const [notebook, apputils, components, services] = await Promise.all(
       ["@jupyterlab/notebook", "@jupyterlab/apputils", "@jupyterlab/ui-components", "@jupyterlab/services"].map(load));
     const say = id => { if (words[id]) apputils.Notification.emit(words[id], "info", { autoClose: 5000 }); };
