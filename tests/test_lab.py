@@ -4,15 +4,17 @@ import asyncio
 import copy
 import json
 import re
+from pathlib import Path
 
 import nbformat
 import pytest
 from nbformat import v4
 from nbformat.sign import MemorySignatureStore
 
-from anglelib import after, course
+from anglelib import after, course, explained
 from anglelib.copies import PROJECT, Filled, Kept, shipped
 from anglelib.lab import handlers, views
+from anglelib.lab.page_words import page_words
 from anglelib.lab.words import WORDS
 
 EXTENSION = course.LAB / "anglelib-lab"
@@ -101,7 +103,7 @@ def test_other_files_are_as_anywhere(server_side, tmp_path):
 def test_the_script_and_the_server_use_the_same_names():
     for name in (views.VIEW, views.ASIDE):
         assert f'"{name}"' in SCRIPT
-    used = set(re.findall(r"\bwords\.(\w+)", SCRIPT.partition("(() => {")[2])) | set(re.findall(r'\bsay\("(\w+)"\)', SCRIPT))
+    used = set(re.findall(r"(?<!\")\bwords\.(\w+)", re.sub(r"(?s)  // --- words of the glossary.*?(?=  // ---)", "", SCRIPT.partition("(() => {")[2]))) | set(re.findall(r'\bsay\("(\w+)"\)', SCRIPT))
     assert used == set(WORDS), "a word that is not said, or one that there is not"
 
 
@@ -114,9 +116,20 @@ def test_jupyterlab_finds_the_script_and_leaves_its_own_way_of_running_out():
     assert f'NAME = "{found["name"]}"' in SCRIPT
 
 
-def test_what_opens_the_folds_lies_where_the_script_looks():
-    (name,) = re.findall(r'new URL\("([^"]+)", document.currentScript.src\)', SCRIPT)
-    assert (EXTENSION / name).read_text(encoding="utf-8") == after.script()
+def test_what_opens_the_folds_and_shows_the_words_lies_where_the_script_looks():
+    (names,) = re.findall(r'\[([^]]+)\].map\(name => new URL\(name, document.currentScript.src\)\)', SCRIPT)
+    assert [(EXTENSION / name).read_text(encoding="utf-8") for name in re.findall(r'"([^"]+)"', names)] == [after.script(), explained.script()]
+
+
+def test_the_words_of_a_page_are_those_of_the_plain_page_and_of_no_other_file():
+    found = page_words("notebooks/07_taper_inside.ipynb")
+    texts = ["".join(cell["source"]) for cell in json.loads(Path(PROJECT, "notebooks", "07_taper_inside.ipynb").read_text())["cells"] if cell["cell_type"] == "markdown"]
+    marked, used = explained.explained(texts, "07_taper_inside")
+    assert sum(len(cell["words"]) for cell in found["cells"]) == sum(text.count("data-word=") for text in marked) > 20
+    assert [cell["text"] for cell in found["cells"]] == [text for text, one in zip(texts, marked, strict=True) if "data-word=" in one]
+    assert set(found["meanings"]) == set(used) and "button.word" in found["style"]
+    for name in ("", "notebooks/home.ipynb", "notebooks/07_taper_inside", "../README.md", "notebooks/../README.md", "figures/word-heel.svg", "/etc/passwd", "notebooks/07_taper_inside_mine_2026-05-04.ipynb"):
+        assert page_words(name) == {}, name
 
 
 def test_the_buttons_are_for_the_courses_pages():

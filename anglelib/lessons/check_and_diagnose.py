@@ -59,6 +59,7 @@ WRONG_LENGTH = ("M01", "M02", "M03", "M04", "M05", "M06", "M16", "M21", "M25")
 OF_A_PAIR = ("M12", "M13", "M14", "M18", "M26")
 ORDER = ("heel", "toe.A", "hole.2.x", "start.A.1", "toe.B", "hole.3.y", "inside.A.1", "width.A.2")
 """The order in which the picture of causes takes its readings."""
+UNSEEN = "of this slip the print shows nothing, however much of it there is"
 NO_AMOUNT = "this slip has no amount: it was made or it was not"
 CAUSES = {GOOD: "a good part", **{id_: SHORT[id_] for id_ in ("M01", "M04", "M09", "M13", "M14", "M16", "M18", "M21")}}
 
@@ -191,6 +192,16 @@ def _idle(values: Mapping[str, Any]) -> dict[str, str]:
     return {"amount": NO_AMOUNT} if values["amount"] and _is_whole(values["part"], values["slip"]) else {}
 
 
+@cache
+def _is_unseen(part_id: str, slip: str) -> bool:
+    return on_print(made(part_id, slip, 0)) == on_print(made(part_id, slip, 200))
+
+
+def _idle_on_print(values: Mapping[str, Any]) -> dict[str, str]:
+    """The same, and for a slip of which the check print shows nothing."""
+    return _idle(values) or ({"amount": UNSEEN} if _is_unseen(values["part"], values["slip"]) else {})
+
+
 def right_length() -> LivePicture:
     """Predict what a right length says; then see the parts that have it and are wrong."""
     return LivePicture(
@@ -273,7 +284,7 @@ def at_a_glance() -> LivePicture:
         fixed={"part": part.id},
         ask=Predict(lambda n: ask.seen_on_print(slip, "predict-the-glance"), _book()),
         waits=("slip",),
-        idle=_idle,
+        idle=_idle_on_print,
     )
 
 

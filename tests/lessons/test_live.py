@@ -7,7 +7,7 @@ from fractions import Fraction
 from xml.etree import ElementTree
 
 import pytest
-from lesson_checks import commit
+from lesson_checks import commit, predict
 
 from anglelib.drawing.sheet import Label, Sheet
 from anglelib.lessons.ask import Predict
@@ -203,11 +203,11 @@ def test_a_control_that_does_nothing_says_why_once_the_prediction_is_made(tmp_pa
     live.take({"turns": 9})
     assert turns.reason == "" and turns.slider.disabled  # before the prediction everything is out of reach, and needs no reason
     live.take({"turns": 7})
-    commit(live.ask, "7")
+    predict(live, "7")
     assert turns.reason == "" and not turns.slider.disabled
     live.take({"turns": 9})
     assert turns.reason == "it is wound" and turns.slider.disabled and turns.entry.disabled
     live.ask.put_back()
     assert turns.reason == "" and turns.slider.disabled
-    commit(live.ask, "7")
+    predict(live, "7")
     assert turns.reason == "" and not turns.slider.disabled and turns.value == 7
