@@ -251,7 +251,7 @@
       for (const cell of content.widgets) {
         const words = cell.model.type === "markdown" && known.get(cell.model.sharedModel.getSource());
         const prose = words && cell.node.querySelector(".jp-RenderedMarkdown");
-        if (prose?.childNodes.length && !prose.querySelector("button.word")) words.toReversed().forEach(word => markWord(prose, ...word));
+        if (prose && !prose.querySelector("button.word")) words.toReversed().forEach(word => markWord(prose, ...word));
       }
     };
     const soon = () => { if (!waiting) { waiting = true; requestAnimationFrame(look); } };
