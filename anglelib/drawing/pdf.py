@@ -30,6 +30,7 @@ from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Point, Polyl
 from anglelib.drawing.style import KINDS, THEMES, Theme
 
 if TYPE_CHECKING:
+    from reportlab.lib.colors import Color
     from reportlab.pdfgen.canvas import Canvas
 
 POINTS = 72 / 25.4
@@ -52,6 +53,14 @@ def _register() -> str:
 
     pdfmetrics.registerFont(TTFont(FONT, str(font_file())))
     return FONT
+
+
+@functools.cache
+def _ink_of(colour: str) -> Color:
+    """A colour as the canvas takes it; reading it off its text takes longer than drawing a line with it."""
+    from reportlab.lib.colors import toColor
+
+    return toColor(colour)
 
 
 @functools.cache
@@ -186,8 +195,8 @@ class _Page:
         tags.mark("")
 
     # --- how ------------------------------------------------------------------------------------
-    def _colour(self, name: str) -> str:
-        return getattr(self.theme, name)
+    def _colour(self, name: str) -> Color:
+        return _ink_of(getattr(self.theme, name))
 
     def _ready(self, kind: str, fill: str, accent: bool) -> tuple[int, int]:
         """Sets the pen and the ink; whether to stroke and to fill, as the canvas wants it."""

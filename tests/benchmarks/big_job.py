@@ -33,7 +33,7 @@ def big_job() -> tuple[Job, Rack]:
     while sum(part.quantity for part in parts) > PIECES:  # the last turn is not wanted whole
         part = max((part for part in parts if part.quantity > 1), key=lambda part: (part.quantity, part.id))
         parts[parts.index(part)] = replace(part, quantity=part.quantity - 1)
-    sticks = [replace(stick, id=f"{stick.id}-{n}") for n in range(1, turn + 2) for stick in record.rack.sticks]
+    sticks = [replace(stick, id=f"{stick.id}-{n}") for n in range(1, turn + 4) for stick in record.rack.sticks]
     return Job("Six kits", job.shop, parts, job.unit, job.limits), Rack(sticks)
 
 
