@@ -353,7 +353,11 @@ class Part:
             )
 
     # --- hand -------------------------------------------------------------------------------
-    def _moved(self, swap_legs: bool, swap_ends: bool) -> Part:
+    def _features(self, swap_legs: bool, swap_ends: bool) -> dict[str, tuple]:
+        """The features by field, as they lie where legs or ends have changed places."""
+        if not (swap_legs or swap_ends):
+            return {field: getattr(self, field) for field in _FEATURES}
+
         def leg(name: str) -> str:
             return other_leg(name) if swap_legs else name
 
@@ -367,8 +371,11 @@ class Part:
         changed["holes"] = tuple(
             replace(h, leg=leg(h.leg), x=self.length - h.x if swap_ends else h.x) for h in self.holes
         )
+        return changed
+
+    def _moved(self, swap_legs: bool, swap_ends: bool) -> Part:
         # Hand and partner are claims about this part, not about the moved one.
-        return replace(self, hand=None, mirror_of="", **changed)
+        return replace(self, hand=None, mirror_of="", **self._features(swap_legs, swap_ends))
 
     def turned(self) -> Part:
         """The same metal turned end for end: leg A at end 1 becomes leg B at end 2.
@@ -394,18 +401,21 @@ class Part:
     def _mirrored(self) -> Part:
         return self._moved(swap_legs=self.section.equal_legs, swap_ends=not self.section.equal_legs)
 
-    def _metal(self) -> tuple:
-        return (self.section, self.alloy, self.length, *(_bag(getattr(self, field)) for field in _FEATURES))
+    def _metal(self, swap_legs: bool = False, swap_ends: bool = False) -> tuple:
+        """All that decides the finished shape, where legs or ends have changed places; no other part is made for it."""
+        features = self._features(swap_legs, swap_ends)
+        return (self.section, self.alloy, self.length, *(_bag(features[field]) for field in _FEATURES))
 
     def same_metal_as(self, other: Part) -> bool:
         """Whether the two descriptions are of one finished shape, perhaps turned end for end."""
-        if self._metal() == other._metal():
-            return True
-        return self.section.equal_legs and self.turned()._metal() == other._metal()
+        metal = other._metal()
+        return self._metal() == metal or (self.section.equal_legs and self._metal(swap_legs=True, swap_ends=True) == metal)
 
     def mirrors(self, other: Part) -> bool:
-        """Whether this part is the mirror image of the other."""
-        return self.mirrored().same_metal_as(other)
+        """Whether this part is the mirror image of the other, perhaps turned end for end."""
+        metal, equal = other._metal(), self.section.equal_legs
+        # Mirrored and turned, the features of equal legs are back on their legs, at the other ends.
+        return self._metal(equal, not equal) == metal or (equal and self._metal(swap_ends=True) == metal)
 
     @cached_property
     def handed(self) -> bool:

@@ -217,6 +217,10 @@ class Section:
 
     def swapped(self) -> Section:
         """The same section with leg A and leg B exchanged."""
+        return self if self.equal_legs else self._swapped
+
+    @cached_property
+    def _swapped(self) -> Section:
         return Section(
             self.leg_b,
             self.leg_a,

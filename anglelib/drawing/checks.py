@@ -9,11 +9,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import NamedTuple
 
 from anglelib.drawing.letters import box, halo
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Item, Label, Line, Point, Polyline, Sheet
-from anglelib.drawing.style import THEMES, Theme
+from anglelib.drawing.style import THEMES
 
 Frame = tuple[float, float, float, float]
 """Left, bottom, right and top."""
@@ -57,55 +58,119 @@ def _apart(one: tuple[Point, ...], two: tuple[Point, ...], slack: float) -> bool
     return False
 
 
-def _labels(sheet: Sheet, theme: Theme) -> list[tuple[Label, tuple[Point, ...]]]:
-    return [
-        (item, box(item, theme.letter(item.height, sheet.height))) for item in sheet.items if isinstance(item, Label) and item.text.strip()
-    ]
+OVER, STRUCK = 0.05, 0.2
+"""How far a label may lie on another, or a line run into one, before it counts [mm]."""
 
 
-def overlaps(sheet: Sheet, theme: str = "screen", slack: float = 0.05) -> list[tuple[Label, Label]]:
+def overlaps(sheet: Sheet, theme: str = "screen", slack: float = OVER) -> list[tuple[Label, Label]]:
     """Pairs of labels of which one lies on the other, or its halo does, by more than ``slack`` [mm]."""
-    look = THEMES[theme]
-    labels = _labels(sheet, look)
-    found = []
-    covers = [halo(label, look.letter(label.height, sheet.height)) if label.halo else corners for label, corners in labels]
-    frames = [(_frame(corners), _frame(cover)) for (_, corners), cover in zip(labels, covers, strict=True)]
-    for i, (one, first) in enumerate(labels):
-        for k in range(i + 1, len(labels)):
-            if not _clear(frames[i][0], frames[k][1]) and not _apart(first, covers[k], slack):
-                found.append((one, labels[k][0]))
-    return found
+    words = _words(sheet.items, 0, _letters(sheet, theme))
+    return [(one.label, two.label) for n, one in enumerate(words) for two in words[n + 1 :] if one.hides(two, slack)]
 
 
 def clipped(sheet: Sheet, theme: str = "screen", margin: float = 0.0) -> list[Label]:
     """Labels that reach over the sheet's edge, or nearer to it than ``margin`` [mm]."""
     return [
-        label
-        for label, corners in _labels(sheet, THEMES[theme])
-        if not all(margin <= x <= sheet.width - margin and margin <= y <= sheet.height - margin for x, y in corners)
+        word.label
+        for word in _words(sheet.items, 0, _letters(sheet, theme))
+        if not all(margin <= x <= sheet.width - margin and margin <= y <= sheet.height - margin for x, y in word.corners)
     ]
 
 
-def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tuple[Label, object]]:
+def struck(sheet: Sheet, theme: str = "screen", slack: float = STRUCK) -> list[tuple[Label, object]]:
     """Labels that a line of the drawing runs through, with the item that does.
 
     A line drawn before a label with a halo is cleared by it, so it does not count.
     """
-    found: list[tuple[Label, object]] = []
-    items = sheet.items
-    labels = {id(label): corners for label, corners in _labels(sheet, THEMES[theme])}
-    pieces = [(i, item, *framed) for i, item in enumerate(items) if not isinstance(item, Label) if (framed := _framed(item))]
-    for place, label in enumerate(items):
-        if not isinstance(label, Label) or id(label) not in labels:
-            continue
-        corners = labels[id(label)]
-        frame = _frame(corners)
-        for i, item, segments, around in pieces:
-            if (label.halo and i < place) or _clear(frame, around):
-                continue
-            if _crossed(corners, frame, segments, slack) and not _masked(items, i, corners):
-                found.append((label, item))
+    items, pieces = sheet.items, _ink(sheet.items, 0)
+    words = _words(items, 0, _letters(sheet, theme))
+    return [(word.label, items[piece.place]) for word in words for piece in pieces if word.struck_by(piece, items, slack)]
+
+
+def _letters(sheet: Sheet, theme: str) -> Callable[[float], float]:
+    """How high letters of a height [mm] come out on a sheet."""
+    look = THEMES[theme]
+    return lambda height: look.letter(height, sheet.height)
+
+
+class Drawn:
+    """A drawing on paper, kept ready to count what a way to write something on it would spoil: as :func:`overlaps` and :func:`struck` do.
+
+    >>> from anglelib.drawing.sheet import Line
+    >>> drawn = Drawn((Line(0, 0, 50, 0),))
+    >>> drawn.faults((Label(10, -1, "across"),)), drawn.faults((Label(10, 5, "above"),))
+    (1, 0)
+    """
+
+    def __init__(self, items: Iterable[Item]) -> None:
+        self.items = tuple(items)
+        self._words, self._ink = _words(self.items, 0), _ink(self.items, 0)
+
+    def faults(self, way: Iterable[Item]) -> int:
+        """How many words these items would hide or strike, and how many of their own would be; a paper patch among them clears what it covers."""
+        way = tuple(way)
+        items = (*self.items, *way)
+        if any(isinstance(item, Polyline) and item.fill == "paper" for item in way):  # it may clear what is struck without it
+            return _faults(items) - _faults(self.items)
+        words, ink = _words(way, len(self.items)), _ink(way, len(self.items))
+        found = sum(one.hides(two) for one in self._words for two in words)
+        found += sum(one.hides(two) for n, one in enumerate(words) for two in words[n + 1 :])
+        found += sum(word.struck_by(piece, items) for word in words for piece in (*self._ink, *ink))
+        return found + sum(word.struck_by(piece, items) for word in self._words for piece in ink)
+
+
+def _faults(items: tuple[Item, ...]) -> int:
+    """How many words are hidden or struck."""
+    words, ink = _words(items, 0), _ink(items, 0)
+    found = sum(one.hides(two) for n, one in enumerate(words) for two in words[n + 1 :])
+    return found + sum(word.struck_by(piece, items) for word in words for piece in ink)
+
+
+class _Piece(NamedTuple):
+    """What an item draws, and its place among the items."""
+
+    place: int
+    segments: list[Framed]
+    frame: Frame
+
+
+class _Word(NamedTuple):
+    """A label, its place among the items, its box, and what it covers: its halo where it has one; each with its frame."""
+
+    label: Label
+    place: int
+    corners: tuple[Point, ...]
+    frame: Frame
+    cover: tuple[Point, ...]
+    covers: Frame
+
+    def hides(self, later: _Word, slack: float = OVER) -> bool:
+        """Whether a label that is drawn later lies on this one."""
+        return not _clear(self.frame, later.covers) and not _apart(self.corners, later.cover, slack)
+
+    def struck_by(self, piece: _Piece, items: tuple[Item, ...], slack: float = STRUCK) -> bool:
+        """Whether a piece runs through this label, and nothing clears it."""
+        if _clear(self.frame, piece.frame) or (self.label.halo and piece.place < self.place):
+            return False
+        return _crossed(self.corners, self.frame, piece.segments, slack) and not _masked(items, piece.place, self.corners)
+
+
+def _words(items: tuple[Item, ...], first: int, letters: Callable[[float], float] = float) -> list[_Word]:
+    """The labels among some items, the first of which has this place."""
+    found = []
+    for place, item in enumerate(items, first):
+        if isinstance(item, Label) and item.text.strip():
+            high = letters(item.height)
+            corners = box(item, high)
+            cover = halo(item, high) if item.halo else corners
+            frame = _frame(corners)
+            found.append(_Word(item, place, corners, frame, cover, _frame(cover) if item.halo else frame))
     return found
+
+
+def _ink(items: tuple[Item, ...], first: int) -> list[_Piece]:
+    """What is drawn besides labels, the first item having this place."""
+    return [_Piece(place, *framed) for place, item in enumerate(items, first) if not isinstance(item, Label) and (framed := _framed(item))]
 
 
 class Taken:
@@ -174,7 +239,7 @@ def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:
 
 def _framed(item: Item) -> tuple[list[Framed], Frame] | None:
     """The straight pieces that an item draws, each with its frame, and the frame of them all; None where it draws none."""
-    segments = [(segment, _frame(segment)) for segment in _pieces(item)]
+    segments = [((one, two), _span(one, two)) for one, two in _pieces(item)]
     if not segments:
         return None
     lows, highs = [frame[:2] for _, frame in segments], [frame[2:] for _, frame in segments]
@@ -190,6 +255,12 @@ def _frame(points: Iterable[Point]) -> Frame:
     """Left, bottom, right and top of some points."""
     xs, ys = zip(*points)
     return min(xs), min(ys), max(xs), max(ys)
+
+
+def _span(one: Point, two: Point) -> Frame:
+    """The frame of a straight piece."""
+    (a, b), (c, d) = one, two
+    return (a if a < c else c, b if b < d else d, c if a < c else a, d if b < d else b)
 
 
 def _clear(one: Frame, two: Frame) -> bool:

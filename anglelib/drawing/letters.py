@@ -19,8 +19,17 @@ CAPITAL = 0.729
 """Height of the capitals as a part of the font size."""
 _DESCENT = 0.236 / CAPITAL
 _DESCENDERS = frozenset("()[]{}|,;/@Qgjpqy_$§¶ç")
-_WIDTH = {first + i: width for first, row in ADVANCES.items() for i, width in enumerate(row) if width}
 _COMBINING = range(0x300, 0x370)
+
+
+class _Widths(dict[int, int]):
+    """The advance of each letter; one that the table lacks has a full square, one that stands over another has none."""
+
+    def __missing__(self, letter: int) -> int:
+        return 0 if letter in _COMBINING else EM
+
+
+_WIDTHS = _Widths({first + i: width for first, row in ADVANCES.items() for i, width in enumerate(row) if width})
 
 
 def font_size(height: float) -> float:
@@ -35,8 +44,7 @@ def text_width(text: str, height: float = 3.5) -> float:
 
 @lru_cache(maxsize=1024)
 def _units(text: str) -> int:
-    width = _WIDTH.get
-    return sum(width(letter) or (0 if letter in _COMBINING else EM) for letter in map(ord, text))
+    return sum(map(_WIDTHS.__getitem__, map(ord, text)))
 
 
 def box(label: Label, height: float | None = None) -> tuple[Point, Point, Point, Point]:

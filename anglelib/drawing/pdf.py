@@ -12,13 +12,14 @@ b'%PDF-'
 
 from __future__ import annotations
 
+import contextlib
 import datetime
 import functools
 import io
 import math
 import pathlib
 import unicodedata
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from importlib.util import find_spec
 from typing import TYPE_CHECKING
 
@@ -29,6 +30,7 @@ from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Point, Polyl
 from anglelib.drawing.style import KINDS, THEMES, Theme
 
 if TYPE_CHECKING:
+    from reportlab.lib.colors import Color
     from reportlab.pdfgen.canvas import Canvas
 
 POINTS = 72 / 25.4
@@ -51,6 +53,14 @@ def _register() -> str:
 
     pdfmetrics.registerFont(TTFont(FONT, str(font_file())))
     return FONT
+
+
+@functools.cache
+def _ink_of(colour: str) -> Color:
+    """A colour as the canvas takes it; reading it off its text takes longer than drawing a line with it."""
+    from reportlab.lib.colors import toColor
+
+    return toColor(colour)
 
 
 @functools.cache
@@ -91,6 +101,31 @@ def pdf(
     ``bookmarks`` name pages (counted from 0) in the viewer's outline; ``drawn`` is called with the
     number of pages that are done after each.
     """
+    with _bytes_as_they_are():
+        return _pdf(sheets, title, date, subject, bookmarks, theme, drawn)
+
+
+@contextlib.contextmanager
+def _bytes_as_they_are() -> Iterator[None]:
+    """Compressed streams are written as bytes, not spelled in letters for old mail, which takes a quarter more room and its time to read."""
+    from reportlab import rl_config
+
+    usual, rl_config.useA85 = rl_config.useA85, 0
+    try:
+        yield
+    finally:
+        rl_config.useA85 = usual
+
+
+def _pdf(
+    sheets: Iterable[Sheet],
+    title: str,
+    date: datetime.date | None,
+    subject: str,
+    bookmarks: Mapping[int, str] | None,
+    theme: str,
+    drawn: Callable[[int], None] | None,
+) -> bytes:
     from reportlab.pdfgen.canvas import Canvas
 
     out = io.BytesIO()
@@ -160,8 +195,8 @@ class _Page:
         tags.mark("")
 
     # --- how ------------------------------------------------------------------------------------
-    def _colour(self, name: str) -> str:
-        return getattr(self.theme, name)
+    def _colour(self, name: str) -> Color:
+        return _ink_of(getattr(self.theme, name))
 
     def _ready(self, kind: str, fill: str, accent: bool) -> tuple[int, int]:
         """Sets the pen and the ink; whether to stroke and to fill, as the canvas wants it."""

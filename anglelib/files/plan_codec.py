@@ -33,7 +33,7 @@ def length_text(value: Fraction) -> str:
     """A length with its unit, from which it is read back exactly."""
     text = exact(value, "in")
     text = text if text.endswith("mm") else f"{text} in"
-    return text if value >= 0 and read(text) == value else f"{value.numerator}/{value.denominator} in"
+    return text if value >= 0 and _read(text) == value else f"{value.numerator}/{value.denominator} in"
 
 
 def length_of(text: str) -> Fraction:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, move
@@ -21,50 +22,70 @@ def _tapers(part: Part) -> list[tuple[Setup, TaperLine, list[TaperLine]]]:
     return pictured([(taper_cut(line), line) for line in taper_lines(part)])
 
 
-def setups(part: Part, shop: Shop, width: float, room: Room) -> Block:
-    """How the angle sits, a picture for each way of cutting, and what the saw is set to."""
-    title = head("How the angle sits at the saw")
-    with unit_in_head():
-        return _setups(title, part, shop, width, room)
+class AtTheSaw:
+    """How a part's angle sits at the saw, its pictures drawn once: a card is laid out again and again until all has room on it."""
 
+    def __init__(self, part: Part, shop: Shop, width: float) -> None:
+        self.part, self.shop, self.width = part, shop, width
+        self._made: dict[tuple[bool, bool], tuple[Group, float]] = {}
 
-def _setups(title: str, part: Part, shop: Shop, width: float, room: Room) -> Block:
-    items, y = heading(0, 0, title, width)
-    drawn: list[Item] = list(items)
-    square = square_cut(part.section)
-    kinds = _tapers(part)
-    ways = _ways(kinds)
-    above = room.plans and len(kinds) == 1
-    x = 70.0
-    each = (width - x) / max(len(ways), 1)
-    captions = [(0.0, x - 4, f"square cuts: {square.words}")]
-    captions += [(x + i * each, each - 2, f"{places}: {setup.words}") for i, (setup, _, places) in enumerate(ways)]
-    lows = []
-    for at, wide, words in captions:
-        text, low = block(at, y, words, wide)
-        drawn += text
-        lows.append(low)
-    y = min(lows)
-    if room.pictures:
+    @cached_property
+    def _kinds(self) -> list[tuple[Setup, TaperLine, list[TaperLine]]]:
+        return _tapers(self.part)
+
+    def block(self, room: Room) -> Block:
+        """A picture for each way of cutting, and what the saw is set to."""
+        title = head("How the angle sits at the saw")
+        with unit_in_head():
+            wanted = room.pictures, room.plans and len(self._kinds) == 1
+            if wanted not in self._made:
+                self._made[wanted] = self._pictured(title, *wanted)
+            return self._with_settings(*self._made[wanted], room)
+
+    def _pictured(self, title: str, pictures: bool, above: bool) -> tuple[Group, float]:
+        """The title, what the pictures are of, and they themselves over their floor, where there is room for them; how far down that goes."""
+        items, y = heading(0, 0, title, self.width)
+        drawn: list[Item] = list(items)
+        square = square_cut(self.part.section)
+        ways = _ways(self._kinds)
+        x = 70.0
+        each = (self.width - x) / max(len(ways), 1)
+        captions = [(0.0, x - 4, f"square cuts: {square.words}")]
+        captions += [(x + i * each, each - 2, f"{places}: {setup.words}") for i, (setup, _, places) in enumerate(ways)]
+        lows = []
+        for at, wide, words in captions:
+            text, low = block(at, y, words, wide)
+            drawn += text
+            lows.append(low)
+        y = min(lows)
+        if not pictures:
+            return tuple(drawn), y
         floor = y - 22.8
-        drawn += move(square_picture(square, part.section), 24, floor)
+        drawn += move(square_picture(square, self.part.section), 24, floor)
         for i, (setup, line, _) in enumerate(ways):
             seen = move(taper_picture(setup, line), x + i * each + 19, floor)
             drawn += seen
             if above:
-                drawn += clearest(seen, (move(plan_picture(setup, line, shop, width - at, 30, toe_first(part, line, shop)), at, floor - 6) for at in (x + 57, x + 60, x + 64)))
-        y = floor - 7.6
-        if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
-            drawn += _settings_list(kinds[0][1], x + 56, floor + 18)
-            return tuple(drawn), -y
-    if len(kinds) == 1:
-        drawn += _settings_row(kinds[0][1], y, width)
-        y -= 6.2
-    elif kinds:
-        rows, y = _settings_table(kinds, y - 0.6, width, room)
-        drawn += rows
-        y -= 1.0
-    return tuple(drawn), -y - 0.6
+                drawn += clearest(seen, (self._from_above(setup, line, at, floor) for at in (x + 57, x + 60, x + 64)))
+        return tuple(drawn), floor
+
+    def _from_above(self, setup: Setup, line: TaperLine, at: float, floor: float) -> Group:
+        return move(plan_picture(setup, line, self.shop, self.width - at, 30, toe_first(self.part, line, self.shop)), at, floor - 6)
+
+    def _with_settings(self, drawn: Group, low: float, room: Room) -> Block:
+        kinds, width, y = self._kinds, self.width, low
+        if room.pictures:
+            y = low - 7.6
+            if len(kinds) == 1 and not room.plans:  # in the place of the picture from above
+                return (*drawn, *_settings_list(kinds[0][1], 70.0 + 56, low + 18)), -y
+        if len(kinds) == 1:
+            drawn += _settings_row(kinds[0][1], y, width)
+            y -= 6.2
+        elif kinds:
+            rows, y = _settings_table(kinds, y - 0.6, width, room)
+            drawn += rows
+            y -= 1.0
+        return drawn, -y - 0.6
 
 
 def _ways(kinds: Sequence[tuple[Setup, TaperLine, list[TaperLine]]]) -> list[tuple[Setup, TaperLine, str]]:

@@ -32,7 +32,7 @@ from anglelib.paper.card_check import check_block
 from anglelib.paper.card_holes import NOTHING, HolesSaid, hole_list, hole_sheets, holes_said, no_drawing
 from anglelib.paper.card_marks import marks_block
 from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
-from anglelib.paper.card_saw import setups
+from anglelib.paper.card_saw import AtTheSaw
 from anglelib.paper.card_steps import step_list
 from anglelib.paper.page import (
     FIGURE,
@@ -47,7 +47,7 @@ from anglelib.paper.page import (
     warning_sign,
     wrapped,
 )
-from anglelib.paper.part_drawing import hole_words, part_drawing
+from anglelib.paper.part_drawing import Drawings, hole_words
 from anglelib.part import Part
 from anglelib.tolerances import Limits
 
@@ -70,7 +70,7 @@ def card_pages(
 def _card_pages(part: Part, shop: Shop, on: Paper, blanks: Sequence[str], limits: Limits, note: str, job: str) -> list[Page]:
     known = _Known(
         operations(part, shop), _head(part, shop, on.room, blanks, note, job), limits,
-        check_block(part, limits, on.room), holes_said(part, limits, on.room),
+        check_block(part, limits, on.room), holes_said(part, limits, on.room), Drawings(part, on.room, limits), AtTheSaw(part, shop, on.room),
     )  # fmt: skip
     sheets = _one(part, shop, on, known) or _two(part, shop, on, known)
     sentence, pages = _sentence(part, shop), []
@@ -88,6 +88,8 @@ class _Known(NamedTuple):
     limits: Limits
     inspection: Block
     holes: HolesSaid
+    drawings: Drawings
+    saw: AtTheSaw
 
 
 def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
@@ -95,7 +97,7 @@ def _one(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
 
     def built(room: Room) -> tuple[Group, Fraction] | None:
         marks = marks_block(part, shop, known.limits, known.steps, on.room, room)
-        blocks = [marks, setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room), known.inspection]
+        blocks = [marks, known.saw.block(room), step_list(part, shop, known.steps, on.room, room), known.inspection]
         return _laid(part, on, known, known.head, blocks, room.drawing, said=known.holes)
 
     airy, tight = (built(room) for room in ONE_SHEET[:2])
@@ -130,7 +132,7 @@ def _two(part: Part, shop: Shop, on: Paper, known: _Known) -> list[Group]:
     total = 2 + len(more)
     head = _marked_sheet(_short_head(part, on.room), on.room, 2, total)
     for room in SECOND_SHEET:
-        blocks = [setups(part, shop, on.room, room), step_list(part, shop, known.steps, on.room, room)]
+        blocks = [known.saw.block(room), step_list(part, shop, known.steps, on.room, room)]
         if (found := _laid(part, on, known, head, blocks, False)) is not None:
             second = found[0]
             break
@@ -159,7 +161,7 @@ def _laid(
     scale = Fraction(0)
     gap = _GAP
     if drawing:
-        found = part_drawing(part, on.room, spare, holes=holes, limits=known.limits)
+        found = known.drawings.fitting(spare, holes)
         if found is None:
             return None
         drawn, deep, scale = found

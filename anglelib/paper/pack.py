@@ -22,6 +22,7 @@ from pathlib import Path
 from anglelib.drawing.pdf import pdf
 from anglelib.drawing.sheet import Sheet
 from anglelib.errors import BenchError
+from anglelib.geometry.hole_lines import warned, worst_of
 from anglelib.geometry.hole_refusals import refuse_broken
 from anglelib.geometry.hole_words import holes_summary, rules_words
 from anglelib.geometry.rough_words import ROUGH, outside_by_hacksaw, sentence_of, throat_words
@@ -32,7 +33,6 @@ from anglelib.paper.chapters import SHEETS, Chapter
 from anglelib.paper.check_print import check_pages
 from anglelib.paper.cover import cover_pages
 from anglelib.paper.page import Page, Paper
-from anglelib.paper.plan_holes import warned, worst_of
 from anglelib.paper.plan_pages import lots_of, plan_pages, sticks_of
 from anglelib.paper.print_scale import AS_PRINTED, PrintScale
 from anglelib.paper.receiving import receiving_pages

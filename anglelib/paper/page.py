@@ -18,7 +18,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from anglelib.drawing.checks import bounds, overlaps, struck
+from anglelib.drawing.checks import Drawn
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
@@ -196,13 +196,10 @@ def flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: s
 
 def clearest(drawn: Sequence[Item], ways: Iterable[Group]) -> Group:
     """Of several ways to write something on a drawing the first that hides nothing and is not hidden, else the least bad."""
+    ready = Drawn(drawn)
     found: tuple[int, Group] | None = None
     for way in ways:
-        items = tuple(drawn) + way
-        left, bottom, right, top = bounds(items)
-        moved = move(items, 10 - left, 10 - bottom)
-        sheet = Sheet(right - left + 20, top - bottom + 20, moved, "drawing", "A drawing to be checked.")
-        faults = len(overlaps(sheet, "paper")) + len(struck(sheet, "paper"))
+        faults = ready.faults(way)
         if not faults:
             return way
         if found is None or faults < found[0]:

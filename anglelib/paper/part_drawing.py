@@ -14,6 +14,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
+from functools import cached_property
 
 from anglelib.drawing.checks import bounds, overlaps, struck
 from anglelib.drawing.dimensions import Stop, running_dimensions, upright_dimension
@@ -48,34 +49,61 @@ def part_drawing(
     Without ``holes`` they are drawn and have no figures: those are in a list then. What a rule has to show is written
     full or bare by the ``limits`` (else those usual for the part's unit).
     """
-    limits = limits or Limits.usual(part.unit)
-    least = LEAST / 25.4 / float(min(part.section.leg_a, part.section.leg_b))
-    for scale in SCALES:
-        if float(scale) < least:
-            return None
-        unit = 25.4 * float(scale)
+    return Drawings(part, width, limits or Limits.usual(part.unit)).fitting(height, holes)
+
+
+class Drawings:
+    """The drawings of a part in one width, each made once: a card is laid out again and again until all has room on it."""
+
+    def __init__(self, part: Part, width: float, limits: Limits) -> None:
+        self.part, self.width, self.limits = part, width, limits
+        self._made: dict[tuple[Fraction, bool], _Drawing | None] = {}
+
+    def fitting(self, height: float, holes: bool = True) -> tuple[Group, float, Fraction] | None:
+        """The largest within this height, as :func:`part_drawing` gives it."""
+        least = LEAST / 25.4 / float(min(self.part.section.leg_a, self.part.section.leg_b))
+        for scale in SCALES:
+            if float(scale) < least:
+                return None
+            drawing = self._at(scale, holes)
+            if drawing is not None and drawing.deep <= height and drawing.clean:
+                return move(drawing.items, 0, -drawing.top), drawing.deep, scale
+        return None
+
+    def _at(self, scale: Fraction, holes: bool) -> _Drawing | None:
+        if (scale, holes) not in self._made:
+            self._made[scale, holes] = self._drawn(scale, holes)
+        return self._made[scale, holes]
+
+    def _drawn(self, scale: Fraction, holes: bool) -> _Drawing | None:
+        """None where it is too wide, or its figures run out of the box."""
+        part, unit = self.part, 25.4 * float(scale)
         for beside in RIGHTS:
-            room = width - LEFT - beside
+            room = self.width - LEFT - beside
             axis = Axis.fit(float(part.length), features_along(part), room, unit, LEFT)
             if axis.right - axis.left > room + 0.01:
-                break
+                return None
             with unit_in_head():  # it stands beside the scale
-                items = _views(part, axis, width, holes, limits)
+                items = _views(part, axis, self.width, holes, self.limits)
             items += _scale(part, axis, scale, items, holes)
             left, bottom, right, top = bounds(items)
-            if right > width + 0.5:
-                continue
-            if top - bottom <= height and left >= -0.5 and _clean(items):
-                return move(items, 0, -top), top - bottom, scale
-            break
-    return None
+            if right <= self.width + 0.5:
+                return _Drawing(items, top, top - bottom) if left >= -0.5 else None
+        return None
 
 
-def _clean(items: Group) -> bool:
-    """Whether every figure can be read: none lies on another, none is struck through."""
-    left, bottom, right, top = bounds(items)
-    sheet = Sheet(right - left + 20, top - bottom + 20, move(items, 10 - left, 10 - bottom), "drawing", "A drawing to be checked.")
-    return not overlaps(sheet, "paper") and not struck(sheet, "paper")
+class _Drawing:
+    """A drawing with its top and how deep it is [mm]."""
+
+    def __init__(self, items: Group, top: float, deep: float) -> None:
+        self.items, self.top, self.deep = items, top, deep
+
+    @cached_property
+    def clean(self) -> bool:
+        """Whether every figure can be read: none lies on another, none is struck through."""
+        left, bottom, right, top = bounds(self.items)
+        sheet = Sheet(right - left + 20, top - bottom + 20, move(self.items, 10 - left, 10 - bottom), "drawing", "A drawing to be checked.")
+        return not overlaps(sheet, "paper") and not struck(sheet, "paper")
 
 
 def origin(part: Part) -> Fraction | None:

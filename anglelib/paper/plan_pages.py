@@ -34,12 +34,13 @@ from anglelib.geometry.ends import first_end
 from anglelib.geometry.rough_words import how_rough
 from anglelib.geometry.work_words import hand_words
 from anglelib.job import Job, Shop
-from anglelib.lengths import both, exact, in_unit, own, show, unit_in_head, unit_word, writing
-from anglelib.paper.cut_rows import laid_words, listed, row_blocks
+from anglelib.lengths import exact, own, unit_in_head, unit_word, writing
+from anglelib.paper.cut_rows import row_blocks
 from anglelib.paper.page import SMALL, Block, Page, Paper, block, flow, heading, shortened, warning_sign
 from anglelib.paper.plan_holes import holes_blocks
 from anglelib.part import Part, other_end
-from anglelib.stock.cut_words import minded, short_alone, stand_words
+from anglelib.stock.cut_list import back_on_the_rack, laid_words, listed
+from anglelib.stock.cut_words import stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import CUTS, GroupPlan, Placed, Plan, Shortage, StickPlan
 from anglelib.stock.plan_words import held_words, jobs_words, shortage_words
@@ -52,7 +53,7 @@ from anglelib.stock.unused import refused, unused_at
 from anglelib.stock.wording import and_more
 from anglelib.tolerances import Limits
 
-__all__ = ["back_on_the_rack", "lots_of", "plan_pages", "refused", "sticks_of", "unused_at"]
+__all__ = ["lots_of", "plan_pages", "refused", "sticks_of", "unused_at"]
 LEAST = Fraction(1, 64)
 """What is shorter is not drawn as a piece that remains [in]."""
 
@@ -254,23 +255,6 @@ def _stick(planned: StickPlan, unit: float, width: float, shop: Shop, limits: Li
         last += text
     blocks[-1] = tuple(last), -y
     return blocks
-
-
-def back_on_the_rack(planned: StickPlan, shop: Shop, limits: Limits) -> list[str]:
-    """What is held, and what goes back on the rack."""
-    words = []
-    for held in planned.held:
-        blank = held.blank
-        then = [*minded(blank.part, shop, limits), *filter(None, [short_alone(blank, shop)])]
-        words.append(f"Hold {in_unit(blank.length, blank.part.unit, both)} for {blank}: not cut now. When it is cut, {'; '.join(then)}.")
-    back = [remnant for remnant in planned.remnants if remnant.stick.id != planned.stick.id]
-    for remnant in back:
-        words.append(
-            f"Back on the rack: {remnant.stick.id}, {show(remnant.stick.length, 64, 'down')} long; write its tag and {remnant.stick.alloy} on it."
-        )
-    if planned.touched and not back:
-        words.append("Nothing that is left of it is long enough to keep.")
-    return words
 
 
 def _sentence(group: GroupPlan) -> str:

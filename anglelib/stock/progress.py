@@ -167,13 +167,13 @@ def job_left(job: Job, plan: Plan, done: Progress) -> Job | None:
     if not left:
         return None
     ids = {part.id for part in left}
-    return replace(job, parts=tuple(replace(p, mirror_of=p.mirror_of if p.mirror_of in ids else "") for p in left))
+    return replace(job, parts=tuple(replace(p, mirror_of="") if p.mirror_of and p.mirror_of not in ids else p for p in left))
 
 
 def _less(part: Part, quantity: int, given: Counter[tuple[str, str]], spoiled: int, plan: Plan, done: Progress) -> Part:
     """The part of which so many are still to make; a spoiled piece is taken for one of a stick that is to give some, where there is one."""
     if not (part.only_stick or part.pinned or part.not_from):
-        return replace(part, quantity=quantity)
+        return part if quantity == part.quantity else replace(part, quantity=quantity)  # nothing of it is done: nothing to be proven anew
     good = {}
     for pin in part.pinned:
         lost = min(spoiled, given[part.id, pin.stick])

@@ -21,14 +21,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
+from anglelib.geometry.hole_lines import TITLE, part_lines, warned
 from anglelib.geometry.hole_words import rules_words
 from anglelib.geometry.rough_words import how_rough
 from anglelib.job import Job, Shop
 from anglelib.lengths import exact, unit_word, unit_written, writing
 from anglelib.lines import columns, in_lines, wrapped
-from anglelib.paper.cut_rows import laid_words, listed
-from anglelib.paper.plan_holes import TITLE, part_lines, warned
-from anglelib.paper.plan_pages import back_on_the_rack
+from anglelib.stock.cut_list import back_on_the_rack, laid_words, listed
 from anglelib.stock.cut_words import stand_words
 from anglelib.stock.pin_words import sticks_words
 from anglelib.stock.plan import GroupPlan, StickPlan

@@ -133,8 +133,8 @@ def class_name(wanted: ClassWanted) -> str:
 
 
 def _printed(title: str, pages: Sequence[Page], wanted: ClassWanted, stock: ClassStock) -> Printed:
-    about = (class_name(wanted), wanted.date.isoformat() if wanted.date else "")
-    sheets = tuple(page.sheet(wanted.on, *about, n, len(pages), version(stock.job)) for n, page in enumerate(pages, 1))
+    about, this = (class_name(wanted), wanted.date.isoformat() if wanted.date else ""), version(stock.job)
+    sheets = tuple(page.sheet(wanted.on, *about, n, len(pages), this) for n, page in enumerate(pages, 1))
     return Printed(f"{title}: {class_name(wanted)}", sheets, {n: page.bookmark for n, page in enumerate(pages) if page.bookmark})
 
 

@@ -1,6 +1,7 @@
 """The drawing as data: hatching, moving, rounding, what a sheet refuses."""
 
 import math
+from dataclasses import fields
 
 import pytest
 from hypothesis import given
@@ -78,6 +79,25 @@ def test_move_and_scale_every_kind_of_item():
     assert moved[3] == Circle(12, 24, 6)
     assert moved[4] == Label(12, 24, "toe")  # letters keep their height
     assert bounds(move(group[:4], 5, 0))[0] == pytest.approx(bounds(group[:4])[0] + 5)
+
+
+SHIFTED = {"x", "y", "x1", "y1", "x2", "y2", "points", "radius"}
+
+
+@pytest.mark.parametrize(
+    "item",
+    [
+        Line(1, 2, 3, 4, "mark", True), Polyline(((1, 2), (3, 4)), "cut", True, "paper", True), Arc(1, 2, 3, 5, 90, "fold", True),
+        Circle(1, 2, 3, "mark", "ink", True), Label(1, 2, "toe", 5.0, "end", "top", 30.0, True, True), Hatch(L_SHAPE, 30.0, 1.0, "cut", True),
+    ],
+    ids=lambda item: type(item).__name__,
+)  # fmt: skip
+def test_what_is_no_place_stays_as_it_is(item):
+    """Also a field that somebody adds: its value here has to differ from its default."""
+    (moved,) = move([item], 10, 20)
+    for field in fields(item):
+        if field.name not in SHIFTED:
+            assert getattr(item, field.name) != field.default and getattr(moved, field.name) == getattr(item, field.name), field.name
 
 
 def test_a_sheet_refuses_to_be_nameless_or_to_use_an_unknown_line():

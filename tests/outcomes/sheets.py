@@ -35,8 +35,8 @@ def cards() -> list[Any]:
 
 def cuts() -> list[Any]:
     """The rows of cuts of every stick, what is minded at each, and the tags."""
-    from anglelib.paper.cut_rows import laid_words, listed
     from anglelib.paper.tags import tags
+    from anglelib.stock.cut_list import laid_words, listed
     from anglelib.stock.planner import plan
     from anglelib.stock.record import Record
     from anglelib.stock.standing import standing

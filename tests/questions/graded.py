@@ -93,9 +93,9 @@ def counted() -> list[Any]:
 
 def recognised() -> list[Any]:
     """The table of mistakes: by lesson how each is recognised."""
-    from anglelib.workshop.mistake_table import table
+    from anglelib.workshop.mistakes_gathered import gathered
 
-    return [[row.id, sorted(row.lessons.items())] for row in table()]
+    return [[id_, sorted(lessons.items())] for id_, lessons in gathered().items()]
 
 
 def keys() -> list[Any]:

@@ -5,9 +5,9 @@ from itertools import permutations
 from random import Random
 
 from anglelib.job import Job, Shop
-from anglelib.paper.cut_rows import NEAR, listed
 from anglelib.part import Part
 from anglelib.section import Section
+from anglelib.stock.cut_list import NEAR, listed
 from anglelib.stock.plan import CLEAR
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick

@@ -15,13 +15,13 @@ from small_jobs import UNEQUAL, small_job
 from anglelib.files import read_job, read_rack
 from anglelib.job import Job, Shop
 from anglelib.lengths import read
-from anglelib.paper.cut_rows import laid_words
 from anglelib.paper.plan_pages import drawn_stick
 from anglelib.part import Cope, Hole, Part, Taper
 from anglelib.section import Section
 from anglelib.stock import checker, cutting
 from anglelib.stock.after import rack_after
 from anglelib.stock.checker import faults
+from anglelib.stock.cut_list import laid_words
 from anglelib.stock.planner import plan
 from anglelib.stock.progress import Progress, all_cuts, job_left, planned_from, rack_after_cuts
 from anglelib.stock.rack import Rack, Stick

@@ -13,7 +13,9 @@ from anglelib.paper.page import PAPERS
 from anglelib.workshop import guide, guide_command
 from anglelib.workshop.guide_pages import sheets
 from anglelib.workshop.lesson_questions import MODULES, questions_of
-from anglelib.workshop.mistake_table import diagnosed, recognised, table
+from anglelib.workshop.mistake_table import recognised, table
+from anglelib.workshop.mistakes_gathered import diagnosed
+from tests import mistakes_shown
 
 
 def test_at_least_twenty_four_mistakes_are_recognised_in_a_lesson():
@@ -21,6 +23,10 @@ def test_at_least_twenty_four_mistakes_are_recognised_in_a_lesson():
     assert [row.id for row in rows] == list(MISTAKES)
     assert recognised() >= 24
     assert len({lesson for row in rows for lesson in row.lessons}) >= 11
+
+
+def test_what_is_shown_is_what_is_gathered():
+    assert mistakes_shown.SHOWN.read_text(encoding="utf-8") == mistakes_shown.text(), "python -m tests.mistakes_shown"
 
 
 def test_a_wrong_answer_named_in_the_table_is_in_the_lesson():
