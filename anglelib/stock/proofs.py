@@ -27,7 +27,7 @@ def proofs(problem: Problem, outcome: Outcome, shop: Shop, sticks: Sequence[Stic
     score = problem.instance.score(outcome.packing)
     return (
         *remaining(problem, outcome, shop),
-        used(score, 3 in outcome.settled),
+        used(score, sticks, 3 in outcome.settled),
         sawn(problem, score, sticks, 4 in outcome.settled, outcome.fewest_cuts),
     )
 
@@ -41,9 +41,10 @@ def remaining(problem: Problem, outcome: Outcome, shop: Shop) -> tuple[Proof, Pr
     )
 
 
-def used(score: Score, proven: bool, least_change: bool = False) -> Proof:
-    """Of level 3: how many sticks are cut into, and how many of them are no remnants."""
-    return Proof(3, STICKS, proven, sticks=-score.touched, new=-score.opened, least_change=least_change)
+def used(score: Score, sticks: Sequence[StickPlan], proven: bool, least_change: bool = False) -> Proof:
+    """Of level 3: how many sticks give metal, how many of them are no remnants, and in how many of them it is only held for later."""
+    held = sum(bool(planned.held) and not planned.touched for planned in sticks)
+    return Proof(3, STICKS, proven, sticks=-score.touched, new=-score.opened, held=held, least_change=least_change)
 
 
 def sawn(problem: Problem, score: Score, sticks: Sequence[StickPlan], proven: bool, fewest: bool = False, least_change: bool = False) -> Proof:
