@@ -90,7 +90,7 @@ def shortages(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop) -> tup
     found = []
     for part_id, lacking in missing.items():
         claim, blank = lacking[0]
-        sure = claim not in outcome.doubtful
+        sure = not any(each in outcome.doubtful for each, _ in lacking)  # its pieces may be of several sizes: those that a stick is to give apart
         reasons = _reasons(rack, shop, replace(blank.part, only_stick=blank.stick), sure)
         short = _short_by(problem, outcome, claim)
         found.append(Shortage(part_id, len(lacking), blank.whole or blank.part.quantity, blank.length, short, sure, reasons))
