@@ -20,7 +20,7 @@ Every program is solved to its proven optimum, and what it found is gone over in
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
 from itertools import groupby
@@ -169,6 +169,22 @@ class Model:
         self.counts = len(self.places) * len(self.kinds)  # columns: how many of each kind from each place, then how many of each want
 
     # --- what every program has -----------------------------------------------------------------
+    def _most_load(self, made: Sequence[int]) -> Callable[[int, int], int]:
+        """The most that the pieces made can take of so much of a place: no program then tries what no sum of them comes to."""
+        sums: dict[tuple, int] = {}
+
+        def most(place: int, length: int) -> int:
+            able = tuple(self.able[place])
+            if able not in sums:
+                reached = 1  # a bit for each sum
+                for kind, number in zip(self.kind_of, made):
+                    for _ in range(number if able[kind] else 0):
+                        reached |= reached << self.widths[kind]
+                sums[able] = reached
+            return (sums[able] & ((1 << (length + 1)) - 1)).bit_length() - 1
+
+        return most
+
     def _load(self, place: int) -> list[tuple[int, int]]:
         return [(place * len(self.kinds) + kind, width) for kind, width in enumerate(self.widths)]
 
@@ -225,8 +241,9 @@ class Model:
         if not self.wants:
             return ()
         rows, upper = self._basis(None)
+        most_load = self._most_load([want.number for want in self.wants])
         for place, holds in enumerate(self.holds):
-            rows.add(self._load(place), -np.inf, holds)
+            rows.add(self._load(place), -np.inf, most_load(place, holds))
         every = {self.counts + number: 1 for number in range(len(self.wants))}
         values, _ = self._solve(rows, upper, every)
 
@@ -258,15 +275,15 @@ class Model:
         upper += [1] * (len(kept) * len(self.places))
         for k in range(len(kept)):
             rows.add([(row[k], 1) for row in columns], 1, 1)
-        loads = []
-        for place, holds in enumerate(self.holds):
+        most_load = self._most_load(made)
+        for place, room in enumerate(self.rooms):
+            full = most_load(place, self.holds[place])
             # a piece that is kept lies beyond the last kerf: it does not share what the last cut may run into
-            spare = holds - self.rooms[place]
-            loads.append([*self._load(place), *((column, length + spare) for column, length in zip(columns[place], kept))])
+            less = [(column, full - most_load(place, room - length)) for column, length in zip(columns[place], kept) if length <= room]
             rows.add([(column, 1) for column in columns[place]], 0, 1)
-            rows.add(loads[-1], -np.inf, holds)
+            rows.add([*self._load(place), *less], -np.inf, full)
             for column, length in zip(columns[place], kept):
-                if length > self.rooms[place]:
+                if length > room:
                     upper[column] = 0
         for one, other in self._alike():
             rows.add([*self._load(one), *((column, -width) for column, width in self._load(other))], 0, np.inf)
@@ -292,12 +309,16 @@ class Model:
         chosen, grains = len(upper), len(upper) + len(self.places)
         upper += [1] * len(self.places) + [min(top, self.graded(room)) for room in self.rooms]
         rows.add([(chosen + place, 1) for place in range(len(self.places))], 0, 1)
+        most_load = self._most_load(made)
         for place, room in enumerate(self.rooms):
-            spare = self.holds[place] - room
+            full = most_load(place, self.holds[place])
             rows.add([*((column, 1) for column in kept[place]), (chosen + place, 1)], 0, 1)
             rows.add([(grains + place, 1), (chosen + place, -upper[grains + place])], -np.inf, 0)
-            rows.add([*self._load(place), (chosen + place, spare), (grains + place, self.grain)], -np.inf, self.holds[place])
-            rows.add([*self._load(place), (chosen + place, spare + self.minimum)], -np.inf, self.holds[place])
+            if room < self.minimum:
+                upper[chosen + place] = 0
+                continue
+            rows.add([*self._load(place), (chosen + place, full - room), (grains + place, self.grain)], -np.inf, full)
+            rows.add([*self._load(place), (chosen + place, full - most_load(place, room - self.minimum))], -np.inf, full)
         return self._solve(rows, upper, {grains + place: 1 for place in range(len(self.places))})[1]
 
     def left(self, made: Sequence[int]) -> tuple[int, ...]:
