@@ -379,23 +379,24 @@ class Walk:
         remains, touched = [], set(lying)
         for place in model.places:
             here = sorted((piece for piece in lying.get(place.stick, ()) if place.begin <= piece[0] < place.end), key=lambda piece: piece[0])
-            remains.append(self._along(place, here, sticks[place.stick], shop))
+            remains.append(self._along(place, here, shop))
             lying[place.stick] = [piece for piece in lying.get(place.stick, ()) if piece not in here]
         self.wrong += [f"{part.id} in no sound metal" for rest in lying.values() for *_, part in rest]
         self.made = tuple(self._numbers(given))
         self.left = tuple(sorted((int(rest // shop.grain) if rest >= shop.usable_minimum else 0 for rest in remains), reverse=True))
         self.sticks = sum(not sticks[name].remnant for name in touched if name in sticks), len(touched)
 
-    def _along(self, place, here, stick, shop) -> Fraction:
+    def _along(self, place, here, shop) -> Fraction:
         """Whether the pieces lie apart in a usable length, each as long as it must be, with its kerf on the side it is sawn at; what remains there."""
-        for number, (begin, end, _, part) in enumerate(here):
-            need = takes(part, shop, self.rough)
-            own_end = number == len(here) - 1 and end == place.end == stick.length and place.free
-            if not (end - begin == need or (own_end and need < end - begin <= need + shop.kerf)):
-                self.wrong.append(f"{part.id} is {end - begin} long in {place.stick}")
         gaps = [after - before for before, after in zip([place.begin, *(end for _, end, *_ in here)], [*(begin for begin, *_ in here), place.end])]
         if not here:
             return gaps[0]
+        for number, (begin, end, _, part) in enumerate(here):
+            # the last one of a usable length that needs no cut of its own may be left a little longer, between the cuts of its neighbours or the ends
+            more = end - begin - takes(part, shop, self.rough)
+            whole = place.free and all(gap == (shop.kerf if 0 < at < len(here) else 0) for at, gap in enumerate(gaps) if at in (number, number + 1))
+            if more and not (whole and 0 < more <= shop.kerf):
+                self.wrong.append(f"{part.id} is {end - begin} long in {place.stick}")
         cuts = [here[0][2], *((not one[2]) + other[2] for one, other in zip(here, here[1:])), not here[-1][2]]
         for number, gap in enumerate(gaps):
             between = 0 < number < len(here)
