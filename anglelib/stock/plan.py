@@ -151,7 +151,7 @@ class Proof:
     """What is proven of one level of a plan; what the ``id`` needs is set, and what it says is in :mod:`~anglelib.stock.plan_words`.
 
     ``left`` has for each piece that remains its length and the most that it could be [in], in steps of ``grain``.
-    ``sticks`` are cut into, ``new`` of them no remnants; ``cuts`` are made, ``turns`` of them to free the other end of a stick
+    ``sticks`` give metal, ``new`` of them no remnants; of them ``held`` are not cut into, only lengths are held in them; ``cuts`` are made, ``turns`` of them to free the other end of a stick
     that is turned; ``lost`` [in] goes to the blade and in ends too short to keep; ``fewest``: fewer cuts are ruled out.
     ``least_change``: it is said of the plans that change least. Of ``pairs`` of a left and a right part so many come ``whole`` from one
     stick; equal parts go on to another stick ``moves`` times. ``set_ups`` of the saw are made. ``picked``: it is said of a runner-up.
@@ -166,6 +166,7 @@ class Proof:
     grain: Fraction = Fraction(1)
     sticks: int = 0
     new: int = 0
+    held: int = 0
     cuts: int = 0
     turns: int = 0
     lost: Fraction = Fraction(0)

@@ -3,6 +3,8 @@
 >>> from anglelib.stock.plan import MADE, STICKS
 >>> print(proof(Proof(1, MADE, True, made=3, of=3)), proof(Proof(3, STICKS, True, sticks=2, new=1)))
 All 3 pieces can be made. 2 sticks are cut into, 1 of them new: proven the fewest.
+>>> print(proof(Proof(3, STICKS, True, sticks=3, new=1, held=1)))
+2 sticks are cut into, 1 more only holds lengths for later, and 1 of the 3 is new: proven the fewest.
 """
 
 from __future__ import annotations
@@ -55,7 +57,14 @@ def _left(proof: Proof) -> str:
 def _sticks(proof: Proof) -> str:
     if not proof.sticks:
         return "No stick is used."
-    said = f"{counted(proof.sticks, 'stick')} {'is' if proof.sticks == 1 else 'are'} cut into, {proof.new or 'none'} of them new"
+    sawn, held, new = proof.sticks - proof.held, proof.held, proof.new or "none"
+    said, later = f"{counted(sawn, 'stick')} {'is' if sawn == 1 else 'are'} cut into", f"only {'holds' if held == 1 else 'hold'} lengths for later"
+    if not held:
+        said += f", {new} of them new"
+    elif sawn:
+        said += f", {held} more {later}, and {new} of the {proof.sticks} {'is' if proof.new == 1 else 'are'} new"
+    else:
+        said = f"{counted(held, 'stick')} {later}, {new} of them new"
     if proof.picked:
         return f"{said}."
     if proof.least_change:

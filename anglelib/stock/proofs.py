@@ -27,7 +27,7 @@ def proofs(problem: Problem, outcome: Outcome, shop: Shop, sticks: Sequence[Stic
     score = problem.instance.score(outcome.packing)
     return (
         *remaining(problem, outcome, shop),
-        used(score, 3 in outcome.settled),
+        used(score, sticks, 3 in outcome.settled),
         sawn(problem, score, sticks, 4 in outcome.settled, outcome.fewest_cuts),
     )
 
@@ -41,9 +41,10 @@ def remaining(problem: Problem, outcome: Outcome, shop: Shop) -> tuple[Proof, Pr
     )
 
 
-def used(score: Score, proven: bool, least_change: bool = False) -> Proof:
-    """Of level 3: how many sticks are cut into, and how many of them are no remnants."""
-    return Proof(3, STICKS, proven, sticks=-score.touched, new=-score.opened, least_change=least_change)
+def used(score: Score, sticks: Sequence[StickPlan], proven: bool, least_change: bool = False) -> Proof:
+    """Of level 3: how many sticks give metal, how many of them are no remnants, and in how many of them it is only held for later."""
+    held = sum(bool(planned.held) and not planned.touched for planned in sticks)
+    return Proof(3, STICKS, proven, sticks=-score.touched, new=-score.opened, held=held, least_change=least_change)
 
 
 def sawn(problem: Problem, score: Score, sticks: Sequence[StickPlan], proven: bool, fewest: bool = False, least_change: bool = False) -> Proof:
@@ -89,7 +90,7 @@ def shortages(problem: Problem, outcome: Outcome, rack: Rack, shop: Shop) -> tup
     found = []
     for part_id, lacking in missing.items():
         claim, blank = lacking[0]
-        sure = claim not in outcome.doubtful
+        sure = not any(each in outcome.doubtful for each, _ in lacking)  # its pieces may be of several sizes: those that a stick is to give apart
         reasons = _reasons(rack, shop, replace(blank.part, only_stick=blank.stick), sure)
         short = _short_by(problem, outcome, claim)
         found.append(Shortage(part_id, len(lacking), blank.whole or blank.part.quantity, blank.length, short, sure, reasons))

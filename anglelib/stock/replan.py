@@ -277,7 +277,7 @@ def _group(old: _Old, outcome: Outcome, change: LeastChange, rack: Rack, shop: S
     score = problem.instance.score(outcome.packing)
     said = (
         *remaining(problem, outcome, shop),
-        used(score, change.economies or not score.touched, True),
+        used(score, sticks, change.economies or not score.touched, True),
         sawn(problem, score, sticks, change.economies or not score.touched, least_change=True),
         *arranged(sticks, False, False, least_change=True),
     )

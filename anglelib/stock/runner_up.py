@@ -278,7 +278,7 @@ def _planned(problem: Problem, search: Search, group: GroupPlan, rack: Rack, sho
     settle_claims(problem.instance, outcome)
     settle_lengths(problem.instance, outcome)
     score = problem.instance.score(arrangement.packing)
-    proofs = (*remaining(problem, outcome, shop), used(score, False), sawn(problem, score, sticks, False), *arranged(sticks, False, False))
+    proofs = (*remaining(problem, outcome, shop), used(score, sticks, False), sawn(problem, score, sticks, False), *arranged(sticks, False, False))
     return GroupPlan(
         group.section,
         group.alloy,

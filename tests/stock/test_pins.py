@@ -20,10 +20,13 @@ from anglelib.job import Job, Shop
 from anglelib.part import Part, Pinned
 from anglelib.stock.anew import plan_anew, renamed
 from anglelib.stock.checker import BARRED, ELSEWHERE, faults
+from anglelib.stock.effort import Effort
 from anglelib.stock.in_hand import in_hand
 from anglelib.stock.one import one_now
-from anglelib.stock.planner import plan
+from anglelib.stock.planner import plan, settle_problem
+from anglelib.stock.problem import problems
 from anglelib.stock.progress import Progress, job_left, rack_after_cuts
+from anglelib.stock.proofs import shortages
 from anglelib.stock.rack import Rack, Stick
 from anglelib.stock.record import Mark, Record, pieces_from
 from anglelib.stock.robust import NOT, robustness
@@ -118,6 +121,17 @@ def test_the_checker_sees_a_piece_from_another_stick():
 
     assert told(asked) == [ELSEWHERE] and set(told(barred)) == {BARRED}
     assert faults(plan(asked, rack), asked, rack) == faults(plan(barred, rack), barred, rack) == ()
+
+
+def test_what_is_proven_of_the_pieces_of_one_stick_is_not_said_of_the_others():
+    job, rack = Job("Pins", Shop(), [bar(pinned=(Pinned("S-1", 2),))]), rack_of(S_1=12, S_2=12)
+    (asked,) = problems(job, rack)
+    outcome = settle_problem(asked, Effort(5.0))
+    (said,) = shortages(asked, outcome, rack, job.shop)
+    assert (said.missing, said.proven) == (2, True)
+    outcome.doubtful = [asked.instance.claims[-1]]  # one that any stick may give: its search was ended
+    (said,) = shortages(asked, outcome, rack, job.shop)
+    assert (said.missing, said.proven) == (2, False)
 
 
 def test_what_is_asked_of_a_stick_is_asked_of_what_is_left_of_it():
