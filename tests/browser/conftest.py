@@ -1,7 +1,7 @@
 """A course and a page for the browser tests of one file; without a browser they are skipped, and say so."""
 
 import pytest
-from course import FLAGS, browser_path, served
+from course import FLAGS, TAKEN, browser_path, served
 
 
 @pytest.fixture(scope="module")
@@ -13,8 +13,20 @@ def browser():
 
     with sync_playwright() as player:
         opened = player.chromium.launch(executable_path=path, args=FLAGS)
+        opened.new_page, opened.new_context = patient(opened.new_page), patient(opened.new_context)
         yield opened
         opened.close()
+
+
+def patient(new):
+    """Pages that wait for what a busy machine takes its time to do."""
+
+    def made(**how):
+        opened = new(**how)
+        opened.set_default_timeout(TAKEN)
+        return opened
+
+    return made
 
 
 @pytest.fixture(scope="module")
