@@ -27,6 +27,22 @@ def browser_path() -> str | None:
     return next((found for name in BROWSERS if (found := shutil.which(name))), None)
 
 
+def launched(player):
+    """The browser; its pages wait for what a busy machine takes its time to do."""
+    browser = player.chromium.launch(executable_path=browser_path(), args=FLAGS)
+
+    def patient(new):
+        def made(**how):
+            opened = new(**how)
+            opened.set_default_timeout(TAKEN)
+            return opened
+
+        return made
+
+    browser.new_page, browser.new_context = patient(browser.new_page), patient(browser.new_context)
+    return browser
+
+
 def _free_port() -> int:
     with socket.socket() as listening:
         listening.bind(("127.0.0.1", 0))
