@@ -2,13 +2,15 @@
 
     python -m tests.slow_seconds                       all: hours
     python -m tests.slow_seconds --missing             those that have no measured row
-    python -m tests.slow_seconds tests/stock           those of a folder, file or test; --missing may stand before it
+    python -m tests.slow_seconds tests/stock           those of a folder, file or test; the options may stand before it
+    python -m tests.slow_seconds --some 2              two cases of a function with more; the others' time is estimated by them
 
 What ends early (Ctrl-C) keeps what was measured. A function whose cases are short together has one row; what no turn has, has none (turns.py).
 """
 
 from __future__ import annotations
 
+import argparse
 import csv
 import io
 import json
@@ -53,6 +55,9 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     _write(tests=names)
     measured = {name for name, row in rows.items() if row.how == "measured"} if os.environ.get(f"{WRITES}_MISSING") else set()
     items[:] = [item for item in items if piece(item.nodeid, rows) not in measured and not item.nodeid.startswith(tuple(without) or "\0")]
+    if some := int(os.environ.get(f"{WRITES}_SOME") or 0):
+        few = {name for cases in by_function([item.nodeid for item in items]).values() for name in spread(cases, some)}
+        items[:] = [item for item in items if item.nodeid in few]
 
 
 @pytest.hookimpl(wrapper=True)
@@ -64,29 +69,54 @@ def pytest_runtest_protocol(item: pytest.Item):
 
 
 # --- the table -------------------------------------------------------------------------------------------------
+def by_function(tests: list[str]) -> dict[str, list[str]]:
+    """The cases of each function.
+
+    >>> by_function(["a::f[1]", "a::f[2]", "b::g"])
+    {'a::f': ['a::f[1]', 'a::f[2]'], 'b::g': ['b::g']}
+    """
+    cases: dict[str, list[str]] = {}
+    for test in tests:
+        cases.setdefault(test.partition("[")[0], []).append(test)
+    return cases
+
+
+def spread(cases: list[str], some: int) -> list[str]:
+    """So many cases, as far apart as can be.
+
+    >>> spread(["a", "b", "c", "d", "e"], 2), spread(["a"], 2)
+    (['b', 'd'], ['a'])
+    """
+    return cases if len(cases) <= some else [cases[(2 * n + 1) * len(cases) // (2 * some)] for n in range(some)]
+
+
 def merged(rows: Mapping[str, Row], tests: list[str], seconds: Mapping[str, float], everything: bool) -> dict[str, Row]:
-    """The rows with what was measured; of all slow tests what there is no more is left out.
+    """The rows with what was measured; a function of which some cases were measured is estimated by them, unless it was measured before.
+
+    Of all slow tests what there is no more is left out.
 
     >>> merged({"a::f": Row(9), "b::g": Row(3, "estimate")}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 1, "a::f[2]": 2}, False)
     {'a::f': Row(seconds=3, how='measured'), 'b::g': Row(seconds=3, how='estimate')}
     >>> merged({}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 50, "a::f[2]": 1}, False)
     {'a::f[1]': Row(seconds=50, how='measured'), 'a::f[2]': Row(seconds=1, how='measured')}
+    >>> merged({"a::f": Row(9, "estimate")}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 50}, True)
+    {'a::f[1]': Row(seconds=50, how='measured'), 'a::f[2]': Row(seconds=50.0, how='estimate')}
     """
-    cases: dict[str, list[str]] = {}
-    for test in tests:
-        cases.setdefault(test.partition("[")[0], []).append(test)
-    found = dict(rows)
-    if everything:
-        found = {name: row for name, row in found.items() if name in cases or name in tests}
-    for function, all_cases in cases.items():
-        taken = {test: seconds[test] for test in all_cases if test in seconds}
-        if len(taken) == len(all_cases) and (sum(taken.values()) <= TOGETHER or len(all_cases) == 1):
-            for test in all_cases:
-                found.pop(test, None)
-            found[all_cases[0] if len(all_cases) == 1 else function] = Row(round(sum(taken.values()), 1))
-        elif taken and function not in (rows if len(taken) < len(all_cases) else ()):
-            found.pop(function, None)
-            found |= {test: Row(round(took, 1)) for test, took in taken.items()}
+    found = {name: row for name, row in rows.items() if not everything or name.partition("[")[0] in by_function(tests)}
+    for function, cases in by_function(tests).items():
+        known = {test: rows[test] for test in cases if test in rows and rows[test].how == "measured"}
+        taken = known | {test: Row(round(seconds[test], 1)) for test in cases if test in seconds}
+        before = rows.get(function)
+        if not taken or (len(taken) < len(cases) and before is not None and before.how == "measured"):
+            continue
+        middle = round(sum(row.seconds for row in taken.values()) / len(taken), 1)
+        each = {test: taken.get(test, Row(middle, "estimate")) for test in cases}
+        whole = round(sum(row.seconds for row in each.values()), 1)
+        found = {name: row for name, row in found.items() if name != function and name not in each}
+        if len(cases) == 1 or whole > TOGETHER:
+            found |= each
+        else:
+            found[function] = Row(whole, "measured" if len(taken) == len(cases) else "estimate")
     return dict(sorted(found.items()))
 
 
@@ -106,10 +136,15 @@ def written(rows: Mapping[str, Row]) -> str:
 
 def main(words: list[str]) -> int:
     """Runs pytest, and writes the table with what came of it."""
-    missing, where = "--missing" in words, [word for word in words if word != "--missing"]
+    ask = argparse.ArgumentParser(prog="python -m tests.slow_seconds")
+    ask.add_argument("--missing", action="store_true")
+    ask.add_argument("--some", type=int, default=0, metavar="N")
+    ask.add_argument("where", nargs="*")
+    asked = ask.parse_args(words)
+    where = asked.where
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder, "lines")
-        environment = {**os.environ, WRITES: str(path), f"{WRITES}_MISSING": "1" if missing else ""}
+        environment = {**os.environ, WRITES: str(path), f"{WRITES}_MISSING": "1" if asked.missing else "", f"{WRITES}_SOME": str(asked.some)}
         command = [sys.executable, "-m", "pytest", "-q", "-m", "slow", "-p", "tests.slow_seconds", "-p", "no:cacheprovider", *where]
         process = subprocess.Popen(command, cwd=PROJECT, env=environment)
         try:

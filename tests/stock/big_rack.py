@@ -89,3 +89,4 @@ def interrupted(*words: str, after: float = 0.5, times: int = 1) -> tuple[int, s
         return process.returncode, out, terminal.close(), time.monotonic() - begun
     finally:
         process.kill()
+        process.wait()
