@@ -61,6 +61,15 @@ def by_lot_or_not(markexpr: str) -> None:
     settings.load_profile("anglelib")
 
 
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """A turn does not read what has no slow test: that would take longer than some turns."""
+    if config.getoption("turn", None) is None or not collection_path.is_file():
+        return None
+    import turns
+
+    return True if not turns.may_be_slow(collection_path.read_text(encoding="utf-8")) else None
+
+
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     if (turn := config.getoption("turn", None)) is None:

@@ -5,7 +5,7 @@
     python -m tests.slow_seconds tests/stock           those of a folder, file or test; the options may stand before it
     python -m tests.slow_seconds --some 2              two cases of a function with more; the others' time is estimated by them
 
-What ends early (Ctrl-C) keeps what was measured. A function whose cases are short together has one row; what no turn has, has none (turns.py).
+What ends early (Ctrl-C) keeps what was measured. What no turn has, has no row (turns.py).
 """
 
 from __future__ import annotations
@@ -25,11 +25,9 @@ from pathlib import Path
 import psutil
 import pytest
 
-from tests.turns import PROJECT, TABLE, Row, committed, piece
+from tests.turns import PROJECT, TABLE, Row, by_function, committed
 
 WRITES = "ANGLELIB_SLOW_SECONDS"
-TOGETHER = 45.0
-"""Cases of one function that take no more have one row [s]."""
 
 
 # --- inside pytest: the plugin -------------------------------------------------------------------------------
@@ -54,7 +52,7 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     names = [item.nodeid for item in items]
     _write(tests=names)
     measured = {name for name, row in rows.items() if row.how == "measured"} if os.environ.get(f"{WRITES}_MISSING") else set()
-    items[:] = [item for item in items if piece(item.nodeid, rows) not in measured and not item.nodeid.startswith(tuple(without) or "\0")]
+    items[:] = [item for item in items if item.nodeid.partition("[")[0] not in measured and not item.nodeid.startswith(tuple(without) or "\0")]
     if some := int(os.environ.get(f"{WRITES}_SOME") or 0):
         few = {name for cases in by_function([item.nodeid for item in items]).values() for name in spread(cases, some)}
         items[:] = [item for item in items if item.nodeid in few]
@@ -69,18 +67,6 @@ def pytest_runtest_protocol(item: pytest.Item):
 
 
 # --- the table -------------------------------------------------------------------------------------------------
-def by_function(tests: list[str]) -> dict[str, list[str]]:
-    """The cases of each function.
-
-    >>> by_function(["a::f[1]", "a::f[2]", "b::g"])
-    {'a::f': ['a::f[1]', 'a::f[2]'], 'b::g': ['b::g']}
-    """
-    cases: dict[str, list[str]] = {}
-    for test in tests:
-        cases.setdefault(test.partition("[")[0], []).append(test)
-    return cases
-
-
 def spread(cases: list[str], some: int) -> list[str]:
     """So many cases, as far apart as can be.
 
@@ -95,28 +81,19 @@ def merged(rows: Mapping[str, Row], tests: list[str], seconds: Mapping[str, floa
 
     Of all slow tests what there is no more is left out.
 
-    >>> merged({"a::f": Row(9), "b::g": Row(3, "estimate")}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 1, "a::f[2]": 2}, False)
-    {'a::f': Row(seconds=3, how='measured'), 'b::g': Row(seconds=3, how='estimate')}
-    >>> merged({}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 50, "a::f[2]": 1}, False)
-    {'a::f[1]': Row(seconds=50, how='measured'), 'a::f[2]': Row(seconds=1, how='measured')}
-    >>> merged({"a::f": Row(9, "estimate")}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 50}, True)
-    {'a::f[1]': Row(seconds=50, how='measured'), 'a::f[2]': Row(seconds=50.0, how='estimate')}
+    >>> merged({"a::f": Row(9, 2), "b::g": Row(3, 1, "estimate")}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 1, "a::f[2]": 2}, False)
+    {'a::f': Row(seconds=3, cases=2, how='measured'), 'b::g': Row(seconds=3, cases=1, how='estimate')}
+    >>> merged({"b::g": Row(3)}, ["a::f[1]", "a::f[2]"], {"a::f[1]": 50}, True)
+    {'a::f': Row(seconds=100.0, cases=2, how='estimate')}
     """
-    found = {name: row for name, row in rows.items() if not everything or name.partition("[")[0] in by_function(tests)}
-    for function, cases in by_function(tests).items():
-        known = {test: rows[test] for test in cases if test in rows and rows[test].how == "measured"}
-        taken = known | {test: Row(round(seconds[test], 1)) for test in cases if test in seconds}
-        before = rows.get(function)
-        if not taken or (len(taken) < len(cases) and before is not None and before.how == "measured"):
-            continue
-        middle = round(sum(row.seconds for row in taken.values()) / len(taken), 1)
-        each = {test: taken.get(test, Row(middle, "estimate")) for test in cases}
-        whole = round(sum(row.seconds for row in each.values()), 1)
-        found = {name: row for name, row in found.items() if name != function and name not in each}
-        if len(cases) == 1 or whole > TOGETHER:
-            found |= each
-        else:
-            found[function] = Row(whole, "measured" if len(taken) == len(cases) else "estimate")
+    functions = by_function(tests)
+    found = {name: row for name, row in rows.items() if not everything or name in functions}
+    for name, cases in functions.items():
+        taken = [seconds[test] for test in cases if test in seconds]
+        if len(taken) == len(cases):
+            found[name] = Row(round(sum(taken), 1), len(cases))
+        elif taken and (name not in rows or rows[name].how == "estimate" or rows[name].cases != len(cases)):
+            found[name] = Row(round(sum(taken) / len(taken) * len(cases), 1), len(cases), "estimate")
     return dict(sorted(found.items()))
 
 
@@ -124,13 +101,13 @@ def written(rows: Mapping[str, Row]) -> str:
     """The table as text.
 
     >>> print(written({"a::f": Row(9)}), end="")
-    test,seconds,how
-    a::f,9,measured
+    test,cases,seconds,how
+    a::f,1,9,measured
     """
     text = io.StringIO()
     lines = csv.writer(text, lineterminator="\n")
-    lines.writerow(("test", "seconds", "how"))
-    lines.writerows((name, f"{row.seconds:g}", row.how) for name, row in rows.items())
+    lines.writerow(("test", "cases", "seconds", "how"))
+    lines.writerows((name, row.cases, f"{row.seconds:g}", row.how) for name, row in rows.items())
     return text.getvalue()
 
 

@@ -1,18 +1,21 @@
 """The slow tier by turns: each run of CI takes one of them, and a round of turns is all of it.
 
     python -m tests.turns              the number of this commit's turn
+    python -m tests.turns --loads      what each turn takes of the processor
     python -m pytest --turn 3          the tests of turn 3
 
-What a test takes of the processor stands in slow_seconds.csv, a row a test or a function with all its cases (``python -m tests.slow_seconds``
-measures it). What no turn has, and why, stands in not_in_turns.txt: it is run by hand.
+What the tests take of the processor stands in slow_seconds.csv, a row a function (``python -m tests.slow_seconds`` measures it). A function that takes
+long is dealt in shares of its cases. What no turn has, and why, stands in not_in_turns.txt: it is run by hand.
 """
 
 from __future__ import annotations
 
 import csv
 import datetime
+import math
 import statistics
 import subprocess
+import sys
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -20,28 +23,40 @@ from pathlib import Path
 PROJECT = Path(__file__).resolve().parent.parent
 TABLE, LEFT_OUT = Path(__file__).with_name("slow_seconds.csv"), Path(__file__).with_name("not_in_turns.txt")
 TURNS = 10
-FULL = 600
+FULL = 600.0
 """Processor time of a turn at most [s]: five minutes of two cores."""
-TOO_LONG = 240
-"""Processor time of a test that no turn has room for [s]."""
+SHARE = 45.0
+"""A function that takes longer is dealt in shares, if it has cases [s]."""
+TOO_LONG = 240.0
+"""Processor time of a case that no turn has room for [s]."""
 HOW = ("measured", "estimate")
 
 
 @dataclass(frozen=True)
 class Row:
-    """What a test, or a function with all its cases, takes of the processor [s], and whether that was measured."""
+    """What a function takes of the processor with all its cases [s], how many they are, and whether all were measured."""
 
     seconds: float
+    cases: int = 1
     how: str = "measured"
+
+    @property
+    def shares(self) -> int:
+        """In so many shares it is dealt.
+
+        >>> Row(100, 10).shares, Row(100, 2).shares, Row(30, 10).shares, Row(0, 1).shares
+        (3, 2, 1, 1)
+        """
+        return max(1, min(self.cases, math.ceil(self.seconds / SHARE)))
 
 
 def table(text: str) -> dict[str, Row]:
-    """The rows of slow_seconds.csv by test.
+    """The rows of slow_seconds.csv by function.
 
-    >>> table("test,seconds,how\\ntests/test_a.py::test_it,2.5,measured\\n")
-    {'tests/test_a.py::test_it': Row(seconds=2.5, how='measured')}
+    >>> table("test,cases,seconds,how\\ntests/test_a.py::test_it,4,2.5,measured\\n")
+    {'tests/test_a.py::test_it': Row(seconds=2.5, cases=4, how='measured')}
     """
-    return {row["test"]: Row(float(row["seconds"]), row["how"]) for row in csv.DictReader(text.splitlines())}
+    return {row["test"]: Row(float(row["seconds"]), int(row["cases"]), row["how"]) for row in csv.DictReader(text.splitlines())}
 
 
 def left_out(text: str) -> dict[str, str]:
@@ -54,44 +69,59 @@ def left_out(text: str) -> dict[str, str]:
     return dict(tuple(map(str.strip, line.split("|", 1))) for line in lines if line)
 
 
-def piece(test: str, known: Iterable[str]) -> str:
-    """What is dealt as one with a test: the test itself where it has a row, else its function with all cases.
+def may_be_slow(source: str) -> bool:
+    """Whether a file of tests may have a slow one: by its words alone, which is quick (``EVERY`` is tests/lessons/lesson_checks.py's).
 
-    >>> piece("tests/test_a.py::test_it[1]", {"tests/test_a.py::test_it"}), piece("tests/test_a.py::test_it[2]", {"tests/test_a.py::test_it[2]"})
-    ('tests/test_a.py::test_it', 'tests/test_a.py::test_it[2]')
+    >>> may_be_slow("@pytest.mark.slow"), may_be_slow("@EVERY"), may_be_slow("def test_it(): pass")
+    (True, True, False)
     """
-    return test if test in known else test.partition("[")[0]
+    return "slow" in source or "EVERY" in source
 
 
-def deal(seconds: Mapping[str, float], new: Iterable[str] = (), turns: int = TURNS) -> dict[str, int]:
-    """The turn of each piece: the longest first, each to the turn that has least; then the new ones, which count as the middle one of those known.
+def by_function(tests: Iterable[str]) -> dict[str, list[str]]:
+    """The cases of each function.
+
+    >>> by_function(["a::f[1]", "a::f[2]", "b::g"])
+    {'a::f': ['a::f[1]', 'a::f[2]'], 'b::g': ['b::g']}
+    """
+    cases: dict[str, list[str]] = {}
+    for test in tests:
+        cases.setdefault(test.partition("[")[0], []).append(test)
+    return cases
+
+
+def deal(rows: Mapping[str, Row], new: Iterable[str] = (), turns: int = TURNS) -> dict[tuple[str, int], int]:
+    """The turn of each share of each function: the longest first, each to the turn that has least; then the new functions, which count as the middle one.
 
     So a new test moves no other one.
 
-    >>> deal({"a": 5, "b": 4, "c": 3, "d": 1}, turns=2)
-    {'a': 0, 'b': 1, 'c': 1, 'd': 0}
-    >>> deal({"a": 5, "b": 4, "c": 3, "d": 1}, ["aa"], turns=2)
-    {'a': 0, 'b': 1, 'c': 1, 'd': 0, 'aa': 0}
+    >>> deal({"a": Row(5), "b": Row(4), "c": Row(3), "d": Row(1)}, turns=2)
+    {('a', 0): 0, ('b', 0): 1, ('c', 0): 1, ('d', 0): 0}
+    >>> deal({"a": Row(80, 2), "b": Row(5)}, ["new"], turns=2)
+    {('a', 0): 0, ('a', 1): 1, ('b', 0): 0, ('new', 0): 1}
     """
-    middle = statistics.median(seconds.values()) if seconds else 1.0
-    loads, dealt = [0.0] * turns, {}
-    for name, takes in [*sorted(seconds.items(), key=lambda row: (-row[1], row[0])), *((name, middle) for name in sorted(set(new) - seconds.keys()))]:
-        turn = min(range(turns), key=lambda n: (loads[n], n))
-        dealt[name] = turn
-        loads[turn] += takes
+    middle = statistics.median(row.seconds for row in rows.values()) if rows else 1.0
+    known = [((name, share), row.seconds / row.shares) for name, row in rows.items() for share in range(row.shares)]
+    full, dealt = [0.0] * turns, {}
+    for piece, takes in [*sorted(known, key=lambda one: (-one[1], one[0])), *(((name, 0), middle) for name in sorted(set(new) - rows.keys()))]:
+        dealt[piece] = min(range(turns), key=lambda n: (full[n], n))
+        full[dealt[piece]] += takes
     return dealt
 
 
 def of_turn(turn: int, tests: Sequence[str], rows: Mapping[str, Row], without: Iterable[str], turns: int = TURNS) -> list[str]:
     """The tests of a turn, in their order, out of all slow ones.
 
-    >>> of_turn(1, ["a::b[1]", "a::b[2]", "c::d", "e::f"], {"a::b": Row(1), "c::d": Row(2)}, ["e::"], turns=2)
+    >>> of_turn(1, ["a::b[1]", "a::b[2]", "c::d", "e::f"], {"a::b": Row(1, 2), "c::d": Row(2)}, ["e::"], turns=2)
     ['a::b[1]', 'a::b[2]']
     """
     out = tuple(without)
-    pieces = {test: piece(test, rows) for test in tests if not test.startswith(out or "\0")}
-    dealt = deal({name: row.seconds for name, row in rows.items()}, pieces.values(), turns)
-    return [test for test, name in pieces.items() if dealt[name] == turn]
+    functions = by_function(test for test in tests if not test.startswith(out or "\0"))
+    dealt = deal(rows, functions, turns)
+    return [
+        test for name, cases in functions.items() for n, test in enumerate(cases)
+        if dealt[name, n * (rows[name].shares if name in rows else 1) // len(cases)] == turn
+    ]  # fmt: skip
 
 
 def loads(rows: Mapping[str, Row], turns: int = TURNS) -> list[float]:
@@ -101,8 +131,8 @@ def loads(rows: Mapping[str, Row], turns: int = TURNS) -> list[float]:
     [5.0, 7.0]
     """
     found = [0.0] * turns
-    for name, turn in deal({name: row.seconds for name, row in rows.items()}, turns=turns).items():
-        found[turn] += rows[name].seconds
+    for (name, _), turn in deal(rows, turns=turns).items():
+        found[turn] += rows[name].seconds / rows[name].shares
     return found
 
 
@@ -130,4 +160,7 @@ def of_commit(git=_git, today: datetime.date | None = None, turns: int = TURNS) 
 
 
 if __name__ == "__main__":
-    print(of_commit())
+    if sys.argv[1:] == ["--loads"]:
+        print("\n".join(f"turn {n}: {taken:.0f} s" for n, taken in enumerate(loads(committed()[0]))))
+    else:
+        print(of_commit())
