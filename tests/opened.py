@@ -16,10 +16,12 @@ from http.cookiejar import CookieJar
 from pathlib import Path
 from typing import Any
 
+from patience import PATIENCE
+
 HIDDEN = ("JUPYTER", "DISPLAY", "WAYLAND", "BROWSER", "IPYTHON", "PYTHONWARNINGS")
 
 
-def until(what: Callable[[], Any], seconds: float = 20) -> Any:
+def until(what: Callable[[], Any], seconds: float = PATIENCE) -> Any:
     """What is found, once it is something."""
     end = time.monotonic() + seconds
     while not (found := what()) and time.monotonic() < end:
@@ -34,7 +36,7 @@ class Opened:
         self.process, self.folder, self.log = process, folder, log
         self.jar = CookieJar()
         self.opener = urllib.request.build_opener(urllib.request.ProxyHandler({}), urllib.request.HTTPCookieProcessor(self.jar))
-        if not until(lambda: process.poll() is not None or re.search(r"token=\w+\s", self.said), 90) or process.poll() is not None:
+        if not until(lambda: process.poll() is not None or re.search(r"token=\w+\s", self.said)) or process.poll() is not None:
             raise RuntimeError(f"The course gave no address with a token:\n{self.said}")
         self.base, self.token = re.search(r"(http://[^/\s]+)/\S*token=(\w+)", self.said).groups()  # type: ignore[union-attr]
 
@@ -47,7 +49,7 @@ class Opened:
         """The status and the text of an answer; with fields, as a form is sent."""
         body = urllib.parse.urlencode(fields).encode() if fields else None
         try:
-            with self.opener.open(f"{self.base}{path}", body, timeout=60) as answer:
+            with self.opener.open(f"{self.base}{path}", body, timeout=PATIENCE) as answer:
                 return answer.status, answer.read().decode()
         except urllib.error.HTTPError as error:
             return error.code, error.read().decode()
@@ -73,6 +75,6 @@ def opened(home: Path, *how: str, begins: str = "") -> Iterator[Opened]:
         finally:
             process.terminate()
             try:
-                process.wait(60)
+                process.wait(PATIENCE)
             finally:
                 process.kill()

@@ -16,6 +16,7 @@ import urllib.request
 from pathlib import Path
 
 import pytest
+from patience import PATIENCE
 
 from anglelib import course
 from anglelib.__main__ import main
@@ -230,7 +231,7 @@ def test_a_port_that_goes_while_the_course_starts_is_one_sentence(shipped, tmp_p
             f"sys.exit(__main__.main(['course', '--no-browser', '--port', '{port}']))"
         )
         environment = {**os.environ, "ANGLELIB_HOME": str(tmp_path / "own"), "TMPDIR": str(tmp_path), "PYTHONPATH": str(course.PROJECT)}
-        ended = subprocess.run([sys.executable, "-c", code], env=environment, cwd=tmp_path, capture_output=True, text=True, timeout=120)
+        ended = subprocess.run([sys.executable, "-c", code], env=environment, cwd=tmp_path, capture_output=True, text=True, timeout=PATIENCE)
     assert ended.returncode == 2 and ended.stderr.count("\n") == 1 and f"Port {port} is taken by another program" in ended.stderr
     assert not [*tmp_path.glob("voila_*")]
 
@@ -284,7 +285,7 @@ class Running:
             creationflags=getattr(subprocess, "CREATE_NEW_PROCESS_GROUP", 0),
         )
         self.said = ""
-        alarm = threading.Timer(60, self.process.kill)
+        alarm = threading.Timer(PATIENCE, self.process.kill)
         alarm.start()
         for line in self.process.stdout:
             self.said += line
@@ -296,7 +297,7 @@ class Running:
 
     def wait_until_it_listens(self) -> None:
         """The address is printed a moment before the server listens there."""
-        until = time.monotonic() + 30
+        until = time.monotonic() + PATIENCE
         while hasattr(self, "port") and self.process.poll() is None and time.monotonic() < until:
             with socket.socket() as asked:
                 if asked.connect_ex((self.host, self.port)) == 0:
@@ -309,14 +310,14 @@ class Running:
         data = None if body is None else body.encode()
         request = urllib.request.Request(f"http://{self.host}:{self.port}{path}", data, headers=headers, method=method)
         try:
-            with opener.open(request, timeout=20) as answer:
+            with opener.open(request, timeout=PATIENCE) as answer:
                 return answer.status, answer.read().decode(errors="replace")
         except urllib.error.HTTPError as error:
             return error.code, error.read().decode(errors="replace")
 
     def what_the_browser_got(self) -> str:
         """The one word that the browser was called with."""
-        until = time.monotonic() + 20
+        until = time.monotonic() + PATIENCE
         while time.monotonic() < until and not (self.opened.exists() and self.opened.read_text()):
             time.sleep(0.05)
         (word,) = self.opened.read_text().splitlines()
@@ -335,7 +336,7 @@ class Running:
     def stop(self) -> int:
         self.process.send_signal(getattr(signal, "CTRL_BREAK_EVENT", signal.SIGINT))
         try:
-            self.said += self.process.communicate(timeout=30)[0]
+            self.said += self.process.communicate(timeout=PATIENCE)[0]
         finally:
             self.process.kill()
         return self.process.returncode

@@ -5,6 +5,7 @@ import subprocess
 import sys
 
 import pytest
+from patience import PATIENCE
 
 SOLVES = {
     "anglelib/stock/search.py": """
@@ -25,7 +26,7 @@ THEN = """
 import os, signal, time
 try:
     os.kill(os.getpid(), signal.SIGINT)
-    time.sleep(10)
+    time.sleep(60)
 except KeyboardInterrupt:
     print("Python's own")
 """
@@ -35,13 +36,31 @@ def left(solve: str) -> str:
     """What a process says that solves, and then is interrupted."""
     before = "import signal\nsignal.signal(signal.SIGINT, signal.default_int_handler)\n"  # also where the tests run with it ignored
     code = before + "\n".join(line.strip() for line in solve.splitlines()) + THEN
-    return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60).stdout
+    return subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=PATIENCE).stdout
 
 
 @pytest.mark.skipif(os.name != "posix", reason="Ctrl-C is sent otherwise there")
 @pytest.mark.parametrize("place", SOLVES)
 def test_a_solver_leaves_ctrl_c_alone(place):
     assert left(SOLVES[place]) == "Python's own\n"
+
+
+ASKED = "import signal; print(signal.getsignal(signal.SIGINT) is signal.default_int_handler)"
+WHERE_IGNORED = """
+import signal, subprocess, sys
+signal.signal(signal.SIGINT, signal.SIG_IGN)
+{first}
+print(subprocess.run([sys.executable, "-c", {asked!r}], capture_output=True, text=True).stdout.strip(), signal.raise_signal(signal.SIGINT))
+"""
+
+
+@pytest.mark.skipif(os.name != "posix", reason="Ctrl-C is sent otherwise there")
+@pytest.mark.parametrize(("first", "takes"), [("import conftest; conftest.children_take_ctrl_c()", True), ("", False)], ids=["as the tests do", "as it was"])
+def test_what_the_tests_start_takes_ctrl_c_where_they_ignore_it(first, takes):
+    """As with nohup: they themselves ignore it still."""
+    code = WHERE_IGNORED.format(first=first, asked=ASKED)
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=PATIENCE, cwd=os.path.dirname(__file__))
+    assert done.stdout == f"{takes} None\n", done.stderr
 
 
 @pytest.mark.skipif(os.name != "posix", reason="Ctrl-C is sent otherwise there")

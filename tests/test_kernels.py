@@ -13,6 +13,7 @@ from types import SimpleNamespace
 import psutil
 import pytest
 from opened import opened, until
+from patience import PATIENCE
 from traitlets.config import Config
 
 from anglelib import kernels, kernels_say, prompt_socket
@@ -62,7 +63,7 @@ def test_what_a_kernels_process_says_is_in_the_file_and_not_on_the_terminal(tmp_
             await asyncio.sleep(0.05)
         await made.shutdown_all(now=True)
 
-    asyncio.run(asyncio.wait_for(page(), 60))
+    asyncio.run(asyncio.wait_for(page(), PATIENCE))
     assert capfd.readouterr() == ("", "")
 
 
@@ -80,7 +81,7 @@ def test_one_that_is_starting_is_ended_too_and_none_is_begun_any_more(tmp_path):
         with pytest.raises(Exception, match="503"):
             await made.start_kernel()
 
-    asyncio.run(asyncio.wait_for(page(), 60))
+    asyncio.run(asyncio.wait_for(page(), PATIENCE))
     assert not [one for one in psutil.Process().children(recursive=True) if "ipykernel_launcher" in one.cmdline()]
 
 
@@ -94,7 +95,7 @@ def test_a_kernel_that_cannot_start_is_one_sentence_and_its_reason_in_the_file(t
         while made.list_kernel_ids():
             await asyncio.sleep(0.05)
 
-    asyncio.run(asyncio.wait_for(page(), 60))
+    asyncio.run(asyncio.wait_for(page(), PATIENCE))
     said = capfd.readouterr().err
     path = tmp_path / kernels_say.FILE
     assert re.findall(r"\S+kernels\.txt", said) == [str(path)] and "Traceback" not in said and said.count("\n") == 1
@@ -153,13 +154,13 @@ def test_a_course_that_is_stopped_in_the_middle_of_a_page_says_only_that(seconds
         started = psutil.Process(course.process.pid).children(recursive=True)
     lines = course.said.splitlines()
     assert len(lines) == 4 and "The course has stopped" in lines[3], course.said
-    assert not psutil.wait_procs(started, timeout=30)[1]
+    assert not psutil.wait_procs(started, timeout=PATIENCE)[1]
 
 
 @pytest.mark.slow
 def test_a_page_whose_python_cannot_start_says_so_and_the_terminal_says_why(tmp_path):
     with opened(tmp_path, begins=CANNOT) as course:
         assert course.page().rstrip().endswith('page_state("ended")</script>')
-        assert until(lambda: "kernels.txt" in course.said, 60), course.said
+        assert until(lambda: "kernels.txt" in course.said), course.said
     assert "Traceback" not in course.said and "ERROR" not in course.said
     assert "this Python cannot start" in (course.folder / ".pages" / kernels_say.FILE).read_text()

@@ -4,6 +4,8 @@ import asyncio
 from contextlib import asynccontextmanager
 from datetime import timedelta
 
+from patience import PATIENCE
+
 from anglelib import spare
 
 
@@ -25,8 +27,8 @@ async def loaded(kernels, id_: str, module: str) -> bool:
     client = kernels.get_kernel(id_).client()
     client.start_channels()
     try:
-        await client.wait_for_ready(timeout=60)
-        reply = await client.execute("", user_expressions={"there": f"{module!r} in __import__('sys').modules"}, reply=True, timeout=60)
+        await client.wait_for_ready(timeout=PATIENCE)
+        reply = await client.execute("", user_expressions={"there": f"{module!r} in __import__('sys').modules"}, reply=True, timeout=PATIENCE)
         return reply["content"]["user_expressions"]["there"]["data"]["text/plain"] == "True"
     finally:
         client.stop_channels()

@@ -94,7 +94,7 @@ def answer_one(page) -> str:
     page.wait_for_timeout(700)
     if page.evaluate(_SAID) == before and go_to(page, "#rendered_cells button:not(.widget-toggle-button)", 12):  # a prediction waits for Commit
         page.keyboard.press("Enter")
-    page.wait_for_function(f"before => ({_SAID})() !== before", arg=before, timeout=30_000)
+    page.wait_for_function(f"before => ({_SAID})() !== before", arg=before)
     return page.evaluate(_SAID)
 
 
@@ -139,10 +139,10 @@ def slide_one(page) -> bool | None:
             break
         if not committed:
             return None
-    for key in ("ArrowRight", "ArrowLeft", "ArrowLeft"):
+    for key, tenths in (("ArrowRight", 30), ("ArrowLeft", 30), ("ArrowLeft", 600)):
         before = page.evaluate(shown)
         page.keyboard.press(key)
-        for _ in range(30):
+        for _ in range(tenths):
             page.wait_for_timeout(100)
             if page.evaluate(shown) != before:
                 return True

@@ -1,18 +1,17 @@
 """A course and a page for the browser tests of one file; without a browser they are skipped, and say so."""
 
 import pytest
-from course import FLAGS, browser_path, served
+from course import browser_path, launched, served
 
 
 @pytest.fixture(scope="module")
 def browser():
-    path = browser_path()
-    if path is None:
+    if browser_path() is None:
         pytest.skip("There is no Chromium or Chrome on this machine: the course was not looked at in a browser.")
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as player:
-        opened = player.chromium.launch(executable_path=path, args=FLAGS)
+        opened = launched(player)
         yield opened
         opened.close()
 

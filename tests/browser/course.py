@@ -17,12 +17,30 @@ from pathlib import Path
 PROJECT = Path(__file__).resolve().parents[2]
 BROWSERS = ("chromium", "chromium-browser", "google-chrome", "chrome")
 FLAGS = ["--headless", "--no-sandbox", "--disable-gpu", "--disable-background-networking"]
-TRIES = 3
+TRIES = 6
+TAKEN = 240_000
+"""So long a page or its kernel may take to do what it was asked for [ms]; on a quiet machine it is tenths of a second."""
 
 
 def browser_path() -> str | None:
     """The browser on this machine, if there is one."""
     return next((found for name in BROWSERS if (found := shutil.which(name))), None)
+
+
+def launched(player):
+    """The browser; its pages wait for what a busy machine takes its time to do."""
+    browser = player.chromium.launch(executable_path=browser_path(), args=FLAGS)
+
+    def patient(new):
+        def made(**how):
+            opened = new(**how)
+            opened.set_default_timeout(TAKEN)
+            return opened
+
+        return made
+
+    browser.new_page, browser.new_context = patient(browser.new_page), patient(browser.new_context)
+    return browser
 
 
 def _free_port() -> int:
@@ -48,7 +66,7 @@ def served(home: Path, *how: str, tree: Path = PROJECT) -> Iterator[str]:
     finally:
         server.terminate()
         try:
-            server.wait(20)
+            server.wait(120)
         except subprocess.TimeoutExpired:
             server.kill()
         log.seek(0)
@@ -59,7 +77,7 @@ def served(home: Path, *how: str, tree: Path = PROJECT) -> Iterator[str]:
 
 
 def _address(server: subprocess.Popen, log, port: int) -> str:
-    deadline = time.monotonic() + 90
+    deadline = time.monotonic() + TAKEN / 1000
     while time.monotonic() < deadline:
         log.seek(0)
         said = log.read()
@@ -76,7 +94,7 @@ def open_notebook(page, address: str, name: str) -> None:
     """Opens a notebook in JupyterLab, alone on the screen, with its kernel connected."""
     base, token = address.split("|")
     page.goto(f"{base}/lab/tree/notebooks/{name}?reset&token={token}")
-    page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1", timeout=60_000)
+    page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1", timeout=TAKEN)
 
 
 def run_all(page, ready: str) -> None:
@@ -125,8 +143,6 @@ def move_a_slider(page) -> bool | None:
     return page.evaluate(_SHOWN) != before
 
 
-TAKEN = 20_000
-"""So long the kernel may take to do what was pressed [ms]: with both cores busy it is seconds."""
 _SAID = "() => [...document.querySelectorAll('[role=status]')].map(one => one.innerText).join('|')"
 
 

@@ -59,7 +59,7 @@ def views_in(notebook: dict) -> int:
     return sum(VIEW in output.get("data", {}) for cell in notebook["cells"] for output in cell.get("outputs", ()))
 
 
-def until_shown(page, wanted, seconds: float = 60) -> dict[str, int]:
+def until_shown(page, wanted, seconds: float = 300) -> dict[str, int]:
     """Waits until what is shown is as wanted; gives what is shown at the end."""
     for _ in range(round(seconds * 5)):
         if wanted(found := shown(page)):
@@ -68,7 +68,7 @@ def until_shown(page, wanted, seconds: float = 60) -> dict[str, int]:
     return shown(page)
 
 
-def until_idle(page, seconds: float = 120) -> None:
+def until_idle(page, seconds: float = 600) -> None:
     """Waits until the kernel is connected and has rested for 4 s; between two cells it rests for a moment only."""
     resting = 0
     for _ in range(round(seconds * 5)):
@@ -84,7 +84,7 @@ def save(page, home: Path, name: str) -> dict:
     path = home / "notebooks" / name
     before = path.stat().st_mtime_ns
     page.keyboard.press("Control+s")
-    for _ in range(100):
+    for _ in range(1200):
         page.wait_for_timeout(100)
         if path.stat().st_mtime_ns != before:
             break
@@ -134,6 +134,6 @@ def early(browser, address: str, name: str) -> Iterator:
     base, token = address.split("|")
     page = browser.new_page(viewport={"width": 1366, "height": 900})
     page.goto(f"{base}/lab/tree/notebooks/{name}?reset&token={token}")
-    page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1", timeout=60_000)
+    page.wait_for_selector(".jp-Notebook .jp-MarkdownOutput h1")
     yield page
     leave(page)

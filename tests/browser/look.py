@@ -39,13 +39,13 @@ def sentence(part) -> str:
 
 def until(part, text: str) -> str:
     """The picture's sentence, once it holds the text."""
-    part.locator(f'.widget-html svg[aria-label*="{text}"]').first.wait_for(timeout=15_000)
+    part.locator(f'.widget-html svg[aria-label*="{text}"]').first.wait_for()
     return sentence(part)
 
 
 def said(part, text: str) -> None:
     """Waits until a text stands in the cell."""
-    part.get_by_text(text).first.wait_for(timeout=15_000)
+    part.get_by_text(text).first.wait_for()
 
 
 def press(part, *names: str) -> None:

@@ -55,7 +55,7 @@ def test_links_open_the_lessons_inside_jupyterlab(browser, address):
     open_notebook(page, address, "home.ipynb")
     page.evaluate("window.same = true")
     page.locator(".jp-OutputArea-output").get_by_role("link", name="05 Kerf and sanding allowance").click()
-    page.get_by_role("heading", level=1, name="05 ").wait_for(timeout=60_000)
+    page.get_by_role("heading", level=1, name="05 ").wait_for()
     panel = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden) .jp-WindowedPanel-outer")
     onward = page.locator(".jp-NotebookPanel:not(.lm-mod-hidden)").get_by_role("link", name="06, the taper on the outside face")
     for _ in range(60):
@@ -64,6 +64,6 @@ def test_links_open_the_lessons_inside_jupyterlab(browser, address):
         if onward.count() and onward.is_visible():
             break
     onward.click()
-    page.get_by_role("heading", level=1, name="06 ").wait_for(timeout=60_000)
+    page.get_by_role("heading", level=1, name="06 ").wait_for()
     assert page.evaluate("window.same") is True
     page.close()

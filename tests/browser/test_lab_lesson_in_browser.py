@@ -94,12 +94,12 @@ def test_code_on_request_and_a_fresh_copy(browser, address, home):
             if first.evaluate("one => one.contains(document.activeElement) || one === document.activeElement"):
                 break
         page.keyboard.type("  # mine")
-        first.get_by_text("# mine").wait_for(timeout=15_000)
+        first.get_by_text("# mine").wait_for()
         page.get_by_role("button", name="Fresh copy", exact=True).click()
         page.locator(".jp-Dialog").get_by_role("button", name="Fresh copy").click()
         said = page.locator(".Toastify").get_by_text("is kept beside it: notebooks/09_holes_and_what_if_mine_")
-        said.wait_for(timeout=15_000)
-        first.wait_for(state="hidden", timeout=30_000)  # the page shows what the course has: its code folded
+        said.wait_for()
+        first.wait_for(state="hidden")  # the page shows what the course has: its code folded
         (kept,) = (home / "notebooks").glob("09_holes_and_what_if_mine_*.ipynb")
         assert cells_of(copy_of(home, NAME)) == cells_of(shipped(NAME))
         assert [source for _, source in cells_of(copy_of(home, kept.name)) if source.endswith("  # mine")]
@@ -118,5 +118,5 @@ def test_prose_that_waits_opens_with_its_answer(browser, address):
         question.locator("input[type=text]").fill("7/32")
         question.locator("input[type=text]").press("Tab")
         question.get_by_role("button", name="Commit").click()
-        page.wait_for_function("document.querySelector('details.after.predict-the-mark').open", timeout=30_000)
+        page.wait_for_function("document.querySelector('details.after.predict-the-mark').open")
         assert not folds[0].locator("summary").is_visible() and not folds[1].evaluate("one => one.open")

@@ -32,8 +32,8 @@ def look(browser, address, name, wide=1440, high=900):
     """A page that is ready, in a window of so many pixels."""
     base, token = address.split("|")
     page = browser.new_context(viewport={"width": wide, "height": high}).new_page()
-    page.goto(f"{base}/voila/render/notebooks/{name}.ipynb?token={token}", timeout=120_000)
-    page.wait_for_function(READY, timeout=120_000)
+    page.goto(f"{base}/voila/render/notebooks/{name}.ipynb?token={token}")
+    page.wait_for_function(READY)
     page.wait_for_timeout(500)
     return page
 

@@ -58,10 +58,10 @@ def priced(page):
 def test_the_first_screen_says_how_to_run_the_page(fresh):
     page = fresh
     words = page.locator(".jp-MarkdownOutput strong", has_text="How to run this page.")
-    words.wait_for(timeout=15_000)
+    words.wait_for()
     assert words.bounding_box()["y"] < 500
     saved = cell(page, "places()").locator(".jp-OutputArea-output img").first
-    saved.wait_for(timeout=15_000)
+    saved.wait_for()
     assert "Four lines that run along the part are numbered" in saved.get_attribute("alt")
 
 
@@ -103,9 +103,9 @@ def test_a_place_is_named_and_kept(page, home):
     press(part, "Hint")
     said(part, "Hint 1 of 1")
     press(part, "Other numbers")
-    part.locator(f'.widget-html svg:not([aria-label="{before}"])').first.wait_for(timeout=15_000)
+    part.locator(f'.widget-html svg:not([aria-label="{before}"])').first.wait_for()
     part.locator(".widget-toggle-buttons button").first.click()
-    part.locator('[role="status"] b').first.wait_for(timeout=15_000)
+    part.locator('[role="status"] b').first.wait_for()
     kept = json.loads((home / "answers" / "00_start_here.json").read_text(encoding="utf-8"))["answers"]
     assert [a["variant"] for a in kept if a["question"] == "00-name-the-place"] == [1]
 

@@ -46,14 +46,14 @@ def sentence(part) -> str:
 
 def until(part, text: str) -> str:
     """The picture's sentence, once it holds the text."""
-    part.locator(f'.widget-html svg[aria-label*="{text}"]').wait_for(timeout=15_000)
+    part.locator(f'.widget-html svg[aria-label*="{text}"]').wait_for()
     return sentence(part)
 
 
 def test_the_saved_page_can_be_read_before_it_is_run(page):
     part = cell(page, "project()")
     picture = part.locator(".jp-OutputArea-output img").first
-    picture.wait_for(timeout=15_000)
+    picture.wait_for()
     assert picture.get_attribute("alt").endswith("Its marks on the inside are not shown yet.")
     assert picture.bounding_box()["width"] > 500
     folded = part.locator("details img")
@@ -101,7 +101,7 @@ def test_a_typed_fraction_moves_the_line(page):
     assert "inner face of leg A at 1/8 (0.125)" in until(part, "from the toe, 1 1/4")
     part.get_by_label("Run X (in.)").fill("a bit more")
     part.get_by_label("Run X (in.)").press("Enter")
-    part.get_by_text("is not a length: write it like 1 5/8").wait_for(timeout=15_000)
+    part.get_by_text("is not a length: write it like 1 5/8").wait_for()
     assert "1 1/4 (1.250)" in sentence(part)
 
 
@@ -138,13 +138,13 @@ def test_a_wrong_answer_is_told_its_slip_and_a_right_one_is_right(page, home):
     thickness, mm = exact(slip.answer), millimetres(question.answer, 2)
     part.get_by_label("Your answer (in.)").fill(thickness)
     part.get_by_role("button", name="Check").click()
-    part.get_by_text(f"inches. {thickness} is the thickness of leg ").wait_for(timeout=15_000)
+    part.get_by_text(f"inches. {thickness} is the thickness of leg ").wait_for()
     part.get_by_label("Your answer (in.)").fill(mm)
     part.get_by_role("button", name="Check").click()
-    part.get_by_text("right number in millimetres").wait_for(timeout=15_000)
+    part.get_by_text("right number in millimetres").wait_for()
     part.get_by_label("Your answer (in.)").fill(f"{mm} mm")
     part.get_by_role("button", name="Check").click()
-    part.get_by_text(re.compile(rf"Understood as {mm} mm, which is .*\. Right")).wait_for(timeout=15_000)
+    part.get_by_text(re.compile(rf"Understood as {mm} mm, which is .*\. Right")).wait_for()
     kept = json.loads((home / "answers" / "07_taper_inside.json").read_text(encoding="utf-8"))["answers"]
     given = [(a["typed"], a["status"]) for a in kept if a["question"] == "07-project"]
     assert given == [(thickness, "mistake"), (mm, "unit"), (f"{mm} mm", "right")]
@@ -160,7 +160,7 @@ def test_other_numbers(page):
 
 def test_formulas_are_set_as_mathematics(page):
     part = cell(page, "formula()")
-    part.locator("mjx-container").first.wait_for(timeout=15_000)
+    part.locator("mjx-container").first.wait_for()
     assert part.locator("mjx-container").count() == 3
 
 

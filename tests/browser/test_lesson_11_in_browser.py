@@ -77,7 +77,7 @@ def test_the_table_is_played_to_its_end(page):
 def test_a_shelf_of_sticks(page):
     part = cell(page, "exercise(4)")
     part.locator(".widget-toggle-buttons button").first.click()
-    part.locator('[role="status"] b').first.wait_for(timeout=15_000)
+    part.locator('[role="status"] b').first.wait_for()
 
 
 def test_nothing_was_wrong_behind_the_scenes_and_nothing_left_this_machine(page):

@@ -31,8 +31,8 @@ def look(browser, address, name):
     complaints, outside = [], []
     page.on("pageerror", lambda error: complaints.append(str(error)))
     page.on("request", lambda request: outside.append(request.url) if not re.match(r"(https?|wss?)://127\.0\.0\.1|data:|blob:", request.url) else None)
-    page.goto(f"{base}/voila/render/notebooks/{name}?token={token}", timeout=90_000)
-    page.wait_for_selector(LIST if name == HOME else ".jupyter-widgets", timeout=90_000)
+    page.goto(f"{base}/voila/render/notebooks/{name}?token={token}")
+    page.wait_for_selector(LIST if name == HOME else ".jupyter-widgets")
     page.wait_for_timeout(1500)
     assert complaints == [] and outside == []
     return page
@@ -80,8 +80,8 @@ def follow(page, words: str, arrives: str) -> None:
         if link.evaluate("link => link === document.activeElement"):
             break
     page.keyboard.press("Enter")
-    page.get_by_role("heading", level=1, name=arrives).wait_for(timeout=90_000)
-    page.wait_for_function("document.querySelector('#page-state')?.textContent === ''", timeout=90_000)  # its outputs are drawn
+    page.get_by_role("heading", level=1, name=arrives).wait_for()
+    page.wait_for_function("document.querySelector('#page-state')?.textContent === ''")  # its outputs are drawn
 
 
 def test_next_leads_on_and_home_says_where_one_was(browser, address, home):
@@ -117,8 +117,8 @@ def test_the_whole_way_there_and_back(browser, address):
     for rel, onward in (("next", lessons[1:]), ("prev", lessons[-2::-1])):
         for name in onward:
             page.locator(f"nav.way >> nth=-1 >> a[rel={rel}]").click()
-            page.wait_for_url(f"**/{name}", timeout=90_000)
-            page.wait_for_selector("nav.way a", timeout=90_000)
+            page.wait_for_url(f"**/{name}")
+            page.wait_for_selector("nav.way a")
     page.close()
 
 

@@ -5,7 +5,7 @@ One page in the tests; five days over four pages in the slow tier.
 
 import pytest
 from by_keys import answer_one
-from course import FLAGS, answer, browser_path, move_a_slider, served
+from course import answer, browser_path, launched, move_a_slider, served
 from glass import opened, settle
 
 FOUR = ("01_identify_stock", "07_taper_inside", "09_holes_and_what_if", "11_plan_the_stock")
@@ -29,8 +29,7 @@ def day(tmp_path):
     """A browser and a server that are started together for one day of the same learner, and closed at its end."""
     from contextlib import ExitStack, contextmanager
 
-    path = browser_path()
-    if path is None:
+    if browser_path() is None:
         pytest.skip("There is no Chromium or Chrome on this machine: the course was not looked at in a browser.")
     from playwright.sync_api import sync_playwright
 
@@ -38,7 +37,7 @@ def day(tmp_path):
     def begun():
         with ExitStack() as until_evening:
             player = until_evening.enter_context(sync_playwright())
-            browser = player.chromium.launch(executable_path=path, args=FLAGS)
+            browser = launched(player)
             until_evening.callback(browser.close)
             yield browser, until_evening.enter_context(served(tmp_path / "learner"))
 

@@ -18,14 +18,14 @@ def opened(browser, address: str, name: str, **how):
     page.errors = []
     page.on("pageerror", lambda error: page.errors.append(str(error)))
     page.on("response", lambda answer: page.errors.append(answer.url) if answer.status >= 400 else None)
-    page.goto(f"{base}/voila/render/notebooks/{name}?token={token}", timeout=120_000)
-    page.wait_for_function("() => document.querySelector('#page-state')?.textContent === ''", timeout=240_000)
+    page.goto(f"{base}/voila/render/notebooks/{name}?token={token}")
+    page.wait_for_function("() => document.querySelector('#page-state')?.textContent === ''")
     return page
 
 
 def fold(page, question: str, open_: bool) -> None:
     page.wait_for_function(
-        "([question, open]) => document.querySelector(`details.after.${question}`).open === open", arg=[question, open_], timeout=240_000
+        "([question, open]) => document.querySelector(`details.after.${question}`).open === open", arg=[question, open_]
     )
 
 
@@ -65,16 +65,16 @@ def test_a_word_shows_its_drawing_by_mouse_and_key(browser, address):
     assert meaning.count() == 1 and not meaning.is_visible()
     word.scroll_into_view_if_needed()
     word.hover()
-    box.wait_for(timeout=10_000)
-    page.wait_for_function("() => document.querySelector('#word-shown img').naturalWidth > 0", timeout=10_000)
+    box.wait_for()
+    page.wait_for_function("() => document.querySelector('#word-shown img').naturalWidth > 0")
     assert box.inner_text().strip() == meaning.text_content() and f"word-{id_}.svg" in box.locator("img").get_attribute("src")
     box.hover()  # it stays while one looks at it
     page.wait_for_timeout(500)
     assert box.count() == 1
     page.mouse.move(3, 3)
-    box.wait_for(state="detached", timeout=10_000)
+    box.wait_for(state="detached")
     word.focus()
-    box.wait_for(timeout=10_000)
+    box.wait_for()
     page.keyboard.press("Escape")
     assert box.count() == 0 and word.evaluate("word => word === document.activeElement")
     page.keyboard.press("Enter")
@@ -93,16 +93,16 @@ def test_a_word_shows_its_drawing_by_tap_within_the_glass(browser, address):
         word = page.locator("button.word:visible").nth(number)
         word.scroll_into_view_if_needed()
         word.tap()
-        box.wait_for(timeout=10_000)
+        box.wait_for()
         at = box.bounding_box()
         assert at["x"] >= 0 and at["x"] + at["width"] <= 390 and at["y"] + at["height"] <= 844
     page.wait_for_timeout(700)
     word.tap()
-    box.wait_for(state="detached", timeout=10_000)
+    box.wait_for(state="detached")
     word.tap()
-    box.wait_for(timeout=10_000)
+    box.wait_for()
     page.touchscreen.tap(10, 400)
-    box.wait_for(state="detached", timeout=10_000)
+    box.wait_for(state="detached")
     assert page.errors == []
     page.context.close()
 
@@ -113,9 +113,9 @@ def test_review_asks_and_home_says_so(browser, address, home):
     row = {"question": "09-edge", "variant": 0, "typed": "1", "status": "wrong", "slips": [], "at": "2026-01-05T10:00:00Z"}
     (folder / "09_holes_and_what_if.json").write_text(json.dumps({"format": 2, "lesson": "09_holes_and_what_if", "answers": [row]}))
     page = opened(browser, address, "home.ipynb", viewport={"width": 390, "height": 844})
-    page.get_by_text("One question is due.").wait_for(timeout=60_000)
+    page.get_by_text("One question is due.").wait_for()
     page.get_by_role("link", name="Review", exact=True).first.click()
-    page.get_by_text("09 Holes and what-if").wait_for(timeout=240_000)
+    page.get_by_text("09 Holes and what-if").wait_for()
     assert page.get_by_text("It comes back because the last answer to it was not right").is_visible()
     assert page.get_by_role("button", name="Next question").is_visible()
     assert page.evaluate("() => document.documentElement.scrollWidth") <= 390

@@ -78,7 +78,7 @@ def test_running_dimensions_all_start_at_the_datum():
     assert texts(items).count("(1.0)") == 1 and "b" in texts(items)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(
     st.lists(st.integers(1, 300), min_size=1, max_size=14, unique=True),
     st.sampled_from([(30, "x"), (-20, "x"), (40, "y"), (-40, "y")]),

@@ -59,7 +59,7 @@ def answers(parse, noun, text) -> None:
     assert time.process_time() - start < 2  # the first job pays for sympy's import
 
 
-quick = settings(max_examples=500, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+quick = settings(max_examples=500)
 long = settings(quick, max_examples=20_000)
 CUTS, MOVES = st.lists(CUT, min_size=1, max_size=6), st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), max_size=4)
 
@@ -78,14 +78,13 @@ test_very_many_mutated_jobs = pytest.mark.slow(long(given(CUTS, MOVES)(check_job
 test_very_many_mutated_racks = pytest.mark.slow(long(given(CUTS, MOVES)(check_rack)))
 
 
-@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(st.text(max_size=300))
 def test_any_text(text):
     answers(parse_job, Job, text)
     answers(parse_rack, Rack, text)
 
 
-@settings(deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
+@settings(suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
 @given(st.binary(max_size=300))
 def test_any_bytes(tmp_path, content):
     path = tmp_path / "file"

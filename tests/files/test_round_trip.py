@@ -11,7 +11,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from nouns import jobs, racks
 from spoiled import JOB, RACK
 
@@ -34,12 +34,11 @@ from anglelib.part import Hole, Taper
 from anglelib.stock.rack import Rack
 from anglelib.storage import previous_of
 
-# The first job with a taper pays for sympy's import, and a busy machine is slow: neither is a failure.
-unhurried = settings(deadline=None, max_examples=50, suppress_health_check=[HealthCheck.too_slow])
+counted = settings(max_examples=50)
 
 
 # --- exact ------------------------------------------------------------------------------------------
-@unhurried
+@counted
 @given(jobs())
 def test_a_job_comes_back_exactly(job):
     text = render_job(job)
@@ -47,27 +46,27 @@ def test_a_job_comes_back_exactly(job):
     assert render_job(job, text) == text, "a save that changes nothing writes the same text"
 
 
-@settings(unhurried, max_examples=25)
+@settings(counted, max_examples=25)
 @given(jobs(), jobs())
 def test_a_job_put_into_the_text_of_another_comes_back_exactly(job, other):
     assert parse_job(render_job(job, render_job(other))) == job
 
 
-@unhurried
+@counted
 @given(racks())
 def test_a_rack_comes_back_exactly(rack):
     for sign in ",;\t":
         assert parse_rack(render_rack(rack, sign)) == rack
 
 
-@unhurried
+@counted
 @given(racks())
 def test_no_cell_of_a_rack_is_a_formula(rack):
     for row in csv.reader(io.StringIO(render_rack(rack), newline="")):
         assert not any(re.match(r"\s*[=+\-@\t\r]", cell) for cell in row)
 
 
-@unhurried
+@counted
 @given(racks())
 def test_no_cell_of_a_rack_is_a_number_or_a_date_to_a_spreadsheet(rack):
     """A bare 3/4 is read as a date and 144 as a number; a cell with its unit stays what it is."""

@@ -12,6 +12,7 @@ import time
 from pathlib import Path
 
 import pytest
+from patience import PATIENCE
 from saver import number_of, version
 
 import anglelib
@@ -74,7 +75,7 @@ def test_a_kill_before_any_step_of_a_save_loses_nothing(tmp_path):
     for at in range(1, 100):
         before = number_of(read_text(path).text)
         process = saver("step", path, at)
-        process.communicate(timeout=60)
+        process.communicate(timeout=PATIENCE)
         after = number_of(read_text(path).text)
         assert after in (before, before + 1)
         assert number_of(read_text(previous_of(path)).text) in (after - 1, after)
@@ -109,7 +110,7 @@ def test_two_writers_never_overwrite_each_other(tmp_path):
     """Four programs each count up the same file 10 times: with one save lost the sum would be short."""
     path = write_text(tmp_path / "job.toml", version(0)).path
     writers = [saver("count", path, 10) for _ in range(4)]
-    assert [writer.wait(timeout=120) for writer in writers] == [0, 0, 0, 0]
+    assert [writer.wait(timeout=PATIENCE) for writer in writers] == [0, 0, 0, 0]
     assert number_of(read_text(path).text) == 40
     assert number_of(read_text(previous_of(path)).text) == 39
 
@@ -268,7 +269,7 @@ def test_a_pipe_and_a_device_are_refused_and_not_waited_for(tmp_path, odd):
 
     reader = threading.Thread(target=read, daemon=True)  # a reader that waits for ever must not hold up the tests
     reader.start()
-    reader.join(timeout=10)
+    reader.join(timeout=PATIENCE)
     assert said and "is not an ordinary file" in said[0]
 
 

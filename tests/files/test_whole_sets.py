@@ -13,6 +13,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from patience import PATIENCE
 
 import anglelib
 from anglelib import storage, whole_sets
@@ -159,7 +160,7 @@ sys.exit(main(json.loads(sys.argv[2])))
 
 def run(folder: Path, words: list[str], limit: int) -> subprocess.CompletedProcess:
     environment = {**os.environ, "PYTHONPATH": str(Path(anglelib.__path__[0]).parent)}
-    return subprocess.run([sys.executable, "-c", COMMAND, str(limit), json.dumps(words)], cwd=folder, env=environment, capture_output=True, text=True, timeout=300)
+    return subprocess.run([sys.executable, "-c", COMMAND, str(limit), json.dumps(words)], cwd=folder, env=environment, capture_output=True, text=True, timeout=PATIENCE)
 
 
 @posix

@@ -79,7 +79,7 @@ def nothing_raises(folder: Path, content: str | bytes) -> None:
     look([folder])
 
 
-MANY = settings(max_examples=500, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
+MANY = settings(max_examples=500, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
 """What the slow tier tries; the quick one tries less of the same."""
 
 

@@ -10,6 +10,7 @@ from itertools import product
 import pytest
 from lesson_checks import PROJECT, THEMES, Page, texts, told
 from lesson_checks import legible as plainly_legible
+from patience import PATIENCE
 
 from anglelib.drawing.rack_rows import Row
 from anglelib.drawing.sheet import Line, Polyline
@@ -243,7 +244,7 @@ def test_nothing_of_the_lesson_fails_without_the_solver():
         "rack = boxes[5]; rack.ask.entry.value = rack.ask.question.answer; rack.ask.check.click()\n"
         "print(rack.sheet.sentence); print(boxes[7].sheet.sentence)\n"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=PROJECT, timeout=120)
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, cwd=PROJECT, timeout=PATIENCE)
     assert done.returncode == 0, done.stderr
     assert done.stdout.count(lesson.NO_SOLVER) == 2 and "NOT MADE" not in done.stderr
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import html
 import re
-import time
 from dataclasses import replace
 from fractions import Fraction as F
 from functools import cache
@@ -299,22 +298,6 @@ def test_own_readings_of_a_metric_part(tmp_path):
     own.judge()
     drawn = " ".join(re.findall(r">([^<]+)<", own.picture.value))
     assert bare(own.words.value) == [] and bare(drawn) == [] and "mm" in drawn
-
-
-# --- quick -----------------------------------------------------------------------------------------------------------------
-def test_a_redraw_is_as_quick_in_millimetres():
-    """A slider's step at the bench: the middle of many, against the same part's in inches; a unit costs no more than noise."""
-    took = {}
-    for unit in ("in", "mm"):
-        bench = builders_bench.Bench()
-        bench.own.controls[UNIT].value = unit
-        control, spent = bench.own.controls["run"], []
-        for place in range(8, 40):
-            start = time.process_time()
-            control.slider.value = place
-            spent.append(time.process_time() - start)
-        took[unit] = sorted(spent)[len(spent) // 2]
-    assert took["mm"] < 1.6 * took["in"] + 0.005, took
 
 
 def test_every_control_of_a_part_says_its_unit_or_needs_none():

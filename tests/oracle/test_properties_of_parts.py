@@ -24,7 +24,7 @@ from anglelib.geometry.taper import TaperLine
 from anglelib.lengths import millimetres, read
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 
-steady = settings(derandomize=True, deadline=None, max_examples=40)
+counted = settings(max_examples=40)
 seeds = st.integers(0, 10**9)
 
 
@@ -43,7 +43,7 @@ def rescaled(part: Part, change) -> Part:
 
 
 # --- part and waste -----------------------------------------------------------------------------------------
-@steady
+@counted
 @given(seeds)
 def test_one_taper_and_what_it_takes_make_the_stick(seed):
     """The wedge that falls off is a first moment times the slope: another integral than the part's own."""
@@ -70,7 +70,7 @@ def test_part_and_everything_cut_off_make_the_stick():
 
 
 # --- scale and units ----------------------------------------------------------------------------------------
-@steady
+@counted
 @given(seeds, st.fractions(F(1, 4), F(6), max_denominator=12))
 def test_a_part_twice_the_size(seed, scale):
     part, k = part_of(seed), float(scale)
@@ -91,7 +91,7 @@ def test_a_part_twice_the_size(seed, scale):
     assert End(1, -2).trim(larger.section) == pytest.approx(k * End(1, -2).trim(part.section))
 
 
-@steady
+@counted
 @given(seeds)
 def test_the_same_drawing_in_millimetres_is_the_same_part(seed):
     """Every length typed in millimetres and read again: 1/64 in. is 0.396875 mm, so six places lose nothing."""
@@ -108,7 +108,7 @@ def test_a_saw_measured_in_other_units():
 
 
 # --- the same metal, described another way ------------------------------------------------------------------
-@steady
+@counted
 @given(seeds)
 def test_turned_end_for_end_the_metal_is_the_same(seed):
     part = part_of(seed)
@@ -129,7 +129,7 @@ def test_turned_end_for_end_the_metal_is_the_same(seed):
 
 
 # --- a longer run -------------------------------------------------------------------------------------------
-@settings(steady, max_examples=20)
+@settings(counted, max_examples=20)
 @given(seeds, st.integers(1, 64))
 def test_a_longer_run_takes_more_metal_and_edge(seed, more):
     rng = Random(f"run {seed}")
@@ -157,7 +157,7 @@ def _by_name(part: Part, hole: Hole) -> list[tuple[EdgeId, float]]:
     return sorted((edge.to, edge.distance) for edge in edge_distances(part, hole))
 
 
-@steady
+@counted
 @given(seeds)
 def test_the_longest_run_is_kept_and_a_longer_one_is_not(seed):
     rng = Random(f"longest {seed}")

@@ -5,6 +5,7 @@ import multiprocessing
 from pathlib import Path
 
 import pytest
+from patience import PATIENCE
 
 from anglelib.errors import AnswerError, StorageError
 from anglelib.questions.answers import Answer, AnswerBook, home
@@ -44,7 +45,7 @@ def test_two_windows_lose_nothing(tmp_path):
     for writer in writers:
         writer.start()
     for writer in writers:
-        writer.join(60)
+        writer.join(PATIENCE)
     assert [writer.exitcode for writer in writers] == [0, 0]
     found = AnswerBook(LESSON, tmp_path).answers
     assert sorted(a.variant for a in found) == [*range(15), *range(100, 115)]

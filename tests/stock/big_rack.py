@@ -1,15 +1,19 @@
-"""A rack on which a search takes long, and the command in a process of its own that is stopped in the middle of it."""
+"""A rack on which a search takes long, and the command itself, on a terminal, that is stopped in the middle of it."""
 
 from __future__ import annotations
 
+import os
 import signal
 import subprocess
 import sys
+import threading
 import time
+from contextlib import suppress
 from fractions import Fraction as F
 from pathlib import Path
 from random import Random
 
+import anglelib
 from anglelib.files import save_job, save_rack
 from anglelib.job import Job, Shop
 from anglelib.part import Part
@@ -17,17 +21,8 @@ from anglelib.section import Section
 from anglelib.stock.rack import Rack, Stick
 
 PIECES = 194
-TOLD = """
-import sys
-from anglelib.stock import planner
-from anglelib.__main__ import main
-settle = planner.settle
-def told(*given, **how):
-    print("searching", file=sys.stderr, flush=True)
-    return settle(*given, **how)
-planner.settle = told
-sys.exit(main(sys.argv[1:]))
-"""
+PATIENCE = 600.0
+"""After so long the command hangs [s]."""
 
 
 def big_rack(folder: Path) -> list[str]:
@@ -42,16 +37,56 @@ def big_rack(folder: Path) -> list[str]:
     return files
 
 
+class Terminal:
+    """A terminal 100 columns wide, and what is said on it."""
+
+    def __init__(self) -> None:
+        import fcntl
+        import pty
+        import struct
+        import termios
+
+        self._ours, self.theirs = pty.openpty()
+        fcntl.ioctl(self.theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 24, 100, 0, 0))
+        self._read, self._more, self._reader = b"", threading.Condition(), threading.Thread(target=self._listen, daemon=True)
+        self._reader.start()
+
+    def _listen(self) -> None:
+        with suppress(OSError):  # so the end is told
+            while more := os.read(self._ours, 65536):
+                with self._more:
+                    self._read += more
+                    self._more.notify_all()
+
+    def wait_for(self, sign: bytes) -> bool:
+        """Whether it is said, sooner or later."""
+        with self._more:
+            return self._more.wait_for(lambda: sign in self._read, PATIENCE)
+
+    def close(self) -> str:
+        """All that was said, once nobody has the terminal any more."""
+        self._reader.join(PATIENCE)
+        os.close(self._ours)
+        return self._read.decode().replace("\r\n", "\n")
+
+
 def interrupted(*words: str, after: float = 0.5, times: int = 1) -> tuple[int, str, str, float]:
-    """A command that gets Ctrl-C so many seconds after its search began: its exit code, what it said, and how long it still took [s]."""
-    process = subprocess.Popen([sys.executable, "-c", TOLD, *words], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    """``python -m anglelib`` that gets Ctrl-C so many seconds after its bar shows that it searches: its exit code, its output, what the terminal says,
+    and how long it still took [s]."""
+    terminal = Terminal()
+    environment = {**os.environ, "PYTHONPATH": str(Path(anglelib.__path__[0]).parent)}
+    process = subprocess.Popen(
+        [sys.executable, "-m", "anglelib", *words], env=environment, stdin=subprocess.DEVNULL, stdout=subprocess.PIPE, stderr=terminal.theirs, text=True
+    )
     try:
-        assert process.stderr.readline() == "searching\n"
+        os.close(terminal.theirs)
+        assert terminal.wait_for(b"planning")
         for _ in range(times):
             time.sleep(after)
             process.send_signal(signal.SIGINT)
         begun = time.monotonic()
-        out, wrong = process.communicate(timeout=120)
-        return process.returncode, out, wrong, time.monotonic() - begun
+        out, _ = process.communicate(timeout=PATIENCE)
+        return process.returncode, out, terminal.close(), time.monotonic() - begun
     finally:
         process.kill()
+        process.wait()

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from opened import until
 
 from anglelib.errors import PlanError
 from anglelib.hashed import hashed_once
@@ -58,7 +59,8 @@ def calls(function):
     return function()
 
 
-def sleeps() -> None:
+def sleeps(begun: Path) -> None:
+    begun.touch()
     time.sleep(60)
 
 
@@ -120,17 +122,23 @@ def test_a_helper_that_ends_loses_nothing(light, monkeypatch):
 def test_it_ends_when_it_rests(light, monkeypatch):
     monkeypatch.setattr(module, "REST", 0.05)
     apart(process_and_unit)()
-    for _ in range(200):
-        if HELPER._process is None:
-            break
-        time.sleep(0.05)
-    assert HELPER._process is None
+    assert until(lambda: HELPER._process is None)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="a kernel is interrupted otherwise there")
-def test_an_interrupted_question_leaves_no_answer_for_the_next(light):
-    apart(process_and_unit)()
-    threading.Timer(0.5, os.kill, (os.getpid(), signal.SIGINT)).start()
-    with pytest.raises(KeyboardInterrupt):
-        apart(sleeps)()
-    assert apart(process_and_unit)()[0] != os.getpid()
+def test_an_interrupted_question_leaves_no_answer_for_the_next(light, tmp_path):
+    begun = tmp_path / "begun"
+
+    def ctrl_c() -> None:
+        if until(begun.exists):
+            os.kill(os.getpid(), signal.SIGINT)
+
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)  # also where the tests run with it ignored
+    try:
+        apart(process_and_unit)()
+        with pytest.raises(KeyboardInterrupt):
+            threading.Thread(target=ctrl_c, daemon=True).start()
+            apart(sleeps)(begun)
+        assert apart(process_and_unit)()[0] != os.getpid()
+    finally:
+        signal.signal(signal.SIGINT, before)

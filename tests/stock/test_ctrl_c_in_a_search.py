@@ -1,4 +1,4 @@
-"""Ctrl-C in the middle of a long search on a big rack: the best plan so far is shown, checked and kept. How soon: tests/benchmarks."""
+"""Ctrl-C in the middle of a long search on a big rack, of the command itself: the best plan so far is shown, checked and kept. How soon: tests/benchmarks."""
 
 import json
 import os

@@ -2,9 +2,11 @@
 
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from brute import best, reached, scratched
+from patience import PATIENCE
 from small_jobs import small_job
 
 from anglelib.errors import PlanError
@@ -46,11 +48,11 @@ def test_a_larger_rack_is_refused_in_words(no_solver):
 def test_a_python_that_has_none():
     """In a Python of its own, in which the import fails as it does where nothing is installed."""
     code = (
-        "import sys; sys.modules['ortools'] = None; sys.path.insert(0, 'tests/stock')\n"
+        f"import sys; sys.modules['ortools'] = None; sys.path.insert(0, {str(Path(__file__).parent)!r})\n"
         "from small_jobs import small_job\n"
         "from anglelib.stock.planner import plan\n"
         "print(plan(*small_job(3)).groups[0].sentence)\n"
     )
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=60)
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, timeout=PATIENCE)
     assert done.returncode == 0, done.stderr
     assert "proven" in done.stdout

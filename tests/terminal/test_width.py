@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from patience import PATIENCE
 
 import anglelib
 from anglelib.__main__ import COMMANDS, main
@@ -118,7 +119,7 @@ def test_a_real_terminal_is_asked_how_wide_it_is(folder):
             break
         text += more
     os.close(ours)
-    assert process.wait(60) == 0
+    assert process.wait(PATIENCE) == 0
     pieces = re.split(r"[\r\n]+", text.decode())
     assert any(piece.startswith(("[#", "[.")) for piece in pieces) and any("T2" in piece for piece in pieces)
     assert max(map(len, pieces)) <= 44

@@ -32,7 +32,7 @@ sixteenths = st.integers(1, 64).map(lambda n: Fraction(n, 16))
 
 
 @given(run=sixteenths, left=st.integers(0, 19).map(lambda n: Fraction(n, 16)))
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_a_mark_as_it_is_printed_keeps_its_own_limits(run, left):
     """The fraction, struck exactly, is off by half of what it may be at most; else it says full or bare, and its decimal is right."""
     line = TaperLine.of(STOCK, Taper("A", 1, left, run=run))
@@ -52,7 +52,7 @@ def test_a_mark_as_it_is_printed_keeps_its_own_limits(run, left):
 
 
 @given(run=sixteenths, left=st.integers(0, 19).map(lambda n: Fraction(n, 16)))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_the_saw_line_is_the_allowance_away_from_the_finished_line(run, left):
     """Distance between two parallel lines, from a point on one and the direction of the other."""
     line = TaperLine.of(STOCK, Taper("A", 1, left, run=run))
@@ -86,7 +86,7 @@ def test_only_a_taper_to_the_vertex_takes_the_datum():
     length=st.integers(40, 200).map(lambda n: Fraction(n, 16)),
     hole=st.integers(8, 60).map(lambda n: Fraction(n, 16)),
 )
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_a_witness_line_is_clear_of_both_tapers_and_of_the_hole(runs, length, hole):
     part = _part(Taper("A", 1, run=runs[0]), Taper("A", 2, run=runs[1]), length=length)
     if hole < length - Fraction(1, 4):
@@ -108,7 +108,7 @@ def test_a_witness_line_is_clear_of_both_tapers_and_of_the_hole(runs, length, ho
     hole=st.integers(12, 90),
     unit=st.sampled_from(["in", "mm"]),
 )
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_a_witness_line_is_at_a_graduation_of_the_part_s_own_rule(runs, length, hole, unit):
     """Whole millimetres (half ones where there is hardly room), or halves down to 64ths of an inch; clear of the cuts either way."""
     step = MM if unit == "mm" else Fraction(1, 16)

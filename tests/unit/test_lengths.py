@@ -150,7 +150,7 @@ def test_refuses_ten_thousand_characters_at_once(text):
     start = time.process_time()
     with pytest.raises(LengthError):
         read(text)
-    assert time.process_time() - start < 0.05
+    assert time.process_time() - start < 0.5
 
 
 @pytest.mark.parametrize("pattern", ["{n} ", "{n}' ", "{n}-", "{n}/", "{n}ft", "⅝{n}", ".{n}", "{n}'{n}-"])
@@ -161,7 +161,7 @@ def test_no_text_of_forty_characters_keeps_the_reader_busy(pattern):
         read(text)
     except LengthError:
         pass
-    assert time.process_time() - start < 0.05
+    assert time.process_time() - start < 0.5
 
 
 @given(st.text(max_size=50))

@@ -16,7 +16,7 @@ from anglelib.lengths import MM, millimetres, read
 from anglelib.part import Corner, Hole, Part, Taper
 from anglelib.section import Section, other_leg
 
-steady = settings(derandomize=True, deadline=None, max_examples=100)
+counted = settings(max_examples=100)
 
 
 def sixty_fourths(low: int, high: int) -> st.SearchStrategy[F]:
@@ -93,7 +93,7 @@ def drawn(line: TaperLine, stated: dict) -> TaperLine:
 
 
 # --- the same part described another way --------------------------------------------------------------
-@steady
+@counted
 @given(parts())
 def test_mirrored_twice_is_the_part_itself(part):
     twice = part.mirrored().mirrored()
@@ -102,7 +102,7 @@ def test_mirrored_twice_is_the_part_itself(part):
         assert sorted(map(repr, getattr(twice, field))) == sorted(map(repr, getattr(part, field)))
 
 
-@steady
+@counted
 @given(parts())
 def test_turned_twice_is_the_part_itself(part):
     assume(part.section.equal_legs)
@@ -112,21 +112,21 @@ def test_turned_twice_is_the_part_itself(part):
     assert part.same_metal_as(part.turned()) and part.turned().handed is part.handed
 
 
-@steady
+@counted
 @given(parts())
 def test_mirror_and_turn_may_be_done_in_either_order(part):
     assume(part.section.equal_legs)
     assert part.mirrored().turned().same_metal_as(part.turned().mirrored())
 
 
-@steady
+@counted
 @given(parts())
 def test_hand_is_a_property_of_the_metal(part):
     assert part.handed == part.mirrored().handed
     assert part.mirrors(part.mirrored()) and part.mirrors(part) is not part.handed
 
 
-@settings(steady, max_examples=40)
+@settings(counted, max_examples=40)
 @given(parts())
 def test_mirror_images_weigh_the_same_and_balance_as_mirror_images(part):
     assume(_fits(part))
@@ -147,7 +147,7 @@ def _fits(part: Part) -> bool:
 
 
 # --- units and scale --------------------------------------------------------------------------------------
-@steady
+@counted
 @given(lines())
 def test_inch_and_millimetre_agree_exactly(line):
     """The same drawing in millimetres: every length is typed as text and read again."""
@@ -157,7 +157,7 @@ def test_inch_and_millimetre_agree_exactly(line):
     assert marks(again) == marks(line) and again.angle == line.angle
 
 
-@steady
+@counted
 @given(lines(), st.fractions(F(1, 8), F(8), max_denominator=50))
 def test_a_part_twice_the_size_has_marks_twice_as_far(line, scale):
     larger = drawn(line, {name: value * scale for name, value in lengths(line).items()})
@@ -167,7 +167,7 @@ def test_a_part_twice_the_size_has_marks_twice_as_far(line, scale):
     assert larger.straight_wrap_error == pytest.approx(float(scale) * line.straight_wrap_error, rel=1e-9, abs=1e-15)
 
 
-@steady
+@counted
 @given(sections(), st.fractions(F(1, 8), F(8), max_denominator=50))
 def test_a_section_twice_the_size(section, scale):
     larger = Section(*(scale * getattr(section, name) for name in Section.__dataclass_fields__))
@@ -178,7 +178,7 @@ def test_a_section_twice_the_size(section, scale):
     assert larger.least_gyration == pytest.approx(factor * section.least_gyration, rel=1e-9)
 
 
-@steady
+@counted
 @given(sections())
 def test_a_section_with_its_legs_exchanged(section):
     other = section.swapped()
@@ -191,7 +191,7 @@ def test_a_section_with_its_legs_exchanged(section):
 
 
 # --- run and angle ----------------------------------------------------------------------------------------
-@steady
+@counted
 @given(lines(), sixty_fourths(1, 200))
 def test_a_longer_run_moves_every_mark_away_from_the_end(line, more):
     longer = TaperLine.of(line.section, Taper(line.leg, 1, line.width_left, run=line.run + more))
@@ -202,7 +202,7 @@ def test_a_longer_run_moves_every_mark_away_from_the_end(line, more):
             assert far > near or far == near == 0
 
 
-@steady
+@counted
 @given(lines(), sixty_fourths(1, 32))
 def test_more_width_left_moves_every_mark_towards_the_end(line, more):
     assume(line.width_left + more < line.width)
@@ -215,7 +215,7 @@ def test_more_width_left_moves_every_mark_towards_the_end(line, more):
     assert other.run == line.run
 
 
-@steady
+@counted
 @given(lines())
 def test_marks_from_the_run_equal_marks_from_its_angle(line):
     by_angle = TaperLine.of(line.section, Taper(line.leg, 1, line.width_left, angle=F(line.angle)))
@@ -225,14 +225,14 @@ def test_marks_from_the_run_equal_marks_from_its_angle(line):
             assert type(exact) is F and rounded == pytest.approx(float(exact), rel=1e-11, abs=1e-12)
 
 
-@steady
+@counted
 @given(lines(runs=False))
 def test_marks_come_in_the_order_of_their_heights(line):
     found = [mark for mark in (line.vertex_projection, line.first_flat, line.last_flat, line.run) if mark is not None]
     assert found == sorted(found) and all(mark >= 0 for mark in found)
 
 
-@steady
+@counted
 @given(lines(runs=False), sixty_fourths(0, 16))
 def test_the_saw_line_lies_outside_the_finished_line_by_the_allowance(line, allowance):
     saw = line.offset(allowance)

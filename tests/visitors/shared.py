@@ -20,6 +20,8 @@ from http.cookiejar import CookieJar
 from pathlib import Path
 from typing import Any
 
+from patience import PATIENCE
+
 from anglelib.visitors.frames import PROTOCOL, decoded, put, taken
 
 PROJECT = Path(__file__).resolve().parents[2]
@@ -32,7 +34,7 @@ class Course:
 
     def __init__(self, process: subprocess.Popen, log: Any) -> None:
         self.process, self.log = process, log
-        until = time.monotonic() + 120
+        until = time.monotonic() + PATIENCE
         while not (found := re.search(r"Shared with the workshop: (\S+) +code (\S+)", self.said)) or "To end it" not in self.said:
             if process.poll() is not None or time.monotonic() > until:
                 raise RuntimeError(f"Nothing was shared:\n{self.said}")
@@ -50,7 +52,7 @@ class Course:
         """Ctrl-C; what it has said in the end."""
         self.process.send_signal(getattr(signal, "CTRL_BREAK_EVENT", signal.SIGINT))
         try:
-            self.process.wait(60)
+            self.process.wait(PATIENCE)
         finally:
             self.process.kill()
         return self.said
@@ -89,7 +91,7 @@ class Visitor:
         """The status and the text of an answer."""
         request = urllib.request.Request(f"{self.url}{path}", body, headers, method=method)
         try:
-            with self.opener.open(request, timeout=120) as answer:
+            with self.opener.open(request, timeout=PATIENCE) as answer:
                 self.arrived = answer.url
                 return answer.status, answer.read().decode(errors="replace")
         except urllib.error.HTTPError as error:
@@ -129,7 +131,7 @@ class Socket:
         """Sends bytes, or a text."""
         self.connection.send(frame, opcode=1 if isinstance(frame, str) else 2)
 
-    def hear(self, seconds: float = 60.0, until: Any = lambda type_, parent, content: False) -> tuple[str, dict, dict] | None:
+    def hear(self, seconds: float = PATIENCE, until: Any = lambda type_, parent, content: False) -> tuple[str, dict, dict] | None:
         """Listens so long, or until something is said that is waited for: its type, its parent's header, its content."""
         from websocket import WebSocketTimeoutException
 

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import psutil
 import pytest
+from patience import PATIENCE
 from shared import Visitor, shared
 
 from anglelib import course as command
@@ -28,7 +29,7 @@ def visitors(course) -> list[psutil.Process]:
 
 
 def gone(processes) -> bool:
-    return not psutil.wait_procs(processes, timeout=60)[1]
+    return not psutil.wait_procs(processes, timeout=PATIENCE)[1]
 
 
 def its_folder(started) -> Path:
@@ -67,7 +68,7 @@ def test_the_visitors_server_that_ends_is_said_and_the_owner_goes_on(tmp_path):
     with shared(tmp_path) as course:
         for one in visitors(course):
             one.kill()
-        until = time.monotonic() + 20
+        until = time.monotonic() + PATIENCE
         while "have stopped, yours go on" not in course.said and time.monotonic() < until:
             time.sleep(0.1)
         assert "have stopped, yours go on" in course.said

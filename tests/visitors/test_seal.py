@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from patience import PATIENCE
 
 PROJECT = Path(__file__).resolve().parents[2]
 TRIED = {
@@ -52,7 +53,7 @@ def outcome(tmp_path, tried, sealed=True):
     given = json.dumps([str(folder), str(own), str(folder / "new"), str(PROJECT / "anglelib"), tried])
     environment = {name: value for name, value in os.environ.items() if name != "ANGLELIB_HOME"}
     environment |= {"PYTHONPATH": str(PROJECT), "PYTHONDONTWRITEBYTECODE": "1"}
-    run = subprocess.run([sys.executable, "-c", CODE.format(sealed=sealed)], input=given, text=True, capture_output=True, env=environment, timeout=120)
+    run = subprocess.run([sys.executable, "-c", CODE.format(sealed=sealed)], input=given, text=True, capture_output=True, env=environment, timeout=PATIENCE)
     assert run.returncode == 0, run.stderr
     return own, *json.loads(run.stdout.splitlines()[-1])
 

@@ -14,6 +14,8 @@ from contextlib import suppress
 from pathlib import Path
 
 import pytest
+from opened import until
+from patience import PATIENCE
 from shared import Socket, Visitor, shared
 
 PAGE = """
@@ -114,7 +116,7 @@ def set_(socket, model: str, state, **more) -> str:
 def says(socket, by_kind, words: str) -> bool:
     """Whether the page's line comes to say this."""
     line = heard_by(by_kind)
-    return bool(socket.hear(30, lambda type_, _, of: type_ == "comm_msg" and of["comm_id"] == line and of["data"].get("state", {}).get("value") == words))
+    return bool(socket.hear(PATIENCE, lambda type_, _, of: type_ == "comm_msg" and of["comm_id"] == line and of["data"].get("state", {}).get("value") == words))
 
 
 def test_what_a_person_does_works(socket, by_kind):
@@ -126,7 +128,7 @@ def test_what_a_person_does_works(socket, by_kind):
     set_(socket, choice, {"index": 1})
     assert says(socket, by_kind, "chose b")
     socket.send("kernel_info_request", {})
-    assert socket.hear(30, lambda type_, *_: type_ == "kernel_info_reply")
+    assert socket.hear(PATIENCE, lambda type_, *_: type_ == "kernel_info_reply")
 
 
 def test_the_seal_holds_where_a_box_of_the_page_would_write(socket, by_kind, home, tmp_path):
@@ -236,19 +238,24 @@ def test_nothing_else_gets_through(socket, by_kind, home, tmp_path):
 
 
 def test_it_is_said_once(course, socket, by_kind):
-    socket.send("execute_request", {"code": "1"})
+    for _ in range(2):
+        socket.send("execute_request", {"code": "1"})
+    assert until(lambda: "Something that no control sends" in course.said)
     socket.hear(0.3)
     assert course.said.count("Something that no control sends") == 1
 
 
 def test_who_sends_too_much_is_slowed_and_nobody_else(visitor, kernel, by_kind):
-    from anglelib.visitors.socket import AT_ONCE
+    """However slow the machine is: no more than at once, and what the time since allows; on a quiet one that is less than was sent."""
+    from anglelib.visitors.socket import AT_ONCE, PER_SECOND
 
+    begun = time.monotonic()
     other = Socket(visitor, kernel)
     ids = [other.send("kernel_info_request", {}) for _ in range(int(AT_ONCE) * 2)]
-    other.hear(30, lambda *_: sum(type_ == "kernel_info_reply" for type_, *_ in other.heard) >= AT_ONCE * 0.9)
+    other.hear(PATIENCE, lambda *_: sum(type_ == "kernel_info_reply" for type_, *_ in other.heard) >= AT_ONCE * 0.9)
     other.hear(0.5)
-    assert sum(map(other.answered, ids)) < AT_ONCE * 1.75
+    allowed = AT_ONCE + PER_SECOND * (time.monotonic() - begun)
+    assert sum(map(other.answered, ids)) <= allowed
     other.connection.close()
 
 
@@ -352,5 +359,4 @@ def test_a_full_house_says_so_and_makes_room_for_who_waits(course, visitor, kern
     assert status == 503 and "All places are taken" in text and "3 pages are open" in text and len(connected) <= 3
     assert bob.ask("GET", "/voila/render/notebooks/00_start_here.ipynb")[0] == 503
     connected.pop().connection.close()
-    time.sleep(0.5)
-    assert ann.ask("GET", "/voila/render/notebooks/00_start_here.ipynb")[0] == 200, "one's own page that was left makes room"
+    assert until(lambda: ann.ask("GET", "/voila/render/notebooks/00_start_here.ipynb")[0] == 200), "one's own page that was left makes room"
