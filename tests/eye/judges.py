@@ -22,8 +22,8 @@ LEAST_CAPITAL = 2.5
 """The smallest capitals of a drawing [mm] (ISO 3098-1, nominal sizes)."""
 LEAST_CONTRAST = 4.5
 """Of letters against what is under them (WCAG 2.2, 1.4.3)."""
-TOUCH = 0.15
-"""Ink of two words that is nearer than this runs together on a printer [mm]."""
+TOUCH = 0.1
+"""Ink that is nearer than this runs together on a printer [mm]: a dot of 254 to the inch."""
 WORD_SPACE = 0.35
 """Two labels on one line with less between them read as one word [heights of a capital]; a space of the font leaves 0.6, letters of a word 0.1 to 0.3."""
 STRUCK = 0.06
@@ -144,6 +144,22 @@ def struck(look: Look) -> Iterator[Fault]:
             yield Fault("struck", word.text, f"{on:.2f} of its ink", area, look.place(word))
 
 
+def touched(look: Look) -> Iterator[Fault]:
+    """Words whose letters' ink and a line's have no white dot between them."""
+    shape, reach = look.drawing.shape, TOUCH * look.dots
+    for word in look.words:
+        left, top, right, bottom = word.frame
+        frame = _joint((0, 0, shape[1], shape[0]), (left, top, right, bottom), shape, reach + 1)
+        lines = _cut_out(look.drawing, frame) < DARK
+        if not lines.any():
+            continue
+        ink = np.zeros_like(lines)
+        rows, columns = _slices(word, shape)
+        ink[rows.start - frame[1] : rows.stop - frame[1], columns.start - frame[0] : columns.stop - frame[0]] = _ink(look.letters, word)
+        if (many := int((_grown(ink, reach) & lines).sum())) > 3:
+            yield Fault("touched", word.text, "", many / look.dots**2, look.place(word))
+
+
 def small(look: Look) -> Iterator[Fault]:
     """Words whose capitals are lower than the least."""
     for word in look.words:
@@ -245,7 +261,7 @@ def outside(look: Look) -> Iterator[Fault]:
             yield Fault("outside", side, "", float(strip.sum()) / look.dots**2, (round(x, 1), round(y, 1)))
 
 
-JUDGES = (cut, hidden, struck, small, stretched, faint, overlapping, together, outside)
+JUDGES = (cut, hidden, struck, touched, small, stretched, faint, overlapping, together, outside)
 
 
 # --- dots ------------------------------------------------------------------------------------------------
@@ -280,7 +296,7 @@ def _ink(of: Grey, word: Word) -> NDArray[np.bool_]:
 def _joint(one: tuple, two: tuple, shape: tuple[int, ...], reach: float) -> tuple[int, int, int, int]:
     """Where two frames meet, with a rim."""
     left, top = (max(0, math.floor(max(one[i], two[i]) - reach)) for i in (0, 1))
-    right, bottom = (min(end, math.ceil(min(one[i], two[i]) + reach)) for i, end in ((2, shape[1]), (3, shape[0])))
+    right, bottom = (max(0, min(end, math.ceil(min(one[i], two[i]) + reach))) for i, end in ((2, shape[1]), (3, shape[0])))
     return left, top, right, bottom
 
 

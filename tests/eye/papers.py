@@ -95,6 +95,8 @@ def class_files(number: int, paper: str, **more) -> Iterator[tuple[str, bytes]]:
             yield name, content
 
 
+LARGE = {"saws": 2, "discs": 2, "competent": 2}
+CLASSES = ((1, "letter", {}), (2, "a4", {}), (6, "letter", {}), (12, "a4", LARGE), (20, "letter", LARGE))
 SHOPS = (Shop(), Shop(allowance=0), Shop(kerf=0, allowance="1/16"), Shop(kerf="1/8", allowance="1/8"))
 PACKS = {
     **{f"demo on {paper} in {unit}": lambda paper=paper, unit=unit: demo_pack(paper, unit) for paper in PAPERS for unit in ("in", "mm")},
