@@ -18,6 +18,8 @@ from PIL import Image, ImageDraw
 Grey = NDArray[np.uint8]
 DARK = 128
 """A dot that ink covers by half or more is darker than this."""
+TOUCHED = 200
+"""A dot that ink covers by a fifth or more is darker than this."""
 LEAST_CAPITAL = 2.5
 """The smallest capitals of a drawing [mm] (ISO 3098-1, nominal sizes)."""
 LEAST_CONTRAST = 4.5
@@ -150,7 +152,7 @@ def touched(look: Look) -> Iterator[Fault]:
     for word in look.words:
         left, top, right, bottom = word.frame
         frame = _joint((0, 0, shape[1], shape[0]), (left, top, right, bottom), shape, reach + 1)
-        lines = _cut_out(look.drawing, frame) < DARK
+        lines = _cut_out(look.drawing, frame) < TOUCHED
         if not lines.any():
             continue
         ink = np.zeros_like(lines)
