@@ -8,13 +8,19 @@ from pathlib import Path
 
 import pytest
 
-sys.path.insert(0, str(Path(__file__).resolve().parents[1] / "eye"))
+EYE = Path(__file__).resolve().parents[1] / "eye"
+sys.path.insert(0, str(EYE))
 import browser_reader  # noqa: E402
+import papers  # noqa: E402
 import pictures  # noqa: E402
 from judges import faults  # noqa: E402
 from tolerated import not_tolerated  # noqa: E402
 
-del sys.path[0]
+from anglelib.job import Shop  # noqa: E402
+from anglelib.paper.flat_svg import FACTORS, flat_svg  # noqa: E402
+from anglelib.paper.flat_views import flat_views  # noqa: E402
+
+sys.path.remove(str(EYE))
 OTHER = "Liberation Sans"
 """A font of other widths, as on a machine without the first: its letters are pulled to the width that the drawing gives them."""
 OF_FONT = {"small", "stretched"}
@@ -72,3 +78,14 @@ def test_the_browser_finds_what_is_planted(page):
 def test_every_picture_as_the_browser_draws_it(page, lesson, theme):
     wrong, count = unfit(page, pictures.in_room(theme, lambda: pictures.of_page(lesson, theme, most=2)), theme)
     assert wrong == [] and (count or lesson.path.stem in ("home",))
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("unit", ["in", "mm"])
+@pytest.mark.parametrize("name", papers.PARTS)
+def test_every_exported_view_as_the_browser_draws_it(page, name, unit):
+    wrong = []
+    for view in flat_views(papers.PARTS[name], Shop(), unit):
+        look = browser_reader.look(page, flat_svg(view, unit), view.name, unit=FACTORS["mm"] / FACTORS[unit])
+        wrong += [f"{name}, {view.name}: {fault}" for fault in not_tolerated(f"view {view.name} of {name}", faults(look))]
+    assert wrong == []

@@ -46,11 +46,11 @@ WORDS = r"""() => {
 ALONE = """label => document.querySelectorAll(".n1 text").forEach((one, n) => one.style.visibility = n === label || label < 0 ? "visible" : "hidden")"""
 
 
-def look(page: Any, picture: str, name: str = "", *, dots: float = DOTS, least: float = LEAST_CAPITAL, font: str = "") -> Look:
-    """A picture on a browser's page, looked at; ``font`` is another one than it asks for."""
+def look(page: Any, picture: str, name: str = "", *, dots: float = DOTS, least: float = LEAST_CAPITAL, font: str = "", unit: float = 1.0) -> Look:
+    """A picture on a browser's page, looked at; ``font`` is another one than it asks for, ``unit`` what its coordinates count [mm]."""
     if font:
         picture = picture.replace("DejaVu Sans, Verdana, sans-serif", font)
-    page.evaluate(THREE, [picture, dots])
+    page.evaluate(THREE, [picture, dots * unit])
     words = tuple(
         Word(one["text"], one["label"], np.array(one["quad"]), one["high"] / dots, grey(one["fill"]), one["stretch"]) for one in page.evaluate(WORDS)
     )
