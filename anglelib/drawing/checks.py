@@ -13,12 +13,14 @@ from collections.abc import Iterable
 
 from anglelib.drawing.letters import box, halo
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Item, Label, Line, Point, Polyline, Sheet
-from anglelib.drawing.style import THEMES, Theme
+from anglelib.drawing.style import KINDS, THEMES, Theme
 
 Frame = tuple[float, float, float, float]
 """Left, bottom, right and top."""
 Framed = tuple[tuple[Point, Point], Frame]
-"""A straight piece with its frame."""
+"""A straight piece with its frame, the width of its line counted."""
+INTO = 0.05
+"""So far the edge of a line may reach into a word's box, whose letters leave that much white [mm]."""
 
 
 def bounds(items: Iterable[Item]) -> Frame:
@@ -86,24 +88,24 @@ def clipped(sheet: Sheet, theme: str = "screen", margin: float = 0.0) -> list[La
     ]
 
 
-def struck(sheet: Sheet, theme: str = "screen", slack: float = 0.2) -> list[tuple[Label, object]]:
-    """Labels that a line of the drawing runs through, with the item that does.
+def struck(sheet: Sheet, theme: str = "screen", slack: float = INTO) -> list[tuple[Label, object]]:
+    """Labels into whose box a line of the drawing reaches by more than ``slack`` [mm], with the item that does; a line is as wide as it is drawn.
 
     A line drawn before a label with a halo is cleared by it, so it does not count.
     """
     found: list[tuple[Label, object]] = []
-    items = sheet.items
-    labels = {id(label): corners for label, corners in _labels(sheet, THEMES[theme])}
-    pieces = [(i, item, *framed) for i, item in enumerate(items) if not isinstance(item, Label) if (framed := _framed(item))]
+    items, look = sheet.items, THEMES[theme]
+    labels = {id(label): corners for label, corners in _labels(sheet, look)}
+    pieces = [(i, item, half, *framed) for i, item in enumerate(items) if not isinstance(item, Label) if (framed := _framed(item, half := _half(item, look, sheet.height)))]
     for place, label in enumerate(items):
         if not isinstance(label, Label) or id(label) not in labels:
             continue
         corners = labels[id(label)]
         frame = _frame(corners)
-        for i, item, segments, around in pieces:
+        for i, item, half, segments, around in pieces:
             if (label.halo and i < place) or _clear(frame, around):
                 continue
-            if _crossed(corners, frame, segments, slack) and not _masked(items, i, corners):
+            if _crossed(corners, frame, segments, slack - half) and not _masked(items, i, corners):
                 found.append((label, item))
     return found
 
@@ -119,7 +121,7 @@ class Taken:
 
     def __init__(self, items: Iterable[Item] = ()) -> None:
         self._labels: list[tuple[tuple[Point, ...], Frame]] = []
-        self._pieces: list[tuple[Item, list[Framed], Frame]] = []
+        self._pieces: list[tuple[Item, float, list[Framed], Frame]] = []
         self.add(items)
 
     def copy(self) -> Taken:
@@ -135,8 +137,8 @@ class Taken:
                 if item.text.strip():
                     corners = halo(item, item.height) if item.halo else box(item, item.height)
                     labels.append((corners, _frame(corners), item.halo))
-            elif framed := _framed(item):
-                pieces.append((item, *framed))
+            elif framed := _framed(item, half := _half(item)):
+                pieces.append((item, half, *framed))
         return labels, pieces
 
     def add(self, items: Iterable[Item]) -> None:
@@ -156,13 +158,13 @@ class Taken:
         found = 0
         for corners, frame, clears in labels:
             found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
-            for item, segments, around in self._pieces:
+            for item, half, segments, around in self._pieces:
                 if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, 0.2)
-        for _, segments, around in pieces:
+                    found += _crossed(corners, frame, segments, INTO - half)
+        for _, half, segments, around in pieces:
             for corners, frame in self._labels:
                 if not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, 0.2)
+                    found += _crossed(corners, frame, segments, INTO - half)
         return found
 
 
@@ -172,9 +174,15 @@ def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:
     return (left - by, bottom - by), (right + by, bottom - by), (right + by, top + by), (left - by, top + by)
 
 
-def _framed(item: Item) -> tuple[list[Framed], Frame] | None:
-    """The straight pieces that an item draws, each with its frame, and the frame of them all; None where it draws none."""
-    segments = [(segment, _frame(segment)) for segment in _pieces(item)]
+def _half(item: Item, look: Theme = THEMES["paper"], picture: float = 0.0) -> float:
+    """Half the width of an item's line on a picture so many millimetres high [mm]; of a shape without an edge, none."""
+    kind = getattr(item, "kind", "")
+    return look.line(KINDS[kind].width, picture) / 2 if kind else 0.0
+
+
+def _framed(item: Item, half: float) -> tuple[list[Framed], Frame] | None:
+    """The straight pieces that an item draws, each with its frame, and the frame of them all, wider by half a line; None where it draws none."""
+    segments = [(segment, (a - half, b - half, c + half, d + half)) for segment in _pieces(item) for a, b, c, d in (_frame(segment),)]
     if not segments:
         return None
     lows, highs = [frame[:2] for _, frame in segments], [frame[2:] for _, frame in segments]

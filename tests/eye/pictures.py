@@ -70,7 +70,8 @@ def of_page(page: Page, theme: str = "screen", most: int = 24, every: bool = Fal
     with redirect_stdout(StringIO()):
         for source, box in page.boxes():
             name = f"{page.path.stem}: {source.strip().splitlines()[-1]}"
-            yield from ((name, text) for text in kept(box))
+            if theme == "screen":  # what is saved is drawn for it
+                yield from ((name, text) for text in kept(box))
             yield from ((name, text) for text in shown(box))
             for part in inside(box):
                 if isinstance(part, LivePicture):
