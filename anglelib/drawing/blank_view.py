@@ -166,7 +166,7 @@ def _row(view: BatchView, low: float, title: str, spaced: bool, answer: bool, fe
         middle = (left + right) / 2
         items += break_lines(middle, low, top, 2.4)
         if answer and not (few and i > (0 if spaced else 1)):
-            items.append(Label(middle, low - 5.5, exact(pieces[i]), LETTER))
+            items.append(Label(middle, low - 6.3, exact(pieces[i]), LETTER))  # clear of the break lines' ends
     return tuple(items)
 
 

@@ -14,12 +14,14 @@ from typing import NamedTuple
 
 from anglelib.drawing.letters import box, halo
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Item, Label, Line, Point, Polyline, Sheet
-from anglelib.drawing.style import THEMES
+from anglelib.drawing.style import KINDS, THEMES, Theme
 
 Frame = tuple[float, float, float, float]
 """Left, bottom, right and top."""
 Framed = tuple[tuple[Point, Point], Frame]
-"""A straight piece with its frame."""
+"""A straight piece with its frame, the width of its line counted."""
+INTO = 0.05
+"""So far the edge of a line may reach into a word's box, whose letters leave that much white [mm]."""
 
 
 def bounds(items: Iterable[Item]) -> Frame:
@@ -58,8 +60,8 @@ def _apart(one: tuple[Point, ...], two: tuple[Point, ...], slack: float) -> bool
     return False
 
 
-OVER, STRUCK = 0.05, 0.2
-"""How far a label may lie on another, or a line run into one, before it counts [mm]."""
+OVER = 0.05
+"""How far a label may lie on another before it counts [mm]."""
 
 
 def overlaps(sheet: Sheet, theme: str = "screen", slack: float = OVER) -> list[tuple[Label, Label]]:
@@ -77,12 +79,12 @@ def clipped(sheet: Sheet, theme: str = "screen", margin: float = 0.0) -> list[La
     ]
 
 
-def struck(sheet: Sheet, theme: str = "screen", slack: float = STRUCK) -> list[tuple[Label, object]]:
-    """Labels that a line of the drawing runs through, with the item that does.
+def struck(sheet: Sheet, theme: str = "screen", slack: float = INTO) -> list[tuple[Label, object]]:
+    """Labels into whose box a line of the drawing reaches by more than ``slack`` [mm], with the item that does; a line is as wide as it is drawn.
 
     A line drawn before a label with a halo is cleared by it, so it does not count.
     """
-    items, pieces = sheet.items, _ink(sheet.items, 0)
+    items, pieces = sheet.items, _ink(sheet.items, 0, THEMES[theme], sheet.height)
     words = _words(items, 0, _letters(sheet, theme))
     return [(word.label, items[piece.place]) for word in words for piece in pieces if word.struck_by(piece, items, slack)]
 
@@ -127,9 +129,10 @@ def _faults(items: tuple[Item, ...]) -> int:
 
 
 class _Piece(NamedTuple):
-    """What an item draws, and its place among the items."""
+    """What an item draws: its place among the items, half the width of its line."""
 
     place: int
+    half: float
     segments: list[Framed]
     frame: Frame
 
@@ -148,11 +151,11 @@ class _Word(NamedTuple):
         """Whether a label that is drawn later lies on this one."""
         return not _clear(self.frame, later.covers) and not _apart(self.corners, later.cover, slack)
 
-    def struck_by(self, piece: _Piece, items: tuple[Item, ...], slack: float = STRUCK) -> bool:
+    def struck_by(self, piece: _Piece, items: tuple[Item, ...], slack: float = INTO) -> bool:
         """Whether a piece runs through this label, and nothing clears it."""
         if _clear(self.frame, piece.frame) or (self.label.halo and piece.place < self.place):
             return False
-        return _crossed(self.corners, self.frame, piece.segments, slack) and not _masked(items, piece.place, self.corners)
+        return _crossed(self.corners, self.frame, piece.segments, slack - piece.half) and not _masked(items, piece.place, self.corners)
 
 
 def _words(items: tuple[Item, ...], first: int, letters: Callable[[float], float] = float) -> list[_Word]:
@@ -168,9 +171,10 @@ def _words(items: tuple[Item, ...], first: int, letters: Callable[[float], float
     return found
 
 
-def _ink(items: tuple[Item, ...], first: int) -> list[_Piece]:
+def _ink(items: tuple[Item, ...], first: int, look: Theme = THEMES["paper"], picture: float = 0.0) -> list[_Piece]:
     """What is drawn besides labels, the first item having this place."""
-    return [_Piece(place, *framed) for place, item in enumerate(items, first) if not isinstance(item, Label) and (framed := _framed(item))]
+    drawn = [(place, item, _half(item, look, picture)) for place, item in enumerate(items, first) if not isinstance(item, Label)]
+    return [_Piece(place, half, *framed) for place, item, half in drawn if (framed := _framed(item, half))]
 
 
 class Taken:
@@ -184,7 +188,7 @@ class Taken:
 
     def __init__(self, items: Iterable[Item] = ()) -> None:
         self._labels: list[tuple[tuple[Point, ...], Frame]] = []
-        self._pieces: list[tuple[Item, list[Framed], Frame]] = []
+        self._pieces: list[tuple[Item, float, list[Framed], Frame]] = []
         self.add(items)
 
     def copy(self) -> Taken:
@@ -200,8 +204,8 @@ class Taken:
                 if item.text.strip():
                     corners = halo(item, item.height) if item.halo else box(item, item.height)
                     labels.append((corners, _frame(corners), item.halo))
-            elif framed := _framed(item):
-                pieces.append((item, *framed))
+            elif framed := _framed(item, half := _half(item)):
+                pieces.append((item, half, *framed))
         return labels, pieces
 
     def add(self, items: Iterable[Item]) -> None:
@@ -221,13 +225,13 @@ class Taken:
         found = 0
         for corners, frame, clears in labels:
             found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
-            for item, segments, around in self._pieces:
+            for item, half, segments, around in self._pieces:
                 if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, 0.2)
-        for _, segments, around in pieces:
+                    found += _crossed(corners, frame, segments, INTO - half)
+        for _, half, segments, around in pieces:
             for corners, frame in self._labels:
                 if not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, 0.2)
+                    found += _crossed(corners, frame, segments, INTO - half)
         return found
 
 
@@ -237,9 +241,15 @@ def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:
     return (left - by, bottom - by), (right + by, bottom - by), (right + by, top + by), (left - by, top + by)
 
 
-def _framed(item: Item) -> tuple[list[Framed], Frame] | None:
-    """The straight pieces that an item draws, each with its frame, and the frame of them all; None where it draws none."""
-    segments = [((one, two), _span(one, two)) for one, two in _pieces(item)]
+def _half(item: Item, look: Theme = THEMES["paper"], picture: float = 0.0) -> float:
+    """Half the width of an item's line on a picture so many millimetres high [mm]; of a shape without an edge, none."""
+    kind = getattr(item, "kind", "")
+    return look.line(KINDS[kind].width, picture) / 2 if kind else 0.0
+
+
+def _framed(item: Item, half: float) -> tuple[list[Framed], Frame] | None:
+    """The straight pieces that an item draws, each with its frame, and the frame of them all, wider by half a line; None where it draws none."""
+    segments = [((one, two), _span(one, two, half)) for one, two in _pieces(item)]
     if not segments:
         return None
     lows, highs = [frame[:2] for _, frame in segments], [frame[2:] for _, frame in segments]
@@ -257,10 +267,10 @@ def _frame(points: Iterable[Point]) -> Frame:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _span(one: Point, two: Point) -> Frame:
-    """The frame of a straight piece."""
+def _span(one: Point, two: Point, half: float) -> Frame:
+    """The frame of a straight piece, wider by half its line."""
     (a, b), (c, d) = one, two
-    return (a if a < c else c, b if b < d else d, c if a < c else a, d if b < d else b)
+    return (a if a < c else c) - half, (b if b < d else d) - half, (c if a < c else a) + half, (d if b < d else b) + half
 
 
 def _clear(one: Frame, two: Frame) -> bool:

@@ -78,7 +78,7 @@ def _angle_section() -> tuple[Point, ...]:
 
 SECTION: Group = (polygon(_angle_section()),)
 CUT_STICK: Group = (*_bar(16, 62, tall=10), *(Line(x, 16, x, 26, "cut") for x in (7, 21, 23, 37, 39)))
-RULE: Group = (rect(4, 8, 66, 15), *(Line(4 + 10 * i, 15, 4 + 10 * i, 11, "narrow") for i in range(1, 6)), *(Label(4 + 10 * i, 8.6, str(i), 2.0) for i in range(1, 6)))
+RULE: Group = (rect(4, 8, 66, 15), *(Line(4 + 10 * i, 15, 4 + 10 * i, 12, "narrow") for i in range(1, 6)), *(Label(4 + 10 * i, 8.8, str(i), 2.5) for i in range(1, 6)))
 PAGE_LINES = ((16, 33), (16, 29), (16, 25))
 
 

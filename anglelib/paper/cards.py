@@ -240,8 +240,8 @@ def _marked_sheet(head: Block, width: float, number: int, total: int) -> Block:
     if number > 1:
         return (*items, Label(width, -10.4, words, SMALL, "end", "top")), deep
     rule = items[-1]
-    low = deep + 3.4
-    return (*items[:-1], Label(width, 0.9 - low, words, SMALL, "end"), replace(rule, y1=-low, y2=-low)), low
+    low = deep + 3.8
+    return (*items[:-1], Label(width, 1.5 - low, words, SMALL, "end"), replace(rule, y1=-low, y2=-low)), low
 
 
 def _sentence(part: Part, shop: Shop) -> str:

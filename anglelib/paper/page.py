@@ -219,6 +219,15 @@ class Column:
     anchor: str = "start"
 
 
+_HEAD_PAD = 0.8
+"""Under the heads of a table, so that the tails of their letters are clear of the wide line [mm]."""
+
+
+def _under(letter: float) -> float:
+    """The pad with which the tails of a row's letters are clear of the line under them; with less the row stands higher by as much [mm]."""
+    return 0.144 * letter + 0.3
+
+
 def table(
     x: float, y: float, columns: Sequence[Column], rows: Sequence[Sequence[str]], *, pad: float = 1.1, row_lines: bool = True
 ) -> tuple[Group, float]:
@@ -240,7 +249,7 @@ def table(
                 low = y - pad - (i + deep - len(lines)) * PITCH * SMALL
                 items.append(Label(_place(column, at, inset), low, line, SMALL, column.anchor, "top"))
             at += column.width
-        y -= deep * PITCH * SMALL + 2 * pad - (PITCH - 1) * SMALL * 0.6
+        y -= deep * PITCH * SMALL + pad + max(pad, _HEAD_PAD) - (PITCH - 1) * SMALL * 0.6
     items.append(Line(x, y, x + wide, y, "outline"))
     for row in rows:
         cells = [wrapped(cell, c.width - 2 * inset, c.letter) or [""] for c, cell in zip(columns, row, strict=True)]
@@ -248,7 +257,7 @@ def table(
         at = x
         for column, lines in zip(columns, cells, strict=True):
             deep = (len(lines) - 1) * PITCH * column.letter + column.letter
-            first = y - pad - (high - deep) / 2 - 0.14 * column.letter
+            first = y - pad - (high - deep) / 2 - 0.14 * column.letter + max(0.0, _under(column.letter) - pad)
             for i, line in enumerate(lines):
                 if line:
                     low = first - i * PITCH * column.letter

@@ -124,7 +124,7 @@ def _group(section: Section, alloy: str, sticks: Sequence[Stick], width: float) 
 
 def _row(cells: Sequence[str], width: float, top: bool = False) -> Block:
     """A row over its rule, the columns to be written in parted by lines; a row of heads is lower."""
-    high = 4.6 if top else ROW
+    high = 5.0 if top else ROW
     kind = "outline" if top else "narrow"
     items: list[Item] = [Line(0, -high, width, -high, kind)]
     x = 0.0
@@ -134,7 +134,7 @@ def _row(cells: Sequence[str], width: float, top: bool = False) -> Block:
         letter = FIGURE if number in (1, 2) and not top else SMALL
         text, letter = fitting(cell, wide - 1.4, (letter, SMALL))
         if text:
-            items.append(Label(x + 1, -high / 2, text, letter, "start", "middle"))
+            items.append(Label(x + 1, -high / 2 + (0.2 if top else 0), text, letter, "start", "middle"))  # tails clear of the wide rule
         x += wide
     return tuple(items), high
 

@@ -100,7 +100,7 @@ def _teeth(job: Job, width: float) -> Block:
     first = max(text_width(row[0], FIGURE) for row in rows) + 8
     columns = [Column("teeth an inch for", max(first, 40), FIGURE)]
     columns += [Column(how, wide, FIGURE) for how, wide in (("heel up", 34), ("a leg flat", 34), ("down a standing leg", 44))]
-    items, y = table(0, 0, columns, rows, pad=0.45)
+    items, y = table(0, 0, columns, rows, pad=0.5)
     return items, -y
 
 
@@ -109,7 +109,7 @@ def _noise(width: float) -> Block:
     each = 26.0
     rows = [["hours a day", *(f"{hours_allowed(level):g}" for level in LEVELS)]]
     columns = [Column("unprotected, at", 34, FIGURE), *(Column(f"{level} dBA", each, FIGURE) for level in LEVELS)]
-    items, y = table(0, 0, columns, rows, pad=0.45)
+    items, y = table(0, 0, columns, rows, pad=0.5)
     x = 34 + each * len(LEVELS) + 4
     words = wrapped("29 CFR 1910.95, table G-16", width - x, SMALL)
     more = [Label(x, y + 6 - i * 3.8, line, SMALL, "start", "top") for i, line in enumerate(words)]

@@ -64,15 +64,15 @@ def _blade(x: float, top: float, foot: float) -> Group:
 
 def _height(x: float, high: float, height: Fraction, start: float) -> Group:
     """The height that the guide clears, from the table to y = ``high``, in rows right of the line; in inches its decimal too."""
-    tip, row = min(2.5, high * 0.35), max(high / 2, 8.4)
+    tip, row = min(2.5, high * 0.35), max(high / 2, 9.0)
     rows = [show(height, 64, "up"), *([f"({decimal(height)})"] if unit_written() == "in" else [])]
     return (
         Line(start, high, x + 1.5, high, "dimension"),
         Line(x, 0, x, high, "dimension"),
         arrow(x, high, 90, tip),
         arrow(x, 0, -90, tip),
-        Label(x + 1.6, row + 4.9, "guide", SMALL, "start", "middle"),
-        *(Label(x + 1.6, row - 5.4 * n, text, FIGURE, "start", "middle") for n, text in enumerate(rows)),
+        Label(x + 2, row + 4.9, "guide", SMALL, "start", "middle"),
+        *(Label(x + 2, row - 5.4 * n, text, FIGURE, "start", "middle") for n, text in enumerate(rows)),
     )
 
 

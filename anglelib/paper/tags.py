@@ -36,12 +36,14 @@ from anglelib.stock.rack import Stick
 
 ACROSS = 3
 """Tags side by side."""
-HIGH = 33.0
+HIGH = 33.7
 """Height of a tag [mm]."""
 RING, RING_AT = 2.5, 6.0
 """Radius of the ring, and how far its middle is from the tag's left edge [mm]."""
-ROW = 3.3
-"""From one line of small letters to the next [mm]."""
+ROW = 3.52
+"""From one line of small letters to the next, so that tails are clear of what stands under them [mm]."""
+TOP = 1.4
+"""White over a tag's id [mm]."""
 LONG_ID = 6
 """An id that is longer, as that of another job's part, leaves no room for which of several pieces is held."""
 HEAD = 14.0
@@ -149,7 +151,7 @@ def _drawn(tag: Tag, wide: float) -> Group:
     beside = text_width(tag.word, small) + 2.4
     more = text_width(tag.number, FIGURE) + 2.4 if tag.number else 0.0
     name, letter = fitting(tag.id, room - beside - more, (TITLE, FIGURE, SMALL))
-    y = -2.0
+    y = -TOP
     items.append(Label(x, y - TITLE, name, letter, "start"))
     if tag.number:
         items.append(Label(x + text_width(name, letter) + 2.4, y - TITLE, tag.number, FIGURE, "start"))
@@ -158,9 +160,9 @@ def _drawn(tag: Tag, wide: float) -> Group:
     for line in tag.lines:
         text, letter = fitting(line, room, (FIGURE, SMALL))
         items.append(Label(x, y, text, letter, "start", "top"))
-        y -= FIGURE + 1.1
+        y -= FIGURE + 1.4
     said = _laid(tag.small, room)
-    fits = int((HIGH + y - 0.5) / ROW + 1e-9)
+    fits = int((HIGH + y - 0.2) / ROW + 1e-9)
     if len(said) > fits > 0:
         said[fits - 1 :] = [", ".join(said[fits - 1 :])]
     for line in said:

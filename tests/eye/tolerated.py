@@ -1,0 +1,36 @@
+"""What the eye finds and may stand, as data, each with its reason; a line that nothing needs any more is a failure of the slow tests."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from judges import Fault
+
+
+@dataclass(frozen=True)
+class Tolerated:
+    """Faults that may stand: their kind, patterns of where, of the word and of what it has to do with, up to how much, and why."""
+
+    kind: str
+    where: str
+    word: str
+    other: str
+    why: str
+    most: float = float("inf")
+
+    def takes(self, where: str, fault: Fault) -> bool:
+        """Whether a fault is one of these."""
+        return (
+            fault.kind == self.kind
+            and fault.much <= self.most
+            and all(re.search(pattern, text) for pattern, text in ((self.where, where), (self.word, fault.word), (self.other, fault.other)))
+        )
+
+
+TOLERATED: tuple[Tolerated, ...] = ()
+
+
+def not_tolerated(where: str, found: list[Fault]) -> list[Fault]:
+    """The faults that have no reason to stand."""
+    return [fault for fault in found if not any(one.takes(where, fault) for one in TOLERATED)]
