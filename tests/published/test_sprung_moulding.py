@@ -5,8 +5,8 @@ Sources, all seen in copies of the pages named:
   a moulding that springs 38 degrees from the wall and 52 from the ceiling, in a square corner. The tilt is cut off: it is 33.86.
 - the instruction manual of a slide compound miter saw, model LS1017, page 14, table (A): 31.6 and 33.9 for 52/38, 35.3 and 30 for 45.
 - a builders' calculator's help, "Compound miter function": 46.84 and 43.04 at a corner of 60 degrees, 31.62 and 33.86 at 90, 19.57 and 23.20 at 120.
-- corwinwmc.com, "Crown molding calculator", version 2.00, its table of fixed values: corners of 45, 90, 135, 179 degrees for 38 from the wall.
-- sbebuilders.com, "Crown molding miter angle and bevel angle settings", crown spring angle 52: corners of 1 to 7 degrees, laid flat (as far as the
+- a page "Crown molding calculator", version 2.00, its table of fixed values: corners of 45, 90, 135, 179 degrees for 38 from the wall.
+- a page of builders' tables, "Crown molding miter angle and bevel angle settings", crown spring angle 52: corners of 1 to 7 degrees, laid flat (as far as the
   copy shows, of 179). Its 52 is what the others call 38 from the ceiling.
 """
 

@@ -50,7 +50,7 @@ def test_one_tapered_side(fall, by_hand):
 
 @pytest.mark.parametrize("fall, by_hand", ONE_SIDE.items(), ids=str)
 def test_a_leg_tapered_so_much_a_foot_reads_so_much(fall, by_hand):
-    """A 12 in. run on a leg that loses the by_hand fall, the way a part states it."""
+    """A 12 in. run on a leg that loses so much, the way a part states it."""
     stock = Section(8, 8, "1/4")
     line = TaperLine.of(stock, Taper("A", 1, width_left=8 - fall, run=12))
     assert line.taper_per_foot == fall and type(line.taper_per_foot) is F
