@@ -25,6 +25,10 @@ LEAST_THROAT, MOST_THROAT = Fraction(2), Fraction(60)
 """No band saw is smaller or larger [in]; a typed unit that was slipped is out of this range."""
 MOST_WANDER = Fraction(1, 2)
 """A hacksaw that wanders more is held wrongly [in]."""
+HACKSAW_ALLOWANCE = Fraction(1, 16)
+"""What a rough cut by hacksaw leaves outside the line where nobody said [in]; common practice."""
+HACKSAW_KERF = Fraction(1, 16)
+"""What a hacksaw's blade takes where nobody said [in]; from memory: measure it."""
 
 
 @hashed_once
@@ -44,8 +48,8 @@ class Saw:
     table: Fraction = Fraction(0)
     table_front: Fraction = Fraction(0)
     fence: Fraction = Fraction(0)
-    hacksaw_allowance: Fraction = Fraction(1, 16)
-    hacksaw_kerf: Fraction = Fraction(1, 16)
+    hacksaw_allowance: Fraction = HACKSAW_ALLOWANCE
+    hacksaw_kerf: Fraction = HACKSAW_KERF
 
     def __post_init__(self) -> None:
         for field, what in WORDS.items():

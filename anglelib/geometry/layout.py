@@ -27,7 +27,7 @@ from anglelib.part import Cope, Part
 CLEAR = Fraction(1, 8)
 """How far a witness line stays from the nearest cut [in]; common practice."""
 ROUND_STEPS = {"in": tuple(Fraction(1, n) for n in (2, 4, 8, 16)), "mm": tuple(MM * n for n in (10, 5, 2, 1))}
-"""Steps of a rule by the unit of a part [in]: a witness line is struck at a multiple of the coarsest that finds room."""
+"""Steps of a rule by the unit of a part [in]: a witness line is struck at a multiple of the coarsest that finds room; common practice."""
 FINEST = {"in": Fraction(1, 64), "mm": MM / 2}
 """The finest graduation of a rule [in]."""
 
@@ -200,7 +200,8 @@ def witness_line(part: Part) -> Fraction | None:
     """Where to strike the witness line: x from end 1, or None where both ends stay square to measure from.
 
     It is the first number, round in the part's unit, that is clear of all cuts, of both ends and of every hole; where
-    the cuts leave no such place it raises nothing and gives the middle of what room there is.
+    the cuts leave no such place it raises nothing and gives the middle of what room there is. The line and its place are common
+    practice; that all is marked from one datum is taught so (the source is beside :data:`anglelib.job.ALLOWANCE`).
     """
     if not (datum_lost(part, 1) or datum_lost(part, 2)):
         return None

@@ -1,6 +1,6 @@
 """The formulas as they run: written by ``python -m tests.ready_formulas`` from their statements, never by hand.
 
-Statements: f0f5c21f809c04e9
+Statements: 2b88406d400fc4ab
 """
 
 from __future__ import annotations
@@ -32,13 +32,13 @@ least_allowance = ready(
     ),
 )
 gap_deviation = ready(
-    "uncertainty of the gap at an end of the cut", "sigma_i", "l_p sigma_a sigma_p", "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause from memory)",
+    "uncertainty of the gap at an end of the cut", "sigma_i", "l_p sigma_a sigma_p", "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause second-hand)",
     lambda l_p, sigma_a, sigma_p: sqrt(l_p**2*sigma_a**2 + sigma_p**2),
     r"\sqrt{\ell_p^{2} \sigma_a^{2} + \sigma_p^{2}}",
     r"\sqrt{<l_p>^{2} \times <sigma_a>^{2} + <sigma_p>^{2}}",
 )
 gap_covariance = ready(
-    "covariance of the gaps at both ends of a cut", "sigma_12", "l_1 l_2 sigma_a sigma_p", "law of propagation, JCGM 100:2008 (GUM) 5.2.2 (clause from memory)",
+    "covariance of the gaps at both ends of a cut", "sigma_12", "l_1 l_2 sigma_a sigma_p", "law of propagation, JCGM 100:2008 (GUM) 5.2.2 (clause second-hand)",
     lambda l_1, l_2, sigma_a, sigma_p: l_1*l_2*sigma_a**2 + sigma_p**2,
     r"\ell_1 \ell_2 \sigma_a^{2} + \sigma_p^{2}",
     r"<l_1> \times <l_2> \times <sigma_a>^{2} + <sigma_p>^{2}",
@@ -52,7 +52,7 @@ gap_covariance = ready(
     ),
 )
 limits_deviation = ready(
-    "standard uncertainty from limits", "u_l", "a_l", "JCGM 100:2008 (GUM) 4.3.7 (clause from memory)",
+    "standard uncertainty from limits", "u_l", "a_l", "JCGM 100:2008 (GUM) 4.3.7 (clause second-hand)",
     lambda a_l: (Fraction(1, 3))*sqrt(3)*a_l,
     r"\frac{\sqrt{3} a_l}{3}",
     r"\frac{\sqrt{3} \times <a_l>}{3}",
@@ -410,7 +410,7 @@ stepped_error = ready(
     ),
 )
 stepped_scatter = ready(
-    "error of stepping off, steps independent", "E_r", "e_1 n_s", "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause from memory)",
+    "error of stepping off, steps independent", "E_r", "e_1 n_s", "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause second-hand)",
     lambda e_1, n_s: e_1*sqrt(n_s),
     r"e_1 \sqrt{n_s}",
     r"<e_1> \times \sqrt{<n_s>}",

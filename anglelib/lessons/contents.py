@@ -82,6 +82,8 @@ _MINUTES = re.compile(r"(\d+ to \d+) minutes")
 def minutes(lesson: Lesson) -> str:
     """How many minutes a lesson takes, as its page says at its head; "" where it says none.
 
+    Common practice for a lesson that is read and tried alone: an estimate, no learner was timed.
+
     >>> minutes(LESSONS[7]), minutes(HOME)
     ('25 to 40', '')
     """

@@ -19,7 +19,7 @@ from anglelib.workshop.class_plan import WATCHED, ClassWanted, clock, minutes_of
 from anglelib.workshop.rotation import BREAK, MACHINES, STEPS, Rotation, Visit
 
 LESSON_MINUTES = {"00": 15, "01": 10, "02": 15, "03": 20, "04": 20, "05": 20, "06": 25, "07": 25, "08": 10, "10": 15, "11": 20}
-"""Minutes of each lesson in the class; the notebooks themselves take longer, at home."""
+"""Minutes of each lesson in the class; the notebooks themselves take longer, at home. Common practice, no class was timed."""
 BRIEFING, LUNCH, CLOSING = 15, 40, 15
 CUTTING = "Cutting, with 08"
 _MORNING = (

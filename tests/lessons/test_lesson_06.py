@@ -200,7 +200,7 @@ def test_the_four_lines_have_their_letters():
         assert (label.x < sheet.width / 2) == (placed.end == 1) and (label.y > sheet.height / 2) == (placed.leg == "B")
 
 
-# minutes and seconds as printed; see tests/published/test_taper_per_foot.py for the status of each
+# minutes and seconds, derived, as in tests/unit/test_taper_per_foot.py; what is in print: tests/published/test_taper_in_print.py
 @pytest.mark.parametrize(
     ("fall", "one", "two"),
     [("1/2", (2, 23, 9), (2, 23, 13)), ("1", (4, 45, 49), (4, 46, 19)), ("2", (9, 27, 44), (9, 31, 38)), ("3", (14, 2, 10), (14, 15, 0)), ("6", (26, 33, 54), (28, 4, 21))],

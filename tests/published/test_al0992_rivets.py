@@ -15,7 +15,7 @@ import pytest
 
 from anglelib.geometry.fasteners import PITCH, close, pitches
 from anglelib.geometry.hole_words import verdict_words
-from anglelib.geometry.holes import FLUSH, KEPT, PLAIN, SHORT, TOE, EdgeId, least_edge, row_band, worst_edge
+from anglelib.geometry.holes import FLUSH, KEPT, PLAIN, SHORT, TOE, EdgeId, least_edge, worst_edge
 from anglelib.part import Hole, Part
 from anglelib.section import Section
 
@@ -63,10 +63,3 @@ def test_pitch_in_diameters():
     assert [pitch for _, _, pitch in pitches(row, "A")] == [3.0, 10.0] and close(row) == ()
     nearer = Part("P1", "Row", STOCK, "6061-T6", 6, holes=[Hole("A", x, "3/4", "1/8") for x in (1, "1 23/64", "2 5/8")])
     assert [pitch for _, _, pitch in close(nearer)] == [2.875]
-
-
-@pytest.mark.parametrize("diameter, band", [(F(1, 8), F(1, 8)), (F(5, 32), F(1, 32)), (F(3, 16), F(-1, 16))])
-def test_band_for_a_row_on_a_small_leg(diameter, band):
-    """3/4 x 1/8 with a 1/8 fillet: none left for 3/16 rivets, which is an answer, not an error (derived)."""
-    low, high = row_band(Section("3/4", "3/4", "1/8", fillet="1/8"), "A", diameter)
-    assert high - low == band and type(high) is F

@@ -1,8 +1,12 @@
 """General tolerances as ISO 2768-1 prints them.
 
-Source: ISO 2768-1:1989, table 1, limits of linear dimensions in mm; table 2, of external radii and chamfer
-heights; table 3, of angles by the length of the shorter leg (all seen, in copies). Grades m (medium) and f (fine). A
-range is "over ... up to and including ...".
+Source: ISO 2768-1:1989, General tolerances, part 1, table 1, permissible deviations of linear dimensions in mm; table 2, of external radii and
+chamfer heights; table 3, of angles by the length of the shorter side. Status: the three tables seen whole, as copied by others: "General tolerances to
+DIN ISO 2768" (T1), a manufacturer's sheet, and the file ``docs/iso-2768-1-1989.md`` of tolerance-identifier (commit d6bc5a5); for table 1 also
+"According to DIN ISO 2768-1". They agree in classes f (fine) and m (medium), the two that the library has. (In c and v the copies differ in
+several places, so neither class is offered: 0.15 or 0.2 and 0.2 or 0.3 mm up to 3 and 6 mm; 15 or 20 minutes over 120 mm.)
+
+A range is "over ... up to and including ...". Where the standard has a dash, and outside its ranges, the library refuses.
 """
 
 from __future__ import annotations
@@ -65,11 +69,13 @@ def test_what_is_no_length_is_refused(size):
 
 @pytest.mark.parametrize("grade", ["c", "v", "", "M", None])
 def test_another_grade_is_refused(grade):
-    with pytest.raises(LengthError, match="choose f .fine. or m .medium."):
-        linear(1, grade)
+    for table in (linear, angular, radial):
+        with pytest.raises(LengthError, match="choose f .fine. or m .medium."):
+            table(1, grade)
 
 
-ANGULAR = {"0.5 10": 60, "10 50": 30, "50 120": 20, "120 400": 10, "400 4000": 5}
+# over, up to [mm]: classes f and m alike [minutes either way]; "up to 10" has no lower bound, "over 400" no upper one
+ANGULAR = {"0 10": 60, "10 50": 30, "50 120": 20, "120 400": 10, "400 30000": 5}
 
 
 @pytest.mark.parametrize("bounds, minutes", ANGULAR.items(), ids=ANGULAR)
@@ -84,8 +90,8 @@ def test_no_angle_has_a_leg_of_nought():
         angular(0)
 
 
-# over, up to [mm]: classes f and m alike [mm either way], as they are printed
-RADII = {"0.5 3": "0.2", "3 6": "0.5", "6 60": "1"}
+# over, up to [mm]: classes f and m alike [mm either way], as they are printed; "over 6" has no upper bound
+RADII = {"0.5 3": "0.2", "3 6": "0.5", "6 10000": "1"}
 
 
 @pytest.mark.parametrize("bounds, printed", RADII.items(), ids=RADII)
@@ -93,6 +99,13 @@ def test_radii(bounds, printed):
     low, high = map(F, bounds.split())
     for grade in GRADES:
         assert radial((low + STEP) * MM, grade) == radial(high * MM, grade) == F(printed) * MM
+
+
+@pytest.mark.parametrize("size", ["0.499 mm", 0], ids=str)
+def test_a_radius_below_the_table_is_refused(size):
+    with pytest.raises(LengthError, match=r"below 0\.5 mm, where ISO 2768-1 gives no general tolerance: write its limits beside it\.$"):
+        radial(size)
+    assert radial("0.5 mm") == F("0.2") * MM
 
 
 def test_limits_of_a_job_by_the_standard_are_the_standards():

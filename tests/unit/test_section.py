@@ -101,6 +101,14 @@ def test_the_extremes_are_legal_and_have_properties(name):
     assert 0 < section.area < 1
 
 
+def test_exact_values_of_the_2_inch_angle():
+    """To more places than are printed: computed apart from the library before it was written. Status: derived."""
+    two = Section(2, 2, "1/8", fillet="1/4", toe_radius="1/8")
+    assert two.centroid == pytest.approx((0.5297, 0.5297), abs=5e-5)
+    assert two.second_moments.about_y == pytest.approx(0.1841, abs=5e-5)
+    assert two.principal.minor == pytest.approx(0.0767, abs=5e-5)
+
+
 def test_millimetres_stay_exact():
     assert Section("60 mm", "40 mm", "5 mm").leg_a == 60 * MM
 

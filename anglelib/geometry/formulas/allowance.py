@@ -15,15 +15,15 @@ least_allowance = state(
 )
 gap_deviation = state(
     "uncertainty of the gap at an end of the cut", sigma_i, sqrt(sigma_p**2 + (l_p * sigma_a) ** 2),
-    "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause from memory)",
+    "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause second-hand)",
 )  # fmt: skip
 gap_covariance = state(
     "covariance of the gaps at both ends of a cut", sigma_12, sigma_p**2 + l_1 * l_2 * sigma_a**2,
-    "law of propagation, JCGM 100:2008 (GUM) 5.2.2 (clause from memory)",
+    "law of propagation, JCGM 100:2008 (GUM) 5.2.2 (clause second-hand)",
     l_1=(sigma_12 - sigma_p**2) / (l_2 * sigma_a**2), l_2=(sigma_12 - sigma_p**2) / (l_1 * sigma_a**2),
 )  # fmt: skip
 limits_deviation = state(
-    "standard uncertainty from limits", u_l, a_l / sqrt(3), "JCGM 100:2008 (GUM) 4.3.7 (clause from memory)", a_l=u_l * sqrt(3)
+    "standard uncertainty from limits", u_l, a_l / sqrt(3), "JCGM 100:2008 (GUM) 4.3.7 (clause second-hand)", a_l=u_l * sqrt(3)
 )
 growth = state("growth by heat", dL, alpha * L * dT, "definition of the expansion coefficient", L=dL / (alpha * dT), dT=dL / (alpha * L))
 heating = state(

@@ -31,7 +31,7 @@ largest_nose = state(
 stepped_error = state("error of stepping off, all steps alike", E_n, n_s * e_1, "sum of equal errors", e_1=E_n / n_s, n_s=E_n / e_1)
 stepped_scatter = state(
     "error of stepping off, steps independent", E_r, sqrt(n_s) * e_1,
-    "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause from memory)", e_1=E_r / sqrt(n_s),
+    "root sum of squares, JCGM 100:2008 (GUM) 5.1.2 (clause second-hand)", e_1=E_r / sqrt(n_s),
 )  # fmt: skip
 
 __all__ = formula_names(globals())

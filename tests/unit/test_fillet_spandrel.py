@@ -1,7 +1,6 @@
 """The metal in an inside fillet: a spandrel, the square of the radius less a quarter circle.
 
-Source: handbook table of plane areas ("fillet" or "spandrel" of a quarter circle): area 0.2146 r^2,
-centroid 0.2234 r from each of the straight sides. Status: derived; more figures by arithmetic.
+Status: derived, to more figures than are printed: area 0.214602 r^2, centroid 0.223368 r from each of the straight sides.
 """
 
 from __future__ import annotations
