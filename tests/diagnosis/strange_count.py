@@ -15,7 +15,6 @@ from datetime import date
 from pathlib import Path
 from random import Random
 
-import bench_slips as bench
 import diagnosis_count as counting
 import strange_bench as strange
 from strange_best import StrangeBest
