@@ -37,11 +37,11 @@ class StrangeBest(Best):
         self.owner = np.array([self.ids.index(id_) for id_, *_ in cases])
         self.weight = np.array([w for _, w, *_ in cases])
         self.means = np.array([measure(work, self.names) for _, _, work, _ in cases])
-        known: dict = {}
-        for *_, typical in cases:
-            if typical not in known:
-                known[typical] = self._scatter(typical, 1.0)
-        scatter = np.array([known[typical] for *_, typical in cases])
+        # Work scatters alike where its cuts are alike, wherever its holes and ends are.
+        cuts = [(typical.lines, typical.notches, typical.width, typical.thick) for *_, typical in cases]
+        known = {cut: typical for cut, (*_, typical) in zip(cuts, cases)}
+        spread = {cut: self._scatter(typical, 1.0) for cut, typical in known.items()}
+        scatter = np.array([spread[cut] for cut in cuts])
         kinds, self.kind = np.unique(np.round(scatter.reshape(len(cases), -1), 9), axis=0, return_inverse=True)
         self.scatter = kinds.reshape(-1, len(self.names), len(self.names))
         self.good = int(self.kind[np.flatnonzero(self.owner == self.ids.index(bench.GOOD))[0]])
