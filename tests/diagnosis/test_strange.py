@@ -37,7 +37,7 @@ def test_few_strange_parts(run):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("run", sorted(strange.RUNS))
-def test_five_hundred_strange_parts(run):
+def test_four_hundred_strange_parts(run):
     pass
 
 
