@@ -38,6 +38,7 @@ from anglelib.inspection.likelihood import (
     usual_spread,
 )
 from anglelib.inspection.made import Made, readings_of
+from anglelib.inspection.misfit import read_again
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.reading_ids import chosen
 from anglelib.inspection.reading_words import reading_words
@@ -87,13 +88,15 @@ def _told(ids: tuple[str, ...]) -> str:
 class Diagnosis:
     """The causes by probability, most likely first, and the id of the next best reading ("" if none would help).
 
-    ``shares``: how likely it is that each mistake took part, alone or with another; "good" that none did.
+    ``shares``: how likely it is that each mistake took part, alone or with another; "good" that none did. ``misfit``: the reading to
+    take again first, where no cause fits: the causes are then only the nearest; "" where one does.
     """
 
     causes: tuple[Cause, ...]
     shares: Mapping[str, float] = field(repr=False)
     next_reading: str
     part: Part = field(repr=False)
+    misfit: str = ""
 
     @property
     def leaders(self) -> tuple[Cause, ...]:
@@ -106,8 +109,17 @@ class Diagnosis:
         return len(self.causes) > 1 and self.causes[0].probability < 3 * self.causes[1].probability
 
     @property
+    def doubt(self) -> str:
+        """What to do where the readings fit nothing; empty where something fits."""
+        if not self.misfit:
+            return ""
+        return f"These readings fit no known mistake, nor two together, nor a good part: take them again. First: {reading_words(self.misfit, self.part)}."
+
+    @property
     def sentence(self) -> str:
         """The answer in words."""
+        if self.misfit:
+            return self.doubt
         if not self.cannot_tell:
             return self.causes[0].sentence
         more = f" Read the {reading_words(self.next_reading, self.part)} too." if self.next_reading else ""
@@ -135,13 +147,15 @@ def diagnose(
     if twice := next((name for name in names if names.count(name) > 1), ""):
         raise PartError(f"There are two readings of {reading_words(twice, part)}: give one, their mean.")
     model = model_of(part, shop, names, tuple(reading.spread for reading in readings), workmanship)
-    found = _hypotheses(model, [reading.value for reading in readings], prior or {})
+    values = [reading.value for reading in readings]
+    found = _hypotheses(model, values, prior or {})
     shares = dict.fromkeys((c.id for c in model.candidates), 0.0)
     for hypothesis in found:
         for id_ in hypothesis.ids:
             shares[id_] += hypothesis.probability
     classes = _classes(found, model)
-    return Diagnosis(tuple(_cause(group, model, shares) for group in classes), shares, _next(part, classes, model, workmanship), part)
+    odd = read_again(model, values, (h.places for h in found))
+    return Diagnosis(tuple(_cause(group, model, shares) for group in classes), shares, _next(part, classes, model, workmanship), part, odd)
 
 
 # --- hypotheses: one mistake, or two together ---------------------------------------------------------------

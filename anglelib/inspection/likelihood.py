@@ -2,8 +2,10 @@
 
 Every case of a slip predicts readings. Sound work scatters them together (a run that is long moves
 the taper's start and the toe), which makes a covariance; reading adds its own uncertainty, and now
-and then a reading is itself a slip, several times wider. So a case gives a mixture of normal clouds.
-Two slips on one part add up what each does to the readings.
+and then a reading is itself a slip, several times wider. How wide all this is was only guessed, by a
+builder or here: what is left when a guess of a standard deviation is averaged over is not a normal cloud
+but Student's, whose tails are heavier. So a case gives a mixture of such clouds, and readings that
+fit nothing well make nothing sure. Two slips on one part add up what each does to the readings.
 
 >>> from anglelib.section import Section
 >>> bar = Part("A3", "Floor bar", Section("3/4", "3/4", "1/8", fillet="1/8"), "6061-T6", "17 1/4")
@@ -20,7 +22,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import combinations
-from math import dist, exp, fsum, inf, log, sqrt
+from math import dist, exp, fsum, inf, log, log1p, sqrt
 from operator import mul
 
 from anglelib.inspection.made import Made, readings_of
@@ -39,6 +41,8 @@ WEIGHING = 0.004
 """Relative standard uncertainty of a weighing; a shop guess."""
 MISREAD_RATE, MISREAD_SPREAD = 0.1, 4.0
 """How often a reading is itself a slip, and how many times wider it then spreads; shop guesses."""
+GUESSED = 6
+"""As good as from so many parts measured are the standard deviations, which are guesses: a third too wide or too narrow is usual."""
 TWO_SLIPS = 0.1
 """How many of the parts with a slip have a second one; a shop guess."""
 APART = 2 * 1.645
@@ -247,11 +251,12 @@ class Model:
         return self._scored[tuple(values)]
 
     def _scores(self, values: Sequence[float]) -> tuple[list[float], list[Pair]]:
-        rows = []
+        rows, half = [], (GUESSED + len(values)) / 2
         for weight, whiteners, white in self._mixture:
             seen = [_white(matrix, values) for matrix, _ in whiteners]
             heads = [weight + determinant for _, determinant in whiteners]
-            rows.append([heads[kind] - dist(seen[kind], mean) ** 2 / 2 for kind, mean in zip(self._kinds, white, strict=True)])
+            # Student's density of so many dimensions, without what is the same in all of them.
+            rows.append([heads[kind] - half * log1p(dist(seen[kind], mean) ** 2 / GUESSED) for kind, mean in zip(self._kinds, white, strict=True)])
         alone = []
         for column, candidate in zip(zip(*rows, strict=True), self.candidates, strict=True):
             top = max(column)
@@ -267,7 +272,7 @@ class Model:
         moved = [
             mean if self._kinds[i] == kind else _white(matrix, self._means[i]) for i, mean in enumerate(white)
         ]
-        seen = _white(matrix, values)
+        seen, half = _white(matrix, values), (GUESSED + len(values)) / 2
         shares = [log(c.share) for c in self.candidates]
         ids = [c.id for c in self.candidates]
         best: dict[tuple[str, str], tuple[float, float, int, int]] = {}
@@ -284,7 +289,7 @@ class Model:
                 distance = dist(rest, moved[j])
                 if distance < least + 4 and ids[i] != ids[j]:
                     least = min(least, distance)
-                    score = weight + determinant - distance**2 / 2 + shares[i] + shares[j]
+                    score = weight + determinant - half * log1p(distance**2 / GUESSED) + shares[i] + shares[j]
                     total, top, a, b = best.get((ids[i], ids[j]), (-inf, -inf, i, j))
                     best[ids[i], ids[j]] = (_added(total, score), *((score, i, j) if score > top else (top, a, b)))
         return [Pair(a, b, total) for total, _, a, b in best.values()]
@@ -293,6 +298,26 @@ class Model:
         """How many standard deviations apart two sets of readings are."""
         matrix = self._mixture[0][1][self._kinds[kind]][0]
         return dist(_white(matrix, one), _white(matrix, two))
+
+    def nearest(self, values: Sequence[float]) -> list[int]:
+        """The candidate that lies nearest to the readings, of each kind of scatter."""
+        _, whiteners, white = self._mixture[0]
+        seen = [_white(matrix, values) for matrix, _ in whiteners]
+        return [min(places, key=lambda place: dist(seen[kind], white[place])) for kind, (places, _) in enumerate(self._columns)]
+
+    def white(self, rest: Sequence[float], place: int) -> tuple[float, ...]:
+        """What is left of the readings beside a candidate, in independent standard deviations."""
+        return _white(self._mixture[0][1][self._kinds[place]][0], rest)
+
+    def oddest(self, rest: Sequence[float], place: int) -> int:
+        """The reading without which the others would lie nearest to a candidate: its number among the names."""
+        matrix, white = self._mixture[0][1][self._kinds[place]][0], self.white(rest, place)
+
+        def gain(i: int) -> float:
+            column = [row[i] for row in matrix]
+            return sum(map(mul, column, white)) ** 2 / sum(map(mul, column, column))
+
+        return max(range(len(rest)), key=gain)
 
     def predicted(self, *places: int) -> list[float]:
         """The readings that one candidate predicts, or two together."""

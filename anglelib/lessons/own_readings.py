@@ -68,6 +68,8 @@ def told(verdict: Verdict, found: Diagnosis, asked: Sequence[Wanted]) -> tuple[s
         lines.append(f"Within as read, not proven: at {', '.join(unproven)} the whisker reaches over the limit. Measure with less uncertainty.")
     if len(verdict.judged) < len(asked):
         lines.append(f"Only {len(verdict.judged)} of {len(asked)} readings {'was' if len(verdict.judged) == 1 else 'were'} taken: of the rest nothing is known.")
+    if found.misfit:
+        return (*lines, found.doubt)
     for number, cause in enumerate(found.leaders, 1):
         lines.append(f"Cause {number}, {_percent(cause.probability)}: {cause_name(cause)}" + (f" ({cause.words})" if cause.words else "") + ".")
     if found.cannot_tell:

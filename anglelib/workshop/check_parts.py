@@ -101,8 +101,8 @@ class CheckedPart:
 
     @property
     def causes(self) -> tuple[Cause, ...]:
-        """The causes to name: those that readings leave as likely, at most three; none for a part that passes."""
-        if self.found is None:
+        """The causes to name: those that readings leave as likely, at most three; none for a part that passes or whose readings fit nothing."""
+        if self.found is None or self.found.misfit:
             return ()
         leaders = [cause for cause in self.found.leaders if cause.probability >= 0.1] or list(self.found.leaders[:1])
         # Two slips of which one explains it alone say nothing that would help.
@@ -114,6 +114,8 @@ class CheckedPart:
     def to_say(self) -> tuple[str, ...]:
         """What to say to whoever made it: what the readings fit, and what helps next time."""
         lines = [self.pair] if self.pair else []
+        if self.found is not None and self.found.misfit:
+            lines.append(self.found.doubt)
         for cause in self.causes:
             lines.append(cause.sentence + _remedy(cause))
         if self.found is not None and self.found.cannot_tell and len(self.causes) > 1:

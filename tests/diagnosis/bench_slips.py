@@ -12,13 +12,15 @@ from dataclasses import dataclass, replace
 from math import sqrt
 from random import Random
 
-from sawn_metal import AXIS, Dot, Line, Work, as_drawn, measure
+from sawn_metal import AXIS, Arc, Dot, Line, Notch, Work, as_drawn, measure
 
 GOOD = "good"
-SCATTER = {"length": 0.008, "run": 0.010, "left": 0.010, "lean": 0.005, "hole": 0.008, "square": 0.006, "toe": 0.003, "edge": 0.0045}
+SCATTER = {"length": 0.008, "run": 0.010, "left": 0.010, "lean": 0.005, "hole": 0.008, "square": 0.006, "toe": 0.003, "edge": 0.0045, "radius": 0.012}
 """Standard deviations of sound work [in]; squareness as a slope; lean as inside against outside edge."""
 CALIPER, RULE = 0.004, 0.010
 """Standard uncertainty of a reading up to 6 in. and of a longer one [in]."""
+Share = float | tuple[int, float]
+"""What an amount is made of: a number between 0 and 1, or the sign and the share of the range, below 0 or above 1 too."""
 
 
 @dataclass(frozen=True)
@@ -27,22 +29,28 @@ class Way:
 
     weight: float
     words: str
-    make: Callable[[float], Work | None]
+    make: Callable[[Share], Work | None]
     free: bool = False
 
 
-def between(u: float, low: float, high: float) -> float:
-    return low + u * (high - low)
+def between(u: Share, low: float, high: float) -> float:
+    return low + (u[1] if isinstance(u, tuple) else u) * (high - low)
 
 
-def either_sign(u: float, low: float, high: float) -> float:
+def either_sign(u: Share, low: float, high: float) -> float:
     """An amount of either sign, its size between low and high."""
+    if isinstance(u, tuple):
+        return u[0] * between(u, low, high)
     size = between(2 * u if u < 0.5 else 2 * u - 1, low, high)
     return -size if u < 0.5 else size
 
 
+def _nth(work: Work, kind: str, i: int, **change) -> Work:
+    return replace(work, **{kind: tuple(replace(v, **change) if j == i else v for j, v in enumerate(getattr(work, kind)))})
+
+
 def _line(work: Work, i: int, **change) -> Work:
-    return replace(work, lines=tuple(replace(v, **change) if j == i else v for j, v in enumerate(work.lines)))
+    return _nth(work, "lines", i, **change)
 
 
 def _dots(work: Work, change: dict[int, Dot]) -> Work:
@@ -52,7 +60,7 @@ def _dots(work: Work, change: dict[int, Dot]) -> Work:
 def _ended(work: Work, lost: float) -> list[Work]:
     """End 2 so much short: the lines of that end laid out from it afterwards, or before, from the mark."""
     after = replace(work, last=work.last - lost, base_2=work.base_2 - lost)
-    if any(line.end == 2 for line in work.lines):
+    if any(cut.end == 2 for cut in (*work.lines, *work.notches)):
         return [after, replace(work, last=work.last - lost)]
     return [after]
 
@@ -219,6 +227,11 @@ def sound(work: Work) -> bool:
         width = work.width[AXIS[line.leg] - 1]
         if not (0.05 < line.run < work.last and 0 <= line.left < width - 0.02 and work.thick[0] < width):
             return False
+    for notch in work.notches:
+        if not (0.02 < notch.length < work.last - work.first and 0.02 < notch.left < work.width[AXIS[notch.leg] - 1] - 0.02):
+            return False
+    if any(arc.radius < 0.02 for arc in work.arcs):
+        return False
     return all(work.first < d.x < work.last and 0 < d.y < work.width[AXIS[d.leg] - 1] for d in work.dots)
 
 
@@ -235,6 +248,13 @@ def strays(work: Work) -> list[tuple[str, Callable[[Work, float], Work]]]:
             ("left", lambda w, v, i=i: _line(w, i, left=w.lines[i].left + v)),
             ("lean", lambda w, v, i=i, k=57.29578 / depth: _line(w, i, leaning=w.lines[i].leaning + v * k)),
         ]
+    for i in range(len(work.notches)):
+        found += [
+            (kind, lambda w, v, i=i, n=name: _nth(w, "notches", i, **{n: getattr(w.notches[i], n) + v}))
+            for kind, name in (("run", "length"), ("left", "left"))
+        ]
+    for i in range(len(work.arcs)):
+        found.append(("radius", lambda w, v, i=i: _nth(w, "arcs", i, radius=w.arcs[i].radius + v)))
     for i in range(len(work.dots)):
         found += [
             ("hole", lambda w, v, i=i: _dots(w, {i: replace(w.dots[i], x=w.dots[i].x + v)})),
@@ -314,7 +334,7 @@ def both(wanted: Work, one: Work, two: Work) -> Work:
     """The work with two changes: each number of the second that is not as wanted, on the first's."""
 
     def merged(want, a, b):
-        if isinstance(want, tuple) and want and isinstance(want[0], (Line, Dot)):
+        if isinstance(want, tuple) and want and isinstance(want[0], (Line, Dot, Notch, Arc)):
             return tuple(merged_item(*items) for items in zip(want, a, b))
         if isinstance(want, tuple):
             return tuple(merged(*v) for v in zip(want, a, b))

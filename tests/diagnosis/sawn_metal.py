@@ -44,6 +44,25 @@ class Dot:
 
 
 @dataclass(frozen=True)
+class Notch:
+    """Instructions for a cope: a leg cut back square from an end, down to the width left beside it."""
+
+    leg: str
+    end: int
+    length: float
+    left: float
+
+
+@dataclass(frozen=True)
+class Arc:
+    """Instructions for a rounded corner; its radius is read by gauges, and a rule rests beside it."""
+
+    leg: str
+    end: int
+    radius: float
+
+
+@dataclass(frozen=True)
 class Work:
     """Everything that was done: where ends, lines and holes were laid out, and what befell them.
 
@@ -51,7 +70,8 @@ class Work:
     measured from. ``out_1``, ``out_2`` [deg] are (leg A, leg B) errors of square; ``filed`` [in]. ``edges``
     is how thick the feather edge at each end is after it was broken by eye [in]. ``place`` is what holes are
     read from ("end 1", "end 2", "toe A 1" ...: the first of these that still stands on the finished part), ``halves`` where
-    a width half-way along a taper is read: half its run as drawn, from where it starts on the toe.
+    a width half-way along a taper is read: half its run as drawn, from where it starts on the toe. ``beside`` is how high on
+    (leg, end) a toe's length is read where the drawing rounds its corner: a sixteenth below the arc, or half as high as it begins.
     """
 
     width: tuple[float, float]
@@ -69,6 +89,9 @@ class Work:
     edges: tuple[float, float] = (0.0, 0.0)
     place: str = "end 1"
     halves: tuple = ()
+    notches: tuple[Notch, ...] = ()
+    arcs: tuple[Arc, ...] = ()
+    beside: tuple = ()
     planes: tuple = field(default=(), compare=False)
 
     def sawn(self) -> Work:
@@ -129,7 +152,16 @@ class Work:
 
     def along(self, leg: str, height: float, through: float = 0.0) -> tuple[float, float]:
         """From which x to which x there is metal on a line along the bar."""
-        return self.ray((0.0, *self.spot(leg, height, through)), (1.0, 0.0, 0.0))
+        low, high = self.ray((0.0, *self.spot(leg, height, through)), (1.0, 0.0, 0.0))
+        for notch in self.notches:
+            if notch.leg == leg and height > notch.left:
+                low, high = (max(low, notch.length), high) if notch.end == 1 else (low, min(high, self.base_2 - notch.length))
+        return low, high
+
+    def toe_ends(self, leg: str) -> tuple[float, float]:
+        """From where to where along x a toe is read: at its corners, or beside the arcs that the drawing has."""
+        heights = dict(self.beside)
+        return tuple(self.along(leg, heights.get((leg, end), self.toe(leg)))[end - 1] for end in (1, 2))
 
     def rise(self, leg: str, end: int, through: float) -> float:
         """How high the leg stands in the plane of an end, so deep behind its outer face.
@@ -137,8 +169,13 @@ class Work:
         A leg with no taper at that end is callipered across, square, just behind its beginning; so is
         a leg whose end has been taken whole.
         """
+        toe = self.toe(leg)
+        for notch in self.notches:
+            reach = notch.length if notch.end == 1 else self.base_2 - notch.length
+            if (notch.leg, notch.end) == (leg, end) and (reach - self.along("A", 0.0)[end - 1]) * (3 - 2 * end) > 0:
+                toe = min(toe, notch.left)
         if not any((line.leg, line.end) == (leg, end) for line in self.lines):
-            return self.toe(leg)
+            return toe
         skip = end - 1
         a, b, c, d = self.planes[skip]
         heel = self.along("A", 0.0)[skip]
@@ -153,7 +190,7 @@ class Work:
         low, high = self.ray(zero, tuple(q - p for p, q in zip(zero, one)), skip)
         if low > 1e-9 or high < 0:
             return 0.0
-        return min(high, self.toe(leg))
+        return min(high, toe)
 
 
 def measure(work: Work, names: tuple[str, ...]) -> list[float]:
@@ -167,9 +204,9 @@ def measure(work: Work, names: tuple[str, ...]) -> list[float]:
         if name == "heel":
             value = (heel[1] - heel[0]) * cold
         elif words[0] == "toe":
-            low, high = work.along(words[1], work.toe(words[1]))
+            low, high = work.toe_ends(words[1])
             value = max(0.0, high - low) * cold
-        elif words[0] == "start":
+        elif words[0] in ("start", "cope"):
             low, high = work.along(words[1], work.toe(words[1]))
             value = (low - heel[0] if words[2] == "1" else heel[1] - high) * cold
         elif words[0] == "hole":
@@ -185,6 +222,8 @@ def measure(work: Work, names: tuple[str, ...]) -> list[float]:
             value = max(0.0, work.rise(leg, int(words[2]), depth) - root) * cold
         elif words[0] == "inside":
             value = work.toe(words[1]) - work.thick[2 - AXIS[words[1]]]
+        elif words[0] == "corner":
+            value = next((arc.radius for arc in work.arcs if (arc.leg, arc.end) == (words[1], int(words[2]))), 0.0)
         elif words[0] == "thickness":
             value = work.thick[AXIS[words[1]] - 1]
         else:
@@ -228,8 +267,12 @@ def as_drawn(part) -> Work:
     standing = [f"end {end}" for end in (1, 2) if not feather[end]]
     corners = [f"toe {line.leg} {line.end}" for line in sorted(lines, key=lambda v: (v.end, v.leg))]
     halves = {(line.leg, line.end): line.run / 2 for line in lines}
+    notches = tuple(Notch(c.leg, c.end, float(c.length), float(c.width_left)) for c in part.copes)
+    arcs = tuple(Arc(c.leg, c.end, float(c.radius)) for c in part.corners)
+    low = {(arc.leg, arc.end): width[AXIS[arc.leg] - 1] - arc.radius for arc in arcs}
     return Work(
         width, thick, 0.0, length, length, tuple(lines), dots, alloy=part.alloy,
         edges=tuple(EDGE if feather[end] else 0.0 for end in (1, 2)), place=[*standing, *corners][0],
-        halves=tuple(halves.get((leg, end), 0.0) for leg in "AB" for end in (1, 2)),
+        halves=tuple(halves.get((leg, end), 0.0) for leg in "AB" for end in (1, 2)), notches=notches, arcs=arcs,
+        beside=tuple((where, max(at - 1 / 16, at / 2)) for where, at in low.items()),
     )  # fmt: skip

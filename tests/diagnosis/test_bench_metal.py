@@ -13,7 +13,9 @@ import diagnosis_count as counting
 import manifold3d
 import numpy as np
 import pytest
-from sawn_metal import as_drawn, measure
+import strange_bench
+from sawn_metal import AXIS, as_drawn, measure
+from strange_parts import rare_parts
 
 CLOSE = 1e-6
 SEED = 20
@@ -29,6 +31,18 @@ def solid(work):
         normal = -np.array([x, y, z])
         size = float(np.linalg.norm(normal))
         bar = bar.trim_by_plane(tuple(normal / size), -limit / size)
+    return bar
+
+
+def notched(work):
+    """The same with its copes: each takes a leg's metal from the end to its face, from what it leaves outwards."""
+    bar = solid(work)
+    for notch in work.notches:
+        side, thick = AXIS[notch.leg] - 1, work.thick[AXIS[notch.leg] - 1]
+        across = [(notch.left, 9.0), (-1.0, thick)] if side == 0 else [(-1.0, thick), (notch.left, 9.0)]
+        along = (-9.0, notch.length) if notch.end == 1 else (work.base_2 - notch.length, work.last + 9)
+        low, high = zip(along, *across)
+        bar -= manifold3d.Manifold.cube([b - a for a, b in zip(low, high)]).translate(low)
     return bar
 
 
@@ -77,6 +91,32 @@ def test_half_spaces_measure_what_the_kernel_cuts(number):
     assert len(names) >= 3
     for name, value in zip(names, measure(work, names)):
         assert value == pytest.approx(kernel[name], abs=2e-6), (part.id, name)
+
+
+@pytest.mark.parametrize("number", range(40))
+def test_copes_and_two_tapers_at_an_end_measure_what_the_kernel_cuts(number):
+    """Toes from cut to cut, what a cope leaves and how far back it goes, on parts spoiled in every way that copes have."""
+    rng = Random(SEED + number)
+    part = next(p for p in rare_parts(rng, 12, ("in", "mm")) if not p.corners and (p.copes or number % 4 == 0))
+    ways = strange_bench.ways_of(part, 1 / 16, 1 / 32)
+    work = bench.drawn(rng, ways[rng.choice(sorted(ways))])
+    work = bench.scattered(work, rng).sawn()
+    work = type(work)(**{**vars(work), "shrunk": 0.0})
+    points = np.asarray(notched(work).to_mesh64().vert_properties)[:, :3]
+    heel = along(points, 0, 0)
+    found = {"heel": heel[1] - heel[0]}
+    for leg in "AB":
+        toe = along(points, *work.spot(leg, work.toe(leg), 0.0))
+        found[f"toe.{leg}"] = toe[1] - toe[0]
+        for notch in (v for v in work.notches if v.leg == leg):
+            found[f"cope.{leg}.{notch.end}"] = toe[0] - heel[0] if notch.end == 1 else heel[1] - toe[1]
+            a, b, c, d = work.planes[notch.end - 1]
+            side = AXIS[leg]
+            if abs(a * heel[notch.end - 1] - d) < CLOSE and not any((v.leg, v.end) == (leg, notch.end) for v in work.lines):
+                face = points[(np.abs(points[:, 3 - side]) < CLOSE) & (np.abs(points @ (a, b, c) - d) < CLOSE)]
+                found[f"width.{leg}.{notch.end}"] = float(face[:, side].max())
+    for name, value in zip(found, measure(work, tuple(found))):
+        assert value == pytest.approx(found[name], abs=2e-6), (part.id, name)
 
 
 def test_a_plane_moved_by_a_hundredth_is_seen():
