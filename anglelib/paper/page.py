@@ -123,7 +123,7 @@ def shortened(text: str, width: float, letter: float) -> str:
     return text.rstrip(" ,;") + "..."
 
 
-_WITH_UNIT = re.compile(r"\s+(?!(?:mm|in\))(?:\W|$))")
+_WITH_UNIT = re.compile(r"\s+(?!(?:mm|in[.)])(?:\W|$))")
 """Between words, but not between a number and its unit."""
 
 
