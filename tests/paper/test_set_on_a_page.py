@@ -11,7 +11,26 @@ from anglelib.drawing.checks import bounds, overlaps, struck
 from anglelib.drawing.letters import box as box_of
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Item, Label, Line, Polyline, Sheet, move
-from anglelib.paper.page import A4, FIGURE, LETTER, NAME, SMALL, TITLE, Column, Page, block, box, clearest, fitting, flow, heading, shortened, table, warning_sign, wrapped
+from anglelib.paper.page import (
+    A4,
+    FIGURE,
+    LETTER,
+    NAME,
+    SMALL,
+    TITLE,
+    Column,
+    Page,
+    block,
+    box,
+    clearest,
+    fitting,
+    flow,
+    heading,
+    shortened,
+    table,
+    warning_sign,
+    wrapped,
+)
 
 TEXT = "Lay the angle on both toes, heel up, and clamp it 1 5/8 in. from the line; sand 0.8 mm off, then measure (twice) against 41.3 mm or 12.05 in. of the card."
 
