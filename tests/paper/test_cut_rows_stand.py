@@ -69,7 +69,7 @@ def test_rows_are_read_down_the_page(number):
             counts.append(len(ticks(column)))
             rules = [line for line in column if isinstance(line, Line)]
             assert len(rules) == counts[-1] and all((line.x1, line.x2) == (pytest.approx(begin), pytest.approx(begin + breadth)) for line in rules)
-            top_ = 0.0 if not which else None
+            top_ = -SMALL if which else 0.0
             for tick, rule in zip(sorted(ticks(column), key=lambda one: -one[3]), rules):
                 row = rows[len(told)]
                 one_row(len(told) + 1, row, column, tick, rule, top_, begin, breadth, two)
@@ -82,8 +82,8 @@ def test_rows_are_read_down_the_page(number):
         assert len(blocks) > 1
 
 
-def one_row(number: int, row: CutRow, column: list[Item], tick, rule: Line, top: float | None, begin: float, breadth: float, brief: bool) -> None:
-    mine = [item for item in labels(column) if rule.y1 < item.y and (top is None or item.y <= top) and item.y <= tick[3] + (20 if row.head else 0.6)]
+def one_row(number: int, row: CutRow, column: list[Item], tick, rule: Line, top: float, begin: float, breadth: float, brief: bool) -> None:
+    mine = [item for item in labels(column) if rule.y1 < item.y and item.y <= top and item.y <= tick[3] + (20 if row.head else 0.6)]
     line = [item for item in mine if tick[1] - 0.5 < item.y <= tick[3] + 1]
     assert tick[2] - tick[0] == pytest.approx(3.2) == pytest.approx(tick[3] - tick[1]) and 0 < tick[0] - begin < 1  # a box to tick by pen
     figures = {item.text: item for item in line}
@@ -98,7 +98,7 @@ def one_row(number: int, row: CutRow, column: list[Item], tick, rule: Line, top:
     if row.name and not brief:
         assert row.name[:10] in what.text
     # a clamp's sign at the right, and the word where there is room
-    signs = [one for one in triangles(column) if rule.y1 < one[1] < tick[3] + 1 and (top is None or one[3] < top + 0.1)]
+    signs = [one for one in triangles(column) if rule.y1 < one[1] < tick[3] + 1 and one[3] < top + 0.1]
     assert len(signs) == bool(row.clamp) == (figures.get("clamp") is not None or (brief and bool(row.clamp)))
     if row.clamp:
         assert signs[0][0] > inks[3][1] + 1 and abs((signs[0][1] + signs[0][3]) / 2 - middle) < 0.6
