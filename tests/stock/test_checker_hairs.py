@@ -36,7 +36,7 @@ def rails() -> tuple[Job, Rack]:
         Part("C", "Stop", RAIL, ALLOY, 4, copes=[Cope("A", 1, 1, "5/8", "1/8")]),
         Part("H", "Later", RAIL, ALLOY, 6, later=True),
     ]
-    return Job("Rails", Shop(), parts), Rack([Stick("S-1", RAIL, ALLOY, 60, "1/4", "1/4"), Stick("S-2", RAIL.swapped(), ALLOY, 30, 0, "1/8")])
+    return Job("Rails", Shop(), parts), Rack([Stick("S-1", RAIL, ALLOY, 62, "1/4", "1/4")])
 
 
 def rough() -> tuple[Job, Rack]:
@@ -83,6 +83,10 @@ def spoiled(stick: StickPlan, shop: Shop, way: int) -> Iterator[tuple[str, dict,
         yield f"cut {n}: rough", {"cuts": put(stick.cuts, n, rough=not cut.rough)}, {c.NOT_ROUGH} if shop.saw is not None else set()
         if cut.blank is not None:
             yield f"cut {n}: made first", {"cuts": put(stick.cuts, n, made_first=not cut.made_first)}, {c.MADE_LATE}
+            if cut.rough and cut.blank.rough:
+                smooth = replace(cut.blank, rough=Fraction(0))
+                lying = tuple(replace(p, blank=smooth) if p.blank == cut.blank else p for p in stick.placed)
+                yield f"cut {n}: no room for the hacksaw", {"cuts": put(stick.cuts, n, blank=smooth), "placed": lying}, {c.NO_WANDER}
             yield f"cut {n}: none", {"cuts": (*stick.cuts[:n], *stick.cuts[n + 1 :])}, {c.NOT_PARTED}
         if cut.made_first:
             yield f"cut {n}: still on", {"cuts": put(stick.cuts, n, still_on=cut.still_on + hair)}, {c.STILL_ON}
