@@ -54,7 +54,7 @@ def small(seed: int) -> tuple[Job, Rack]:
     return job, rack
 
 
-JOBS = {"rails": rails(), "rough": rough(), **{f"small {seed}": small(seed) for seed in range(24)}}
+JOBS = {"rails": rails(), "rough": rough(), **{f"small {seed}": small(seed) for seed in range(16)}}
 
 
 @pytest.fixture(scope="module")
@@ -100,6 +100,9 @@ def spoiled(stick: StickPlan, shop: Shop, way: int) -> Iterator[tuple[str, dict,
             yield f"{key} {n}: surplus", {key: put(lying, n, surplus=placed.surplus + hair)}, {c.LENGTH}
             yield f"{key} {n}: twice", {key: (*lying, placed)}, {c.MADE_TWICE}
             yield f"{key} {n}: the other way", {"placed" if key == "held" else "held": (placed,), key: ()}, {c.SAWN_HELD if key == "placed" else c.HELD_SAWN}
+            if key == "held" and stick.placed:
+                there = stick.placed[0].start
+                yield f"held {n}: where another is sawn", {key: put(lying, n, start=there, end=there + placed.end - placed.start)}, {c.HELD_CUT}
             if key == "placed":
                 yield f"placed {n}: sawn", {key: put(lying, n, sawn=not placed.sawn)}, set() if placed.sawn else {c.NOT_PARTED}
     for n, remnant in enumerate(stick.remnants if stick.touched else ()):
@@ -128,3 +131,12 @@ def test_a_plan_is_sound_and_each_of_its_numbers_counts(made, name):
                     if ids:
                         found = {fault.id for fault in faults(with_stick(of, stick, **changes), job, rack)}
                         assert found & ids, (stick.stick.id, what, way, found)
+
+
+def test_a_stick_that_lies_with_its_legs_the_other_way_round_makes_the_other_hand(made):
+    """The same cuts in a stick whose legs are listed the other way round: every handed part is sawn as its mirror image."""
+    (job, rack), of = JOBS["rails"], made["rails"]
+    [stick] = rack.sticks
+    found = faults(of, job, Rack([replace(stick, section=stick.section.swapped())]))
+    wrong = {fault.what for fault in found if fault.id == c.WRONG_WAY}
+    assert wrong == {str(p.blank) for p in of.stick("S-1").placed if p.blank.part.handed} and len(wrong) > 3
