@@ -67,7 +67,7 @@ def test_a_record_has_a_row_a_part_to_be_written_in(on):
         under_title, head, *rows = rules
         assert 1 < on.top - TITLE - under_title < 4
         first = [label for label in labels(page)[1:] if label.y < under_title and label.y > head + 5]
-        assert all(label.x == on.left and label.height == SMALL for label in first) and 1 < under_title - first[0].y < 4  # what it is for, then the table
+        assert all(label.x == on.left and label.height == SMALL for label in first) and 1 < under_title - first[0].y < 2.5  # what it is for, then the table
         # columns run from under the heads to the last rule, each under its own head
         walls = sorted(line.x1 for line in upright(page))
         assert all((max(line.y1, line.y2), min(line.y1, line.y2)) == (head, pytest.approx(rows[-1])) for line in upright(page)) and len(walls) == 5
@@ -164,7 +164,7 @@ def is_one_tag(tag, inside: list[Label], rings: list[Circle], frame: tuple[float
     if tag.number:
         assert texts[tag.number].y == text[0].y and 1.5 < texts[tag.number].x - box(text[0])[1][0] < 4 and texts[tag.number].height == FIGURE
     if tag.word:
-        assert texts[tag.word].y == text[0].y and right - box(texts[tag.word])[1][0] < 4
+        assert texts[tag.word].y == text[0].y and 1.5 < right - box(texts[tag.word])[1][0] < 3
     assert [label.text for label in text[1 : 1 + len(tag.lines)]] == list(tag.lines)
     assert ", ".join(label.text.rstrip(",") for label in text[1 + len(tag.lines) :]) == ", ".join(tag.small)
     for one, other in itertools.pairwise(text):
