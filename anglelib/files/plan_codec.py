@@ -20,6 +20,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
+from anglelib.errors import LengthError
 from anglelib.lengths import exact, read
 from anglelib.section import Section
 from anglelib.stock.blank import Blank
@@ -33,7 +34,15 @@ def length_text(value: Fraction) -> str:
     """A length with its unit, from which it is read back exactly."""
     text = exact(value, "in")
     text = text if text.endswith("mm") else f"{text} in"
-    return text if value >= 0 and _read(text) == value else f"{value.numerator}/{value.denominator} in"
+    return text if value >= 0 and _reads_as(text, value) else f"{value.numerator}/{value.denominator} in"
+
+
+def _reads_as(text: str, value: Fraction) -> bool:
+    """Whether a text is read as a length; one that is longer than any stick, as all that is lost may be, is not."""
+    try:
+        return _read(text) == value
+    except LengthError:
+        return False
 
 
 def length_of(text: str) -> Fraction:

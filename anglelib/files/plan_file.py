@@ -30,6 +30,7 @@ from anglelib.stock.versions import part_version, stick_version
 from anglelib.storage import Source, read_text, shown, write_text
 
 ENDING = ".plan.json"
+UNITS = ("in", "mm")
 JOINED = "+"
 """What stands between the names of jobs that are planned together."""
 MOST_BYTES = 12_000_000
@@ -188,7 +189,10 @@ def _hand(said: dict, job: Job) -> InHand:
     plan = Plan(said["job"]["name"], shop, groups, bool(rules["interrupted"]), float(rules.get("work", 0.0)))
     earlier = tuple((row["number"], tuple(row["same_sticks"])) for row in said["earlier"])
     named = said["job"]
-    return InHand(plan, named["name"], named["id"], parts, named["unit"], rules["within"], said["made_on"], said["printed"], earlier, str(said.get("rack", "")))
+    if named["unit"] not in UNITS:
+        raise ValueError(named["unit"])
+    made_on, printed, rack = (made(str, text) for text in (said["made_on"], said["printed"], said.get("rack", "")))
+    return InHand(plan, named["name"], named["id"], parts, named["unit"], rules["within"], made_on, printed, earlier, rack)
 
 
 def _read_group(said: dict, parts: _Parts) -> GroupPlan:
@@ -196,7 +200,7 @@ def _read_group(said: dict, parts: _Parts) -> GroupPlan:
     short, proven = made(tuple[Shortage, ...], said["short"]), made(tuple[Proof, ...], said["proven"])
     pick = said.get("picked", {"plan": BY_THE_RULE})  # older files know of no other
     picked = made(Trade, pick["trade"]) if pick["plan"] == RUNNER_UP else None
-    return GroupPlan(parts.section, said["alloy"], sticks, short, tuple(said["left"]), proven, picked)
+    return GroupPlan(parts.section, said["alloy"], sticks, short, made(tuple[int, ...], said["left"]), proven, picked)
 
 
 class _Parts:

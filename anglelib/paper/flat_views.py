@@ -29,7 +29,7 @@ from anglelib.lengths import both, millimetres, writing
 from anglelib.paper.development import taper_path
 from anglelib.paper.flat import LETTER, Circle, Flat, Item, Linear, Outline, Words
 from anglelib.paper.flat_figures import Mark, figures
-from anglelib.paper.hole_rims import arcs_between, rim
+from anglelib.paper.hole_rims import arcs_between, middle, rim
 from anglelib.paper.unrolled import Unrolled
 from anglelib.part import Part
 from anglelib.section import Section, other_leg
@@ -258,8 +258,7 @@ def unrolled_view(part: Part, inner: bool, shop: Shop, unit: str = "in") -> Flat
         items += _saw(part, shop, lambda off, line=line: taper_path(sheet.zones, line, off), line.end)
     items += _saw_at_end_2(part, shop, low, high) + _witness(part, low, high)
     for hole in part.holes:
-        zone = sheet.zones[-1] if hole.leg == "A" else sheet.zones[0]
-        centre, edge = (float(hole.x), zone.place(float(hole.y))), rim(sheet, hole)
+        centre, edge = middle(sheet, hole), rim(sheet, hole)
         items.append(Circle("HOLES", centre, float(hole.diameter) / 2) if edge is None else Outline("HOLES", edge))
         items += _cross(centre, float(hole.diameter) / 2)
     items = [_flipped(item) for item in items] if up < 0 else items

@@ -41,7 +41,7 @@ def rim(sheet: Unrolled, hole: Hole) -> tuple[Edge, ...] | None:
     arcs = arcs_between((x, y), r, zone.rise, high)
     edges = carried(arcs, lambda p: (p[0], zone.place(p[1])), hole.leg == "B")
     if y - r < zone.rise - 1e-12 and len(sheet.zones) == 3:
-        low = max(math.asin(max(-1.0, min(1.0, (zone.rise - y) / r))), -math.pi / 2)
+        low = math.asin(min(1.0, (zone.rise - y) / r))  # as high as the bend goes, or the circle
         steps = max(8, math.ceil((2 * low + math.pi) / math.radians(2)))
         points = []
         for i in range(steps + 1):
@@ -49,6 +49,12 @@ def rim(sheet: Unrolled, hole: Hole) -> tuple[Edge, ...] | None:
             points.append((x + r * math.cos(a), _on_bend(sheet, hole.leg, min(zone.rise, y + r * math.sin(a)))))
         edges = (*edges, *chain(points))
     return edges
+
+
+def middle(sheet: Unrolled, hole: Hole) -> Point:
+    """Where a hole's centre lies on the sheet, on a flat face or on a bend."""
+    y, zone = float(hole.y), sheet.flat(hole.leg)
+    return float(hole.x), zone.place(y) if y >= zone.rise else _on_bend(sheet, hole.leg, y)
 
 
 def _on_bend(sheet: Unrolled, leg: str, height: float) -> float:
@@ -61,7 +67,9 @@ def _on_bend(sheet: Unrolled, leg: str, height: float) -> float:
 
 
 def arcs_between(centre: Point, radius: float, low: float, high: float) -> tuple[Bend, ...]:
-    """What of a circle lies between two heights, as arcs."""
+    """What of a circle lies between two heights, as arcs; none where all of it is below or above."""
+    if centre[1] + radius <= low or centre[1] - radius >= high:
+        return ()
     cuts = [180 / math.pi * math.asin(max(-1.0, min(1.0, (level - centre[1]) / radius))) for level in (low, high)]
     bottom, top = cuts
     if bottom <= -90 and top >= 90:

@@ -123,7 +123,7 @@ def shortened(text: str, width: float, letter: float) -> str:
     return text.rstrip(" ,;") + "..."
 
 
-_WITH_UNIT = re.compile(r"\s+(?!(?:mm|in\))(?:\W|$))")
+_WITH_UNIT = re.compile(r"\s+(?!(?:mm|in[.)])(?:\W|$))")
 """Between words, but not between a number and its unit."""
 
 
@@ -173,7 +173,8 @@ def flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: s
     groups: list[list[Item]] = []
     y = 0.0
     for items, deep in blocks:
-        if not groups or y - deep < on.bottom:
+        reach = max(deep, -bounds(items)[1] if items else 0.0)  # what is to stand close to the next one may say that it is less deep than it is
+        if not groups or y - reach < on.bottom - 1e-9:
             y = on.top
             drawn: list[Item] = []
             text, letter = fitting(title, on.room, (TITLE, FIGURE))

@@ -22,6 +22,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from anglelib.drawing.sheet import Arc, Circle, Group, Hatch, Item, Label, Line, Polyline, polygon
 from anglelib.drawing.symbols import check_bar
@@ -31,7 +32,7 @@ from anglelib.names import visible
 from anglelib.paper.fold_strip import ink
 from anglelib.paper.page import SMALL, Page, Paper
 
-MOST = 0.02
+MOST = Fraction(2, 100)
 """A printer may be off by this share; more is a page that was fitted."""
 
 
@@ -76,13 +77,13 @@ def _factor(text: str) -> float:
     except LengthError as error:
         raise BenchError(str(error)) from None
     nominal = 100 * MM if metric else 4
-    share = float(length / nominal)
+    share = length / nominal
     if abs(share - 1) > MOST:
         shown, wanted = (f"{float(length / MM):g} mm", "100 mm") if metric else (f"{decimal(length)} in.", "4 in.")
-        if not metric and abs(float(length / 100) - 1) <= MOST:  # typed without its unit
+        if not metric and abs(length / 100 - 1) <= MOST:  # typed without its unit
             raise BenchError(f"A bar of {shown} is not near 4 in.: if it is the 100 mm bar, write {decimal(length).rstrip('0').rstrip('.')} mm.")
         raise BenchError(f"A bar of {shown} instead of {wanted} is a page fitted to the paper: print at actual size (100 %), then measure again.")
-    return share
+    return float(share)
 
 
 def bars(on: Paper) -> Group:

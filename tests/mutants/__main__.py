@@ -3,12 +3,14 @@
     python -m tests.mutants                       a sample over all areas, as a table
     python -m tests.mutants stock --count 40      one area
     python -m tests.mutants --module anglelib/stock/checker.py --line 80    every fault of a line, or of a module
+    python -m tests.mutants stock --measure       what each of the area's test files costs, into seconds.txt: the quick ones go first
 """
 
 from __future__ import annotations
 
 import argparse
 import random
+import subprocess
 import sys
 import tempfile
 from collections.abc import Iterator, Sequence
@@ -16,7 +18,7 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
 from tests.mutants.faults import Fault, faults
-from tests.mutants.nearest import AREAS, modules, nearest
+from tests.mutants.nearest import AREAS, modules, nearest, test_files
 from tests.mutants.same import same
 from tests.mutants.trial import Trial, copied, tried
 
@@ -52,6 +54,11 @@ def _try(some: Sequence[tuple[str, Fault]]) -> list[Trial]:
     return done
 
 
+def _measured(areas: Sequence[str]) -> int:
+    files = sorted({str(path) for area in areas for path in test_files(area, PROJECT)})
+    return subprocess.run([sys.executable, "-m", "pytest", "-q", "-p", "tests.mutants.costs", *files], cwd=PROJECT, check=False).returncode
+
+
 def _rows(trials: Sequence[Trial]) -> Iterator[str]:
     yield "| area | planted | found | not within 90 s | lived | found of a hundred | processor time of one, the median [s] |"
     yield "|---|---|---|---|---|---|---|"
@@ -72,7 +79,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--module")
     parser.add_argument("--line", type=int)
     parser.add_argument("--processes", type=int, default=2)
+    parser.add_argument("--measure", action="store_true")
     wanted = parser.parse_args(arguments)
+    if wanted.measure:
+        return _measured(wanted.area or list(AREAS))
     if wanted.module:
         chosen = _of(wanted.module, wanted.line)
     else:

@@ -1,4 +1,8 @@
-"""The quick tests of a module, the nearest first: those that import it, then those that import what imports it."""
+"""The quick tests of a module: those that are near, and of these the quickest, come first.
+
+Near are those that import it, then those that import what imports it. What each test file costs is in ``seconds.txt`` beside this
+module, as ``python -m tests.mutants --measure`` has measured it; a new one that is not in it yet is taken for a quick one.
+"""
 
 from __future__ import annotations
 
@@ -17,6 +21,9 @@ AREAS = {
     "stock": ("tests/stock", "tests/files", "tests/terminal"),
 }
 """Which folders hold an area's tests."""
+SECONDS = Path(__file__).with_name("seconds.txt")
+NEW = 1.0
+"""What a test file is taken to cost that nobody has measured [s]."""
 
 
 def modules(area: str, project: Path) -> tuple[Path, ...]:
@@ -26,22 +33,35 @@ def modules(area: str, project: Path) -> tuple[Path, ...]:
 
 
 def nearest(module: Path, area: str, project: Path) -> tuple[str, ...]:
-    """The area's test files by how many imports lie between them and a module; those that do not reach it are not there.
+    """The area's test files that reach a module, by what they cost times how many imports lie between.
 
     Where none reaches it (a command imports it when it is called), they are all there.
     """
-    away = _away(_name(module, project), project)
+    away, costs = _away(_name(module, project), project), seconds()
     found, others = [], []
-    for place in AREAS[area]:
-        path = project / place
-        for test in sorted(path.rglob("test_*.py")) if path.is_dir() else [path]:
-            steps = [away[name] for name in _imports(test, project) if name in away]
-            name = test.relative_to(project).as_posix()
-            if steps:
-                found.append((min(steps), name))
-            else:
-                others.append(name)
-    return tuple(test for _, test in sorted(found)) or tuple(others)
+    for test in test_files(area, project):
+        steps = [away[name] for name in _imports(test, project) if name in away]
+        name = test.relative_to(project).as_posix()
+        cost = costs.get(name, NEW)
+        if steps:
+            found.append(((1 + min(steps)) * cost, name))
+        else:
+            others.append((cost, name))
+    return tuple(test for _, test in sorted(found)) or tuple(test for _, test in sorted(others))
+
+
+def test_files(area: str, project: Path) -> tuple[Path, ...]:
+    """The test files of an area."""
+    places = [project / place for place in AREAS[area]]
+    return tuple(test for path in places for test in (sorted(path.rglob("test_*.py")) if path.is_dir() else [path]))
+
+
+@cache
+def seconds() -> Mapping[str, float]:
+    """What each test file costs of processor time [s]."""
+    if not SECONDS.is_file():
+        return {}
+    return {name: float(cost) for cost, name in (line.split() for line in SECONDS.read_text(encoding="utf-8").splitlines() if line and line[0] != "#")}
 
 
 def _name(path: Path, project: Path) -> str:
@@ -81,6 +101,7 @@ def _imports(path: Path, project: Path) -> frozenset[str]:
         elif isinstance(node, ast.ImportFrom) and node.module and not node.level:
             found.add(node.module)
             found |= {f"{node.module}.{alias.name}" for alias in node.names if _is_module(f"{node.module}.{alias.name}", project)}
+            found |= {f"{node.module}.{place}" for alias in node.names for place, names in _offered(node.module, project).items() if alias.name in names}
     return frozenset(name for name in found if name.startswith(("anglelib", "tests")))
 
 
@@ -88,3 +109,14 @@ def _imports(path: Path, project: Path) -> frozenset[str]:
 def _is_module(name: str, project: Path) -> bool:
     return project.joinpath(*name.split(".")).with_suffix(".py").is_file()
 
+
+@cache
+def _offered(package: str, project: Path) -> Mapping[str, tuple[str, ...]]:
+    """What a package takes from which of its modules once somebody asks for it."""
+    path = project.joinpath(*package.split("."), "__init__.py")
+    if not path.is_file():
+        return {}
+    for node in ast.parse(path.read_text(encoding="utf-8")).body:
+        if isinstance(node, ast.Assign) and any(isinstance(name, ast.Name) and name.id == "_WHERE" for name in node.targets):
+            return ast.literal_eval(node.value)
+    return {}

@@ -10,6 +10,7 @@ import subprocess
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import count
 from pathlib import Path
 
 from tests.mutants.faults import Fault, planted
@@ -19,6 +20,9 @@ MOST = 90
 PATIENCE = 600
 """After so long by the clock a trial hangs [s]."""
 LEFT_OUT = shutil.ignore_patterns(".*", "__pycache__", "*.egg-info")
+
+
+_moments = count(1_000_000_000)
 
 
 @dataclass(frozen=True)
@@ -42,6 +46,9 @@ def tried(copy: Path, module: str, fault: Fault, tests: Sequence[str]) -> Trial:
     path = copy / module
     source = path.read_text(encoding="utf-8")
     path.write_text(planted(source, fault.number), encoding="utf-8")
+    # what is compiled is kept from trial to trial, and never taken for a fault's of the same second and size
+    moment = next(_moments)
+    os.utime(path, (moment, moment))
     try:
         code, said, seconds = _run(copy, [module, *tests])
     finally:
@@ -58,7 +65,7 @@ def _run(copy: Path, what: Sequence[str]) -> tuple[int, str, float]:
     before = _spent()
     process = subprocess.Popen(
         [sys.executable, "-m", "pytest", "-x", "-q", "--no-header", "-rfE", "-p", "no:cacheprovider", "-p", "tests.mutants.limit", "--doctest-modules", *what],
-        cwd=copy, env={**os.environ, "PYTHONPATH": str(copy), "PYTHONDONTWRITEBYTECODE": "1"}, text=True,
+        cwd=copy, env={**os.environ, "PYTHONPATH": str(copy)}, text=True,
         stdout=subprocess.PIPE, stderr=subprocess.STDOUT, start_new_session=True,
         preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (MOST, MOST + 5)),
     )  # fmt: skip

@@ -44,6 +44,10 @@ def test_a_rim_between_two_heights(name):
     assert len(set(places)) == len(arcs)  # two arcs are its two sides
 
 
+def test_a_circle_below_or_above_has_no_arc_between():
+    assert arcs_between((2.0, 0.8), 0.5, 1.4, 3.0) == arcs_between((2.0, 0.8), 0.5, -1.0, 0.2) == ()
+
+
 def test_the_stretches_where_there_is_room():
     """Stretches wider than a sixteenth of what lies between two breaks are found, to a hair, and are one where they meet at a break."""
     dice = Random(5)
