@@ -8,12 +8,19 @@ from math import atan, degrees, radians, tan
 import pytest
 
 from anglelib.errors import PartError
+from anglelib.geometry.taper import TaperLine
 from anglelib.inspection.by_amount import all_or_nothing, by_amount, one_way
 from anglelib.inspection.made import Made, readings_of
 from anglelib.inspection.mistakes import MISTAKES
 from anglelib.inspection.slips import Case
-from anglelib.inspection.taper_mistakes import inside_corner_line, own_thickness, straight_over_fillet, with_run_along_slope, with_run_and_height_exchanged, with_width_left_forgotten
-from anglelib.geometry.taper import TaperLine
+from anglelib.inspection.taper_mistakes import (
+    inside_corner_line,
+    own_thickness,
+    straight_over_fillet,
+    with_run_along_slope,
+    with_run_and_height_exchanged,
+    with_width_left_forgotten,
+)
 from anglelib.job import Shop
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
