@@ -6,6 +6,7 @@ course's own code; a right answer is worked out by the library from parts, marks
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from importlib import import_module
 
@@ -195,3 +196,14 @@ def test_an_order_is_right_if_it_keeps_every_rule_and_else_the_gravest_is_named(
         wanted = ("right", ()) if slip is None else ("mistake", (slip,)) if slip else ("wrong", ())
         assert (found.status, found.slips) == wanted, (order, found)
     assert grade(question, tuple(question.words)).status in ("mistake", "wrong")
+
+
+def test_the_working_names_the_slip_that_a_part_was_made_with():
+    """Of a good part's readings no slip is said, and never another part's."""
+    from anglelib.questions.check_and_diagnose import EXERCISES, name_slip
+
+    slip = EXERCISES["seven-readings"].thing(0)
+    good = replace(slip, id="good", others=(slip.id, *(other for other in slip.others if other != "good"))[:3])
+    for question in (name_slip(slip, readings=True), name_slip(good, readings=True)):
+        assert [id_ for id_, words in question.words.items() if words in question.working] == ([] if question.answer == "good" else [question.answer])
+        assert "good" in question.words and len(question.words) >= 3

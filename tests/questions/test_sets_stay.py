@@ -1,6 +1,6 @@
-"""The fresh numbers of every exercise stay what they were: an answer is kept with the number of its set, and a printed sheet has its key.
+"""The numbers of every question stay what they were: an answer is kept with the number of its set, and a printed sheet has its key.
 
-``tests/data/sets_of_numbers.json`` was written once, and is added to where an exercise is new. Whether the answers are right is not said
+``tests/data/sets_of_numbers.json`` was written once, and is added to where a question or an exercise is new (``written``). Whether the answers are right is not said
 here, but by the other tests: an old answer must meet the numbers that it was given to.
 """
 
@@ -10,6 +10,7 @@ import json
 import re
 from importlib import import_module
 from pathlib import Path
+from zlib import crc32
 
 import pytest
 
@@ -36,26 +37,47 @@ def numbers(prompt: str) -> str:
     return " ".join(re.findall(r"\d[\d/.]*(?<!\.)", prompt))
 
 
-def sets() -> dict[str, list]:
-    """Every exercise by its lesson and its name there."""
-    found = {}
-    for lesson, name in LESSONS.items():
-        for key, series in getattr(import_module(f"anglelib.questions.{name}"), "EXERCISES", {}).items():
-            found[f"{lesson[:2]} {key}"] = [told(series[number]) for number in range(SETS)]
-    return found
+SHOWN = re.compile(r"Fraction[(][0-9, -]+[)]|leg='.'|end=[12]")
 
 
-KEYS = list(json.loads(KEPT.read_text(encoding="utf-8")))
+def of_thing(thing: object) -> str:
+    """The numbers of what a set's picture shows, by their check sum: its lengths, legs and ends."""
+    return f"{crc32(' '.join(SHOWN.findall(repr(thing))).encode()):08x}"
 
 
-@pytest.mark.parametrize("key", KEYS)
-def test_an_exercise_asks_what_it_asked(key):
-    lesson, name = key.split(" ")
-    module = next(module for number, module in LESSONS.items() if number.startswith(lesson))
-    series = import_module(f"anglelib.questions.{module}").EXERCISES[name]
-    kept = json.loads(KEPT.read_text(encoding="utf-8"))[key]
-    assert [told(series[number]) for number in range(SETS)] == kept
+def of_lesson(lesson: str):
+    return import_module(f"anglelib.questions.{next(module for number, module in LESSONS.items() if number.startswith(lesson))}")
 
 
-def test_every_exercise_is_kept():
-    assert set(KEYS) == {f"{lesson[:2]} {key}" for lesson, name in LESSONS.items() for key in getattr(import_module(f"anglelib.questions.{name}"), "EXERCISES", {})}
+def found(key: str) -> list:
+    """What a question asks with, or the first sets of an exercise."""
+    lesson, kind, name = key.split(" ", 2)
+    if kind == "asks":
+        return told(of_lesson(lesson).QUESTIONS[name]())
+    series = of_lesson(lesson).EXERCISES[name]
+    return [[*told(series[number]), of_thing(series.thing(number))] for number in range(SETS)]
+
+
+def keys() -> list[str]:
+    """Every question and every exercise by its lesson and its name there."""
+    modules = {lesson[:2]: of_lesson(lesson[:2]) for lesson in LESSONS}
+    asked = [f"{lesson} asks {name}" for lesson, module in modules.items() for name in module.QUESTIONS]
+    return asked + [f"{lesson} sets {name}" for lesson, module in modules.items() for name in getattr(module, "EXERCISES", {})]
+
+
+def written() -> str:
+    """The file as it would be written today."""
+    lines = [f"{json.dumps(key)}: {json.dumps(found(key))}".replace("]], [", "]],\n  [") for key in keys()]
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+ALL = json.loads(KEPT.read_text(encoding="utf-8"))
+
+
+@pytest.mark.parametrize("key", ALL)
+def test_a_question_asks_what_it_asked(key):
+    assert found(key) == ALL[key]
+
+
+def test_every_question_and_every_exercise_is_kept():
+    assert set(ALL) == set(keys())
