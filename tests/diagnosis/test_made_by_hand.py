@@ -131,4 +131,4 @@ def test_what_places_of_holes_are_read_from():
     assert readings_of(line)["hole.1.x"] == abs(6.5 - 3.5)  # the witness line stands at 3 1/2
     # From a hole a place may be off by that hole's own limits too: 1/64 up to 6 in., 1/32 above.
     (between,) = wanted_readings(at_hole.wanted, Limits(), ("hole.1.x",))
-    assert between.within == pytest.approx(1 / 32 + 1 / 64) and all_wanted(end_2.wanted, Limits())["hole.2.x"].within < between.within + 1 / 32
+    assert between.within == pytest.approx(1 / 32 + 1 / 64)

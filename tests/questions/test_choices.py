@@ -6,6 +6,7 @@ course's own code; a right answer is worked out by the library from parts, marks
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from functools import cache
 from importlib import import_module
@@ -207,3 +208,13 @@ def test_the_working_names_the_slip_that_a_part_was_made_with():
     for question in (name_slip(slip, readings=True), name_slip(good, readings=True)):
         assert [id_ for id_, words in question.words.items() if words in question.working] == ([] if question.answer == "good" else [question.answer])
         assert "good" in question.words and len(question.words) >= 3
+
+
+def test_no_text_speaks_of_an_end_or_a_leg_that_there_is_not():
+    """In every question, choices and numbers alike; and the other hand of a bracket tapered on leg A at end 1 is, turned, leg A at end 2."""
+    from tests.questions.test_beginners import asked as numbered
+
+    for key, question in {**asked(), **numbered()}.items():
+        texts = [question.prompt, question.working, *question.hints, *(wrong.sentence for wrong in question.wrong), *getattr(question, "words", {}).values()]
+        assert not [text for text in texts if re.search(r"\b[Ee]nd ([03-9]|1\d|None)|\b[Ll]eg [C-Z]\b|None", text)], key
+    assert "leg A, end 2" in asked()["02", "other-hand-equal-legs"].working
