@@ -216,5 +216,14 @@ def test_no_text_speaks_of_an_end_or_a_leg_that_there_is_not():
 
     for key, question in {**asked(), **numbered()}.items():
         texts = [question.prompt, question.working, *question.hints, *(wrong.sentence for wrong in question.wrong), *getattr(question, "words", {}).values()]
-        assert not [text for text in texts if re.search(r"\b[Ee]nd ([03-9]|1\d|None)|\b[Ll]eg [C-Z]\b|None", text)], key
+        assert not [text for text in texts if re.search(r"(?<!the )\b[Ee]nd [03-9](?![/0-9])|\b[Ll]eg [C-Z]\b|None", text)], key
     assert "leg A, end 2" in asked()["02", "other-hand-equal-legs"].working
+
+
+def test_a_bracket_of_which_nobody_says_the_hand_is_the_left_one():
+    from anglelib.questions.read_part import BRACKET, end_for_end, other_hand
+
+    for hand, said, other in ((None, "left", "right"), ("left", "left", "right"), ("right", "right", "left")):
+        question = end_for_end(replace(BRACKET, hand=hand))
+        assert (said in question.words["same"], other in question.words["other"], f"the {said} one" in question.prompt) == (True, True, True)
+        assert f"the {said} one" in other_hand(replace(BRACKET, hand=hand)).prompt
