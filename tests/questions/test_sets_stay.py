@@ -23,10 +23,12 @@ LESSONS = {**MODULES, "13_behind_the_pictures": "behind_the_pictures"}
 
 
 def told(question) -> list:
-    """The numbers that a set asks with; the right answer and the wrong ones by their slips. No word of a sentence."""
+    """The numbers that a set asks with; the right answer, how near to it is right, and the wrong ones by their slips. No word of a sentence."""
     if isinstance(question, ChoiceQuestion | OrderQuestion):
         return [numbers(question.prompt), " ".join(question.words), _ids(question.answer), sorted([w.slip, _ids(w.answer)] for w in question.wrong)]
-    return [numbers(question.prompt), f"{float(question.answer):.5f}", sorted([w.slip, f"{float(w.answer):.5f}"] for w in question.apart)]
+    how = [name for name in ("mark", "thousandths") if getattr(question, name, False)]
+    right = [f"{float(question.answer):.5f}", f"{float(question.tolerance):.6f}", *how]
+    return [numbers(question.prompt), right, sorted([w.slip, f"{float(w.answer):.5f}"] for w in question.apart)]
 
 
 def _ids(answer) -> str:
