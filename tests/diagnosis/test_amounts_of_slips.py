@@ -140,6 +140,8 @@ def test_what_belongs_to_end_2_was_laid_out_before_or_after_the_slip(part):
     reading = "start.A.2" if part.tapers else "cope.A.2"
     found = weights(part, "M02", "heel", reading)
     total = 1 + (0 if part.tapers else 1)  # the cope's own two lines
+    what = "taper" if part.tapers else "cope"
+    assert [case.words.endswith(f"after its {what} was laid out") for case in MISTAKES["M02"].cases(part, SHOP)][:2] == [False, True]
     assert found[-K / 2, 0] >= 0.5 / total - 1e-9 and found[-K / 2, -K / 2] == pytest.approx(0.5 / total)
 
 
