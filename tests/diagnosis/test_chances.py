@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 from scipy.stats import multivariate_normal, norm
 
+from anglelib.errors import PartError
 from anglelib.inspection.diagnosis import Reading, diagnose
 from anglelib.inspection.likelihood import GOOD, Workmanship, alike, candidates, model_of, scatter, usual_scatter, usual_spread
 from anglelib.inspection.made import Made
@@ -149,6 +150,14 @@ def test_the_shares_are_those_of_every_case_and_every_pair(case, prior):
     assert best <= {*found.causes[0].ids, *found.causes[0].second}
 
 
+def test_one_reading_of_each_and_none_that_is_no_number():
+    """Two of one are refused, as is one without an uncertainty; two of two are not."""
+    assert diagnose(BAR, SHOP, [Reading("heel", 17.25), Reading("toe.A", 17.25)]).causes
+    for read, words in (([Reading("heel", 17.25), Reading("heel", 17.2)], "two readings"), ([Reading("heel", float("inf"))], "measure it again"), ([Reading("heel", 17.2, -1.0)], "measure it again"), ([], "no reading to go by")):
+        with pytest.raises(PartError, match=words):
+            diagnose(BAR, SHOP, read)
+
+
 def test_what_is_not_known_better_has_the_bench_s_uncertainty():
     """A rule's 0.005 in., a radius gauge's 0.010, a scale's 4 in a thousand; what is given counts before it."""
     assert [usual_spread(id_, 2.0) for id_ in ("heel", "width.A.1", "hole.1.x", "corner.B.1", "weight")] == pytest.approx([0.005, 0.005, 0.005, 0.010, 0.008])
@@ -203,8 +212,6 @@ def test_the_causes_of_a_batch_are_weighed_by_the_normal_law(read, spread):
 
 
 def test_two_pieces_are_a_batch_already_and_no_length_is_beyond_doubt():
-    from anglelib.errors import PartError
-
     assert batch_causes([4.0, 4.0], 4, SHOP)[0].ids[0] == GOOD
     for uncertainty in (0.0, -0.005):
         with pytest.raises(PartError, match="measure it again"):
