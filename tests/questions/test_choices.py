@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 from functools import cache
 from importlib import import_module
 
 import pytest
 
+from anglelib.lengths import read
 from anglelib.questions.grading import grade
 from anglelib.questions.question import ChoiceQuestion, OrderQuestion
 from anglelib.workshop.lesson_questions import MODULES
@@ -227,3 +229,18 @@ def test_a_bracket_of_which_nobody_says_the_hand_is_the_left_one():
         question = end_for_end(replace(BRACKET, hand=hand))
         assert (said in question.words["same"], other in question.words["other"], f"the {said} one" in question.prompt) == (True, True, True)
         assert f"the {said} one" in other_hand(replace(BRACKET, hand=hand)).prompt
+
+
+@pytest.mark.parametrize(
+    ("usable", "far_end_good", "right", "slip"),
+    [
+        ("15", False, "no", "no-kerf"), ("15 1/16", False, "no", "no-kerf"), ("15 1/8", False, "no", "one-kerf-too-few"), ("15 11/64", False, "no", "one-kerf-too-few"),
+        ("15 3/16", False, "yes", "hair-feared"), ("15 1/16", True, "no", "no-kerf"), ("15 7/64", True, "no", "no-kerf"), ("15 1/8", True, "yes", "one-kerf-too-many"),
+    ],
+)  # fmt: skip
+def test_whether_three_blanks_of_five_fit(usable, far_end_good, right, slip):
+    """15, and 1/16 for each cut: three of them, or two where the far end may be a blank's."""
+    from anglelib.questions.plan_stock import Batch, fits
+
+    question = fits(Batch(3, Fraction(5), read(usable), Fraction(1, 16), far_end_good))
+    assert (question.answer, [wrong.slip for wrong in question.wrong]) == (right, [slip])
