@@ -33,6 +33,7 @@ def f(a: "int < 3" = None) -> Literal[3]:
 def __repr__(self):
     return 1 + 1
 words = "a" + b
+rows = zip(a, b, strict=True)
 '''
     assert faults(source) == ()
 

@@ -112,6 +112,13 @@ def test_a_head_says_the_unit_of_its_own_sheet_only():
         assert in_unit(50 * MM, "mm") == "50 mm" and in_unit(F(3, 4), "in") == "3/4"
 
 
+def test_a_length_of_another_unit_says_its_own_once():
+    """Whatever writes it: a shop fraction that stays one among millimetres, millimetres among inches, a mark with what is said behind it."""
+    assert in_unit(F(1, 16), "mm", own) == "1/16 in" and in_unit(30 * MM, "mm", own) == "30 mm" and in_unit(F(113, 10) * MM, "mm", lambda v: marked(v, MM / 5)) == "11.5 mm bare"
+    with writing("mm"):
+        assert in_unit(30 * MM, "in", own) == "30 mm" and in_unit(F(1, 16), "in", own) == "1/16 in." and in_unit(F(1, 16), "mm", own) == "1/16 in"
+
+
 def test_inches_among_sheets_in_millimetres_are_told_apart():
     assert apart() == ""
     with writing("in"):
