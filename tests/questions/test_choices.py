@@ -244,3 +244,19 @@ def test_whether_three_blanks_of_five_fit(usable, far_end_good, right, slip):
 
     question = fits(Batch(3, Fraction(5), read(usable), Fraction(1, 16), far_end_good))
     assert (question.answer, [wrong.slip for wrong in question.wrong]) == (right, [slip])
+
+
+BY = {"M01": "1/16 too short", "M02": "1/32 too short", "M03": "1/8 too short", "M04": "3/64 too short", "M05": "3/64 too long"}
+"""Kerf 1/16, allowance 3/64: what each slip of lesson 05 does to a length."""
+
+
+@pytest.mark.parametrize("slip", [*BY, "M13"])
+def test_what_each_slip_does_to_a_length_is_said(slip):
+    question = asked()["05", f"which_slip-{slip}"]
+    for wrong in question.wrong:
+        if wrong.slip in BY:
+            assert f" {BY[wrong.slip]}" in wrong.sentence, wrong
+        else:
+            assert "length right" in wrong.sentence and "1/16 too low" in wrong.sentence
+    much, _, sense = BY.get(slip, "1/16 too low").partition(" ")
+    assert f" {much} (" in question.prompt and question.prompt.partition(") ")[2].startswith(sense)
