@@ -118,7 +118,7 @@ def test_what_may_happen_to_any_number_is_named_where_nothing_else_is():
     [
         ("66", F(66, 1000), "66 thousandths, 0.066 inches"), ("66 thou", F(66, 1000), "66 thousandths"), ("66 thousandths", F(66, 1000), "66 thousandths"), ("23.5", F(235, 10000), "23.5 thousandths"),
         (".066", F(66, 1000), "0.066"), ("0.066", F(66, 1000), "0.066"), ("66/1000", F(66, 1000), "0.066"), ("3.028", F(3028, 1000), "3.028"), ("66 mm", F(660, 254), "66 mm"), ("1 in", F(1), "1 (1.000) inches"),
-        ("1 1/2", F(3, 2), "1 1/2"), ("0", F(0), "0"),
+        ("1 1/2", F(3, 2), "1 1/2"), ("0", F(0), "0"), ("1", F(1, 1000), "1 thousandths"), ("1.0", F(1, 1000), "1 thousandths"), ("0.9", F(9, 10), "0.900"), ("0.9 thou", F(9, 10000), "0.9 thousandths"),
     ],
 )  # fmt: skip
 def test_a_whole_number_is_of_thousandths_where_they_are_asked_for(typed, value, echo):
