@@ -80,6 +80,15 @@ def test_a_caliper_s_two_decimals_round_half_up(value):
         assert fine(value) == f"{expected:f}"
 
 
+def test_a_float_a_hair_off_a_graduation_or_a_hundredth_is_that_number():
+    """1/8 is 3.175 mm, and half a hundredth is rounded up, on whichever side of it a float came to lie."""
+    with writing("mm"):
+        for off in (-1e-16, 0.0, 1e-16):
+            assert fine(0.125 + off) == "3.18 mm"
+            assert show(1 / 25.4 * 7.25 + off) == "7.3 mm"
+        assert fine(0.1249999) == "3.17 mm"
+
+
 @pytest.mark.parametrize("value", [F(1, 16), F(1), F(3, 2), 50 * MM, F(8, 5) * MM, F(43, 1000), 0.2165])
 def test_inches_are_what_they_were(value):
     """Neither a head nor another context's end changes what is written in inches; millimetres among inches always say so."""
@@ -156,7 +165,9 @@ def test_lengths_that_belong_together_are_in_one_unit():
         assert in_one_unit([30 * MM, 30 * MM, 3 * MM]) == (["30", "30", "3"], " mm")
         assert in_one_unit([F(1), F(2)]) == (["1", "2"], " in")  # 25.4 and 50.8 mm are no metric section's
         assert in_one_unit([30 * MM, F(1, 8)]) == (["30 mm", "3.18 mm"], "")
-    assert in_one_unit([30 * MM, F(1, 8)]) == (["30 mm", "1/8"], "")
+        assert in_one_unit([F(5, 2), F(1, 8)]) == (["2 1/2", "1/8"], " in")  # 63.5 mm is a metric number, 3.175 none
+        assert in_one_unit([F(5, 2), F(5)]) == (["63.5", "127"], " mm") and in_one_unit([F(12, 5) * MM, F(1, 8)]) == (["2.4 mm", "3.18 mm"], "")
+    assert in_one_unit([30 * MM, F(1, 8)]) == (["30 mm", "1/8"], "") and in_one_unit([F(5, 2), F(5)]) == (["2 1/2", "5"], "")
 
 
 @pytest.mark.parametrize("value, own_words, words", [(F(6), "6 in.", "152.4 mm"), (150 * MM, "150 mm", "150 mm"), (F(1, 2), "1/2 in.", "12.7 mm")])
