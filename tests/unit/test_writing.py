@@ -80,6 +80,14 @@ def test_a_caliper_s_two_decimals_round_half_up(value):
         assert fine(value) == f"{expected:f}"
 
 
+def test_what_a_metric_file_keeps_is_metric_where_it_can_be():
+    """To a hundredth of a millimetre, also what a rule of inches has; else the inches, which say so; nothing is lost."""
+    kept = {F(5, 2): "63.5 mm", F(1): "25.4 mm", 50 * MM: "50 mm", F(1, 8): "1/8 in", F(1, 1000): "0.001 in", F(7, 20): "8.89 mm", MM / 1000: "0.001 mm", F(1, 3): "1/3 in", F(43, 10000): "0.0043 in"}
+    assert {value: exact(value, "mm") for value in kept} == kept and all(read(text, unit="mm") == value for value, text in kept.items())
+    plain = {F(5, 2): "2 1/2", 50 * MM: "50 mm", F(1, 8): "1/8", F(1, 1000): "0.001", F(7, 20): "0.35", MM / 1000: "0.001 mm", F(1, 3): "1/3", F(43, 10000): "0.0043"}
+    assert {value: exact(value) for value in plain} == {value: exact(value, "in") for value in plain} == plain
+
+
 def test_a_float_a_hair_off_a_graduation_or_a_hundredth_is_that_number():
     """1/8 is 3.175 mm, and half a hundredth is rounded up, on whichever side of it a float came to lie."""
     with writing("mm"):
