@@ -33,6 +33,7 @@ def f(a: "int < 3" = None) -> Literal[3]:
 def __repr__(self):
     return 1 + 1
 words = "a" + b
+rows = zip(a, b, strict=True)
 '''
     assert faults(source) == ()
 
@@ -53,6 +54,12 @@ def test_each_area_has_modules_and_tests_that_reach_them(project):
 def test_the_nearest_tests_import_the_module_itself(project):
     first = nearest(project / "anglelib/stock/checker.py", "stock", project)[0]
     assert "stock.checker import" in (project / first).read_text(encoding="utf-8")
+
+
+def test_what_a_test_imports_by_its_name_is_near_to_it_too(project):
+    """The table of beginners' answers asks every lesson's questions, whose modules it imports by the names of a list."""
+    found = [nearest(project / f"anglelib/questions/{name}.py", "questions", project) for name in ("read_part", "plan_stock", "check_and_diagnose")]
+    assert all(tests[0] == "tests/questions/test_beginners.py" for tests in found), found
 
 
 def test_what_is_listed_as_the_same_stands_there_still(project):

@@ -20,6 +20,8 @@ DROPPED = (ast.AugAssign, ast.Continue, ast.Break)
 """Statements that are left out; and calls whose value nobody takes."""
 WORDS = {"__repr__", "__str__"}
 """Functions that only speak."""
+GUARDS = {"strict", "repr"}
+"""Arguments that only hold what holds already (rows of one length), or only speak."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +88,7 @@ def _places(node: ast.AST) -> Iterator[tuple[ast.AST, ast.AST | None]]:
 def _silent(node: ast.AST) -> bool:
     if isinstance(node, (ast.Raise, ast.Assert, ast.Import, ast.ImportFrom, ast.JoinedStr, ast.Delete)):
         return True
-    if isinstance(node, ast.FunctionDef) and node.name in WORDS:
+    if isinstance(node, ast.FunctionDef) and node.name in WORDS or isinstance(node, ast.keyword) and node.arg in GUARDS:
         return True
     if isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING":
         return True

@@ -102,7 +102,20 @@ def _imports(path: Path, project: Path) -> frozenset[str]:
             found.add(node.module)
             found |= {f"{node.module}.{alias.name}" for alias in node.names if _is_module(f"{node.module}.{alias.name}", project)}
             found |= {f"{node.module}.{place}" for alias in node.names for place, names in _offered(node.module, project).items() if alias.name in names}
+        elif isinstance(node, ast.Call) and node.args and getattr(node.func, "id", "") == "import_module":
+            found |= _by_name(node.args[0], project)
     return frozenset(name for name in found if name.startswith(("anglelib", "tests")))
+
+
+def _by_name(name: ast.AST, project: Path) -> set[str]:
+    """What ``import_module`` may import: the module that is named, or every one of the package whose name the text begins with."""
+    if isinstance(name, ast.Constant):
+        return {name.value}
+    first = name.values[0] if isinstance(name, ast.JoinedStr) else None
+    if not isinstance(first, ast.Constant):
+        return set()
+    package = first.value.rpartition(".")[0]
+    return {f"{package}.{path.stem}" for path in project.joinpath(*package.split(".")).glob("*.py") if path.stem != "__init__"}
 
 
 @cache

@@ -191,12 +191,28 @@ def test_a_radius_up_to_the_edge_distance_costs_nothing():
         (dict(length=1, corners=[Corner("A", 1, "5/8"), Corner("A", 2, "5/8")]), "and there is 3/8: choose a smaller radius"),
         (dict(tapers=[Taper("A", 1, "1 1/4", run="1/4")], corners=[Corner("A", 1, 1)]), "needs 27/64 of edge and there is 11/32"),
         (dict(length=2, tapers=[Taper("A", 1, run="3/2"), Taper("A", 2, run=1)], corners=[Corner("A", 1, "1/8")]), "there is none left"),
+        (dict(length=2, copes=[Cope("A", 2, "1 1/2", "1/2", "1/8")], corners=[Corner("A", 1, "5/8")]), "needs 5/8 of edge and there is 1/2"),
+        (dict(length=2, copes=[Cope("A", 2, "1/4", "1/2", "1/8")], tapers=[Taper("A", 2, "1/2", run="1 1/2")], corners=[Corner("A", 1, "5/8")]), "there is 1/2"),
         (dict(copes=[Cope("A", 1, 1, "1/2", "1/8")], corners=[Corner("A", 1, "1/8")]), "drop the rounded corner, or the cope"),
     ],
 )
 def test_arcs_that_do_not_fit(features, match):
     with pytest.raises(PartError, match=match):
         rounded_corners(made(**features))
+
+
+def test_what_other_cuts_leave_to_an_arc():
+    """The toe of leg A is 2 long; its own cope at the far end takes 1 1/2 of it, one of leg B nothing, nor a taper of leg B."""
+    for features, room in (
+        (dict(copes=[Cope("A", 2, "1 1/2", "1/2", "1/8")]), "1/2"),
+        (dict(copes=[Cope("B", 2, "1 1/2", "1/2", "1/8")]), "1 5/16"),
+        (dict(copes=[Cope("B", 1, "1 1/2", "1/2", "1/8")]), "1 5/16"),
+        (dict(tapers=[Taper("B", 2, "1/2", run="1 1/2")]), "1 5/16"),
+        (dict(tapers=[Taper("A", 2, "1/2", run=1)]), "1"),
+    ):
+        assert rounded_corners(made(length=2, corners=[Corner("A", 1, room)], **features))
+        with pytest.raises(PartError, match=f"and there is {room}: choose a smaller radius"):
+            rounded_corners(made(length=2, corners=[Corner("A", 1, F(sum(map(F, room.split()))) + F(1, 64))], **features))
 
 
 def test_an_arc_that_just_fits():

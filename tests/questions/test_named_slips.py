@@ -10,6 +10,7 @@ from functools import cache
 
 import pytest
 
+from anglelib.questions.as_typed import level, read_as
 from anglelib.questions.grading import Grade, grade
 from anglelib.questions.question import ChoiceQuestion, LengthQuestion, NumberQuestion, WrongAnswer
 from anglelib.questions.square_end import Lit, angle
@@ -51,6 +52,21 @@ def test_a_thirty_second_is_a_rounding_too_where_nothing_finer_is_meant():
     assert grade(ask(slip(2.324)), "2 5/16").slips == ("a",)  # 2 20.7/64, on a rule of thirty-seconds 2 10.4/32
     assert grade(ask(slip(2.324), slip(F(37, 16), "b")), "2 5/16").slips == ("b",)
     assert grade(ask(slip(2.324), tolerance=F(1, 128)), "2 5/16").slips == ()  # coarser than is asked for
+
+
+@pytest.mark.parametrize(
+    ("typed", "step"),
+    [("11/128", 1 / 128), ("11/64", 1 / 64), ("1 1/64", 1 / 64), ("2", 1 / 64), ("0.37", 1 / 100), ("1.6", 1 / 10), ("9.5 mm", 0.1 / 25.4), ("12.25 mm", 0.01 / 25.4), ("1.25 cm", 0.1 / 25.4)],
+)  # fmt: skip
+def test_the_finest_step_that_a_number_may_have_been_rounded_to(typed, step):
+    """A hair less than half of it away it is that number, a hair more and it is another, or one rounded to the next coarser step."""
+    read = read_as(typed)
+    assert [level(read, float(read.value) + way * step / 2 * share) for way in (1, -1) for share in (0.99, 1.02)] == [1, 2 if len(read.steps) > 1 else None] * 2
+    assert level(read, float(read.value)) == 0
+
+
+def test_what_is_no_rounding_of_anything():
+    assert [read_as(typed).steps for typed in ("1/256", "1/3", "0.4", "5 ft 3 in", "12.3 mm x"[:7])] == [(), (), (), (), (F(1, 10) * F(5, 127),)]
 
 
 def test_a_rounding_that_takes_too_much_is_another_number():
@@ -102,7 +118,7 @@ def test_what_may_happen_to_any_number_is_named_where_nothing_else_is():
     [
         ("66", F(66, 1000), "66 thousandths, 0.066 inches"), ("66 thou", F(66, 1000), "66 thousandths"), ("66 thousandths", F(66, 1000), "66 thousandths"), ("23.5", F(235, 10000), "23.5 thousandths"),
         (".066", F(66, 1000), "0.066"), ("0.066", F(66, 1000), "0.066"), ("66/1000", F(66, 1000), "0.066"), ("3.028", F(3028, 1000), "3.028"), ("66 mm", F(660, 254), "66 mm"), ("1 in", F(1), "1 (1.000) inches"),
-        ("1 1/2", F(3, 2), "1 1/2"), ("0", F(0), "0"),
+        ("1 1/2", F(3, 2), "1 1/2"), ("0", F(0), "0"), ("1", F(1, 1000), "1 thousandths"), ("1.0", F(1, 1000), "1 thousandths"), ("0.9", F(9, 10), "0.900"), ("0.9 thou", F(9, 10000), "0.9 thousandths"),
     ],
 )  # fmt: skip
 def test_a_whole_number_is_of_thousandths_where_they_are_asked_for(typed, value, echo):
@@ -216,6 +232,19 @@ def spurious(question: LengthQuestion | NumberQuestion) -> list:
 
 def test_no_slip_of_any_number_stands_beside_the_question_s_own():
     assert [row for question in lessons_own() for row in spurious(question)] == []
+
+
+WORKED_OTHERWISE = {("04", "misprint"), ("05", "crossing_at_the_line"), ("08", "done-again"), ("09", "edge-to-end-2"), ("09", "metal-beyond"), ("10", "cold-length")}
+"""Whose working says how to come to the number, and not the number."""
+
+
+def test_the_working_comes_to_the_answer():
+    from tests.questions.test_beginners import asked
+
+    for key, question in asked().items():
+        text = question.answer_text.removeprefix("about ")
+        numbers = [text.removesuffix(f" {question.of.words}")] if isinstance(question, NumberQuestion) else [text.split(" (")[0], text.rstrip(")").split("(")[-1]]
+        assert any(number in question.working for number in numbers) is (key not in WORKED_OTHERWISE), (key, text, question.working)
 
 
 # --- words ----------------------------------------------------------------------------------------------------

@@ -133,6 +133,30 @@ def test_the_witness_line_of_a_metric_part_is_the_coarsest_that_finds_room():
     assert witness_line(replace(part, holes=(Hole("A", 60 * MM, 15 * MM, 3 * MM),))) == 70 * MM
 
 
+@pytest.mark.parametrize(
+    ("first", "last", "witness"),
+    [
+        ("2 1/64", 3, "2 1/2"),  # an eighth clear, and a half
+        ("2 1/64", "2 9/16", "2 1/4"),  # no half there: a quarter
+        ("2 1/64", "2 3/8", "2 1/4"), ("2 1/64", "2 23/64", "2 3/16"),  # 15/64 from the cut; a sixty-fourth less, and a sixteenth is the coarsest
+        ("2 1/8", "2 3/8", "2 1/4"), ("2 1/8", "2 23/64", "2 1/4"),  # an eighth from both; then a sixteenth must do
+        ("2 1/64", "2 5/32", "2 3/32"),  # 2 1/16 would be 3/64 from a cut: there is no round number, and half-way it is
+        ("2 1/64", "2 9/64", "2 5/64"),
+    ],
+)  # fmt: skip
+def test_how_far_a_witness_line_keeps_from_the_cuts(first, last, witness):
+    """By hand: 1/8 from both cuts, where that leaves no round number 1/16; else in the middle, to a sixty-fourth."""
+    part = _part(Taper("A", 1, run=first), Taper("B", 2, run=6 - read(str(last))), length=6)
+    assert clear_zone(part) == (read(first), read(str(last))) and witness_line(part) == read(witness)
+
+
+def test_how_far_a_witness_line_keeps_from_a_hole():
+    """A sixteenth of metal beside a rim: a hole of 1/8 at 2 3/8 lets the line stand at 2 1/2 and a hair, not on it."""
+    part = _part(Taper("A", 1, run="2 1/64"), length=6)
+    holes = [(Hole("B", x, "5/8", "1/8"), witness) for x, witness in (("2 3/8", 3), ("2 23/64", Fraction(5, 2)), ("2 5/8", 3), ("2 41/64", Fraction(5, 2)))]
+    assert [witness_line(replace(part, holes=(hole,))) for hole, _ in holes] == [witness for _, witness in holes]
+
+
 def test_readings_come_from_the_witness_line_where_the_datum_is_lost():
     part = _part(Taper("A", 1, run="2 1/8"))
     assert witness_line(part) == Fraction(5, 2)

@@ -29,6 +29,7 @@ from anglelib.lengths import (
     show,
     to_mm,
 )
+from anglelib.lengths.plain import quoted
 from tests.unit.refused_lengths import REMEDIES
 
 F = Fraction
@@ -143,6 +144,15 @@ def test_refuses_with_the_remedy(text):
     assert REFUSED[text] in sentence
     assert sentence.startswith("The run ")
     assert len(sentence) < 250 and sentence.isprintable()
+
+
+def test_what_was_typed_is_quoted_in_what_can_be_seen():
+    """Any space is a space, what has no sign is a question mark; from the 41st character on it is left out."""
+    assert quoted("1\u00a0x\ty\u2009z\u200b!\x00") == '"1 x y z?!?"'
+    assert quoted("1" * 40) == f'"{"1" * 40}"' and quoted("1" * 41) == f'"{"1" * 40}..."'
+    assert read("1 5/8" + " " * 35) == F(13, 8)
+    with pytest.raises(LengthError, match="41 characters"):
+        read("1 5/8" + " " * 36)
 
 
 @pytest.mark.parametrize("text", ["9" * 10_000, "1/" * 5_000, " " * 10_000, "(" * 10_000, "1e" + "9" * 9_998, "⅝" * 10_000])

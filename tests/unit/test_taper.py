@@ -183,3 +183,7 @@ def test_warnings_are_given_where_the_metal_earns_them_and_only_there():
     assert "longer than the part" in said
     assert any("both ends meet" in s for s in warnings(made(Taper("A", 1, run=7), Taper("A", 2, run=7))))
     assert any("only 2.0 degrees" in s for s in warnings(made(Taper("A", 1, "1", angle="2"), length=40)))
+    # Just as long as the part, just 3 degrees, just meeting: nothing is said.
+    assert warnings(made(Taper("A", 1, run=12))) == warnings(made(Taper("A", 1, run=7), Taper("A", 2, run=5))) == warnings(made(Taper("A", 1, "1", angle="3"))) == ()
+    assert warnings(made(Taper("A", 1, run=7), Taper("B", 2, run=7))) == ()
+    assert [len(warnings(made(*tapers))) for tapers in ([Taper("A", 1, run="12 1/64")], [Taper("B", 1, run=7), Taper("B", 2, run="5 1/64")], [Taper("A", 1, "1", angle="2.99")])] == [1, 1, 1]

@@ -80,6 +80,23 @@ def test_a_caliper_s_two_decimals_round_half_up(value):
         assert fine(value) == f"{expected:f}"
 
 
+def test_what_a_metric_file_keeps_is_metric_where_it_can_be():
+    """To a hundredth of a millimetre, also what a rule of inches has; else the inches, which say so; nothing is lost."""
+    kept = {F(5, 2): "63.5 mm", F(1): "25.4 mm", 50 * MM: "50 mm", F(1, 8): "1/8 in", F(1, 1000): "0.001 in", F(7, 20): "8.89 mm", MM / 1000: "0.001 mm", F(1, 3): "1/3 in", F(43, 10000): "0.0043 in"}
+    assert {value: exact(value, "mm") for value in kept} == kept and all(read(text, unit="mm") == value for value, text in kept.items())
+    plain = {F(5, 2): "2 1/2", 50 * MM: "50 mm", F(1, 8): "1/8", F(1, 1000): "0.001", F(7, 20): "0.35", MM / 1000: "0.001 mm", F(1, 3): "1/3", F(43, 10000): "0.0043"}
+    assert {value: exact(value) for value in plain} == {value: exact(value, "in") for value in plain} == plain
+
+
+def test_a_float_a_hair_off_a_graduation_or_a_hundredth_is_that_number():
+    """1/8 is 3.175 mm, and half a hundredth is rounded up, on whichever side of it a float came to lie."""
+    with writing("mm"):
+        for off in (-1e-16, 0.0, 1e-16):
+            assert fine(0.125 + off) == "3.18 mm"
+            assert show(1 / 25.4 * 7.25 + off) == "7.3 mm"
+        assert fine(0.1249999) == "3.17 mm"
+
+
 @pytest.mark.parametrize("value", [F(1, 16), F(1), F(3, 2), 50 * MM, F(8, 5) * MM, F(43, 1000), 0.2165])
 def test_inches_are_what_they_were(value):
     """Neither a head nor another context's end changes what is written in inches; millimetres among inches always say so."""
@@ -110,6 +127,13 @@ def test_a_head_says_the_unit_of_its_own_sheet_only():
         assert in_unit(F(3, 4), "in") == "3/4 in." and in_unit(50 * MM, "mm") == "50"
     with writing("in"), unit_in_head():
         assert in_unit(50 * MM, "mm") == "50 mm" and in_unit(F(3, 4), "in") == "3/4"
+
+
+def test_a_length_of_another_unit_says_its_own_once():
+    """Whatever writes it: a shop fraction that stays one among millimetres, millimetres among inches, a mark with what is said behind it."""
+    assert in_unit(F(1, 16), "mm", own) == "1/16 in" and in_unit(30 * MM, "mm", own) == "30 mm" and in_unit(F(113, 10) * MM, "mm", lambda v: marked(v, MM / 5)) == "11.5 mm bare"
+    with writing("mm"):
+        assert in_unit(30 * MM, "in", own) == "30 mm" and in_unit(F(1, 16), "in", own) == "1/16 in." and in_unit(F(1, 16), "mm", own) == "1/16 in"
 
 
 def test_inches_among_sheets_in_millimetres_are_told_apart():
@@ -149,7 +173,9 @@ def test_lengths_that_belong_together_are_in_one_unit():
         assert in_one_unit([30 * MM, 30 * MM, 3 * MM]) == (["30", "30", "3"], " mm")
         assert in_one_unit([F(1), F(2)]) == (["1", "2"], " in")  # 25.4 and 50.8 mm are no metric section's
         assert in_one_unit([30 * MM, F(1, 8)]) == (["30 mm", "3.18 mm"], "")
-    assert in_one_unit([30 * MM, F(1, 8)]) == (["30 mm", "1/8"], "")
+        assert in_one_unit([F(5, 2), F(1, 8)]) == (["2 1/2", "1/8"], " in")  # 63.5 mm is a metric number, 3.175 none
+        assert in_one_unit([F(5, 2), F(5)]) == (["63.5", "127"], " mm") and in_one_unit([F(12, 5) * MM, F(1, 8)]) == (["2.4 mm", "3.18 mm"], "")
+    assert in_one_unit([30 * MM, F(1, 8)]) == (["30 mm", "1/8"], "") and in_one_unit([F(5, 2), F(5)]) == (["2 1/2", "5"], "")
 
 
 @pytest.mark.parametrize("value, own_words, words", [(F(6), "6 in.", "152.4 mm"), (150 * MM, "150 mm", "150 mm"), (F(1, 2), "1/2 in.", "12.7 mm")])
