@@ -18,7 +18,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from anglelib.drawing.checks import Drawn
+from anglelib.drawing.checks import Drawn, bounds
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
