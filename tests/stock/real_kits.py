@@ -43,7 +43,7 @@ def real_kit(seed: int, pieces: tuple[int, int] = (12, 25), sticks: tuple[int, i
     parts: list[Part] = []
     while (rest := wanted - sum(part.quantity for part in parts)) > 0:
         parts.append(_part(rng, len(parts), unit, kinds, rack, mean, min(rest, rng.choice([1, 1, 1, 2, 2, 3, 4]))))
-    if len(kinds) == 1 and rng.random() < 0.4:
+    if len(kinds) == 1 and wanted <= 16 and rng.random() < 0.6:  # of more pieces such a puzzle is too hard for an oracle
         parts = [replace(part, only_stick="", pinned=(), not_from=()) for part in parts]
         rack = _tight(rng, parts, shop, unit, kinds[0], rng.randint(*sticks))
     return Job(f"Kit {seed}", shop, parts, unit="mm" if unit == METRIC else "in"), Rack(rack)
