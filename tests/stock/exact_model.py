@@ -30,7 +30,7 @@ import numpy as np
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
-NODES = 20_000
+NODES = 10_000
 """After so many nodes a program is given up: a number of them, and no clock, so that it is the same everywhere."""
 
 

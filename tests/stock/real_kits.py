@@ -43,6 +43,9 @@ def real_kit(seed: int, pieces: tuple[int, int] = (12, 25), sticks: tuple[int, i
     parts: list[Part] = []
     while (rest := wanted - sum(part.quantity for part in parts)) > 0:
         parts.append(_part(rng, len(parts), unit, kinds, rack, mean, min(rest, rng.choice([1, 1, 1, 2, 2, 3, 4]))))
+    if len(kinds) == 1 and wanted <= 16 and rng.random() < 0.6:  # of more pieces such a puzzle is too hard for an oracle
+        parts = [replace(part, only_stick="", pinned=(), not_from=()) for part in parts]
+        rack = _tight(rng, parts, shop, unit, kinds[0], rng.randint(*sticks))
     return Job(f"Kit {seed}", shop, parts, unit="mm" if unit == METRIC else "in"), Rack(rack)
 
 
@@ -84,6 +87,22 @@ def _stick(rng: random.Random, number: int, unit: str, kind: tuple[Section, str]
         remnant=not new,
         hands_off=rng.random() < 0.04,
     )
+
+
+def _tight(rng: random.Random, parts: list[Part], shop: Shop, unit: str, kind: tuple[Section, str], number: int) -> list[Stick]:
+    """Sticks as long as their share of the pieces with all its kerfs, or all but the last, or a hair shorter: every kerf, trim and dent decides."""
+    hair = MM / 10 if unit == METRIC else Fraction(1, 64)
+    pieces = [part.length + 2 * shop.allowance for part in parts for _ in range(part.quantity)]
+    rng.shuffle(pieces)
+    found = []
+    for n in range(number):
+        share = pieces[n::number]
+        trims = [_length(rng, unit, Fraction(1, 16), Fraction(1)) if rng.random() < 0.3 else Fraction(0) for _ in range(2)]
+        end = trims[0] + sum(share) + (len(share) - rng.choice([0, 1])) * shop.kerf - rng.choice([0, 0, hair])
+        rest = rng.choice([0, 0, 0, Fraction(9)])  # beyond a dent
+        dents = [(end, end + Fraction(1, 2))] if rest else []
+        found.append(Stick(f"S-{n}", *kind, end + rest + trims[1], *trims, dents, far_end_good=rng.random() < 0.3, remnant=rng.random() < 0.7))
+    return found
 
 
 def _part(rng: random.Random, number: int, unit: str, kinds: list, rack: list[Stick], mean: Fraction, quantity: int) -> Part:
