@@ -63,7 +63,7 @@ def by_lot_or_not(markexpr: str) -> None:
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
     """A turn does not read what has no slow test: that would take longer than some turns."""
-    if config.getoption("turn", None) is None or not collection_path.is_file():
+    if config.getoption("turn", None) is None or collection_path.suffix != ".py":
         return None
     import turns
 

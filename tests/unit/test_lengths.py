@@ -155,11 +155,11 @@ def test_what_was_typed_is_quoted_in_what_can_be_seen():
         read("1 5/8" + " " * 36)
 
 
-@pytest.mark.parametrize("text", ["9" * 10_000, "1/" * 5_000, " " * 10_000, "(" * 10_000, "1e" + "9" * 9_998, "⅝" * 10_000])
-def test_refuses_ten_thousand_characters_at_once(text):
+@pytest.mark.parametrize("sign", ["9", "1/", " ", "(", "9e9", "⅝"])
+def test_refuses_a_million_characters_at_once(sign):
     start = time.process_time()
     with pytest.raises(LengthError):
-        read(text)
+        read(sign * (1_000_000 // len(sign)))
     assert time.process_time() - start < 0.5
 
 
