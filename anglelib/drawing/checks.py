@@ -21,6 +21,9 @@ Framed = tuple[tuple[Point, Point], Frame]
 """A straight piece with its frame, the width of its line counted."""
 INTO = 0.05
 """So far the edge of a line may reach into a word's box, whose letters leave that much white [mm]."""
+RISING = frozenset("bdfhijkl()[]{}|/?°")
+RISE = 0.045
+"""By how much these rise over the capitals, as a part of their height."""
 
 
 def bounds(items: Iterable[Item]) -> Frame:
@@ -95,7 +98,7 @@ def struck(sheet: Sheet, theme: str = "screen", slack: float = INTO) -> list[tup
     """
     found: list[tuple[Label, object]] = []
     items, look = sheet.items, THEMES[theme]
-    labels = {id(label): corners for label, corners in _labels(sheet, look)}
+    labels = {id(label): _risen(label, corners) for label, corners in _labels(sheet, look)}
     pieces = [(i, item, half, *framed) for i, item in enumerate(items) if not isinstance(item, Label) if (framed := _framed(item, half := _half(item, look, sheet.height)))]
     for place, label in enumerate(items):
         if not isinstance(label, Label) or id(label) not in labels:
@@ -135,7 +138,7 @@ class Taken:
         for item in items:
             if isinstance(item, Label):
                 if item.text.strip():
-                    corners = halo(item, item.height) if item.halo else box(item, item.height)
+                    corners = halo(item, item.height) if item.halo else _risen(item, box(item, item.height))
                     labels.append((corners, _frame(corners), item.halo))
             elif framed := _framed(item, half := _half(item)):
                 pieces.append((item, half, *framed))
@@ -166,6 +169,16 @@ class Taken:
                 if not _clear(frame, around):
                     found += _crossed(corners, frame, segments, INTO - half)
         return found
+
+
+def _risen(label: Label, corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """A word's box up to the tops of those of its letters that rise over the capitals."""
+    if not RISING.intersection(label.text):
+        return corners
+    a, b, c, d = corners
+    tall = math.hypot(d[0] - a[0], d[1] - a[1]) or 1.0
+    x, y = ((d[i] - a[i]) / tall * RISE * label.height for i in (0, 1))
+    return a, b, (c[0] + x, c[1] + y), (d[0] + x, d[1] + y)
 
 
 def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:
