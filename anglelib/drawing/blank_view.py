@@ -95,7 +95,7 @@ def _ghost(view: BlankView, prediction: Fraction) -> Group:
     x = max(END_2 - 30, min(END_2 + float(prediction - view.length - begins) * UNIT, WIDTH - 10))
     text = f"you: {exact(prediction)}"
     middle = min(x, WIDTH - 4 - text_width(text, LETTER) / 2)
-    return (Line(x, LOW, x, LOW + 8, "ghost"), Line(x, TOP, x, TOP + 4, "ghost"), Label(middle, TOP + 5, text, LETTER))
+    return (Line(x, LOW, x, LOW + 8, "ghost"), Line(x, TOP, x, TOP + 3.4, "ghost"), Label(middle, TOP + 5, text, LETTER))
 
 
 def blank_sentence(view: BlankView, answer: bool = True, prediction: Fraction | None = None) -> str:
@@ -158,7 +158,7 @@ def _row(view: BatchView, low: float, title: str, spaced: bool, answer: bool, fe
             start = x if spaced else x - kerf / 2
             if answer or spaced:
                 items += kerf_band((start, top), (start, low), kerf)
-            items.append(Line(x, low, x, top + 2, "mark", True))
+            items.append(Line(x, low, x, top + 1.4, "mark", True))
         if (last and answer and (spaced or not few)) or not last and not (few and (answer or not spaced)):
             items.append(Label(x, top + 3, exact(marks[i]), LETTER, accent=True))
         left = x - PIECE + (0 if spaced or not i else kerf / 2)

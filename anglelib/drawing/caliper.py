@@ -184,7 +184,7 @@ def _fixed(caliper: Caliper, unit: float, few: bool) -> Group:
         x = zero + float(place) * unit
         items.append(Line(x, low, x, low + tall * 6.5, "narrow"))
         if place.denominator == 1 and not few and not covered[0] - 2 < x < covered[1] + 2:
-            items.append(Label(x, low + 7.6, str(place), 2.5))
+            items.append(Label(x, low + 7.1, str(place), 2.5))
     return tuple(items)
 
 
@@ -273,7 +273,7 @@ def _dial_enlarged(caliper: Caliper, revealed: bool, few: bool) -> Group:
         told = revealed and place == caliper.beam
         items.append(Line(x, edge, x, edge + 10 * tall, "mark" if told else "narrow", told))
         if x > left + 4 and (not few or caliper.beam - place < Fraction(15, 100)):
-            items.append(Label(min(x, slide - 4.5) if x > slide - 4.5 else x, edge - 2, exact(place) if place.denominator == 1 else decimal(place, 1), LETTER, "middle", "top"))
+            items.append(Label(min(x, slide - 5.2), edge - 2, exact(place) if place.denominator == 1 else decimal(place, 1), LETTER, "middle", "top"))
     items.append(polygon([(slide, low), (right, low), (right, high - 6), (slide, high - 6)], "outline", "paper"))
     cx, cy, radius = 160.0, 29.0, 20.5
     items.append(Circle(cx, cy, radius, "outline", "paper"))

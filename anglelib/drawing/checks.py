@@ -22,6 +22,9 @@ Framed = tuple[tuple[Point, Point], Frame]
 """A straight piece with its frame, the width of its line counted."""
 INTO = 0.05
 """So far the edge of a line may reach into a word's box, whose letters leave that much white [mm]."""
+RISING = frozenset("bdfhijkl()[]{}|/?°")
+RISE = 0.045
+"""By how much these rise over the capitals, as a part of their height."""
 
 
 def bounds(items: Iterable[Item]) -> Frame:
@@ -138,12 +141,14 @@ class _Piece(NamedTuple):
 
 
 class _Word(NamedTuple):
-    """A label, its place among the items, its box, and what it covers: its halo where it has one; each with its frame."""
+    """A label, its place among the items, its box, up to the tops of its letters, and what it covers: its halo where it has one; each with its frame."""
 
     label: Label
     place: int
     corners: tuple[Point, ...]
     frame: Frame
+    risen: tuple[Point, ...]
+    rises: Frame
     cover: tuple[Point, ...]
     covers: Frame
 
@@ -153,9 +158,9 @@ class _Word(NamedTuple):
 
     def struck_by(self, piece: _Piece, items: tuple[Item, ...], slack: float = INTO) -> bool:
         """Whether a piece runs through this label, and nothing clears it."""
-        if _clear(self.frame, piece.frame) or (self.label.halo and piece.place < self.place):
+        if _clear(self.rises, piece.frame) or (self.label.halo and piece.place < self.place):
             return False
-        return _crossed(self.corners, self.frame, piece.segments, slack - piece.half) and not _masked(items, piece.place, self.corners)
+        return _crossed(self.risen, self.rises, piece.segments, slack - piece.half) and not _masked(items, piece.place, self.risen)
 
 
 def _words(items: tuple[Item, ...], first: int, letters: Callable[[float], float] = float) -> list[_Word]:
@@ -166,8 +171,9 @@ def _words(items: tuple[Item, ...], first: int, letters: Callable[[float], float
             high = letters(item.height)
             corners = box(item, high)
             cover = halo(item, high) if item.halo else corners
+            risen = _risen(item, corners)
             frame = _frame(corners)
-            found.append(_Word(item, place, corners, frame, cover, _frame(cover) if item.halo else frame))
+            found.append(_Word(item, place, corners, frame, risen, frame if risen is corners else _frame(risen), cover, _frame(cover) if item.halo else frame))
     return found
 
 
@@ -202,7 +208,7 @@ class Taken:
         for item in items:
             if isinstance(item, Label):
                 if item.text.strip():
-                    corners = halo(item, item.height) if item.halo else box(item, item.height)
+                    corners = halo(item, item.height) if item.halo else _risen(item, box(item, item.height))
                     labels.append((corners, _frame(corners), item.halo))
             elif framed := _framed(item, half := _half(item)):
                 pieces.append((item, half, *framed))
@@ -233,6 +239,16 @@ class Taken:
                 if not _clear(frame, around):
                     found += _crossed(corners, frame, segments, INTO - half)
         return found
+
+
+def _risen(label: Label, corners: tuple[Point, ...]) -> tuple[Point, ...]:
+    """A word's box up to the tops of those of its letters that rise over the capitals."""
+    if not RISING.intersection(label.text):
+        return corners
+    a, b, c, d = corners
+    tall = math.hypot(d[0] - a[0], d[1] - a[1]) or 1.0
+    x, y = ((d[i] - a[i]) / tall * RISE * label.height for i in (0, 1))
+    return a, b, (c[0] + x, c[1] + y), (d[0] + x, d[1] + y)
 
 
 def _wider(corners: tuple[Point, ...], by: float) -> tuple[Point, ...]:

@@ -192,7 +192,7 @@ def _nearest(view: Edges, face: _Face) -> tuple[Group, Group]:
     dx, dy = ((there[0] - here[0]) / long, (there[1] - here[1]) / long) if long else (0.0, 1.0)
     out = float(least_edge(edge.hole)) * face.unit + 4
     x, y = here[0] - dx * out, here[1] - dy * out
-    x, y = min(max(x, 14), WIDTH - 40), min(max(y, 20), HEIGHT - 6)
+    x, y = min(max(x, 14), WIDTH - 40), min(max(y, 20), HEIGHT - 11)  # under what is said of the head
     return tuple(items), (Label(x, y, f"{edge.diameters:.2f} D", LETTER, "middle", "middle", halo=True, accent=True),)
 
 

@@ -21,6 +21,10 @@ from anglelib.drawing.sheet import Group, Hatch, Item, Label, Line, polygon
 
 HEEL = 0.24
 """Where the other leg's edge is drawn, as a part of a stick's height."""
+LOW = 9.0
+"""Rows that are lower have less white between them [mm]."""
+ROOM = 1.9
+"""Room above the other leg's edge for a blank's name, in its letters' heights; with less that edge is left out, so that no line touches the name."""
 STATES = ("", "chosen", "refused")
 
 
@@ -51,12 +55,14 @@ def rows(
 
     ``unit`` is millimetres an inch. ``small`` is the letter height of names inside blanks.
     """
-    tall = 0.58 * pitch
+    tall = (0.58 if pitch >= LOW else 0.72) * pitch
+    named = any(cut.name for row in shown for cut in row.cuts)
+    behind = HEEL if not named or (1 - HEEL) * tall >= ROOM * (small or letter) else 0.0
     items: list[Item] = []
     for number, row in enumerate(shown):
         low = top - number * pitch - tall
         items.append(Label(left - 3, low + tall / 2, row.id, letter, "end", "middle"))
-        items += _stick(row, left, low, tall, unit, small or letter)
+        items += _stick(row, left, low, tall, unit, small or letter, behind)
         if row.note:
             end = left + max(float(row.length), _reach(row)) * unit
             items.append(Label(end + 3, low + tall / 2, row.note, letter, "start", "middle", accent=row.state == "chosen"))
@@ -68,21 +74,22 @@ def _reach(row: Row) -> float:
     return max((float(cut.end) for cut in row.cuts), default=0.0)
 
 
-def _stick(row: Row, left: float, low: float, tall: float, unit: float, letter: float) -> Group:
+def _stick(row: Row, left: float, low: float, tall: float, unit: float, letter: float, behind: float) -> Group:
     long, accent = float(row.length) * unit, row.state == "chosen"
     items: list[Item] = []
     for start, end in row.dents:
         a, b = left + float(start) * unit, left + max(float(end) * unit, float(start) * unit + 1)
         items.append(Hatch(((a, low), (b, low), (b, low + tall), (a, low + tall)), 60, 0.9))
-    items.append(Line(left, low + HEEL * tall, left + long, low + HEEL * tall, "narrow"))
+    if behind:
+        items.append(Line(left, low + behind * tall, left + long, low + behind * tall, "narrow"))
     for cut in row.cuts:
-        items += _blank(cut, row.length, left, low, tall, unit, accent, letter)
+        items += _blank(cut, row.length, left, low, tall, unit, accent, letter, behind)
     kind = "narrow" if row.state == "refused" else "outline"
     items.append(polygon(((left, low), (left + long, low), (left + long, low + tall), (left, low + tall)), kind))
     return tuple(items)
 
 
-def _blank(cut: Cut, length: Fraction, left: float, low: float, tall: float, unit: float, accent: bool, letter: float) -> Group:
+def _blank(cut: Cut, length: Fraction, left: float, low: float, tall: float, unit: float, accent: bool, letter: float, behind: float) -> Group:
     """A blank's two ends and its name; what reaches past the stick is dashed."""
     a, b, end = (left + float(x) * unit for x in (cut.start, cut.end, length))
     items: list[Item] = []
@@ -93,6 +100,6 @@ def _blank(cut: Cut, length: Fraction, left: float, low: float, tall: float, uni
     if cut.end > length:
         items += [Line(max(a, end), y, b, y, "hidden", True) for y in (low, low + tall)]
     one, two = max(((a, min(b, end)), (max(a, end), b)), key=lambda span: span[1] - span[0])  # the name is not to lie on the stick's end
-    if cut.name and text_width(cut.name, letter) + 1.4 <= two - one:
-        items.append(Label((one + two) / 2, low + tall * (1 + HEEL) / 2, cut.name, letter, "middle", "middle", accent=accent))
+    if cut.name and 1.12 * text_width(cut.name, letter) + 1.4 <= two - one:  # for a room letters are larger
+        items.append(Label((one + two) / 2, low + tall * (1 + behind) / 2, cut.name, letter, "middle", "middle", accent=accent))
     return tuple(items)

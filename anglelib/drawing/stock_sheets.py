@@ -224,7 +224,7 @@ def _guessed(prediction: Fraction, left: float, low: float, tall: float, unit: f
     """How much somebody expects the blanks to take, dotted."""
     x, text = min(left + float(prediction) * unit, WIDTH - 12), f"you: {exact(prediction)}"
     middle = min(x, WIDTH - 2 - text_width(text, LETTER) / 2)
-    return (Line(x, low - 4, x, low + tall + 3, "ghost"), Label(max(middle, 12), low + tall + 10, text, LETTER))
+    return (Line(x, low - 4, x, low + tall + 2.4, "ghost"), Label(max(middle, 12), low + tall + 10, text, LETTER))
 
 
 def _pieces(batch: Batch, left: float, low: float, tall: float, unit: float) -> Group:

@@ -201,7 +201,7 @@ class View:
         found = list(self.drawn())
         taken = Taken(found)
         for ways in (*self._names(), *self._notes(left, right)):
-            clear = [way for way in ways if not taken.faults(way) and bounds(way)[0] >= left and bounds(way)[2] <= right]
+            clear = [way for way in ways if not taken.faults(way, 0.3) and bounds(way)[0] >= left and bounds(way)[2] <= right]
             if clear:
                 found += clear[0]
                 taken.add(clear[0])

@@ -22,6 +22,7 @@ from anglelib.drawing.checks import Drawn, bounds
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
+from anglelib.drawing.style import NARROW
 from anglelib.errors import BenchError
 from anglelib.near import did_you_mean
 
@@ -224,9 +225,15 @@ _HEAD_PAD = 0.8
 """Under the heads of a table, so that the tails of their letters are clear of the wide line [mm]."""
 
 
-def _under(letter: float) -> float:
-    """The pad with which the tails of a row's letters are clear of the line under them; with less the row stands higher by as much [mm]."""
-    return 0.144 * letter + 0.3
+def _lift(letter: float, pad: float, first: bool) -> float:
+    """By how much a row with little pad stands higher, so that tails are clear of the line under it, as far as tall letters stay clear of the one above [mm].
+
+    Tails reach 0.29 of the letters' height down, the tallest 0.05 over it; the line over the first row is wide.
+    """
+    line, clear = NARROW / 2, 0.12
+    under = (0.29 - 0.18) * letter + line + clear - pad
+    over = pad + (0.14 - 0.05) * letter - (2 * line if first else line) - clear
+    return max(0.0, min(under, over))
 
 
 def table(
@@ -258,7 +265,7 @@ def table(
         at = x
         for column, lines in zip(columns, cells, strict=True):
             deep = (len(lines) - 1) * PITCH * column.letter + column.letter
-            first = y - pad - (high - deep) / 2 - 0.14 * column.letter + max(0.0, _under(column.letter) - pad)
+            first = y - pad - (high - deep) / 2 - 0.14 * column.letter + _lift(column.letter, pad, row is rows[0])
             for i, line in enumerate(lines):
                 if line:
                     low = first - i * PITCH * column.letter
