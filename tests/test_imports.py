@@ -4,6 +4,7 @@ import ast
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -87,6 +88,7 @@ def complaints(source: str, module: str, order: list[str], package: bool = False
     return found
 
 
+@cache
 def modules() -> dict[str, Path]:
     found = {}
     for path in sorted((PROJECT / "anglelib").rglob("*.py")):

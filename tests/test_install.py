@@ -5,6 +5,7 @@ import re
 import subprocess
 import sys
 import tomllib
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -31,6 +32,7 @@ def imported(source: str) -> set[str]:
     return found
 
 
+@cache
 def used() -> set[str]:
     return set().union(*(imported(path.read_text(encoding="utf-8")) for path in (PROJECT / "anglelib").rglob("*.py")))
 

@@ -1,18 +1,16 @@
-"""How long the shop pack of 500 pieces takes, from the files to the PDF: processor time, with a budget near what is wished for."""
-
-import shutil
+"""What the shop pack of 500 pieces takes of the processor, from the files to the PDF: as a ratio to plain Python, since machines differ."""
 
 from big_job import write
 from processor_time import seconds
+from yardstick import yardstick
 
-BUDGET = 20.0
-"""The most that it may take [s]."""
+MOST = 405.0
+"""Yardsticks: of 49 ms each it has 20 s, which is the most that somebody is to wait for so large a job; 310 were measured."""
 
 
 def test_500_pieces_are_packed_in_their_budget(tmp_path, project):
-    files = write(tmp_path)
-    words = ["-m", "anglelib", "pack", *files, "--out", str(tmp_path / "pack")]
-    taken = seconds(words, project)
-    assert taken < BUDGET
+    one = yardstick()
+    taken = seconds(["-m", "anglelib", "pack", *write(tmp_path), "--out", str(tmp_path / "pack")], project)
+    print(f"\nthe pack {taken:.1f} s, the yardstick {one * 1000:.0f} ms, ratio {taken / one:.0f}")
     assert (tmp_path / "pack" / "shop-pack.pdf").exists()
-    shutil.rmtree(tmp_path / "pack")
+    assert taken < MOST * one, (taken, one)

@@ -1,12 +1,16 @@
-"""How long a plan takes on the terminal, from the command to its last line: processor time, with a budget near what is wished for."""
+"""What a plan takes of the processor on the terminal, from the command to its last line: as a ratio to plain Python, since machines differ."""
 
 import pytest
 from processor_time import least
+from yardstick import yardstick
 
-BUDGETS = {"--help": 0.15, "plan": 1.25}
-"""The most that each may take [s]. On two idle cores the plan of the demo is there in about a second."""
+MOST = {"--help": 2.0, "plan": 31.0}
+"""Yardsticks: of 49 ms each the plan has a second and a half; 24 were measured on a machine as busy as can be, 20 on one that was not."""
 
 
-@pytest.mark.parametrize("words", BUDGETS)
+@pytest.mark.parametrize("words", MOST)
 def test_a_plan_is_said_in_its_budget(words, project):
-    assert least(["-m", "anglelib", words], project) < BUDGETS[words]
+    one = yardstick()
+    taken = least(["-m", "anglelib", words], project)
+    print(f"\n{words} {taken:.2f} s, the yardstick {one * 1000:.0f} ms, ratio {taken / one:.1f}")
+    assert taken < MOST[words] * one, (taken, one)

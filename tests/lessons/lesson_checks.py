@@ -3,6 +3,7 @@
 import ast
 import html
 import importlib
+import json
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -11,7 +12,6 @@ from pathlib import Path
 from types import ModuleType
 from typing import Any
 
-import nbformat
 import pytest
 
 from anglelib.drawing.checks import clipped, overlaps, struck
@@ -206,12 +206,15 @@ class Page:
     @cached_property
     def cells(self) -> list:
         """Its cells as saved."""
+        import nbformat  # reads a grammar for a second: who only runs the cells does without
+
         return nbformat.read(self.path, as_version=4).cells
 
-    @property
+    @cached_property
     def code(self) -> list[str]:
         """What its code cells say."""
-        return [cell.source for cell in self.cells if cell.cell_type == "code"]
+        saved = json.loads(self.path.read_text(encoding="utf-8"))["cells"]
+        return ["".join(cell["source"]) for cell in saved if cell["cell_type"] == "code"]
 
     @property
     def prose(self) -> str:
