@@ -67,10 +67,15 @@ def kinds_of(run: str, seed: int, kinds: int):
     return job.shop, [(kind, StrangeBest(kind, it)) for kind in found]
 
 
-def count(run: str, number: int, seed: int = 11, kinds: int = 4, best: bool = True) -> list[Outcome]:
+def kinds_for(number: int) -> int:
+    """Half of how many kinds of part so many parts are: some fifteen of each."""
+    return max(1, number // 30)
+
+
+def count(run: str, number: int, seed: int = 11, kinds: int = 0, best: bool = True) -> list[Outcome]:
     """So many parts off the bench, and what was made of each; the library is told nothing of the bench but its readings."""
     it = strange.RUNS[run]
-    shop, types = kinds_of(run, seed, kinds)
+    shop, types = kinds_of(run, seed, kinds or kinds_for(number))
     rng, outcomes = Random(seed + 1), []
     for n in range(number):
         kind, method = types[n * len(types) // number]
@@ -207,7 +212,7 @@ def main(words: list[str]) -> None:
         print(report(runs))
         return
     commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], cwd=HERE, capture_output=True, text=True, check=True).stdout.strip()
-    head = f"Counted on {date.today():%-d %B %Y} at commit {commit} with `python tests/diagnosis/strange_count.py {number}`: {number} parts in a run, 8 kinds of part."
+    head = f"Counted on {date.today():%-d %B %Y} at commit {commit} with `python tests/diagnosis/strange_count.py {number}`: {number} parts in a run, {2 * kinds_for(number)} kinds of part."
     above = TABLE.read_text(encoding="utf-8").split(BELOW)[0]
     TABLE.write_text(f"{above}{BELOW}\n\n{head}\n\n{report(runs)}\n", encoding="utf-8")
     CURVE.write_text("\n".join(curve(runs)) + "\n", encoding="utf-8")

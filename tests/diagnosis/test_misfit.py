@@ -7,6 +7,7 @@ from itertools import pairwise
 import diagnosis_count as counting
 import numpy as np
 import pytest
+from scipy.integrate import quad
 from scipy.stats import chi2, norm
 from scipy.stats import gamma as gamma_of
 
@@ -18,8 +19,8 @@ from anglelib.inspection.reading_ids import chosen
 from anglelib.inspection.verdict import judge
 from anglelib.inspection.wanted import wanted_readings
 from anglelib.job import Shop
-from anglelib.tolerances import Limits
 from anglelib.lessons.own_readings import told
+from anglelib.tolerances import Limits
 from anglelib.workshop.check_parts import CheckedPart
 
 SHOP = Shop()
