@@ -36,10 +36,21 @@ def test_few_strange_parts(run):
     assert counting.rates(outcomes)["three"] >= floor
 
 
+LEAST = {"student": 82, "small": 72, "large": 55, "millimetres": 82, "all": 72}
+"""Right by class of a hundred in the full counts, at least; 90 in all others."""
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("run", sorted(strange.RUNS))
-def test_four_hundred_strange_parts(run):
-    pass
+def test_full_count(run):
+    """Never far below what the bench itself could tell, and sure of itself within a quarter: on amounts larger than it knows it is the worst."""
+    outcomes = counting.count(run, counting.FULL)
+    ours, sure = counting.rates(outcomes), counting.calibration(outcomes)
+    assert ours["class"] >= LEAST.get(run, 90)
+    if outcomes[0].best and run != "large":
+        assert ours["class"] >= counting.rates(outcomes, "best")["class"] - 8
+    assert sure["said"] - sure["right"] < 25 and sure["error"] < 16
+    assert run != "even" or (sure["said"] - sure["right"] < 8 and sure["nothing"] < 1)
 
 
 # --- what is strange ---------------------------------------------------------------------------------------
