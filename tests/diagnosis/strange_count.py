@@ -1,8 +1,8 @@
 """Counts how good the diagnosis is on a bench that it does not know, and how sure of itself it then is.
 
     python tests/diagnosis/strange_count.py            400 parts in each run, two at a time; writes the tables of strange.md, and strange.csv
-    python tests/diagnosis/strange_count.py 100        fewer, printed only
-    python tests/diagnosis/strange_count.py 400 rule  one run, printed only
+    python tests/diagnosis/strange_count.py 100        the same with fewer
+    python tests/diagnosis/strange_count.py 400 rule   one run, printed only
 """
 
 from __future__ import annotations
@@ -67,10 +67,15 @@ def kinds_of(run: str, seed: int, kinds: int):
     return job.shop, [(kind, StrangeBest(kind, it)) for kind in found]
 
 
-def count(run: str, number: int, seed: int = 11, kinds: int = 8, best: bool = True) -> list[Outcome]:
+def kinds_for(number: int) -> int:
+    """Half of how many kinds of part so many parts are: some fifteen of each."""
+    return max(1, number // 30)
+
+
+def count(run: str, number: int, seed: int = 11, kinds: int = 0, best: bool = True) -> list[Outcome]:
     """So many parts off the bench, and what was made of each; the library is told nothing of the bench but its readings."""
     it = strange.RUNS[run]
-    shop, types = kinds_of(run, seed, kinds)
+    shop, types = kinds_of(run, seed, kinds or kinds_for(number))
     rng, outcomes = Random(seed + 1), []
     for n in range(number):
         kind, method = types[n * len(types) // number]
@@ -203,11 +208,11 @@ def main(words: list[str]) -> None:
         for name, of in zip(names, processes.map(count, names, [number] * len(names))):
             runs[name] = of
             print(name, rates(of), calibration(of), file=sys.stderr, flush=True)
-    if words:
+    if words[1:]:
         print(report(runs))
         return
     commit = subprocess.run(["git", "rev-parse", "--short", "HEAD"], cwd=HERE, capture_output=True, text=True, check=True).stdout.strip()
-    head = f"Counted on {date.today():%-d %B %Y} at commit {commit} with `python tests/diagnosis/strange_count.py`: {number:,} parts in a run, 16 kinds of part."
+    head = f"Counted on {date.today():%-d %B %Y} at commit {commit} with `python tests/diagnosis/strange_count.py {number}`: {number} parts in a run, {2 * kinds_for(number)} kinds of part."
     above = TABLE.read_text(encoding="utf-8").split(BELOW)[0]
     TABLE.write_text(f"{above}{BELOW}\n\n{head}\n\n{report(runs)}\n", encoding="utf-8")
     CURVE.write_text("\n".join(curve(runs)) + "\n", encoding="utf-8")

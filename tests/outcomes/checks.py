@@ -56,7 +56,7 @@ def diagnoses(parts: Sequence[str] = ("P1", "U1L", "K1"), slips: Sequence[str] =
             readings = [Reading(id_, read[id_]) for id_ in chosen(part) if id_ in read]
             verdict, causes = judge(part, readings, JOB.limits, JOB), diagnose(part, JOB.shop, readings[:3])
             found.append([part.id, slip, facts([[one.id, one.value] for one in readings]), verdict.outcome, facts(verdict.can_become)])
-            found.append(facts(([one.outcome for one in verdict.judged], [[c.ids, c.second, c.probability] for c in causes.leaders], causes.next_reading, causes.cannot_tell)))
+            found.append(facts(([one.outcome for one in verdict.judged], [[c.ids, c.second, c.probability] for c in causes.leaders], causes.next_reading, causes.cannot_tell, causes.misfit)))
             found.append(facts((verdict.sentence, causes.sentence)))
     return found
 
