@@ -5,7 +5,7 @@ import ast
 import pytest
 
 from tests.mutants.faults import faults, planted
-from tests.mutants.nearest import AREAS, modules, nearest
+from tests.mutants.nearest import AREAS, modules, nearest, seconds
 from tests.mutants.same import same
 
 KINDS = {
@@ -60,6 +60,22 @@ def test_what_a_test_imports_by_its_name_is_near_to_it_too(project):
     """The table of beginners' answers asks every lesson's questions, whose modules it imports by the names of a list."""
     found = [nearest(project / f"anglelib/questions/{name}.py", "questions", project) for name in ("read_part", "plan_stock", "check_and_diagnose")]
     assert all(tests[0] == "tests/questions/test_beginners.py" for tests in found), found
+
+
+def test_what_a_package_hands_on_is_reached(project):
+    """``from anglelib.files import parse_job`` imports anglelib.files.job_file, though no import statement says so."""
+    assert "tests/files/test_round_trip.py" in nearest(project / "anglelib/files/job_file.py", "files", project)
+    assert "tests/files/test_round_trip.py" in nearest(project / "anglelib/files/rack_text.py", "files", project)
+
+
+def test_of_those_that_are_as_near_the_quick_ones_come_first(project):
+    found, costs = nearest(project / "anglelib/stock/checker.py", "stock", project), seconds()
+    assert found.index("tests/stock/test_checker.py") < found.index("tests/stock/test_bin_packing.py") < found.index("tests/stock/test_steady.py")
+    assert costs["tests/stock/test_checker.py"] < costs["tests/stock/test_bin_packing.py"] < costs["tests/stock/test_steady.py"]
+
+
+def test_what_was_measured_is_there_still(project):
+    assert seconds() and all((project / name).is_file() for name in seconds())
 
 
 def test_what_is_listed_as_the_same_stands_there_still(project):

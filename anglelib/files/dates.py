@@ -38,9 +38,8 @@ def typed_fraction(text: str) -> str | None:
     plain = "".join(sign for sign in unicodedata.normalize("NFD", text.strip().lower()) if not unicodedata.combining(sign))
     for pattern in _WORDED:
         if (found := pattern.fullmatch(plain)) is not None and (month := _month(found["month"])):
-            number = int(found["day"])
-            # Mar-64 and Mrz 16: a day that the month does not have is taken for a year
-            return _fraction(number % 100 if number > 31 else number, month)
+            # Mar-64 and Mrz 16: a day that the month does not have is taken for a year, which may come back in full
+            return _fraction(int(found["day"]) % 100, month)
     if (found := _FIGURES.fullmatch(plain)) is not None:
         numbers = [int(found[1]), int(found[3]), int(found[4])]
         day_and_month = numbers[1:] if numbers[0] > 31 else numbers[:2]

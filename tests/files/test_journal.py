@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import re
@@ -175,6 +176,8 @@ def test_each_line_of_the_journal_is_plain_json_with_the_rack_before_and_after(r
     assert [line["said"] for line in marks] == ["S-1: P at 10", "S-2: P at 10"]
     assert marks[0]["after"] == marks[1]["before"] != marks[0]["before"]
     assert marks[1]["rows"]["S-2"]["cut_into"] == "1 x P at 10 in"
+    # the form stays: a journal of an earlier year is compared with the rack of today
+    assert marks[1]["after"] == hashlib.sha256(rack.read_bytes()).hexdigest()[:16] and [line["format"] for line in marks] == [1, 1]
 
 
 def test_a_spreadsheet_that_has_it_open_is_seen(rack):

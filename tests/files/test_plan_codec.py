@@ -75,6 +75,18 @@ def test_every_plan_comes_back_as_it_was():
     assert min(shortages, held, rough, reasons) > 3, (shortages, held, rough, reasons)
 
 
+def test_a_blank_stays_one_of_so_many():
+    """One of the four that the kit wants, though three are made and the job that is planned wants one."""
+    job, rack = job_of()
+    hand = in_hand(plan(job, rack), job)
+    [stick] = hand.plan.sticks
+    for whole, wanted in ((4, {4}), (0, {1, 2})):  # 0: as many as the part says
+        lying = tuple(replace(one, blank=replace(one.blank, whole=whole)) for one in stick.placed)
+        groups = (replace(hand.plan.groups[0], sticks=(replace(stick, placed=lying),)),)
+        again = parse_plan(render_plan(replace(hand, plan=replace(hand.plan, groups=groups))), job)
+        assert {one.blank.whole for one in again.plan.sticks[0].placed} == wanted
+
+
 def test_what_is_left_out_is_what_is_at_its_default():
     proof = Proof(4, "cuts", True, cuts=7, lost=F(1, 4))
     assert plain(proof) == {"level": 4, "id": "cuts", "proven": True, "cuts": 7, "lost": "1/4 in"} and made(Proof, plain(proof)) == proof
@@ -100,11 +112,12 @@ def test_a_value_of_another_kind_is_refused():
 
 # --- the file as it is laid out ------------------------------------------------------------------------------------------
 def test_the_file_has_a_line_for_what_holds_no_list_of_its_own():
-    said = {"a": 1, "b": [1, 2], "c": {"d": "é", "e": []}, "f": [{"g": 1}, {"h": [2]}], "k": [[1], [2]], "z": {"y": [{"x": [1]}]}}
+    said = {"a": 1, "b": [1, 2], "c": {"d": "é", "e": []}, "f": [{"g": 1}, {"h": [2]}], "k": [[1], [2]], "w": {"s": 1, "y": [{"x": [1]}]}, "z": {"y": [{"x": [1]}]}}
     text = laid_out(said)
     assert json.loads(text) == said and text.endswith("}\n")
     assert text.splitlines() == [
         "{", '  "a": 1,', '  "b": [1, 2],', '  "c": {"d": "é", "e": []},', '  "f": [', '    {"g": 1},', '    {"h": [2]}', "  ],", '  "k": [[1], [2]],',
+        '  "w": {', '    "s": 1,', '    "y": [', '      {"x": [1]}', "    ]", "  },",
         '  "z": {', '    "y": [', '      {"x": [1]}', "    ]", "  }", "}",
     ]  # fmt: skip
 

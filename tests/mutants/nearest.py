@@ -50,6 +50,7 @@ def nearest(module: Path, area: str, project: Path) -> tuple[str, ...]:
     return tuple(test for _, test in sorted(found)) or tuple(test for _, test in sorted(others))
 
 
+@cache
 def test_files(area: str, project: Path) -> tuple[Path, ...]:
     """The test files of an area."""
     places = [project / place for place in AREAS[area]]

@@ -16,7 +16,7 @@ from anglelib.job import Shop
 from anglelib.lengths import writing
 from anglelib.paper.card_check import boxes, check_block
 from anglelib.paper.card_marks import marks_block
-from anglelib.paper.card_room import Room
+from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
 from anglelib.paper.card_saw import setups
 from anglelib.paper.cards import card_pages
 from anglelib.paper.page import A4, FIGURE, LETTER, SMALL
@@ -189,3 +189,20 @@ def test_a_card_begins_with_whose_it_is_and_its_blocks_follow_down_the_page(name
             if above and head.y < rule.y1 - 5:
                 assert 0.8 < min(above) - head.y < 9
     assert len(pages) > 1 or "sheet" not in pages[0].title
+
+
+# --- what a card gives up ------------------------------------------------------------------------------------------------------------
+@pytest.mark.parametrize("ladder", [ONE_SHEET, FIRST_SHEET, SECOND_SHEET], ids=["one", "first", "second"])
+def test_a_card_gives_up_more_and_more_and_takes_nothing_back(ladder):
+    for room, tighter in itertools.pairwise(ladder):
+        assert room != tighter and room.pad >= tighter.pad and room.figure >= tighter.figure and room.letter >= tighter.letter
+        assert room.brief <= tighter.brief and room.plans >= tighter.plans and room.drawing >= tighter.drawing and room.listed <= tighter.listed
+        assert room.pictures >= tighter.pictures and (room.steps, tighter.steps) != ("columns", "lines")
+    assert all(0.4 <= room.pad < 1.0 and room.figure >= SMALL and room.letter >= SMALL for room in ladder)
+    assert not any(room.steps == "columns" for room in ladder[:-1])  # the cautions go last of all
+
+
+def test_what_each_sheet_of_a_card_never_gives_up():
+    assert all(room.drawing and not room.listed and room.pictures and room.steps == "lines" for room in ONE_SHEET)
+    assert all(room.plans or room.brief for room in (*ONE_SHEET, *SECOND_SHEET)) and all(room.drawing or room.listed for room in FIRST_SHEET)
+    assert LARGE.letter == FIGURE and SECOND_SHEET[0] is LARGE and ONE_SHEET[0] == FIRST_SHEET[0] == SECOND_SHEET[1] == Room()

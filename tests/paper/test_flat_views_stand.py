@@ -149,6 +149,9 @@ def test_svg_figures_stand_at_their_lines(part):
     """Each figure beyond its dimension line or at the end of its leader, on its middle, clear of it and nearer than a letter and a half."""
     for view in flat_views(part, SHOP):
         root = ElementTree.fromstring(flat_svg(view))
+        left, top, wide, high = map(float, root.get("viewBox").split())
+        edges = np.array([-left, -top, left + wide, top + high]) + np.array([view.box[0], -view.box[3], -view.box[2], view.box[1]])
+        assert np.ptp(edges) < 1e-4 and 0.5 * LETTER < edges[0] < 4 * LETTER  # as much white on every side, and little
         [group] = [g for g in root.iter(f"{NAMESPACE}g") if g.get("id") == "DIMENSIONS"]
         children = list(group)
         pairs = [(path, text) for path, text in itertools.pairwise(children) if path.tag.endswith("path") and text.tag.endswith("text")]

@@ -63,3 +63,4 @@ def test_the_stretches_where_there_is_room():
     assert _where(lambda x: -1.0, [0.0, 1.0, 2.0]) == []
     assert _where(lambda x: 1.0, [0.0, 1.0, 2.0]) == [(0.0, 2.0)]
     assert _where(lambda x: abs(x - 1.0), [0.0, 1.0, 2.0]) == [(0.0, 2.0)]  # a touch at a break is no gap
+    assert _where(lambda x: 0.0, [0.0, 1.0]) == []  # no length is no room

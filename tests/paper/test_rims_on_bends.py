@@ -38,6 +38,7 @@ SHARP = Section("3/4", "3/4", "1/8")
 HOLES = {  # section, inner, hole, whether it is a whole circle on the sheet, whether on its flat face
     "clear of everything": (PLAIN, True, Hole("A", 1, "3/4", "1/4"), True),
     "it just touches the fillet": (PLAIN, True, Hole("A", 1, "3/8", "1/4"), True),
+    "it just touches the toe": (PLAIN, True, Hole("A", 1, "1 1/8", "1/4"), True),
     "into the fillet": (PLAIN, True, Hole("A", 1, "5/16", "1/4"), False),
     "into the fillet of leg B": (PLAIN, True, Hole("B", 2, "5/16", "1/4"), False),
     "deep into a fillet of unequal legs": (ROUND, True, Hole("A", 2, "13/32", "3/8"), False),
@@ -82,3 +83,21 @@ def test_every_point_of_a_rim_lies_on_the_drill(name):
     assert max(b - a for a, b in zip(seen, seen[1:])) < 181 and min(heights) >= low - 1e-9 and max(heights) <= high + 1e-9
     step = max((math.dist(edge.first, edge.last) for edge in edges if isinstance(edge, Straight)), default=0.0)
     assert step < radius * math.radians(10)  # on the bend it is a fine chain
+
+
+@pytest.mark.parametrize("section, inner, hole, there, whole", [
+    (PLAIN, True, Hole("A", 1, "3/4", "1/4"), True, True),
+    (PLAIN, True, Hole("A", 1, "3/8", "1/4"), True, True),  # it touches the tangent
+    (PLAIN, True, Hole("A", 1, "23/64", "1/4"), True, False),
+    (PLAIN, True, Hole("B", 1, "1/4", "1/8"), False, False),  # its centre is on the tangent
+    (WIDE, True, Hole("A", 1, "1/2", "1/8"), False, False),  # its centre is in the fillet
+    (WIDE, False, Hole("A", 1, "1/2", "1/8"), True, True),  # and outside it is on the leg
+    (ROUND, True, Hole("A", 2, "1 7/16", "1/16"), False, False),  # on the rounding of the toe, from 1 7/16 on
+    (ROUND, True, Hole("A", 2, "1 27/64", "1/16"), True, True),
+    (ROUND, False, Hole("A", 2, "1 7/16", "1/16"), True, True),
+])  # fmt: skip
+def test_which_holes_are_on_a_flat_face(section, inner, hole, there, whole):
+    found = on_flats(Unrolled(Part("P1", "Trial", section, "6061-T6", 4, holes=[hole]), inner))
+    assert [(of, clear) for of, _, clear in found] == ([(hole, whole)] if there else [])
+    for _, (x, v), _ in found:
+        assert (x, laid_back(section, inner, v)["AB".index(hole.leg)]) == pytest.approx((float(hole.x), float(hole.y)))

@@ -11,6 +11,7 @@ from anglelib.part import Part, Pinned, Taper
 from anglelib.section import Section
 from anglelib.stock import checker as c
 from anglelib.stock.checker import check, faults
+from anglelib.stock.plan import Remnant
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
 
@@ -177,3 +178,13 @@ def test_the_checker_shares_no_code_with_the_planner(project):
     imported = {line.split()[1] for line in body.splitlines() if line.startswith(("from anglelib", "import anglelib"))}
     assert imported == {"anglelib.errors", "anglelib.job", "anglelib.part", "anglelib.stock.rack"}
     assert ".intervals(" not in body
+
+
+def test_a_stick_that_serves_without_a_cut_may_leave_nothing_under_a_name_that_is_taken():
+    """A blank that is just the stick: no cut; what is said to be left of it has a name, and that is the other stick's."""
+    whole = [Stick("S-1", STOCK, "6061-T6", 10 + Fraction(1, 16), far_end_good=True), Stick("S-2", STOCK, "6061-T6", 30)]
+    job, rack = Job("Whole", Shop(), [replace(PARTS[0], quantity=1)]), Rack(whole)
+    made = plan(job, rack)
+    assert faults(made, job, rack) == () and made.stick("S-1").cuts == () and made.stick("S-1").placed
+    spoiled = with_stick(made, "S-1", remnants=(Remnant(whole[1], Fraction(0), Fraction(30)),))
+    assert c.REMNANT_NAME in {fault.id for fault in faults(spoiled, job, rack)}

@@ -214,3 +214,24 @@ def test_a_plan_marked_stick_by_stick_in_any_order_makes_the_job():
             record = record.marked(Mark(planned.stick.id, pieces_of(planned), planned), wanted)
             left = record.still_wanted(wanted)
         assert record.made("Demo") == {"A": 6, "B": 3, "C": 5}
+
+
+def test_every_stick_stays_where_it_lay_in_whatever_order_sticks_are_cut_and_cuts_undone():
+    """Four sticks in a row; what is left of one lies behind it, nothing is left of S-1; undone, all lies as before."""
+    from itertools import permutations
+
+    stock = Section("3/4", "3/4", "1/8", fillet="1/8")
+    whole = [f"S-{n}" for n in range(1, 5)]
+    for cut in permutations(whole):
+        record, done = Record(Rack([Stick(name, stock, "6061-T6", 40) for name in whole])), []
+        states = [record]
+        for name in cut:
+            record = record.marked(Mark(name, pieces_from("1 x P at 39" if name == "S-1" else "1 x P at 10")))
+            done.append(name)
+            states.append(record)
+            rows = [row for one in whole for row in ([one, f"{one}-R1"] if one in done and one != "S-1" else [one])]
+            assert list(record.order) == rows
+            assert [stick.id for stick in record.rack.sticks] == [row for row in rows if row not in done]
+        for name, before in zip(reversed(cut), reversed(states[:-1])):
+            record = record.undone(name)
+            assert record.order == before.order and record.rack == before.rack
