@@ -131,6 +131,10 @@ def test_the_witness_line_of_a_metric_part_is_the_coarsest_that_finds_room():
     part = _part(Taper("A", 1, run=54 * MM), Taper("B", 2, run=30 * MM), length=120 * MM, unit="mm", section=Section("30 mm", "30 mm", "3 mm", fillet="2 mm"))
     assert witness_line(part) == 60 * MM
     assert witness_line(replace(part, holes=(Hole("A", 60 * MM, 15 * MM, 3 * MM),))) == 70 * MM
+    # An eighth of an inch, 3.175 mm, clear of both cuts: then fives, twos and ones.
+    for first, last, witness in ((50, 60, 55), (51, "58.5", 55), ("50.5", "57.7", 54), (55, "62.5", 59)):
+        narrow = replace(part, tapers=(Taper("A", 1, run=Fraction(first) * MM), Taper("B", 2, run=(120 - Fraction(last)) * MM)))
+        assert witness_line(narrow) == witness * MM, (first, last)
 
 
 @pytest.mark.parametrize(
