@@ -143,7 +143,7 @@ def test_the_witness_line_of_a_metric_part_is_the_coarsest_that_finds_room():
         ("2 1/64", 3, "2 1/2"),  # an eighth clear, and a half
         ("2 1/64", "2 9/16", "2 1/4"),  # no half there: a quarter
         ("2 1/64", "2 3/8", "2 1/4"), ("2 1/64", "2 23/64", "2 3/16"),  # 15/64 from the cut; a sixty-fourth less, and a sixteenth is the coarsest
-        ("2 1/8", "2 3/8", "2 1/4"), ("2 1/8", "2 23/64", "2 1/4"),  # an eighth from both; then a sixteenth must do
+        ("2 1/8", "2 3/8", "2 1/4"), ("2 1/8", "2 23/64", "2 1/4"), ("2 1/16", "2 19/64", "2 1/8"),  # an eighth from both; then a sixteenth must do
         ("2 1/64", "2 5/32", "2 3/32"),  # 2 1/16 would be 3/64 from a cut: there is no round number, and half-way it is
         ("2 1/64", "2 9/64", "2 5/64"),
     ],
