@@ -164,6 +164,26 @@ def test_one_reading_of_each_and_none_that_is_no_number():
             diagnose(BAR, SHOP, read)
 
 
+@pytest.mark.parametrize(("part", "names"), [(BAR, ("heel",)), (CLEAT, ("heel", "toe.A")), (CLEAT, ("start.A.1",)), (BAR, ("heel", "hole.1.x"))])
+def test_the_next_reading_parts_the_two_likeliest_most(part, names):
+    """Of all that can be read and were not: by how far the two cases lie apart there, in what work and reading scatter together; more than two of that."""
+    every, scattered, asked = candidates(part, SHOP), usual_scatter(part, WORK), 0
+    good = every[0].readings
+    for off in (-0.3, -0.21, -0.11, -0.06, -0.03, 0.03, 0.06, 0.13, 0.25):
+        found = diagnose(part, SHOP, [Reading(name, good[name] + off, 0.005) for name in names], workmanship=WORK)
+        if len(found.causes) < 2 or any(cause.second for cause in found.causes[:2]) or found.causes[1].probability < 0.1:
+            continue
+        one, two = (next(c for c in every if (c.id, c.case.words) == (cause.ids[0], cause.words)) for cause in found.causes[:2])
+        gaps = {
+            name: abs(one.readings[name] - two.readings[name]) / hypot(usual_spread(name, good[name]), scattered[name])
+            for name in one.readings.keys() & two.readings.keys() - set(names)
+        }
+        if max(gaps.values()) > 2:
+            assert found.next_reading and gaps[found.next_reading] == pytest.approx(max(gaps.values()), abs=1e-5), (off, found.next_reading, gaps)
+            asked += 1
+    assert asked
+
+
 def test_what_is_not_known_better_has_the_bench_s_uncertainty():
     """A rule's 0.005 in., a radius gauge's 0.010, a scale's 4 in a thousand; what is given counts before it."""
     assert [usual_spread(id_, 2.0) for id_ in ("heel", "width.A.1", "hole.1.x", "corner.B.1", "weight")] == pytest.approx([0.005, 0.005, 0.005, 0.010, 0.008])

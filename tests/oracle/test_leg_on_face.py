@@ -11,6 +11,7 @@ import pytest
 import solids
 from shapely import LineString, Point, Polygon
 
+from anglelib.geometry.along import _pieces
 from anglelib.geometry.leg_shape import LegShape, blunted, edge_loss, edges_at, joined, root
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
@@ -80,6 +81,18 @@ def test_holes_interrupt_a_leg():
 
 def test_spans_that_touch_or_overlap_are_one():
     assert joined([(3, 4), (1, 2), (2, 2.5), (3.5, 3.75)]) == ((1, 2.5), (3, 4)) and joined([]) == () and joined([(1, 2), (2.0001, 3)]) == ((1, 2), (2.0001, 3))
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "gaps", "left"),
+    [
+        (0, 4, [], [(0, 4)]), (0, 4, [(1, 2)], [(0, 1), (2, 4)]), (0, 4, [(4, 5)], [(0, 4)]), (0, 4, [(3, 5)], [(0, 3)]), (0, 4, [(-1, 1)], [(1, 4)]), (0, 4, [(-1, 0)], [(0, 4)]),
+        (0, 4, [(0, 1), (2, 3)], [(1, 2), (3, 4)]), (0, 4, [(-1, 5)], []), (2, 2, [], []), (3, 2, [], []), (0, 4, [(5, 6)], [(0, 4)]), (0, 4, [(3, 4)], [(0, 3)]), (2, 4, [(0, 1), (3, 3.5)], [(2, 3), (3.5, 4)]),
+    ],
+)  # fmt: skip
+def test_what_gaps_leave_of_a_strip(low, high, gaps, left):
+    """A hole whose rim only touches the strip's end takes nothing of it, and leaves nothing of it twice."""
+    assert _pieces(low, high, gaps) == left
 
 
 def test_a_feather_edge_is_broken_or_blunted():
