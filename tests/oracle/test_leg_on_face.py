@@ -13,6 +13,7 @@ from shapely import LineString, Point, Polygon
 
 from anglelib.geometry.along import _pieces
 from anglelib.geometry.leg_shape import LegShape, blunted, edge_loss, edges_at, joined, root
+from anglelib.geometry.strips import crossings
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
@@ -106,6 +107,21 @@ def test_a_feather_edge_is_broken_or_blunted():
     assert (dressed.start(0), dressed.stop(0), dressed.height(0.09), dressed.height(0.1)) == (3 / 32, 8, 0, 1.5)
     other = LegShape.of(made(Taper("A", 2, run=3, blunt="1/16")), "B")
     assert (other.start(0), other.stop(0), other.height(7.95), other.height(7.9)) == (0, 8 - 3 / 32, 0, 1.5)
+
+
+ROUND = Section("1 1/2", "1 1/4", "1/8", "3/16", fillet="1/4", toe_radius="1/16", heel_radius="3/32")
+
+
+@pytest.mark.parametrize(("z", "arcs"), [(1.22, 1), (1.19, 1), (1.1, 0), (0.37, 1), (0.2, 1), (0.13, 1), (0.1, 1), (0.07, 2), (0.05, 1), (0.01, 1), (0.0, 1)])
+def test_where_the_outline_s_arcs_pass_a_height_of_leg_b(z, arcs):
+    """Toe B from 1 3/16 up, the fillet from 1/8 to 3/8, toe A from 1/16 to 1/8, the heel below 3/32: each place lies on the outline, where it bends."""
+    ring = Polygon(solids.outline(ROUND, solids.ON, 4000)).exterior
+    found = crossings(ROUND, z)
+    assert len(found) == arcs
+    for y in found:
+        assert ring.distance(Point(y, z)) < 1e-5
+        assert 0 < y < 1.5 and (y < 3 / 32 + 1e-9 or 1 / 8 <= y <= 7 / 16 or y >= 1.5 - 1 / 16)
+    assert crossings(Section(1, 1, "1/16"), z) == ()
 
 
 def test_where_a_leg_comes_clear_of_the_other():
