@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from anglelib.geometry.ends import first_end
-from anglelib.geometry.layout import clear_zone, datum_lost, plan_line, saw_line, taper_marks, witness_line
+from anglelib.geometry.layout import clear_zone, datum_lost, plan_line, round_marks, saw_line, taper_marks, witness_line
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.mark_words import name, written
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -247,6 +247,15 @@ def test_every_feature_has_its_step():
     assert len(ids) == len(set(ids))
     round_ = next(o for o in operations(part, SHOP) if o.kind == "round")
     assert [(m.kind, m.leg, m.end, m.at, m.radius) for m in round_.marks] == [("round", "B", 2, Fraction(1, 4), Fraction(1, 4))]
+
+
+@pytest.mark.parametrize("end", [1, 2])
+def test_where_an_arc_begins_on_the_toe(end):
+    """A taper of 3 : 4, its run 1: the arc begins a third of its radius behind the toe mark; at a square end a radius from it."""
+    corners = [Corner("A", end, "3/8"), Corner("B", end, "1/4")]
+    tapered, square = round_marks(_part(Taper("A", end, "1/2", run=1), corners=corners, length=7))
+    assert (tapered.at, tapered.end, tapered.leg, tapered.y) == (pytest.approx(1.125), end, "A", Fraction(5, 4))
+    assert (square.at, square.end, square.leg, square.radius) == (Fraction(1, 4), end, "B", Fraction(1, 4))
 
 
 def test_lines_come_end_1_first():
