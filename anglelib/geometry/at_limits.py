@@ -101,8 +101,6 @@ def _taper(part: Part, taper: Taper, limits: Limits, ways: Ways) -> Taper:
     if not left and way < 0:
         blunt = taper.edge if taper.blunt is None else taper.blunt + limits.length(taper.blunt)
         blunt = min(blunt, line.other_thickness * Fraction(7, 8))
-    elif not left and taper.blunt is not None:
-        blunt = max(taper.blunt - limits.length(taper.blunt), taper.blunt / 8)
     if taper.angle is not None:
         height = float(line.width - taper.width_left)
         off_angle = limits.angle(min(height, float(line.run)))

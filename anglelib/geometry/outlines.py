@@ -16,7 +16,7 @@ Holes are no part of it. x from end 1, heights from the heel [in].
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import atan2, degrees, dist, hypot, sqrt
+from math import atan2, degrees, dist, sqrt
 from typing import NamedTuple
 
 from anglelib.geometry.edges import Bend, Edge, Straight, backwards, corners_of, joined_up
@@ -181,15 +181,7 @@ def _crossings(one: _Piece, two: _Piece) -> list[float]:
         if one.slope == two.slope:
             return []
         return [(two.at - two.low * two.slope - one.at + one.low * one.slope) / (one.slope - two.slope)]
-    if one.radius and two.radius:
-        (x1, y1), (x2, y2) = one.centre, two.centre
-        away = hypot(x2 - x1, y2 - y1)
-        if not away or away > one.radius + two.radius or away < abs(one.radius - two.radius):
-            return []
-        along = (one.radius**2 - two.radius**2 + away**2) / (2 * away)
-        off = sqrt(max(0.0, one.radius**2 - along**2))
-        foot = y1 + along * (y2 - y1) / away
-        return [foot - off * (x2 - x1) / away, foot + off * (x2 - x1) / away]
+    # Two arcs never lie at one end of a leg: a cope takes away the corner that could be rounded.
     line, arc = (one, two) if two.radius else (two, one)
     # Distance from the centre along the line x = p + slope y.
     (cx, cy), k = arc.centre, line.slope

@@ -169,9 +169,8 @@ def _square(part: Part, limits: Limits, read: dict[str, Judged]) -> tuple[OutOfS
         off = toe.deviation - heel.deviation
         sure = 2 * (toe.reading.spread**2 + heel.reading.spread**2) ** 0.5
         if not low - wanted - sure <= off <= high - wanted + sure:
-            longer, shorter = (toe, heel) if off > 0 else (heel, toe)
-            room = longer.reading.value > longer.wanted.low and shorter.outcome != SCRAP
-            found.append(OutOfSquare(leg, off, (high - wanted) if off > 0 else wanted - low, REWORK if room else SCRAP))
+            outcome = SCRAP if SCRAP in (toe.outcome, heel.outcome) else REWORK  # the longer one comes off, where the other is long enough
+            found.append(OutOfSquare(leg, off, (high - wanted) if off > 0 else wanted - low, outcome))
     return tuple(found)
 
 

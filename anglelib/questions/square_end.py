@@ -249,13 +249,12 @@ def mark_moves(dressed: Dressed, id: str = "the-mark-after-dressing") -> LengthQ
 _GAPS = tuple(Fraction(n, 64) for n in (1, 2, 3, 4))
 
 
-def fresh_end(seed: str, senses: str = "any") -> Sawn:
-    """A practice angle with an end out of square on both legs; ``senses`` 'opposite', 'same' or 'any'."""
+def fresh_end(seed: str) -> Sawn:
+    """A practice angle with an end out of square on both legs, in one sense or in opposite ones."""
     numbers = Numbers(seed)
     section = fresh_part(seed).section
     a, b = numbers.pick(_GAPS), numbers.pick(_GAPS)
-    way = numbers.pick((1, -1))
-    second = {"opposite": -1, "same": 1}.get(senses) or numbers.pick((1, -1))
+    way, second = numbers.pick((1, -1)), numbers.pick((1, -1))
     return Sawn(section, (way * a, way * second * b))
 
 

@@ -106,6 +106,12 @@ def test_every_number_of_a_drawing_may_be_misread():
     assert min(x for x, _ in by) == -1 / 8 and max(y for _, y in by) == 1 / 16 and min(y for _, y in by) == -5 / 16  # 3/16 less is at the end; a sixteenth more is below the toe
 
 
+def test_a_radius_or_a_cope_misread_as_nothing_is_none():
+    post = Part("P1", "Post", POST.section, "6061-T6", 6, copes=[Cope("A", 1, "1/4", "3/4", "1/8")], corners=[Corner("B", 2, "1/4")])
+    made = [case.made for case in MISTAKES["M08"].cases(post, SHOP)]
+    assert min(one.corners[0].radius for one in made) == 1 / 16 and min(one.copes[0].length for one in made) == 1 / 16
+
+
 def test_a_height_is_taken_from_the_inside_face_or_half_as_often_from_the_fillet_s_edge():
     assert weights(BAR, "M11", "hole.1.y", "hole.2.y", "hole.3.y") == pytest.approx(
         {(1 / 8, 1 / 8, 0): 1 / 3, (0, 0, 1 / 8): 1 / 3, (1 / 4, 1 / 4, 0): 1 / 6, (0, 0, 1 / 4): 1 / 6}

@@ -46,6 +46,8 @@ MARGINS = {  # the reading; on the first part it is there, on the second it is n
     "an eighth of a bevelled inner toe": ("inside.A", made(taper("B", 1, 0, "1/2"), taper("A", 2, 1, "7 13/16")), made(taper("B", 1, 0, "1/2"), taper("A", 2, 1, "7 53/64"))),
     # leg B rises from 1/4 at end 1 by 1 3/4 in its run: 9/16 at end 2 where the run is 44.8
     "an inner face under the toe": ("inside.A", made(taper("B", 1, "1/4", "44 3/4")), made(taper("B", 1, "1/4", "44 7/8"))),
+    # leg B rises from 1/4 at both ends, 5/16 as far as the middle, 4 in., where the run is 22.4
+    "an inner face under the middle of the toe": ("inside.A", made(taper("B", 1, "1/4", 22), taper("B", 2, "1/4", 22)), made(taper("B", 1, "1/4", 23), taper("B", 2, "1/4", 23))),
     "an eighth behind a toe's arc": ("inside.A", made(taper("A", 2, 1, "6 7/8"), corners=[Corner("A", 1, 1)]), made(taper("A", 2, 1, "6 57/64"), corners=[Corner("A", 1, 1)])),
     "half a run is a sixteenth": ("mid.A.1", made(taper("A", 1, 1, "1/8")), made(taper("A", 1, 1, "7/64"))),
     "half a run is a sixteenth behind the edge": ("mid.A.1", made(VERTEX_B, taper("A", 1, 1, "3/16")), made(VERTEX_B, taper("A", 1, 1, "11/64"))),

@@ -98,6 +98,9 @@ def test_where_cuts_of_both_ends_meet_is_the_peak():
     assert replace(of, filed=(1.0, 0.0)).peak("A") == 0.5
     cope = made(Taper("A", 1, run=9), copes=[Cope("A", 2, 4, "1/2", "1/8")])
     assert cope.peak("A") == pytest.approx(1.0)  # the cope's face is 6 from end 1
+    both = replace(made(copes=[Cope("A", 1, 1, "1/2", "1/8"), Cope("A", 2, 1, "3/4", "1/8")]), tapers=())
+    first, last = both.copes
+    assert replace(both, copes=(replace(first, length=5.0), replace(last, length=6.0))).peak("A") == 0.75 and both.peak("A") == 1.5  # above that each place is in the air of one
 
 
 def test_whether_there_is_metal_for_it():

@@ -11,7 +11,9 @@ import pytest
 import solids
 from shapely import LineString, Point, Polygon
 
+from anglelib.geometry.along import _pieces
 from anglelib.geometry.leg_shape import LegShape, blunted, edge_loss, edges_at, joined, root
+from anglelib.geometry.strips import crossings
 from anglelib.part import Cope, Corner, Hole, Part, Taper
 from anglelib.section import Section
 
@@ -82,6 +84,18 @@ def test_spans_that_touch_or_overlap_are_one():
     assert joined([(3, 4), (1, 2), (2, 2.5), (3.5, 3.75)]) == ((1, 2.5), (3, 4)) and joined([]) == () and joined([(1, 2), (2.0001, 3)]) == ((1, 2), (2.0001, 3))
 
 
+@pytest.mark.parametrize(
+    ("low", "high", "gaps", "left"),
+    [
+        (0, 4, [], [(0, 4)]), (0, 4, [(1, 2)], [(0, 1), (2, 4)]), (0, 4, [(4, 5)], [(0, 4)]), (0, 4, [(3, 5)], [(0, 3)]), (0, 4, [(-1, 1)], [(1, 4)]), (0, 4, [(-1, 0)], [(0, 4)]),
+        (0, 4, [(0, 1), (2, 3)], [(1, 2), (3, 4)]), (0, 4, [(-1, 5)], []), (2, 2, [], []), (3, 2, [], []), (0, 4, [(5, 6)], [(0, 4)]), (0, 4, [(3, 4)], [(0, 3)]), (2, 4, [(0, 1), (3, 3.5)], [(2, 3), (3.5, 4)]),
+    ],
+)  # fmt: skip
+def test_what_gaps_leave_of_a_strip(low, high, gaps, left):
+    """A hole whose rim only touches the strip's end takes nothing of it, and leaves nothing of it twice."""
+    assert _pieces(low, high, gaps) == left
+
+
 def test_a_feather_edge_is_broken_or_blunted():
     """Run to height 3 : 2: broken by 1/64 the part is 3/128 shorter, blunted to 1/16 3/32; where two edges are, the longer loss."""
     plain, blunt = Taper("A", 1, run=3), Taper("A", 1, run=3, blunt="1/16")
@@ -93,6 +107,21 @@ def test_a_feather_edge_is_broken_or_blunted():
     assert (dressed.start(0), dressed.stop(0), dressed.height(0.09), dressed.height(0.1)) == (3 / 32, 8, 0, 1.5)
     other = LegShape.of(made(Taper("A", 2, run=3, blunt="1/16")), "B")
     assert (other.start(0), other.stop(0), other.height(7.95), other.height(7.9)) == (0, 8 - 3 / 32, 0, 1.5)
+
+
+ROUND = Section("1 1/2", "1 1/4", "1/8", "3/16", fillet="1/4", toe_radius="1/16", heel_radius="3/32")
+
+
+@pytest.mark.parametrize(("z", "arcs"), [(1.22, 1), (1.19, 1), (1.1, 0), (0.37, 1), (0.2, 1), (0.13, 1), (0.1, 1), (0.07, 2), (0.05, 1), (0.01, 1), (0.0, 1)])
+def test_where_the_outline_s_arcs_pass_a_height_of_leg_b(z, arcs):
+    """Toe B from 1 3/16 up, the fillet from 1/8 to 3/8, toe A from 1/16 to 1/8, the heel below 3/32: each place lies on the outline, where it bends."""
+    ring = Polygon(solids.outline(ROUND, solids.ON, 4000)).exterior
+    found = crossings(ROUND, z)
+    assert len(found) == arcs
+    for y in found:
+        assert ring.distance(Point(y, z)) < 1e-5
+        assert 0 < y < 1.5 and (y < 3 / 32 + 1e-9 or 1 / 8 <= y <= 7 / 16 or y >= 1.5 - 1 / 16)
+    assert crossings(Section(1, 1, "1/16"), z) == ()
 
 
 def test_where_a_leg_comes_clear_of_the_other():

@@ -111,6 +111,14 @@ def test_a_hole_of_the_other_leg_too_near_to_the_end_bars_the_bevel_alone():
     assert 1.5 - largest_run_at_angle(part, line) / slope == pytest.approx(3 / 16)
 
 
+def test_a_steep_taper_is_barred_by_a_hole_of_the_other_leg_too():
+    """Its mark on the toe is 1 from the end, and the bevel may come to 5/16 - 1/4: a line from there, 3/16 up, to the toe at 1 1/2, steeper than 45 degrees."""
+    part, line = made(Taper("A", 1, "3/4", run=1), Hole("B", "5/16", "3/4", "1/8"))
+    assert tan(radians(largest_angle(part, line))) == pytest.approx((1.5 - 3 / 16) / (1 - 1 / 16))
+    free, line = made(Taper("A", 1, "3/4", run="1/2"), Hole("B", "13/16", "3/4", "1/8"))
+    assert largest_angle(free, line) is None  # the mark lies before all that the hole bars
+
+
 @pytest.mark.parametrize(
     "taper, hole, match",
     [

@@ -56,7 +56,7 @@ def test_a_thirty_second_is_a_rounding_too_where_nothing_finer_is_meant():
 
 @pytest.mark.parametrize(
     ("typed", "step"),
-    [("11/128", 1 / 128), ("11/64", 1 / 64), ("1 1/64", 1 / 64), ("2", 1 / 64), ("0.37", 1 / 100), ("1.6", 1 / 10), ("9.5 mm", 0.1 / 25.4), ("12.25 mm", 0.01 / 25.4), ("1.25 cm", 0.1 / 25.4)],
+    [("11/128", 1 / 128), ("11/64", 1 / 64), ("1 1/64", 1 / 64), ("2", 1 / 64), ("0.37", 1 / 100), ("1.6", 1 / 10), ("9.5 mm", 0.1 / 25.4), ("12.25 mm", 0.01 / 25.4), ("1.25 cm", 0.1 / 25.4), *((f"0.37{inch}", 1 / 100) for inch in (" in", " inch", " inches", '"', "″", "”", "''", " in."))],
 )  # fmt: skip
 def test_the_finest_step_that_a_number_may_have_been_rounded_to(typed, step):
     """A hair less than half of it away it is that number, a hair more and it is another, or one rounded to the next coarser step."""

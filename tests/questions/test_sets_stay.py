@@ -18,7 +18,7 @@ from anglelib.questions.question import ChoiceQuestion, OrderQuestion
 from anglelib.workshop.lesson_questions import MODULES
 
 KEPT = Path(__file__).resolve().parents[1] / "data" / "sets_of_numbers.json"
-SETS = 5
+SETS = 8
 LESSONS = {**MODULES, "13_behind_the_pictures": "behind_the_pictures"}
 
 

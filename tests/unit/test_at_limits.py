@@ -85,3 +85,44 @@ def test_a_feather_edge_is_sharp_on_the_largest_part_and_broken_on_the_least():
 def test_every_corner_of_the_limits_is_another_part():
     part = Part("P1", "Trial", STOCK, "6061-T6", 6, [Taper("A", 1, "3/8", run=2)])
     assert len({strayed(part, Limits(), ways) for ways in EVERY}) == 8
+
+
+def only(taper: Taper, largest: bool, limits: Limits = Limits.named("1/32"), stock: Section = STOCK) -> Taper:
+    return at_limit(Part("P1", "Trial", stock, "6061-T6", 4, [taper]), limits, largest).tapers[0]
+
+
+@pytest.mark.parametrize(
+    ("taper", "largest", "run", "left", "blunt"),
+    [
+        (Taper("A", 1, "3/8", run=2), True, "63/32", "13/32", None), (Taper("A", 1, "3/8", run=2), False, "65/32", "11/32", None),
+        (Taper("A", 1, "1/64", run="1/32"), True, "1/64", "3/64", None), (Taper("A", 1, "31/32", run=1), True, "31/32", "63/64", None),  # half of a run, half of what is cut stays
+        (Taper("A", 1, run=2), True, "63/32", "1/32", None), (Taper("A", 1, run=2), False, "65/32", 0, "1/64"),  # broken as far as it may be
+        (Taper("A", 1, "1/64", run=2), False, "65/32", 0, "1/64"),  # so little is left that it may be none
+        (Taper("A", 1, run=2, blunt="1/16"), True, "63/32", "1/32", None), (Taper("A", 1, run=2, blunt="1/16"), False, "65/32", 0, "3/32"),
+        (Taper("A", 1, run=2, blunt="3/32"), False, "65/32", 0, "7/64"),  # seven eighths of the other leg, never all of it
+    ],
+)  # fmt: skip
+def test_a_taper_at_its_limits_by_hand(taper, largest, run, left, blunt):
+    """Every length 1/32 either way."""
+    found = only(taper, largest)
+    assert (found.run, found.width_left, found.blunt) == (Fraction(run), Fraction(left), None if blunt is None else Fraction(blunt))
+
+
+def test_a_taper_that_is_held_to_its_angle():
+    """ISO 2768-1 m, table 3: up to 10 mm of the shorter side 1 degree either way, to 50 mm half a degree; never beyond half of it, nor half of the rest to 90."""
+    for width_left, angle, most, least in (("1/2", 30, "30.5", "29.5"), ("3/4", 30, 31, 29), ("1/2", "0.8", "1.3", "0.4"), ("3/4", "89.5", "89.75", "88.5")):
+        taper = Taper("A", 1, width_left, angle=str(angle))
+        assert [float(only(taper, largest, Limits("iso-m")).angle) for largest in (True, False)] == pytest.approx([float(most), float(least)]), (width_left, angle)
+
+
+def test_a_cope_at_its_limits_by_hand():
+    """1/32 less long and 1/32 higher, or the other way; the inside radius no larger than what is left; never into the other leg."""
+    part = coped("1/2", "1/4", "1/8")
+    most, least = (at_limit(part, Limits.named("1/32"), largest).copes[0] for largest in (True, False))
+    assert (most.length, most.width_left, most.radius) == (Fraction(15, 32), Fraction(25, 32), Fraction(1, 8)) and (least.length, least.width_left) == (Fraction(17, 32), Fraction(23, 32))
+    deep = at_limit(coped("1/2", "7/8", "1/8"), Limits.named("1/32"), False).copes[0]
+    assert deep.width_left == Fraction(1, 8)
+    long = at_limit(coped("3 3/4", "1/4", "1/8"), Limits.named("1/8"), False)
+    assert long.length == Fraction(31, 8) and long.copes[0].length == (Fraction(15, 4) + long.length) / 2  # half-way to the length there is
+    tiny = at_limit(coped("1/2", "1/32", "1/32"), Limits.named("1/64"), True).copes[0]
+    assert tiny.radius == Fraction(1, 64) and at_limit(coped("1/2", "1/32", "1/32"), Limits.named("1/32"), True).copes == ()

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from anglelib.geometry.ends import first_end
-from anglelib.geometry.layout import clear_zone, datum_lost, plan_line, saw_line, taper_marks, witness_line
+from anglelib.geometry.layout import clear_zone, datum_lost, plan_line, round_marks, saw_line, taper_marks, witness_line
 from anglelib.geometry.lazy import formulas
 from anglelib.geometry.mark_words import name, written
 from anglelib.geometry.taper import TaperLine, taper_lines
@@ -131,6 +131,10 @@ def test_the_witness_line_of_a_metric_part_is_the_coarsest_that_finds_room():
     part = _part(Taper("A", 1, run=54 * MM), Taper("B", 2, run=30 * MM), length=120 * MM, unit="mm", section=Section("30 mm", "30 mm", "3 mm", fillet="2 mm"))
     assert witness_line(part) == 60 * MM
     assert witness_line(replace(part, holes=(Hole("A", 60 * MM, 15 * MM, 3 * MM),))) == 70 * MM
+    # An eighth of an inch, 3.175 mm, clear of both cuts: then fives, twos and ones.
+    for first, last, witness in ((50, 60, 55), (51, "58.5", 55), ("50.5", "57.7", 54), (55, "62.5", 59)):
+        narrow = replace(part, tapers=(Taper("A", 1, run=Fraction(first) * MM), Taper("B", 2, run=(120 - Fraction(last)) * MM)))
+        assert witness_line(narrow) == witness * MM, (first, last)
 
 
 @pytest.mark.parametrize(
@@ -139,7 +143,7 @@ def test_the_witness_line_of_a_metric_part_is_the_coarsest_that_finds_room():
         ("2 1/64", 3, "2 1/2"),  # an eighth clear, and a half
         ("2 1/64", "2 9/16", "2 1/4"),  # no half there: a quarter
         ("2 1/64", "2 3/8", "2 1/4"), ("2 1/64", "2 23/64", "2 3/16"),  # 15/64 from the cut; a sixty-fourth less, and a sixteenth is the coarsest
-        ("2 1/8", "2 3/8", "2 1/4"), ("2 1/8", "2 23/64", "2 1/4"),  # an eighth from both; then a sixteenth must do
+        ("2 1/8", "2 3/8", "2 1/4"), ("2 1/8", "2 23/64", "2 1/4"), ("2 1/16", "2 19/64", "2 1/8"),  # an eighth from both; then a sixteenth must do
         ("2 1/64", "2 5/32", "2 3/32"),  # 2 1/16 would be 3/64 from a cut: there is no round number, and half-way it is
         ("2 1/64", "2 9/64", "2 5/64"),
     ],
@@ -243,6 +247,15 @@ def test_every_feature_has_its_step():
     assert len(ids) == len(set(ids))
     round_ = next(o for o in operations(part, SHOP) if o.kind == "round")
     assert [(m.kind, m.leg, m.end, m.at, m.radius) for m in round_.marks] == [("round", "B", 2, Fraction(1, 4), Fraction(1, 4))]
+
+
+@pytest.mark.parametrize("end", [1, 2])
+def test_where_an_arc_begins_on_the_toe(end):
+    """A taper of 3 : 4, its run 1: the arc begins a third of its radius behind the toe mark; at a square end a radius from it."""
+    corners = [Corner("A", end, "3/8"), Corner("B", end, "1/4")]
+    tapered, square = round_marks(_part(Taper("A", end, "1/2", run=1), corners=corners, length=7))
+    assert (tapered.at, tapered.end, tapered.leg, tapered.y) == (pytest.approx(1.125), end, "A", Fraction(5, 4))
+    assert (square.at, square.end, square.leg, square.radius) == (Fraction(1, 4), end, "B", Fraction(1, 4))
 
 
 def test_lines_come_end_1_first():

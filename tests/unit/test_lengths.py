@@ -307,6 +307,7 @@ def test_no_minus_zero():
 
 def test_millimetres_and_both():
     assert (millimetres(F(13, 8)), both(F(13, 8)), to_mm(F(13, 8))) == ("41.3", "1 5/8 (1.625)", 41.275)
+    assert to_mm(1.625) == pytest.approx(41.275) and to_mm(2) == 50.8
 
 
 @pytest.mark.parametrize("text", ["0.05", "0.35", "0.45", "1.15", "2.05", "0.005"])

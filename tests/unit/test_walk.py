@@ -57,6 +57,11 @@ def test_the_order_of_work_card_by_card():
     assert [step.work.datum for step in walk(HINGE, SHOP, STICK)] == ["end-1", "end-1", *["witness"] * 5]
 
 
+def test_a_short_taper_costs_no_more_than_its_run():
+    short = made(Taper("A", 1, "1/2", run="1/2"), length=8)
+    assert told(short, "square-1 taper-A-1 length square-2 finish")[1][3] == F(1, 2) + K + E
+
+
 def test_what_was_reached_before_is_lost_too():
     """Holes drilled on the stick reach as far as the farther one's rim, from the free end; what fails after them costs that much."""
     free_1 = told(HINGE, "square-1 drill witness taper-A-1 length square-2 finish")

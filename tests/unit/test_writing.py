@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from anglelib.errors import LengthError
 from anglelib.lengths import (
+    LAST_PLACE,
     MM,
     about,
     apart,
@@ -78,6 +79,19 @@ def test_a_caliper_s_two_decimals_round_half_up(value):
         expected = (Decimal(value.numerator) / Decimal(value.denominator) * Decimal("25.4")).quantize(Decimal("0.01"), ROUND_HALF_UP)
     with writing("mm"), unit_in_head():
         assert fine(value) == f"{expected:f}"
+
+
+@pytest.mark.parametrize("rounding", ["nearest", "up", "down"])
+def test_tenths_of_a_millimetre_are_themselves_however_they_are_rounded(rounding):
+    """As floats, too: 7.6 / 25.4 lies a hair below 7.6 mm, others a hair above."""
+    with writing("mm"):
+        assert [show(n / 254, rounding=rounding) for n in range(1, 400)] == [f"{n // 10}{f'.{n % 10}' if n % 10 else ''} mm" for n in range(1, 400)]
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_the_last_place_is_what_a_caliper_s_last_digit_is_worth(unit):
+    with writing(unit):
+        assert read(fine(2 + LAST_PLACE[unit]), unit=unit) - read(fine(2), unit=unit) == LAST_PLACE[unit]
 
 
 def test_what_a_metric_file_keeps_is_metric_where_it_can_be():
