@@ -17,7 +17,7 @@ from anglelib.lengths import writing
 from anglelib.paper.card_check import boxes, check_block
 from anglelib.paper.card_marks import marks_block
 from anglelib.paper.card_room import FIRST_SHEET, LARGE, ONE_SHEET, SECOND_SHEET, Room
-from anglelib.paper.card_saw import setups
+from anglelib.paper.card_saw import AtTheSaw
 from anglelib.paper.cards import card_pages
 from anglelib.paper.page import A4, FIGURE, LETTER, SMALL
 from anglelib.tolerances import Limits
@@ -123,7 +123,7 @@ SETTINGS = {"in": ("from the heel", "from square", "fall per foot", "5 in. sine 
 @pytest.mark.parametrize("name", NAMES)
 def test_the_saw_is_set_beside_its_pictures(name, room):
     part = PARTS[name]
-    items, deep = drawn(name, lambda part, shop, limits: setups(part, shop, WIDE, room))
+    items, deep = drawn(name, lambda part, shop, limits: AtTheSaw(part, shop, WIDE).block(room))
     sound(items, deep, 3.0)
     words = [label for label in labels(items) if label.text in SETTINGS[part.unit]]
     kinds = {(float(t.width_left), str(t.run or t.angle)) for t in part.tapers}

@@ -142,7 +142,8 @@ def test_a_table_is_ruled_and_its_cells_stand_in_the_middle_of_their_rows(pad):
                 over, under = white(inside[0], above, below)[0], white(inside[-1], above, below)[1]
                 assert min(over, under) > pad - 1e-9
                 if n:
-                    assert abs(over - under) < 0.25 * column.letter, (n, k, over, under)
+                    higher = 0.35 if pad < 1 else 0.25  # with little room a row stands higher, so that tails are clear of its line
+                    assert abs(over - under) < higher * column.letter, (n, k, over, under)
             for one, other in itertools.pairwise(inside):
                 assert 1.5 <= (one.y - other.y) / one.height <= 1.7
     heads = [min(label.y for label in labels(items) if label.y > levels[1] and edges[k] <= label.x <= edges[k + 1]) for k in range(len(COLUMNS))]
