@@ -7,8 +7,10 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import MM
 from anglelib.part import Part
 from anglelib.section import Section
+from anglelib.stock import shortage
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.search import NO
 from anglelib.stock.shortage import SHORTER, SPLICED, ways_out
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
@@ -89,3 +91,10 @@ def test_another_section_and_alloy_are_no_matter():
     parts = [bar("A1", 50), Part("X", "Other", other, ALLOY, 70), Part("Y", "Other", STOCK, "6063-T5", 70)]
     sticks = Rack([*rack(30, 20).sticks, Stick("T-1", other, ALLOY, 70), Stick("T-2", STOCK, "6063-T5", 70)])
     assert found(parts, sticks) == [(SPLICED, "A1", "A1", (30, 20), False)]
+
+
+def test_each_question_takes_its_share_of_the_work(monkeypatch):
+    """However quickly it is answered: with work for five questions no more are asked."""
+    asked = []
+    monkeypatch.setattr(shortage, "can_be_made", lambda *_: asked.append(1) or NO)
+    assert found([bar("A1", 50), bar("A2", 49), bar("A3", 48)], rack(30, 20), budget=0.0099) == [] and len(asked) == 5
