@@ -100,6 +100,8 @@ def test_in_columns(name):
             edge = row.number.x + WIDE / 2 - 3
             ends = max(box(line)[1][0] for line in row.words)
             beside = [x for x, y in signs(items) if row.number.x < x < edge + 3 and (below.number.y if below else -1e9) < y <= row.number.y + 0.5]
+            levels = [sum(y for _, y in (bounds((item,))[:2], bounds((item,))[2:])) / 2 for item in items if isinstance(item, Polyline) and len(item.points) == 3]
+            assert not words.watch or min(abs(y - (row.number.y - row.number.height / 2)) for y in levels) < 0.4  # level with its line
             assert ends < edge and all(x > ends for x in beside)  # the sign stands clear of the words, in the column's own breadth
 
 
