@@ -217,7 +217,7 @@ class _Walk:
         if beyond is not None and parted:
             self.loose.append((self.at, self.to))
             self.at, self.to = beyond
-        elif beyond is not None and beyond[0] < beyond[1]:
+        elif beyond is not None:
             self.loose.append(beyond)
 
     def _free_far(self, interval: Interval) -> tuple[Fraction, Fraction] | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from dataclasses import replace
 
 import pytest
 from printed_pages import PARTS
@@ -189,6 +190,18 @@ def test_a_card_begins_with_whose_it_is_and_its_blocks_follow_down_the_page(name
             if above and head.y < rule.y1 - 5:
                 assert 0.8 < min(above) - head.y < 9
     assert len(pages) > 1 or "sheet" not in pages[0].title
+
+
+@pytest.mark.parametrize("most", [30, 36, 44, 60])
+@pytest.mark.parametrize("name", ["flat", "two-legs"])
+def test_a_long_name_keeps_clear_of_the_quantity_and_the_sheets_number(name, most):
+    part = replace(PARTS[name], name="Wing root gusset, upper, with the fairing MMM WWW MMMM WWWW"[:most].strip(), quantity=12)
+    for page in card_pages(part, Shop(), A4):
+        first = labels(page.items)[0]
+        beside = [label for label in labels(page.items) if label.anchor == "end" and label.x == A4.right and box_of(label)[2][1] > first.y - first.height - 1]
+        assert all(box_of(first)[1][0] < box_of(label)[0][0] - 3 for label in beside) and box_of(first)[1][0] < A4.right - 20
+        sheet = page.sheet(A4, "Trial", "2024-05-01", 1, 1)
+        assert overlaps(sheet, "paper") == []
 
 
 # --- what a card gives up ------------------------------------------------------------------------------------------------------------

@@ -100,6 +100,8 @@ def test_in_columns(name):
             edge = row.number.x + WIDE / 2 - 3
             ends = max(box(line)[1][0] for line in row.words)
             beside = [x for x, y in signs(items) if row.number.x < x < edge + 3 and (below.number.y if below else -1e9) < y <= row.number.y + 0.5]
+            levels = [sum(y for _, y in (bounds((item,))[:2], bounds((item,))[2:])) / 2 for item in items if isinstance(item, Polyline) and len(item.points) == 3]
+            assert not words.watch or min(abs(y - (row.number.y - row.number.height / 2)) for y in levels) < 0.4  # level with its line
             assert ends < edge and all(x > ends for x in beside)  # the sign stands clear of the words, in the column's own breadth
 
 
@@ -111,6 +113,24 @@ def in_line(row: Row, lines: list[Label], below: Row | None) -> None:
     if below is not None:
         gap = lines[-1].y - lines[-1].height - below.number.y
         assert 0.4 < gap / lines[-1].height < 1.0 or max(len(row.words), len(row.caution)) > len(lines)
+
+
+def test_in_narrow_columns_long_titles_take_two_lines_and_keep_to_their_column():
+    part, shop, wide = PARTS["two-legs"], Shop(), 96.0
+    steps = operations(part, shop)
+    items, deep = step_list(part, shop, steps, wide, COLUMNS)
+    assert -bounds(items)[1] <= deep
+    first = next(item for item in items if isinstance(item, Line)).y1
+    words = [item for item in items if isinstance(item, Label) and item.y < first and not is_number(item)]
+    assert len(words) > len(steps)
+    for line in words:
+        assert box(line)[1][0] <= (wide / 2 if line.x < wide / 2 else wide) - 5.0  # room for the sign
+    level = {(item.x > wide / 2, item.y) for item in items if is_number(item)}
+    for column in (False, True):
+        lines = sorted((line for line in words if (line.x > wide / 2) == column), key=lambda line: -line.y)
+        for above, line in zip(lines, lines[1:]):
+            assert (column, line.y) in level or 1.4 < (above.y - line.y) / line.height < 1.6
+    assert overlaps(Sheet(wide + 20, deep + 20, move(tuple(one for one in items if one in words or is_number(one)), 10, deep + 10), "steps", "The steps."), "paper") == []
 
 
 @pytest.mark.parametrize("room", [LINES, LARGE, Room(brief=True)], ids=["usual", "large", "brief"])

@@ -7,8 +7,10 @@ from anglelib.job import Job, Shop
 from anglelib.lengths import MM
 from anglelib.part import Part
 from anglelib.section import Section
+from anglelib.stock import shortage
 from anglelib.stock.planner import plan
 from anglelib.stock.rack import Rack, Stick
+from anglelib.stock.search import NO
 from anglelib.stock.shortage import SHORTER, SPLICED, ways_out
 
 STOCK = Section("3/4", "3/4", "1/8", fillet="1/8")
@@ -55,6 +57,7 @@ def test_no_piece_is_shorter_than_a_hand_may_hold():
 def test_the_least_that_a_part_is_shortened_by_is_proven_and_is_a_step_of_its_unit():
     """A bar of 40 in a stick of 39 1/3: by 43/64 (2/3 is 42.67/64); in a job in mm by 17 mm, of 16.93 in steps of a half."""
     assert found([bar("A1", 40, one_piece=True)], rack(F(118, 3))) == [(SHORTER, "A1", "A1", F(43, 64), True)]
+    assert found([bar("A1", 40, one_piece=True)], rack(40 - F(1, 64))) == [(SHORTER, "A1", "A1", F(1, 64), True)]
     job = Job("Trial", BARE, [bar("A1", 40, one_piece=True)], unit="mm")
     [way] = ways_out(job, rack(F(118, 3)), plan(job, rack(F(118, 3))))
     assert (way.by, way.proven) == (17 * MM, True)
@@ -89,3 +92,17 @@ def test_another_section_and_alloy_are_no_matter():
     parts = [bar("A1", 50), Part("X", "Other", other, ALLOY, 70), Part("Y", "Other", STOCK, "6063-T5", 70)]
     sticks = Rack([*rack(30, 20).sticks, Stick("T-1", other, ALLOY, 70), Stick("T-2", STOCK, "6063-T5", 70)])
     assert found(parts, sticks) == [(SPLICED, "A1", "A1", (30, 20), False)]
+
+
+def test_each_question_takes_its_share_of_the_work(monkeypatch):
+    """However quickly it is answered: with work for five questions no more are asked."""
+    asked = []
+    monkeypatch.setattr(shortage, "can_be_made", lambda *_: asked.append(1) or NO)
+    assert found([bar("A1", 50), bar("A2", 49), bar("A3", 48)], rack(30, 20), budget=0.0099) == [] and len(asked) == 5
+
+
+def test_a_part_of_which_a_quarter_is_one_step_may_be_shortened_by_it():
+    """2 mm in steps of half a millimetre; of 1.9 mm a quarter is less than a step."""
+    for length, more in ((2, [(SHORTER, MM / 2, True)]), (F(19, 10), [])):
+        job, sticks = Job("Trial", BARE, [bar("A1", length * MM, one_piece=True)], unit="mm"), rack((length - F(1, 2)) * MM)
+        assert [(way.id, way.by, way.proven) for way in ways_out(job, sticks, plan(job, sticks))] == more
