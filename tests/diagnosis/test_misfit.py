@@ -88,14 +88,14 @@ def averaged(value: float, mean: float, spread: float) -> float:
     return sum(quad(weighed, low, high)[0] for low, high in pairwise(edges))
 
 
-@pytest.mark.parametrize("value", [17.25, 17.2, 16.9])
+@pytest.mark.parametrize("value", [17.2, 16.9])
 def test_scores_are_normals_averaged_over_the_guess(value):
     """One reading: for each candidate the averaged normals, one reading in ten four times as wide; what they have in common left out."""
     part = counting.demo().part("A3")
     model = likelihood.model_of(part, SHOP, ("heel",), (0.005,), likelihood.Workmanship())
     alone, _ = model.scores((value,))
     work = likelihood.scatter(Made.as_wanted(part), ("heel",), likelihood.Workmanship())[0][0]
-    places = [next(i for i, c in enumerate(model.candidates) if c.id == id_) for id_ in (GOOD, "M01", "M16", "M05")]
+    places = [next(i for i, c in enumerate(model.candidates) if c.id == id_) for id_ in (GOOD, "M01", "M05")]
     expected = [
         np.log(
             model.candidates[i].share
