@@ -28,6 +28,8 @@ import pytest
 from tests.turns import PROJECT, TABLE, Row, by_function, committed
 
 WRITES = "ANGLELIB_SLOW_SECONDS"
+BROKEN_OFF: set[str] = set()
+"""What failed or was skipped: its time says nothing."""
 
 
 # --- inside pytest: the plugin -------------------------------------------------------------------------------
@@ -62,8 +64,14 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 def pytest_runtest_protocol(item: pytest.Item):
     before = used()
     result = yield
-    _write(test=item.nodeid, seconds=round(max(0.0, used() - before), 2))
+    if item.nodeid not in BROKEN_OFF:
+        _write(test=item.nodeid, seconds=round(max(0.0, used() - before), 2))
     return result
+
+
+def pytest_runtest_logreport(report: pytest.TestReport) -> None:
+    if report.outcome != "passed":
+        BROKEN_OFF.add(report.nodeid)
 
 
 # --- the table -------------------------------------------------------------------------------------------------

@@ -15,6 +15,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from anglelib.errors import RackError
+from anglelib.files.journal import journal_path
 from anglelib.files.rack_file import read_record
 from anglelib.files.rack_record import change_record, mark_cuts
 from anglelib.files.rack_text import save_record
@@ -29,8 +30,9 @@ MOST = 60
 
 
 def fresh(path: Path, sticks: int = 1, length: int = 144) -> None:
-    """A rack of so many sticks in a new file."""
-    path.unlink(missing_ok=True)
+    """A rack of so many sticks in a new file, which knows of no marks."""
+    for old in (path, journal_path(path)):
+        old.unlink(missing_ok=True)
     save_record(Record(Rack([Stick(f"S-{n}", STOCK, "6061-T6", length) for n in range(1, sticks + 1)])), path)
 
 
