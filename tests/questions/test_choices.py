@@ -260,3 +260,9 @@ def test_what_each_slip_does_to_a_length_is_said(slip):
             assert "length right" in wrong.sentence and "1/16 too low" in wrong.sentence
     much, _, sense = BY.get(slip, "1/16 too low").partition(" ")
     assert f" {much} (" in question.prompt and question.prompt.partition(") ")[2].startswith(sense)
+
+
+def test_what_is_too_long_for_what_is_left_says_how_long_it_is():
+    """A lower longeron of 91 3/4 with a thirty-second to sand at each end."""
+    (wrong,) = asked()["11", "made-again"].wrong
+    assert " 91 13/16:" in wrong.sentence

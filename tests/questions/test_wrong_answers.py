@@ -14,6 +14,7 @@ from anglelib.geometry.taper import TaperLine, taper_lines
 from anglelib.inspection.numbers import Asked, wrong_numbers
 from anglelib.inspection.taper_mistakes import inside_corner_line, own_thickness, straight_over_fillet
 from anglelib.job import Shop
+from anglelib.lengths import writing
 from anglelib.part import Part, Taper
 from anglelib.questions import recall
 from anglelib.questions import taper_inside as ask
@@ -178,3 +179,16 @@ def test_the_inside_corner_leaves_the_other_leg_s_thickness():
     question = ask.left_by_inside_corner(part)
     assert question.answer == part.section.thickness_b
     assert {"own-thickness", "corner-as-vertex"} <= {w.slip for w in question.wrong}
+
+
+def test_the_steps_say_what_is_struck():
+    """1/8 of 1 1/4 in a run of 2 1/8 is 0.2125: struck at 7/32, the nearest sixty-fourth; in millimetres 5.4. 1/4 of it is 0.425."""
+    line = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, run="2 1/8"))
+    assert ask.vertex_step(line).endswith("1/8 times 1.700 is 0.213, struck at 7/32.") and ask.first_flat_step(line).endswith("1/4 times 1.700 is 0.425, struck at 27/64.")
+    even = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, run="2 1/2"))
+    assert ask.vertex_step(even).endswith("is 0.250, which is 1/4.")
+    with writing("mm"):
+        assert ask.vertex_step(line).endswith("is 5.4 mm (0.213 in).") and "54 mm" in ask.slope_step(line).replace("53.98 mm", "54 mm")
+    assert "2 1/8" in ask.slope_step(line) and "1 1/4" in ask.slope_step(line)
+    left = TaperLine.of(Section("1 1/4", "1 1/4", "1/8", fillet="1/8"), Taper("A", 1, "1/16", run="2 3/8"))
+    assert "1/16 times 2.000 is 0.125, which is 1/8." in ask.vertex_step(left) and "3/16 times 2.000 is 0.375, which is 3/8." in ask.first_flat_step(left)
