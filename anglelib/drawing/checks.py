@@ -21,6 +21,8 @@ Framed = tuple[tuple[Point, Point], Frame]
 """A straight piece with its frame, the width of its line counted."""
 INTO = 0.05
 """So far the edge of a line may reach into a word's box, whose letters leave that much white [mm]."""
+APART = 0.2
+"""So far from a word's box the edge of a line stays where there is a choice of places [mm]."""
 RISING = frozenset("bdfhijkl()[]{}|/?°")
 RISE = 0.045
 """By how much these rise over the capitals, as a part of their height."""
@@ -163,11 +165,11 @@ class Taken:
             found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
             for item, half, segments, around in self._pieces:
                 if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, INTO - half)
+                    found += _crossed(corners, frame, segments, -APART - half)
         for _, half, segments, around in pieces:
             for corners, frame in self._labels:
                 if not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, INTO - half)
+                    found += _crossed(corners, frame, segments, -APART - half)
         return found
 
 
@@ -194,8 +196,9 @@ def _half(item: Item, look: Theme = THEMES["paper"], picture: float = 0.0) -> fl
 
 
 def _framed(item: Item, half: float) -> tuple[list[Framed], Frame] | None:
-    """The straight pieces that an item draws, each with its frame, and the frame of them all, wider by half a line; None where it draws none."""
-    segments = [(segment, (a - half, b - half, c + half, d + half)) for segment in _pieces(item) for a, b, c, d in (_frame(segment),)]
+    """The straight pieces that an item draws, each with its frame, and the frame of them all, wider by half a line and what is kept apart; None where it draws none."""
+    by = half + APART
+    segments = [(segment, (a - by, b - by, c + by, d + by)) for segment in _pieces(item) for a, b, c, d in (_frame(segment),)]
     if not segments:
         return None
     lows, highs = [frame[:2] for _, frame in segments], [frame[2:] for _, frame in segments]
