@@ -18,7 +18,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from anglelib.drawing.checks import bounds, overlaps, struck
+from anglelib.drawing.checks import APART, bounds, overlaps, struck
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
@@ -203,7 +203,7 @@ def clearest(drawn: Sequence[Item], ways: Iterable[Group]) -> Group:
         left, bottom, right, top = bounds(items)
         moved = move(items, 10 - left, 10 - bottom)
         sheet = Sheet(right - left + 20, top - bottom + 20, moved, "drawing", "A drawing to be checked.")
-        faults = len(overlaps(sheet, "paper")) + len(struck(sheet, "paper"))
+        faults = len(overlaps(sheet, "paper")) + len(struck(sheet, "paper", -APART))
         if not faults:
             return way
         if found is None or faults < found[0]:
