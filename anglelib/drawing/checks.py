@@ -22,6 +22,8 @@ Framed = tuple[tuple[Point, Point], Frame]
 """A straight piece with its frame, the width of its line counted."""
 INTO = 0.05
 """So far the edge of a line may reach into a word's box, whose letters leave that much white [mm]."""
+APART = 0.2
+"""So far from a word's box the edge of a line stays where there is a choice of places [mm]."""
 RISING = frozenset("bdfhijkl()[]{}|/?°")
 RISE = 0.045
 """By how much these rise over the capitals, as a part of their height."""
@@ -99,7 +101,7 @@ def _letters(sheet: Sheet, theme: str) -> Callable[[float], float]:
 
 
 class Drawn:
-    """A drawing on paper, kept ready to count what a way to write something on it would spoil: as :func:`overlaps` and :func:`struck` do.
+    """A drawing on paper, kept ready to count what a way to write something on it would spoil: as :func:`overlaps` and :func:`struck` do, lines kept apart.
 
     >>> from anglelib.drawing.sheet import Line
     >>> drawn = Drawn((Line(0, 0, 50, 0),))
@@ -120,15 +122,15 @@ class Drawn:
         words, ink = _words(way, len(self.items)), _ink(way, len(self.items))
         found = sum(one.hides(two) for one in self._words for two in words)
         found += sum(one.hides(two) for n, one in enumerate(words) for two in words[n + 1 :])
-        found += sum(word.struck_by(piece, items) for word in words for piece in (*self._ink, *ink))
-        return found + sum(word.struck_by(piece, items) for word in self._words for piece in ink)
+        found += sum(word.struck_by(piece, items, -APART) for word in words for piece in (*self._ink, *ink))
+        return found + sum(word.struck_by(piece, items, -APART) for word in self._words for piece in ink)
 
 
 def _faults(items: tuple[Item, ...]) -> int:
     """How many words are hidden or struck."""
     words, ink = _words(items, 0), _ink(items, 0)
     found = sum(one.hides(two) for n, one in enumerate(words) for two in words[n + 1 :])
-    return found + sum(word.struck_by(piece, items) for word in words for piece in ink)
+    return found + sum(word.struck_by(piece, items, -APART) for word in words for piece in ink)
 
 
 class _Piece(NamedTuple):
@@ -233,11 +235,11 @@ class Taken:
             found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
             for item, half, segments, around in self._pieces:
                 if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, INTO - half)
+                    found += _crossed(corners, frame, segments, -APART - half)
         for _, half, segments, around in pieces:
             for corners, frame in self._labels:
                 if not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, INTO - half)
+                    found += _crossed(corners, frame, segments, -APART - half)
         return found
 
 
@@ -264,8 +266,9 @@ def _half(item: Item, look: Theme = THEMES["paper"], picture: float = 0.0) -> fl
 
 
 def _framed(item: Item, half: float) -> tuple[list[Framed], Frame] | None:
-    """The straight pieces that an item draws, each with its frame, and the frame of them all, wider by half a line; None where it draws none."""
-    segments = [((one, two), _span(one, two, half)) for one, two in _pieces(item)]
+    """The straight pieces that an item draws, each with its frame, and the frame of them all, wider by half a line and what is kept apart; None where it draws none."""
+    by = half + APART
+    segments = [((one, two), _span(one, two, by)) for one, two in _pieces(item)]
     if not segments:
         return None
     lows, highs = [frame[:2] for _, frame in segments], [frame[2:] for _, frame in segments]
@@ -283,10 +286,10 @@ def _frame(points: Iterable[Point]) -> Frame:
     return min(xs), min(ys), max(xs), max(ys)
 
 
-def _span(one: Point, two: Point, half: float) -> Frame:
-    """The frame of a straight piece, wider by half its line."""
+def _span(one: Point, two: Point, by: float) -> Frame:
+    """The frame of a straight piece, wider by so much."""
     (a, b), (c, d) = one, two
-    return (a if a < c else c) - half, (b if b < d else d) - half, (c if a < c else a) + half, (d if b < d else b) + half
+    return (a if a < c else c) - by, (b if b < d else d) - by, (c if a < c else a) + by, (d if b < d else b) + by
 
 
 def _clear(one: Frame, two: Frame) -> bool:

@@ -100,6 +100,6 @@ def _blank(cut: Cut, length: Fraction, left: float, low: float, tall: float, uni
     if cut.end > length:
         items += [Line(max(a, end), y, b, y, "hidden", True) for y in (low, low + tall)]
     one, two = max(((a, min(b, end)), (max(a, end), b)), key=lambda span: span[1] - span[0])  # the name is not to lie on the stick's end
-    if cut.name and 1.12 * text_width(cut.name, letter) + 1.4 <= two - one:  # for a room letters are larger
+    if cut.name and 1.2 * text_width(cut.name, letter) + 1.4 <= two - one:  # for a room letters are larger
         items.append(Label((one + two) / 2, low + tall * (1 + behind) / 2, cut.name, letter, "middle", "middle", accent=accent))
     return tuple(items)

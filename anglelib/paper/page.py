@@ -254,7 +254,7 @@ def table(
         at = x
         for column, lines in zip(columns, heads, strict=True):
             for i, line in enumerate(lines):
-                low = y - pad - (i + deep - len(lines)) * PITCH * SMALL
+                low = y - max(pad, 0.5) - (i + deep - len(lines)) * PITCH * SMALL
                 items.append(Label(_place(column, at, inset), low, line, SMALL, column.anchor, "top"))
             at += column.width
         y -= deep * PITCH * SMALL + pad + max(pad, _HEAD_PAD) - (PITCH - 1) * SMALL * 0.6

@@ -18,8 +18,8 @@ from PIL import Image, ImageDraw
 Grey = NDArray[np.uint8]
 DARK = 128
 """A dot that ink covers by half or more is darker than this."""
-TOUCHED = 200
-"""A dot that ink covers by a fifth or more is darker than this."""
+TOUCHED = 160
+"""A dot that ink covers by three eighths or more is darker than this."""
 LEAST_CAPITAL = 2.5
 """The smallest capitals of a drawing [mm] (ISO 3098-1, nominal sizes)."""
 LEAST_CONTRAST = 4.5

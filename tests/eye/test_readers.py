@@ -75,7 +75,7 @@ PLANTED = {
     "a dark box on a word": (filled(19, 49, 20, 5, 0.2), {"struck", "touched", "faint"}),
     "a line through a word": (line(15, 51, 40, 51), {"struck", "touched"}),
     "a plumb line between two letters": (line(22.35, 45, 22.35, 60, wide=0.3), {"struck", "touched"}),
-    "a line that touches a word from below": (line(15, 49.77, 40, 49.77), {"touched"}),
+    "a line that touches a word from below": (line(15, 49.785, 40, 49.785), {"touched"}),
     "a line through a turned word": (line(62, 55, 90, 42), {"struck", "touched"}),
     "a line through an upward word": (line(100, 24, 108, 24), {"struck", "touched"}),
     "small letters": (write(20, 60, "small", 2.9), {"small"}),

@@ -43,8 +43,8 @@ def unreadable(sheets) -> list[str]:
         line = next(n for n, item in enumerate(sheet.items) if getattr(item, "y1", 0) == getattr(item, "y2", 1) == MARGIN + FOOT)
         foot = sheet.items[line : line + 4]
         found += [f"{sheet.title}: {a.text} / {b.text}" for a, b in overlaps(sheet, "paper")]
-        # the pictures of the lessons are drawn smaller here, their lines as wide as ever: half a millimetre is touched sooner
-        found += [f"{sheet.title}: {label.text} is struck" for label, _ in struck(sheet, "paper", 0.5)]
+        # the pictures of the lessons are drawn smaller here, their lines as wide as ever: a little is touched sooner
+        found += [f"{sheet.title}: {label.text} is struck" for label, _ in struck(sheet, "paper", 0.3)]
         found += [f"{sheet.title}: {label.text} is cut off" for label in clipped(sheet, "paper", 2.0)]
         above = [item for item in sheet.items if item not in foot]
         found += [f"{sheet.title}: something runs into the foot" for item in above if bounds((item,))[1] < MARGIN + FOOT]
