@@ -191,7 +191,9 @@ def _hand(said: dict, job: Job) -> InHand:
     named = said["job"]
     if named["unit"] not in UNITS:
         raise ValueError(named["unit"])
-    made_on, printed, rack = (made(str, text) for text in (said["made_on"], said["printed"], said.get("rack", "")))
+    made_on, printed = (made(str, text) for text in (said["made_on"], said["printed"]))
+    rack = said.get("rack", "")  # a name that is none is asked for again: it costs no mark
+    rack = rack if isinstance(rack, str) else ""
     return InHand(plan, named["name"], named["id"], parts, named["unit"], rules["within"], made_on, printed, earlier, rack)
 
 

@@ -1,4 +1,4 @@
-"""The diagnosis' likelihoods against scipy's normal clouds, summed over every case and every pair without any short way.
+"""The diagnosis' likelihoods against scipy's clouds, Student's of six degrees of freedom, summed over every case and every pair without any short way.
 
 What the library takes from its own cases here is only which readings each predicts (the signatures are held by
 ``test_mistake_signatures``). How sound work scatters is worked by hand.
@@ -11,7 +11,7 @@ from math import exp, hypot, log, sqrt
 
 import numpy as np
 import pytest
-from scipy.stats import multivariate_normal, norm
+from scipy.stats import multivariate_t, norm
 
 from anglelib.errors import PartError
 from anglelib.inspection.diagnosis import Reading, diagnose
@@ -75,7 +75,7 @@ def test_a_lean_of_the_saw_shows_on_the_inside_only():
 
 # --- the chances, by scipy ---------------------------------------------------------------------------------
 def clouds(part: Part, names, spreads, rate=0.1, wide=4.0) -> tuple[list, list]:
-    """The log likelihood of every candidate as a function of the readings: normal clouds with none, one or two readings misread."""
+    """The log likelihood of every candidate as a function of the readings: clouds with none, one or two readings misread."""
     found, means, covs = candidates(part, SHOP), [], {}
     logs = []
     for one in found:
@@ -88,13 +88,20 @@ def clouds(part: Part, names, spreads, rate=0.1, wide=4.0) -> tuple[list, list]:
         for count in (0, 1, 2):
             for misread in combinations(range(len(names)), count):
                 own = np.diag([(s * (wide if i in misread else 1.0)) ** 2 for i, s in enumerate(spreads)])
-                mixture.append((rate**count * (1 - rate) ** (len(names) - count), multivariate_normal(mean, covs[key] + own)))
+                mixture.append((rate**count * (1 - rate) ** (len(names) - count), multivariate_t(mean, covs[key] + own, df=DEGREES)))
         logs.append((one, mixture))
     return logs, means
 
 
-NORMAL = 2.5066282746310002
-"""The root of 2 pi: the library leaves it out of every score."""
+DEGREES = 6
+"""The standard deviations are guesses, as good as from so many parts."""
+
+
+def left_out(count: int) -> float:
+    """What the library leaves out of every score: the density in the middle of a cloud that has one standard deviation each way."""
+    return float(multivariate_t(np.zeros(count), np.eye(count), df=DEGREES).pdf(np.zeros(count)))
+
+
 CASES = {
     "a bar a kerf short": (BAR, ("heel", "toe.A", "hole.1.x"), (0.005, 0.005, 0.004), (17.19, 17.183, 0.502)),
     "a bar, good": (BAR, ("heel", "hole.2.x"), (0.005, 0.003), (17.252, 15.99)),
@@ -110,7 +117,7 @@ def test_scores_of_single_slips_are_those_of_the_clouds(case):
     alone, _ = model_of(part, SHOP, names, spreads, WORK).scores(read)
     compared = 0
     for score, (one, mixture) in zip(alone, logs, strict=True):
-        wanted = sum(weight * cloud.pdf(read) for weight, cloud in mixture) * NORMAL ** len(names) * one.share
+        wanted = sum(weight * cloud.pdf(read) for weight, cloud in mixture) / left_out(len(names)) * one.share
         if wanted > 1e-250:
             assert score == pytest.approx(log(wanted), abs=2e-3), one
             compared += 1
@@ -135,12 +142,12 @@ def test_the_shares_are_those_of_every_case_and_every_pair(case, prior):
         single = weights[one.id] / total * (1 if one.id == GOOD else 0.9) * one.share
         chances[frozenset([one.id])] = chances.get(frozenset([one.id]), 0) + single * sum(weight * cloud.pdf(read) for weight, cloud in mixture)
     good, cov = means[0][0], means[0][1] + np.diag(np.square(spreads))
-    inverse, scale = np.linalg.inv(cov), 0.9 ** len(names) / sqrt(np.linalg.det(cov)) / NORMAL ** len(names)
+    cloud, sound = multivariate_t(np.zeros(len(names)), cov, df=DEGREES), 0.9 ** len(names)
     all_means = np.array([mean for mean, _ in means])
     shares, of = np.array([one.share for one, _ in logs]), np.array([one.id for one, _ in logs])
     for i in range(1, len(logs)):
         rest = np.asarray(read) - all_means[i] - all_means[i + 1 :] + good
-        density = scale * np.exp(-np.einsum("ij,jk,ik->i", rest, inverse, rest) / 2) * shares[i] * shares[i + 1 :]
+        density = sound * np.atleast_1d(cloud.pdf(rest)) * shares[i] * shares[i + 1 :]
         for other in set(of[i + 1 :]) - {of[i]}:
             w, v = weights[of[i]], weights[other]
             if w > 0 and v > 0:  # the second slip is drawn from those that are left

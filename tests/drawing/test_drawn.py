@@ -2,7 +2,7 @@
 
 from random import Random
 
-from anglelib.drawing.checks import Drawn, overlaps, struck
+from anglelib.drawing.checks import APART, Drawn, overlaps, struck
 from anglelib.drawing.sheet import Arc, Circle, Hatch, Label, Line, Sheet, polygon
 
 
@@ -36,7 +36,7 @@ def some(dice: Random, number: int, patches: float) -> tuple:
 
 def faults(items: tuple) -> int:
     sheet = Sheet(60, 60, items, "Trial", "A trial.")
-    return len(overlaps(sheet, "paper")) + len(struck(sheet, "paper"))
+    return len(overlaps(sheet, "paper")) + len(struck(sheet, "paper", -APART))
 
 
 def test_it_counts_what_the_whole_sheet_has_more():
