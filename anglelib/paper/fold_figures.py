@@ -218,6 +218,12 @@ class WrittenFold(FoldStrip):
                 for y, out in ((top, 1), (bottom, -1))
             ], False
 
+    def _past_the_end(self, tip: Point, into: int) -> list[Point]:
+        """Places beside the sheet's nearer end, a little further in than a point of it."""
+        left, _, right, _ = self.frame
+        x = left - 5 if tip[0] - left < right - tip[0] else right + 5
+        return [(x, tip[1] + into * by) for by in (3.0, 7.0, 12.0)]
+
     def _corners(self) -> Iterable[list[Group]]:
         """The radius of each rounded corner."""
         for corner in rounded_corners(self.part) if self.part.corners else ():
@@ -225,7 +231,7 @@ class WrittenFold(FoldStrip):
             if self.shows(touch[0]):
                 tip = self.at(touch[0], self.sheet.flat(corner.leg).place(touch[1]))
                 out = self.out(corner.leg)
-                tails = self._around(tip, out)
+                tails = sorted([*self._around(tip, out), *self._past_the_end(tip, -out)], key=lambda tail: math.dist(tip, tail))
                 yield [leader(tip, tail, f"R {self._figure(self._radius(corner.leg, corner.end))}", letter=letter) for letter in SIZES for tail in tails]
 
     def _radius(self, leg: str, end: int):
