@@ -126,7 +126,10 @@ def linear_dimension(
     else:
         far = before - wide / 2 - GAP / 2
         middle = (a[0] - ux * far, a[1] - uy * far)
-    clear = GAP + letter * max((hang for hang, below in _HANG if any(c in below for c in text)), default=0.0)
+    hang = max((hang for hang, below in _HANG if any(c in below for c in text)), default=0.0)
+    if fits and hang and wide > length - 2 * size:  # it hangs over the arrowheads
+        hang += 0.04
+    clear = GAP + letter * hang
     items.append(
         Label(
             middle[0] + nx * clear,

@@ -135,7 +135,7 @@ class PartPlaces:
         foot, left = at((0, 0, 0)), at(self.on_leg(0, self.s, 0))
         blank = (Line(*left, *corner, "blank"), Line(*corner, *top, "blank"))
         slope = math.atan2(top[1] - left[1], top[0] - left[0])
-        middle = (0.55 * left[0] + 0.45 * top[0], 0.55 * left[1] + 0.45 * top[1])
+        middle = (0.58 * left[0] + 0.42 * top[0], 0.58 * left[1] + 0.42 * top[1])
         over = (middle[0] - 2.4 * math.sin(slope), middle[1] + 2.4 * math.cos(slope))
         run = linear_dimension(corner, top, 6, WORDS["run"] if few else f"{WORDS['run']} {exact(self.line.run)}", "line", letter=LETTER)
         width = beside(foot, left, f"{WORDS['width-left']} {exact(self.line.width_left)}")

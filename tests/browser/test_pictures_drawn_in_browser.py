@@ -12,7 +12,7 @@ EYE = Path(__file__).resolve().parents[1] / "eye"
 sys.path.insert(0, str(EYE))
 import browser_reader  # noqa: E402
 import papers  # noqa: E402
-import pictures  # noqa: E402
+import shown  # noqa: E402
 from judges import faults  # noqa: E402
 from tolerated import not_tolerated  # noqa: E402
 
@@ -47,7 +47,7 @@ def unfit(page, found, theme="screen"):
             continue
         seen.add(text)
         for font in ("", OTHER):
-            look = browser_reader.look(page, text, name, least=pictures.least(text, theme), font=font)
+            look = browser_reader.look(page, text, name, least=shown.least(text, theme), font=font)
             kept = [fault for fault in faults(look) if not font or fault.kind not in OF_FONT]
             wrong += [f"{name}{font and ' in ' + font}: {fault}" for fault in not_tolerated(f"{name} ({theme})", kept)]
     return wrong, len(seen)
@@ -74,9 +74,9 @@ def test_the_browser_finds_what_is_planted(page):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("theme", ["screen", "projector"])
-@pytest.mark.parametrize("lesson", pictures.PAGES, ids=lambda one: one.path.stem)
+@pytest.mark.parametrize("lesson", shown.PAGES, ids=lambda one: one.path.stem)
 def test_every_picture_as_the_browser_draws_it(page, lesson, theme):
-    wrong, count = unfit(page, pictures.in_room(theme, lambda: pictures.of_page(lesson, theme, most=2)), theme)
+    wrong, count = unfit(page, shown.in_room(theme, lambda: shown.of_page(lesson, theme, most=2)), theme)
     assert wrong == [] and (count or lesson.path.stem in ("home",))
 
 

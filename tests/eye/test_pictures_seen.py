@@ -7,7 +7,7 @@ from pathlib import Path
 
 import numpy as np
 import page_reader
-import pictures
+import shown
 import pytest
 import svg_reader
 from judges import faults
@@ -35,20 +35,20 @@ def unfit(found, theme: str = "screen") -> tuple[list[str], int]:
     for name, text in found:
         if text not in seen:
             seen.add(text)
-            look = svg_reader.look(text, name, least=pictures.least(text, theme))
+            look = svg_reader.look(text, name, least=shown.least(text, theme))
             wrong += [f"{name}: {fault}" for fault in not_tolerated(f"{name} ({theme})", faults(look))]
     return wrong, len(seen)
 
 
 def of_page(page, theme: str, **how):
-    return unfit(pictures.in_room(theme, lambda: pictures.of_page(page, theme, **how)), theme)
+    return unfit(shown.in_room(theme, lambda: shown.of_page(page, theme, **how)), theme)
 
 
 WITHOUT = {"home"}
 """Pages without a drawing of this kind."""
 
 
-@pytest.mark.parametrize("page", [page for page in pictures.PAGES if page.path.stem[:2] == "07"], ids=lambda page: page.path.stem)
+@pytest.mark.parametrize("page", [page for page in shown.PAGES if page.path.stem[:2] == "07"], ids=lambda page: page.path.stem)
 def test_a_page_as_it_opens_and_answered(page):
     wrong, count = of_page(page, "screen", most=1)
     assert wrong == [] and count > 20
@@ -56,7 +56,7 @@ def test_a_page_as_it_opens_and_answered(page):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("theme", ["screen", "projector"])
-@pytest.mark.parametrize("page", pictures.PAGES, ids=lambda page: page.path.stem)
+@pytest.mark.parametrize("page", shown.PAGES, ids=lambda page: page.path.stem)
 def test_every_page_at_every_place(page, theme):
     wrong, count = of_page(page, theme, every=True)
     assert wrong == [] and (count or page.path.stem in WITHOUT)

@@ -167,7 +167,7 @@ def test_a_plan_file_that_was_spoiled_anywhere_is_refused():
                 assert "job.plan.json" in str(error) and str(error).endswith("plan anew (--anew).")
             else:
                 assert DERIVED & set(place), place
-                assert not isinstance(new, dict) or place[0] in ("what", "not_used") or place[-1] in ("version", "plan"), place  # nor is what is no text or number taken for one
+                assert not isinstance(new, dict) or place[0] in ("what", "not_used") or place[-1] in ("version", "plan", "rack"), place  # nor is what is no text or number taken for one
     assert refused > 60
     for text in ("", "[]", "3", "{}", '{"format": 1}', laid_out(said)[:-9], "[" * 9000):
         with pytest.raises(PlanError, match="no plan file, or only part of one"):

@@ -148,7 +148,7 @@ def test_batches_on_the_stick(count, kerf):
     said = [sum(Fraction(word) for word in text.split()) for text in re.search(r"come out (.*?) long", sheet.sentence)[1].split(", ")]
     pieces = [piece.bounds[2] - piece.bounds[0] for piece in left.geoms]
     assert [float(length) for length in said] == pytest.approx(pieces)
-    under = sorted((item.x, item.text) for item in sheet.items if isinstance(item, Label) and item.y == pytest.approx(64 - 5.5))
+    under = sorted((item.x, item.text) for item in sheet.items if isinstance(item, Label) and item.y == pytest.approx(64 - 6.3))
     assert [float(sum(Fraction(word) for word in text.split())) for _, text in under] == pytest.approx(pieces)
     marks = [sum(Fraction(word) for word in text.split()) for text in re.search(r"stand at (.*?), and all", sheet.sentence)[1].split(", ")]
     bands = [box(float(x), -1, float(x + kerf), 2) for x in marks]

@@ -40,7 +40,7 @@ KEEPS = {
     ("holes_and_what_if", "region"): ("toe", "EDGE SHORT by 1/16", "to the toe"),
     ("holes_and_what_if", "along"): ("0.147 in2",),
     ("check_and_diagnose", "right_length"): ("taper start A -2.875", "toe A length +2.875", "M09"),
-    ("check_and_diagnose", "ranked"): ("85 %", "heel length -0.063"),
+    ("check_and_diagnose", "ranked"): ("83 %", "heel length -0.063"),
     ("check_and_diagnose", "at_a_glance"): ("leg A, outer face down", "leg B, outer face down"),
     ("plan_stock", "one_part"): ("144", "92 1/8", "15 1/8 left", "6063-T5", "no mark", "1/16 thick"),
     ("plan_stock", "traps"): ("no: 6063-T5", "no: no mark", "square inside", "serves", "no: 3/16 thick"),
