@@ -7,8 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import page_reader
-import shown
 import pytest
+import shown
 import svg_reader
 from judges import faults
 from tolerated import not_tolerated
