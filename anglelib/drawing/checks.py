@@ -113,24 +113,27 @@ class Drawn:
         self.items = tuple(items)
         self._words, self._ink = _words(self.items, 0), _ink(self.items, 0)
 
-    def faults(self, way: Iterable[Item]) -> int:
-        """How many words these items would hide or strike, and how many of their own would be; a paper patch among them clears what it covers."""
+    def faults(self, way: Iterable[Item], slack: float = -APART) -> int:
+        """How many words these items would hide or strike, and how many of their own would be; a paper patch among them clears what it covers.
+
+        A line that reaches further into a word's box than ``slack`` [mm] strikes it.
+        """
         way = tuple(way)
         items = (*self.items, *way)
         if any(isinstance(item, Polyline) and item.fill == "paper" for item in way):  # it may clear what is struck without it
-            return _faults(items) - _faults(self.items)
+            return _faults(items, slack) - _faults(self.items, slack)
         words, ink = _words(way, len(self.items)), _ink(way, len(self.items))
         found = sum(one.hides(two) for one in self._words for two in words)
         found += sum(one.hides(two) for n, one in enumerate(words) for two in words[n + 1 :])
-        found += sum(word.struck_by(piece, items, -APART) for word in words for piece in (*self._ink, *ink))
-        return found + sum(word.struck_by(piece, items, -APART) for word in self._words for piece in ink)
+        found += sum(word.struck_by(piece, items, slack) for word in words for piece in (*self._ink, *ink))
+        return found + sum(word.struck_by(piece, items, slack) for word in self._words for piece in ink)
 
 
-def _faults(items: tuple[Item, ...]) -> int:
+def _faults(items: tuple[Item, ...], slack: float) -> int:
     """How many words are hidden or struck."""
     words, ink = _words(items, 0), _ink(items, 0)
     found = sum(one.hides(two) for n, one in enumerate(words) for two in words[n + 1 :])
-    return found + sum(word.struck_by(piece, items, -APART) for word in words for piece in ink)
+    return found + sum(word.struck_by(piece, items, slack) for word in words for piece in ink)
 
 
 class _Piece(NamedTuple):
@@ -222,10 +225,10 @@ class Taken:
         self._labels += [(corners, frame) for corners, frame, _ in labels]
         self._pieces += pieces
 
-    def faults(self, way: Iterable[Item], clear: float = 0.0) -> int:
+    def faults(self, way: Iterable[Item], clear: float = 0.0, slack: float = -APART) -> int:
         """How many words these items would hide or strike, and how many of their own would be; only a hatch may run under a halo.
 
-        ``clear`` [mm] is kept round their own words.
+        ``clear`` [mm] is kept round their own words. A line that reaches further into a word's box than ``slack`` [mm] strikes it.
         """
         labels, pieces = self._split(way)
         if clear:
@@ -235,11 +238,11 @@ class Taken:
             found += sum(not _clear(frame, other) and not _apart(corners, theirs, 0.05) for theirs, other in self._labels)
             for item, half, segments, around in self._pieces:
                 if not (clears and isinstance(item, Hatch)) and not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, -APART - half)
+                    found += _crossed(corners, frame, segments, slack - half)
         for _, half, segments, around in pieces:
             for corners, frame in self._labels:
                 if not _clear(frame, around):
-                    found += _crossed(corners, frame, segments, -APART - half)
+                    found += _crossed(corners, frame, segments, slack - half)
         return found
 
 

@@ -218,7 +218,7 @@ def swung_sheet(line: TaperLine, *, answer: bool = True, prediction: Fraction | 
     if answer and wrong is not None:
         there = face.at(wrong.run, line.width)
         radius = float(line.run) * face.unit
-        over = min(8.0, math.degrees(4 / radius))  # past the toe's edge, but not into the figures
+        over = min(8.0, math.degrees(3.2 / radius))  # past the toe's edge, but not into the figures
         start, end = face.sector(-8, min(wrong.angle + over, 88))
         items += [_arc(foot, radius, start, end), Line(*foot, *there, "blank")]
         one, two = sorted((corner, there))

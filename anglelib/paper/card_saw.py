@@ -60,7 +60,7 @@ class AtTheSaw:
         y = min(lows)
         if not pictures:
             return tuple(drawn), y
-        floor = y - 22.8
+        floor = y - 23.2
         drawn += move(square_picture(square, self.part.section), 24, floor)
         for i, (setup, line, _) in enumerate(ways):
             seen = move(taper_picture(setup, line), x + i * each + 19, floor)

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from anglelib.drawing.checks import Taken, bounds
+from anglelib.drawing.checks import INTO, Taken, bounds
 from anglelib.drawing.dimensions import leader, linear_dimension, upright_dimension
 from anglelib.drawing.letters import box, text_width
 from anglelib.drawing.sheet import Group, Item, Label, Point
@@ -32,6 +32,10 @@ SIZES = (FIGURE, SMALL)
 """Heights of letters in which words are tried [mm]: the small ones where there is no room for the others."""
 CLEAR = 1.6
 """What names keep clear of lines where they can [mm]."""
+
+
+MANY = 100
+"""A word that is struck counts as so many that have something near."""
 
 
 @dataclass(frozen=True)
@@ -73,16 +77,18 @@ class WrittenFold(FoldStrip):
 
     def _first(self, taken: Taken, ways: Iterable[Group], needed: bool, clear: float = 0.0) -> tuple[int, Group]:
         """The first way that is clear, else the least bad one and how bad it is, or nothing where it is not needed."""
-        best: tuple[int, Group] | None = None
+        best: tuple[int, int, Group] | None = None
         for way in ways:
             if not self._within(way):
                 continue
-            faults = taken.faults(way, clear)
-            if not faults:
+            near = taken.faults(way, clear)
+            if not near:
                 return 0, way
-            if best is None or faults < best[0]:
-                best = (faults, way)
-        return best if needed and best is not None else (0, ())
+            if needed:  # where nothing is well clear, better near than struck
+                struck = taken.faults(way, clear, INTO)
+                if best is None or (struck, near) < best[:2]:
+                    best = (struck, near, way)
+        return (best[0] * MANY + best[1], best[2]) if best is not None else (0, ())
 
     def _dimensions(self, taken: Taken, leg: str) -> Group:
         """The marks at a leg's toe, each dimensioned; of a few orders the first in which nothing strikes another."""

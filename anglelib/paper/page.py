@@ -18,7 +18,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from anglelib.drawing.checks import Drawn, bounds
+from anglelib.drawing.checks import INTO, Drawn, bounds
 from anglelib.drawing.frame import CAUTION
 from anglelib.drawing.letters import text_width
 from anglelib.drawing.sheet import Group, Item, Label, Line, Sheet, move, polygon
@@ -199,13 +199,14 @@ def flow(title: str, under: str, blocks: Sequence[Block], on: Paper, sentence: s
 def clearest(drawn: Sequence[Item], ways: Iterable[Group]) -> Group:
     """Of several ways to write something on a drawing the first that hides nothing and is not hidden, else the least bad."""
     ready = Drawn(drawn)
-    found: tuple[int, Group] | None = None
+    found: tuple[tuple[int, int], Group] | None = None
     for way in ways:
-        faults = ready.faults(way)
-        if not faults:
+        near = ready.faults(way)
+        if not near:
             return way
-        if found is None or faults < found[0]:
-            found = (faults, way)
+        bad = ready.faults(way, INTO), near  # where nothing is well clear, better near than struck
+        if found is None or bad < found[0]:
+            found = (bad, way)
     assert found is not None
     return found[1]
 

@@ -94,7 +94,7 @@ def square_picture(setup: Setup, section: Section) -> Group:
     toe_a, toe_b, heel = place(a, 0), place(0, b), place(0, 0)
     left, right = toe_b[0] - 5, toe_a[0] + 20
     items: list[Item] = list(_table(left, right))
-    x = toe_a[0] + 6.4
+    x = toe_a[0] + 6.6
     items += _blade(x, heel[1] + _LIFT, -3.2)
     items += [polygon(outline, "outline", "paper"), Hatch(tuple(outline), 45, 1.4)]
     names: list[list[Group]] = []
@@ -105,8 +105,8 @@ def square_picture(setup: Setup, section: Section) -> Group:
         names.append(
             [
                 (Label(heel[0] + t * dx + nx * off, heel[1] + t * dy + ny * off, "A" if toe is toe_a else "B", FIGURE, "middle", "middle"),)
-                for t in (0.62, 0.75, 0.45, 0.3, 0.9, 0.1)
-                for off in (3.7, 4.6, 6.0)
+                for t in (0.62, 0.75, 0.45, 0.3, 0.9, 0.1, 1.1)
+                for off in (3.7, 4.6, 6.0, 3.2, 2.8)
             ]
         )
         items.append(Line(heel[0] + nx * 0.9, heel[1] + ny * 0.9, toe[0] + nx * 0.9, toe[1] + ny * 0.9, "mark", True))

@@ -44,7 +44,7 @@ def of_page(page, theme: str, **how):
     return unfit(shown.in_room(theme, lambda: shown.of_page(page, theme, **how)), theme)
 
 
-WITHOUT = {"home"}
+WITHOUT = {"home", "review", "glossary", "notation"}
 """Pages without a drawing of this kind."""
 
 

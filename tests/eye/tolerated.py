@@ -31,6 +31,7 @@ class Tolerated:
 TOLERATED = (
     Tolerated("together", r"^notation: ", r"^\w$", r"^\w$", "a letter with its index, which stands lower and belongs to it"),
     Tolerated("cut", r"printer that shrinks", "", "^edge$", "drawn larger by as much as the printer makes it smaller: on the paper it is where the others are", 2.5),
+    Tolerated("touched", r"", r"^(high|slowly)$", "", "a row of a table with letters of full height: at 600 dots to the inch there is white over and under them", 0.1),
     Tolerated("outside", r"printer that shrinks", "", "", "the same"),
 )
 """A new line needs a reason that a reader of the page would take."""
